@@ -1,0 +1,10 @@
+/** Right hand, left hand, right foot (bass drum), left foot (hi-hat pedal), as printed stickings write them. */
+export const LIMBS = ['R', 'L', 'K', 'F'] as const;
+export type Limb = (typeof LIMBS)[number];
+
+/** @example isHand('K') // => false */
+export const isHand = (limb: Limb): limb is 'R' | 'L' => limb === 'R' || limb === 'L';
+
+/** The limb's name in a sentence. @example limbName('L') // => 'left hand' */
+export const limbName = (limb: Limb): string =>
+  ({ R: 'right hand', L: 'left hand', K: 'right foot', F: 'left foot' })[limb];

@@ -1,0 +1,46 @@
+/**
+ * Every sound that can be written or struck, top of the staff first. The order is the row order of
+ * the lane and breaks ties between simultaneous notes; the index into it is a voice's number in
+ * typed arrays.
+ */
+export const VOICES = [
+  'splash',
+  'china',
+  'crash',
+  'hi-hat open',
+  'hi-hat closed',
+  'ride bell',
+  'ride',
+  'cowbell',
+  'tambourine',
+  'hand clap',
+  'wood block',
+  'claves',
+  'triangle',
+  'shaker',
+  'guiro',
+  'vibraslap',
+  'whistle',
+  'cuica',
+  'agogo',
+  'timbale',
+  'bongo',
+  'conga',
+  'high tom',
+  'mid tom',
+  'side stick',
+  'snare',
+  'floor tom',
+  'bass drum',
+  'hi-hat foot splash',
+  'hi-hat pedal',
+] as const;
+export type Voice = (typeof VOICES)[number];
+
+const NUMBERS: ReadonlyMap<string, number> = new Map(VOICES.map((voice, i) => [voice, i]));
+
+/** @example isVoice('ride bell') // => true */
+export const isVoice = (text: string): text is Voice => NUMBERS.has(text);
+
+/** Place of a voice in VOICES. @example voiceNumber('splash') // => 0 */
+export const voiceNumber = (voice: Voice): number => NUMBERS.get(voice)!;

@@ -1,0 +1,34 @@
+import type { Kit } from '../kit/kit';
+import type { TempoChange } from '../time/tempo';
+
+/** From this bar line on (1-based bar) the layer (1-based) is played, its cycle starting there. */
+export interface Passage {
+  readonly fromBar: number;
+  readonly layer: number;
+}
+
+/** A raw channel message: the kit's own words, kept so that every take can be scored again. */
+export interface RawMessage {
+  /** Integer microseconds from bar 1 beat 1; the count-in is negative. */
+  readonly timeUs: number;
+  readonly status: number;
+  readonly data1: number;
+  readonly data2: number;
+}
+
+/** The strokes of one stretch of playing, with what they were played to. */
+export interface Take {
+  /** ISO 8601. */
+  readonly startedAt: string;
+  /** The phrase file as it was, text of its JSON. */
+  readonly phraseText: string;
+  readonly passages: readonly Passage[];
+  readonly tempos: readonly TempoChange[];
+  readonly countInBars: number;
+  /** How far the target reaches: whole cycles begun before this time, integer microseconds. */
+  readonly endUs: number;
+  readonly kit: Kit;
+  readonly toleranceMs: number | undefined;
+  readonly reachMs: number | undefined;
+  readonly messages: readonly RawMessage[];
+}

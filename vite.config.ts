@@ -1,0 +1,57 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { playwright } from '@vitest/browser-playwright';
+import { defineConfig } from 'vitest/config';
+import { chromiumPath } from './tests/browser/chromium';
+
+const chromium = chromiumPath();
+
+export default defineConfig({
+  base: './',
+  plugins: [svelte()],
+  build: { target: 'es2022', outDir: 'dist', assetsInlineLimit: 0 },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'engine',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**', 'tests/view/**', 'tests/**/*.svelte.test.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'components',
+          include: ['tests/view/**/*.test.ts', 'tests/**/*.svelte.test.ts'],
+          exclude: ['tests/browser/**'],
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({
+              launchOptions: {
+                ...(chromium === undefined ? {} : { executablePath: chromium }),
+                args: ['--no-sandbox', '--disable-background-networking', '--disable-sync'],
+              },
+            }),
+            instances: [{ browser: 'chromium' }],
+          },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/serve.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
