@@ -1,0 +1,66 @@
+/** Codes in LaneFeed's columns; 0 is always "nothing to say". */
+export const LANE_VERDICTS = [
+  'pending',
+  'in time',
+  'early',
+  'late',
+  'missed',
+  'wrong voice',
+] as const;
+export const LANE_LEVEL_VERDICTS = ['as written', 'too loud', 'too soft'] as const;
+export const LANE_SET_ASIDE = ['', 'double trigger', 'crosstalk'] as const;
+
+export interface LaneMark {
+  readonly timeUs: number;
+  readonly kind: 'bar' | 'beat' | 'partial';
+  readonly bar: number;
+  /** Counting syllable: "2", "e", "&", "a". */
+  readonly label: string;
+}
+
+export interface LaneCycle {
+  readonly startUs: number;
+  readonly endUs: number;
+  /** 1-based within the realignment: cycle `number` of `of`. */
+  readonly number: number;
+  readonly of: number;
+}
+
+/**
+ * What the lane draws, as columns of plain numbers that the live path writes and the frame reads;
+ * no proxies, nothing allocated per stroke. Times are integer microseconds from bar 1 beat 1, notes
+ * and marks in time order, strokes in order of arrival. Arrays may be longer than their counts.
+ */
+export interface LaneFeed {
+  readonly noteCount: number;
+  readonly noteTimeUs: Float64Array;
+  /** Index into VOICES. */
+  readonly noteVoice: Uint8Array;
+  /** Index into LEVELS. */
+  readonly noteLevel: Uint8Array;
+  /** Index into LIMBS. */
+  readonly noteLimb: Uint8Array;
+  /** 0 for a main note. */
+  readonly noteGraceStep: Uint8Array;
+  readonly noteReachUs: Float64Array;
+  /** Index into LANE_VERDICTS. */
+  readonly noteVerdict: Uint8Array;
+  /** Index into LANE_LEVEL_VERDICTS. */
+  readonly noteLevelVerdict: Uint8Array;
+  /** Stroke that answers the note, or -1. */
+  readonly noteStroke: Int32Array;
+
+  readonly strokeCount: number;
+  readonly strokeTimeUs: Float64Array;
+  readonly strokeVoice: Uint8Array;
+  readonly strokeVelocity: Uint8Array;
+  /** Note that the stroke answers, or -1. */
+  readonly strokeNote: Int32Array;
+  /** Index into LANE_SET_ASIDE. */
+  readonly strokeSetAside: Uint8Array;
+
+  readonly marks: readonly LaneMark[];
+  readonly cycles: readonly LaneCycle[];
+  /** Rows to draw, indices into VOICES, top of the staff first. */
+  readonly rows: readonly number[];
+}
