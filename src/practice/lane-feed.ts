@@ -42,7 +42,18 @@ export interface LaneFeed {
   readonly noteLimb: Uint8Array;
   /** 0 for a main note. */
   readonly noteGraceStep: Uint8Array;
+  /** Half-width of the hit window. */
   readonly noteReachUs: Float64Array;
+  /** How far from the note still counts as in time. */
+  readonly noteToleranceUs: Float64Array;
+  /** 1-based; 0 holds the pickup. */
+  readonly noteBar: Int32Array;
+  /** Exact beat in the bar as a mixed number: "2 1/3". */
+  readonly noteBeatLabel: readonly string[];
+  /** 1-based; 0 for the pickup. */
+  readonly noteCycle: Int32Array;
+  /** 1-based partial of the cycle; negative in the pickup. */
+  readonly notePosition: Int32Array;
   /** Index into LANE_VERDICTS. */
   readonly noteVerdict: Uint8Array;
   /** Index into LANE_LEVEL_VERDICTS. */
