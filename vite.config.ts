@@ -1,7 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
-import { chromiumPath } from './tests/browser/chromium';
+import { chromiumPath } from './.scripts/chromium.mjs';
 
 const chromium = chromiumPath();
 

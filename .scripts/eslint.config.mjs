@@ -1,0 +1,95 @@
+import js from '@eslint/js';
+import { defineConfig, globalIgnores } from 'eslint/config';
+import svelte from 'eslint-plugin-svelte';
+import globals from 'globals';
+import ts from 'typescript-eslint';
+
+const ENGINE = ['src/index.ts', 'src/{time,phrase,kit,match,score,coach,take,notation}/**/*.ts'];
+
+const CLOCK_AND_CHANCE = 'time and chance come into the engine as arguments.';
+const NOT_IN_ENGINE = ['Date', 'performance', 'setTimeout', 'setInterval', 'console', 'process'];
+const maxLines = (/** @type {number} */ max) => ({
+  'max-lines': ['error', { max, skipBlankLines: true, skipComments: true }],
+});
+
+export default defineConfig(
+  globalIgnores(['node_modules/', 'dist/', 'coverage/', '.svelte-check/', 'shared/']),
+  { linterOptions: { reportUnusedDisableDirectives: 'error' } },
+  js.configs.recommended,
+  ts.configs.recommendedTypeChecked,
+  svelte.configs.recommended,
+  {
+    languageOptions: {
+      globals: { ...globals.browser, ...globals.node },
+      parserOptions: {
+        projectService: true,
+        tsconfigRootDir: `${import.meta.dirname}/..`,
+        extraFileExtensions: ['.svelte'],
+      },
+    },
+    rules: {
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-import-type-side-effects': 'error',
+      '@typescript-eslint/no-unnecessary-condition': 'error',
+      '@typescript-eslint/prefer-readonly': 'error',
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
+      eqeqeq: 'error',
+      'no-console': 'error',
+    },
+  },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: ts.parser } },
+    rules: {
+      // TypeScript reports these, and knows the runes.
+      'no-undef': 'off',
+      // `let { x } = $props()` must be `let` where one of the names is bound.
+      'prefer-const': 'off',
+      'svelte/prefer-const': 'error',
+      'svelte/no-at-html-tags': 'error',
+      'svelte/no-inline-styles': ['error', { allowTransitions: true }],
+      // Reads of a state class through `$derived` look constant to the type checker.
+      '@typescript-eslint/no-unnecessary-condition': 'off',
+    },
+  },
+  { files: ['**/*.ts'], rules: { 'no-undef': 'off' } },
+  { files: ['src/**'], rules: maxLines(300) },
+  {
+    files: ['src/**'],
+    ignores: ['src/cli/**'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            { group: ['node:*'], message: 'Only src/cli runs in Node.' },
+            { group: ['**/cli/**', '**/tests/**'], message: 'Nothing imports from there.' },
+          ],
+        },
+      ],
+    },
+  },
+  {
+    files: ENGINE,
+    rules: {
+      'no-restricted-globals': [
+        'error',
+        ...NOT_IN_ENGINE.map((name) => ({
+          name,
+          message: `Not in the engine: ${CLOCK_AND_CHANCE}`,
+        })),
+      ],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: `Not in the engine: ${CLOCK_AND_CHANCE}` },
+      ],
+    },
+  },
+  { files: ['tests/**'], rules: maxLines(500) },
+  { files: ['src/cli/**', 'tests/bench/**', '.scripts/**'], rules: { 'no-console': 'off' } },
+  { files: ['**/*.{mjs,cjs,js}'], extends: [ts.configs.disableTypeChecked] },
+);

@@ -1,0 +1,130 @@
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromiumPath } from './chromium.mjs';
+
+export const ROOT = fileURLToPath(new URL('..', import.meta.url));
+
+const LOCK = join(ROOT, 'package-lock.json');
+const INSTALLED_LOCK = join(ROOT, 'node_modules', '.package-lock.json');
+const STAMP = join(ROOT, 'node_modules', '.installed-from');
+
+/**
+ * One line on standard error, then exit 1: something the machine lacks, and what to do about it.
+ *
+ * @param {string} line
+ * @returns {never}
+ */
+export function giveUp(line) {
+  process.stderr.write(`${line}\n`);
+  process.exit(1);
+}
+
+/** @param {string} line */
+const tell = (line) => process.stderr.write(`${line}\n`);
+
+/** @param {string} text */
+const numbers = (text) => text.split('.').map(Number);
+
+/**
+ * Whether a Node version is inside a range written as in `engines`: `^20.19 || ^22.12 || >=24`.
+ *
+ * @param {string} version without the leading v
+ * @param {string} range
+ */
+export function nodeFits(version, range) {
+  const [major = 0, minor = 0] = numbers(version);
+  return range.split('||').some((part) => {
+    const [wantedMajor = 0, wantedMinor = 0] = numbers(part.trim().replace(/^(\^|>=)/, ''));
+    const newerMajor = major > wantedMajor && part.trim().startsWith('>=');
+    return newerMajor || (major === wantedMajor && minor >= wantedMinor);
+  });
+}
+
+function checkNode() {
+  const { engines } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+  if (nodeFits(process.versions.node, engines.node)) return;
+  giveUp(`Node ${process.versions.node} is not supported: install one of ${engines.node}.`);
+}
+
+/** @param {string} lockText */
+const stampOf = (lockText) =>
+  `${createHash('sha256').update(lockText).digest('hex')} ${process.platform}-${process.arch}`;
+
+/**
+ * Whether what npm last wrote into node_modules is what the lock file asks for; packages for other
+ * platforms may be absent.
+ *
+ * @param {string} lockText
+ */
+function installedAsLocked(lockText) {
+  if (!existsSync(INSTALLED_LOCK)) return false;
+  const wanted = JSON.parse(lockText).packages;
+  const installed = JSON.parse(readFileSync(INSTALLED_LOCK, 'utf8')).packages;
+  return Object.keys(wanted).every((path) => {
+    if (path === '') return true;
+    const present = installed[path];
+    return present === undefined
+      ? wanted[path].optional === true
+      : present.version === wanted[path].version && existsSync(join(ROOT, path));
+  });
+}
+
+function npmCi() {
+  const npm = process.env['npm_execpath'];
+  const [program, ...first] = npm?.endsWith('.js') ? [process.execPath, npm] : ['npm'];
+  const run = spawnSync(program ?? 'npm', [...first, 'ci', '--include=dev'], {
+    cwd: ROOT,
+    stdio: ['ignore', 2, 2],
+    shell: first.length === 0 && process.platform === 'win32',
+  });
+  if (run.status !== 0) giveUp('npm ci failed; its own message is above.');
+}
+
+/** Makes node_modules agree with package-lock.json. Everything it says goes to standard error. */
+export function ensureInstalled() {
+  checkNode();
+  const lockText = readFileSync(LOCK, 'utf8');
+  const stamp = stampOf(lockText);
+  if (existsSync(STAMP) && readFileSync(STAMP, 'utf8') === stamp) return;
+  if (!installedAsLocked(lockText)) {
+    tell('Installing packages (npm ci) ...');
+    npmCi();
+  }
+  writeFileSync(STAMP, stamp);
+}
+
+function installChromium() {
+  tell('Installing Chromium (apt-get) ...');
+  const aptGet = (/** @type {string[]} */ ...args) =>
+    spawnSync('apt-get', args, {
+      stdio: ['ignore', 2, 2],
+      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    }).status === 0;
+  const packages = ['chromium', 'fonts-dejavu-core'];
+  return aptGet('update') && aptGet('install', '-y', '--no-install-recommends', ...packages);
+}
+
+/**
+ * The path of a Chromium the tests can drive; installs Debian's where that is possible.
+ *
+ * @returns {string}
+ */
+export function ensureChromium() {
+  const found = chromiumPath();
+  if (found !== undefined) return found;
+  const named = process.env['CHROMIUM_PATH'];
+  if (named) {
+    return giveUp(`No Chromium: CHROMIUM_PATH is ${named}, and there is no such file.`);
+  }
+  const mayInstall = existsSync('/etc/debian_version') && process.getuid?.() === 0;
+  const installed = mayInstall && installChromium() ? chromiumPath() : undefined;
+  return (
+    installed ??
+    giveUp(
+      'No Chromium: the browser tests need Chromium or Chrome. Install it, or set CHROMIUM_PATH to the program.',
+    )
+  );
+}

@@ -1,0 +1,28 @@
+import { pathToFileURL } from 'node:url';
+import { ROOT, ensureChromium, ensureInstalled, giveUp } from './install.mjs';
+
+/** @type {Readonly<Record<string, { file: string, chromium: boolean }>>} */
+const PROGRAMS = {
+  assess: { file: 'src/cli/assess.ts', chromium: false },
+  expand: { file: 'src/cli/expand.ts', chromium: false },
+  bench: { file: 'tests/bench/run.ts', chromium: true },
+  pictures: { file: 'tests/browser/pictures.ts', chromium: true },
+};
+
+const [name = '', ...args] = process.argv.slice(2);
+const program = PROGRAMS[name];
+if (program === undefined) {
+  giveUp(`"${name}" is not one of ${Object.keys(PROGRAMS).join(', ')}.`);
+}
+
+ensureInstalled();
+if (program.chromium) ensureChromium();
+
+const { register } = await import('tsx/esm/api');
+const file = new URL(program.file, pathToFileURL(ROOT));
+register();
+
+// npm runs scripts in the project's folder; file names are meant from where the command was typed.
+if (process.env['INIT_CWD']) process.chdir(process.env['INIT_CWD']);
+process.argv = [process.execPath, program.file, ...args];
+await import(file.href);
