@@ -1,13 +1,22 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { playwright } from '@vitest/browser-playwright';
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
 
 const chromium = chromiumPath();
 
+/** `npm run dev` puts styles into the page by script, which the policy of the built app forbids. */
+const looserPolicyInDev: Plugin = {
+  name: 'looser-policy-in-dev',
+  apply: 'serve',
+  transformIndexHtml: (html) =>
+    html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
+};
+
 export default defineConfig({
   base: './',
-  plugins: [svelte()],
+  plugins: [svelte({ configFile: false }), looserPolicyInDev],
   build: { target: 'es2022', outDir: 'dist', assetsInlineLimit: 0 },
   test: {
     projects: [
