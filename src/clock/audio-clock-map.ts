@@ -63,7 +63,8 @@ export function createClockMap(makeEstimator: () => OffsetEstimator = rollingMed
 
   const isStalled = () => last !== undefined && last.nowMs - movedMs >= STALLED_AFTER_MS;
   const isVerified = () => last !== undefined && stamps.trustedAt(movedMs);
-  const nameNow = () => (isStalled() ? 'stalled' : isVerified() ? 'verified' : 'unverified');
+  const nameNow = (): ClockQuality['name'] =>
+    isStalled() ? 'stalled' : isVerified() ? 'verified' : 'unverified';
   const estimator = () => (isVerified() ? stamps : reported).estimator;
 
   return {
