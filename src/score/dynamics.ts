@@ -1,0 +1,66 @@
+import { LIMBS, type Limb } from '../phrase/limb';
+import { VOICES, type Voice } from '../phrase/voice';
+import { contrastDb } from './contrast';
+import { isTimed } from './figures';
+import type { JudgedNote } from './judged-note';
+import { asksLevel } from './level-verdict';
+import { separation } from './separation';
+
+/** How far accents and ghosts lie apart; undefined where either was not written or not answered. */
+export interface Dynamics {
+  readonly contrastDb: number | undefined;
+  readonly separation: number | undefined;
+  /** Answered accents and ghosts the figures rest on. */
+  readonly accents: number;
+  readonly ghosts: number;
+}
+
+export interface DynamicsReport {
+  readonly overall: Dynamics;
+  /** Only voices, and limbs, that have both. */
+  readonly byVoice: ReadonlyMap<Voice, Dynamics>;
+  readonly byLimb: ReadonlyMap<Limb, Dynamics>;
+}
+
+/**
+ * Contrast and separation of the answered notes of the right voice, by their written level. The hi-hat
+ * pedal and foot splash, which ask no level, stay out. Overall compares pads with each other and so
+ * depends on how evenly the kit is set up; per voice it does not.
+ *
+ * @example dynamicsOf([]).overall.contrastDb // => undefined
+ */
+export function dynamicsOf(notes: readonly JudgedNote[]): DynamicsReport {
+  const heard = notes.filter((note) => isTimed(note) && asksLevel(note.due.note.voice));
+  return {
+    overall: compare(heard),
+    byVoice: compareBy(heard, VOICES, ({ due }) => due.note.voice),
+    byLimb: compareBy(heard, LIMBS, ({ due }) => due.note.limb),
+  };
+}
+
+function compareBy<Key>(
+  heard: readonly JudgedNote[],
+  keys: readonly Key[],
+  keyOf: (note: JudgedNote) => Key,
+): ReadonlyMap<Key, Dynamics> {
+  return new Map(
+    keys
+      .map((key) => [key, compare(heard.filter((note) => keyOf(note) === key))] as const)
+      .filter(([, { contrastDb: contrast }]) => contrast !== undefined),
+  );
+}
+
+function compare(heard: readonly JudgedNote[]): Dynamics {
+  const velocities = (level: 'accent' | 'ghost') =>
+    heard.flatMap(({ due, stroke }) =>
+      stroke && due.note.level === level ? [stroke.velocity] : [],
+    );
+  const accents = velocities('accent');
+  const ghosts = velocities('ghost');
+  return {
+    contrastDb: contrastDb(accents, ghosts),
+    separation: separation(accents, ghosts),
+    accents: accents.length,
+    ghosts: ghosts.length,
+  };
+}

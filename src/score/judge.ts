@@ -1,0 +1,60 @@
+import type { LevelBoundaries } from '../kit/kit';
+import type { Stroke } from '../kit/stroke';
+import type { Matching } from '../match/matching';
+import type { TimedNote } from '../match/timed-note';
+import { verdictOf } from '../match/verdict';
+import type { JudgedNote } from './judged-note';
+import { levelVerdict, type AskedLevels } from './level-verdict';
+
+/** What became of every note and every stroke: all that figures are read from. */
+export interface Judgement {
+  /** One per note, in the notes' order. */
+  readonly notes: readonly JudgedNote[];
+  /** Strokes that answer no note, in the strokes' order. */
+  readonly extras: readonly Stroke[];
+}
+
+/**
+ * Reads verdicts off a matching. The level is judged by the boundaries of the pad really struck, so
+ * a wrong voice has a level verdict too.
+ *
+ * @param boundaries the player's level boundaries for a pad (MIDI note number)
+ * @param asks which levels a layer (1-based) writes
+ * @example judge([], [], { strokeOfNote: new Int32Array(0), noteOfStroke: new Int32Array(0) }, () => ({ ghostMax: 50, accentMin: 95 }), () => ({ accents: true, ghosts: true })) // => { notes: [], extras: [] }
+ */
+export function judge(
+  notes: readonly TimedNote[],
+  strokes: readonly Stroke[],
+  matching: Matching,
+  boundaries: (pad: number) => LevelBoundaries,
+  asks: (layer: number) => AskedLevels,
+): Judgement {
+  return {
+    notes: notes.map((due, i) => {
+      const answer = matching.strokeOfNote[i]!;
+      return judgeNote(due, answer < 0 ? undefined : strokes[answer]!, boundaries, asks);
+    }),
+    extras: strokes.filter((_, i) => matching.noteOfStroke[i]! < 0),
+  };
+}
+
+/**
+ * One note and the stroke that answers it, if one does.
+ *
+ * @example judgeNote({ note: { voice: 'snare', level: 'tap' }, layer: 1, timeUs: 0, reachUs: 100000, toleranceUs: 35000 }, undefined, () => ({ ghostMax: 50, accentMin: 95 }), () => ({ accents: true, ghosts: true })).verdict // => 'missed'
+ */
+export function judgeNote(
+  due: TimedNote,
+  stroke: Stroke | undefined,
+  boundaries: (pad: number) => LevelBoundaries,
+  asks: (layer: number) => AskedLevels,
+): JudgedNote {
+  return {
+    due,
+    verdict: verdictOf(due, stroke),
+    stroke,
+    offsetUs: stroke && stroke.timeUs - due.timeUs,
+    levelVerdict:
+      stroke && levelVerdict(due.note, stroke.velocity, boundaries(stroke.pad), asks(due.layer)),
+  };
+}

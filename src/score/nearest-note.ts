@@ -1,0 +1,28 @@
+import type { Stroke } from '../kit/stroke';
+import type { JudgedNote } from './judged-note';
+
+/**
+ * The note an extra stroke is told with: the nearest in time, the earlier one of two equally near.
+ * Strokes farther ahead of the first note than its reach belong to the count-in and to no note.
+ *
+ * @param notes in time order
+ * @returns index of the note, or -1
+ * @example nearestNote([{ due: { timeUs: 0, reachUs: 100000 } }], { timeUs: -100001 }) // => -1
+ */
+export function nearestNote(
+  notes: readonly { readonly due: Pick<JudgedNote['due'], 'timeUs' | 'reachUs'> }[],
+  { timeUs }: Pick<Stroke, 'timeUs'>,
+): number {
+  const first = notes[0]?.due;
+  if (!first || timeUs < first.timeUs - first.reachUs) return -1;
+  let after = 0;
+  for (let high = notes.length; after < high;) {
+    const middle = (after + high) >> 1;
+    if (notes[middle]!.due.timeUs <= timeUs) after = middle + 1;
+    else high = middle;
+  }
+  if (after === 0) return 0;
+  const before = after - 1;
+  if (after === notes.length) return before;
+  return timeUs - notes[before]!.due.timeUs <= notes[after]!.due.timeUs - timeUs ? before : after;
+}

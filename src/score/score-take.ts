@@ -1,0 +1,51 @@
+import type { Level } from '../phrase/level';
+import type { Limb } from '../phrase/limb';
+import type { Voice } from '../phrase/voice';
+import { dynamicsOf, type DynamicsReport } from './dynamics';
+import { figuresOf, type Figures } from './figures';
+import { gate, type Gate, type GateOptions } from './gate';
+import {
+  byLayer,
+  byLevel,
+  byLimb,
+  byPosition,
+  byVoice,
+  extrasByVoice,
+  wrongVoices,
+  type Grouped,
+  type WrongVoicePair,
+} from './groups';
+import type { Judgement } from './judge';
+
+/** Everything told about a take in numbers. */
+export interface TakeScore {
+  readonly overall: Figures;
+  readonly byLayer: Grouped<number>;
+  readonly byVoice: Grouped<Voice>;
+  readonly byLimb: Grouped<Limb>;
+  readonly byLevel: Grouped<Level>;
+  readonly byPosition: Grouped<number>;
+  readonly wrongVoices: readonly WrongVoicePair[];
+  readonly extras: number;
+  readonly extrasByVoice: ReadonlyMap<Voice, number>;
+  readonly dynamics: DynamicsReport;
+  readonly gate: Gate;
+}
+
+/** @example scoreTake({ notes: [], extras: [] }).overall.asWritten // => undefined */
+export function scoreTake(judgement: Judgement, gateOptions: GateOptions = {}): TakeScore {
+  const { notes, extras } = judgement;
+  return {
+    overall: figuresOf(notes),
+    byLayer: byLayer(notes),
+    byVoice: byVoice(notes),
+    byLimb: byLimb(notes),
+    byLevel: byLevel(notes),
+    byPosition: byPosition(notes),
+    wrongVoices: wrongVoices(notes),
+    extras: extras.length,
+    extrasByVoice: extrasByVoice(extras),
+    dynamics: dynamicsOf(notes),
+    gate: gate(judgement, gateOptions),
+  };
+}
