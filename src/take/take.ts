@@ -25,7 +25,7 @@ export interface Take {
   readonly passages: readonly Passage[];
   readonly tempos: readonly TempoChange[];
   readonly countInBars: number;
-  /** How far the target reaches: whole cycles begun before this time, integer microseconds. */
+  /** When playing was stopped, integer microseconds from bar 1 beat 1. */
   readonly endUs: number;
   readonly kit: Kit;
   readonly toleranceMs: number | undefined;

@@ -1,0 +1,65 @@
+import * as v from 'valibot';
+import { bad, good, type Result } from '../time/result';
+import { boundariesOf } from './boundaries-of';
+import type { Kit, Pad } from './kit';
+import { KitFile } from './kit-file';
+import { placedIssues } from './placed-issues';
+
+export interface KitError {
+  readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels';
+  /** Path in the file: "pads[3].voice". */
+  readonly place: string;
+  readonly message: string;
+}
+
+/**
+ * A kit file's text, checked: a note map in which every note stands once and the levels are in order.
+ *
+ * @example parseKit('{').ok // => false
+ */
+export function parseKit(text: string): Result<Kit, KitError> {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    const message = `The file is not JSON (${(error as Error).message}): correct it or export the kit again.`;
+    return bad({ code: 'not-json', place: 'file', message });
+  }
+  return checkKit(data);
+}
+
+/** The data of a kit file, checked. @example checkKit({}).ok // => false */
+export function checkKit(data: unknown): Result<Kit, KitError> {
+  const parsed = v.safeParse(KitFile, data);
+  if (!parsed.success)
+    return bad(
+      ...placedIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })),
+    );
+  const kit: Kit = parsed.output;
+  const errors = kit.pads.flatMap((pad, i) => padErrors(kit, pad, i));
+  return errors.length > 0 ? bad(...errors) : good(kit);
+}
+
+function padErrors(kit: Kit, pad: Pad, index: number): KitError[] {
+  const errors: KitError[] = [];
+  const first = kit.pads.findIndex(({ note }) => note === pad.note);
+  if (first < index)
+    errors.push({
+      code: 'note-twice',
+      place: `pads[${index}].note`,
+      message: `Note ${pad.note} stands for both "${kit.pads[first]!.name}" and "${pad.name}": keep one of them.`,
+    });
+  const { ghostMax, accentMin } = boundariesOf(kit, pad.note);
+  if (first === index && ghostMax >= accentMin)
+    errors.push({
+      code: 'levels',
+      place: `pads[${index}]`,
+      message: `On "${pad.name}" ghosts reach up to ${ghostMax} and accents start at ${accentMin}: accents must start above the ghosts.`,
+    });
+  return errors;
+}
+
+/** The text of a kit file; `parseKit` reads the same kit back. */
+export function writeKit(kit: Kit): string {
+  return `${JSON.stringify({ title: kit.title, opening: kit.opening, pads: kit.pads }, null, 2)}\n`;
+}

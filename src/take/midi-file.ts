@@ -1,0 +1,63 @@
+/** What one tick of a file's clock means. */
+export type MidiDivision =
+  | { readonly kind: 'musical'; readonly ticksPerQuarter: number }
+  /** Ticks of real time; 29 frames per second stands for 30 000 / 1001, as the standard says. */
+  | { readonly kind: 'frames'; readonly framesPerSecond: number; readonly ticksPerFrame: number };
+
+export interface MidiTempo {
+  readonly tick: number;
+  /** Integer microseconds per quarter note. */
+  readonly usPerQuarter: number;
+}
+
+export interface MidiMeter {
+  readonly tick: number;
+  readonly count: number;
+  /** 1, 2, 4, 8, ... */
+  readonly unit: number;
+}
+
+/** A channel message: its data bytes are checked, the second is 0 where a message has only one. */
+export interface MidiMessage {
+  readonly tick: number;
+  /** Integer microseconds from tick 0, rounded once. */
+  readonly timeUs: number;
+  readonly status: number;
+  readonly data1: number;
+  readonly data2: number;
+}
+
+/** A Standard MIDI File of format 0 or 1, its tracks merged. */
+export interface MidiFile {
+  readonly division: MidiDivision;
+  /** In time order, from every track; empty means 120 quarters a minute. */
+  readonly tempos: readonly MidiTempo[];
+  readonly meters: readonly MidiMeter[];
+  /** In time order; messages of one tick keep the order of the file. */
+  readonly messages: readonly MidiMessage[];
+  /** Names of the tracks that have one. */
+  readonly names: readonly string[];
+}
+
+export interface MidiFileError {
+  readonly code:
+    | 'not-midi'
+    | 'too-large'
+    | 'too-many-tracks'
+    | 'too-many-events'
+    | 'too-long'
+    | 'format'
+    | 'division'
+    | 'cut-off'
+    | 'number'
+    | 'no-status'
+    | 'status'
+    | 'data'
+    | 'tempo'
+    | 'meter';
+  /** Byte offset in the file. */
+  readonly at: number;
+  /** 1-based. */
+  readonly track?: number;
+  readonly message: string;
+}

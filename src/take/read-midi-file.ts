@@ -1,0 +1,123 @@
+import { bad, good, type Result } from '../time/result';
+import { ByteCursor, MidiFileFault } from './byte-cursor';
+import type { MidiDivision, MidiFile, MidiFileError, MidiMeter, MidiTempo } from './midi-file';
+import { tickTimes } from './midi-ticks';
+import { readTrack, type TrackMessage } from './read-midi-track';
+
+/** Chosen, not measured: an hour of playing takes a fraction of each. */
+const MOST_BYTES = 1_000_000;
+const MOST_TRACKS = 64;
+const MOST_EVENTS = 200_000;
+const LONGEST_US = 3_600e6;
+
+/**
+ * Reads a Standard MIDI File (RP-001) of format 0 or 1. Damaged input gives an error, never an
+ * exception and never a hang: every step of the reader moves forward inside the file. Lenient where
+ * real files are: unknown chunks, a missing end of track, running status after a meta event.
+ */
+export function readMidiFile(bytes: Uint8Array): Result<MidiFile, MidiFileError> {
+  try {
+    return good(read(bytes));
+  } catch (error) {
+    if (error instanceof MidiFileFault) return bad(error.fault);
+    throw error;
+  }
+}
+
+function read(bytes: Uint8Array): MidiFile {
+  const cursor = new ByteCursor(bytes, 0, bytes.length);
+  if (bytes.length > MOST_BYTES)
+    cursor.fail('too-large', `the file has ${bytes.length} bytes; at most ${MOST_BYTES} are read.`);
+  const { tracks: declared, division } = readHeader(cursor);
+
+  const tempos: MidiTempo[] = [];
+  const meters: MidiMeter[] = [];
+  const names: string[] = [];
+  const found: TrackMessage[] = [];
+  let track = 0;
+  let eventsLeft = MOST_EVENTS;
+  while (cursor.left >= 8) {
+    const start = cursor.at;
+    const id = chunkId(cursor);
+    const length = cursor.uint(4);
+    if (id !== 'MTrk') {
+      cursor.at = Math.min(cursor.at + length, cursor.end);
+      continue;
+    }
+    track++;
+    if (track > MOST_TRACKS)
+      cursor.fail('too-many-tracks', `at most ${MOST_TRACKS} tracks are read.`, start);
+    if (length > cursor.left) {
+      const sentence = `track ${track} should have ${length} bytes but the file ends after ${cursor.left}; export the file again.`;
+      cursor.fail('cut-off', sentence, start);
+    }
+    const events = new ByteCursor(bytes, cursor.at, cursor.at + length, track);
+    const content = readTrack(events, eventsLeft);
+    eventsLeft -= content.eventCount;
+    tempos.push(...content.tempos);
+    meters.push(...content.meters);
+    if (content.name !== undefined) names.push(content.name);
+    for (const message of content.messages) found.push(message);
+    cursor.at += length;
+  }
+  if (track < declared)
+    cursor.fail(
+      'cut-off',
+      `the header announces ${declared} tracks but ${track} are there; export the file again.`,
+    );
+
+  tempos.sort((a, b) => a.tick - b.tick);
+  meters.sort((a, b) => a.tick - b.tick);
+  found.sort((a, b) => a.tick - b.tick);
+  const timeOf = tickTimes(division, tempos);
+  if (timeOf(found.at(-1)?.tick ?? 0) > LONGEST_US)
+    cursor.fail('too-long', 'the last event is more than an hour after the first tick.');
+  const messages = found.map(({ tick, status, data1, data2 }) => ({
+    tick,
+    timeUs: timeOf(tick),
+    status,
+    data1,
+    data2,
+  }));
+  return { division, tempos, meters, messages, names };
+}
+
+function readHeader(cursor: ByteCursor): { tracks: number; division: MidiDivision } {
+  if (cursor.left < 14 || chunkId(cursor) !== 'MThd')
+    cursor.fail('not-midi', 'this is not a Standard MIDI File: it should begin with "MThd".', 0);
+  const length = cursor.uint(4);
+  if (length < 6 || length > cursor.left)
+    cursor.fail('not-midi', `the header should have 6 bytes, not ${length}.`, 4);
+  const afterHeader = cursor.at + length;
+  const format = cursor.uint(2);
+  if (format === 2)
+    cursor.fail(
+      'format',
+      'the file is of format 2 (independent sequences); export one of them as format 0 or 1.',
+      8,
+    );
+  if (format > 2) cursor.fail('format', `format ${format} is unknown; 0 and 1 are read.`, 8);
+  const tracks = cursor.uint(2);
+  const division = divisionOf(cursor);
+  cursor.at = afterHeader;
+  return { tracks, division };
+}
+
+function divisionOf(cursor: ByteCursor): MidiDivision {
+  const at = cursor.at;
+  const high = cursor.byte();
+  const low = cursor.byte();
+  if (high < 0x80) {
+    const ticksPerQuarter = high * 256 + low;
+    if (ticksPerQuarter === 0) cursor.fail('division', 'a quarter note has 0 ticks.', at);
+    return { kind: 'musical', ticksPerQuarter };
+  }
+  const framesPerSecond = 256 - high;
+  if (![24, 25, 29, 30].includes(framesPerSecond) || low === 0) {
+    const sentence = `${framesPerSecond} frames a second with ${low} ticks each is not a clock this standard knows.`;
+    cursor.fail('division', sentence, at);
+  }
+  return { kind: 'frames', framesPerSecond, ticksPerFrame: low };
+}
+
+const chunkId = (cursor: ByteCursor): string => String.fromCharCode(...cursor.take(4));

@@ -1,0 +1,91 @@
+import type { ByteCursor } from './byte-cursor';
+import type { MidiMessage, MidiMeter, MidiTempo } from './midi-file';
+
+export type TrackMessage = Omit<MidiMessage, 'timeUs'>;
+
+/** What one track chunk holds, in ticks. */
+export interface TrackContent {
+  readonly messages: readonly TrackMessage[];
+  readonly tempos: readonly MidiTempo[];
+  readonly meters: readonly MidiMeter[];
+  readonly name: string | undefined;
+  readonly eventCount: number;
+}
+
+/** Slowest and fastest tempo that is believed: 15 and 6000 quarters a minute. */
+const SLOWEST_US = 4_000_000;
+const FASTEST_US = 10_000;
+const NAME_LENGTH = 100;
+
+const META = { trackName: 0x03, endOfTrack: 0x2f, tempo: 0x51, meter: 0x58 };
+
+/** Reads the events of one track chunk; the cursor spans exactly the chunk. */
+export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent {
+  const messages: TrackMessage[] = [];
+  const tempos: MidiTempo[] = [];
+  const meters: MidiMeter[] = [];
+  let name: string | undefined;
+  let eventCount = 0;
+  let tick = 0;
+  let running = 0;
+
+  /** False at the end of the track. */
+  function meta(at: number): boolean {
+    const type = cursor.byte();
+    const data = cursor.take(cursor.variableLength());
+    if (type === META.endOfTrack) return false;
+    if (type === META.trackName)
+      name ??= String.fromCharCode(...data.subarray(0, NAME_LENGTH)).trim() || undefined;
+    if (type === META.tempo) tempos.push({ tick, usPerQuarter: tempoOf(cursor, data, at) });
+    if (type === META.meter) meters.push({ tick, ...meterOf(cursor, data, at) });
+    return true;
+  }
+
+  while (cursor.left > 0) {
+    if (eventCount === mostEvents)
+      cursor.fail('too-many-events', 'the file has more events than are read.');
+    eventCount++;
+    tick += cursor.variableLength();
+    const at = cursor.at;
+    const first = cursor.byte();
+    if (first === 0xff) {
+      if (!meta(at)) break;
+    } else if (first === 0xf0 || first === 0xf7) {
+      cursor.take(cursor.variableLength());
+    } else if (first > 0xf0) {
+      cursor.fail('status', `a file may not hold the message ${hex(first)}.`, at);
+    } else {
+      if (first >= 0x80) running = first;
+      else if (running === 0)
+        cursor.fail('no-status', `${hex(first)} stands where an event should begin.`, at);
+      const data1 = first >= 0x80 ? dataByte(cursor) : first;
+      const one = running >= 0xc0 && running < 0xe0;
+      messages.push({ tick, status: running, data1, data2: one ? 0 : dataByte(cursor) });
+    }
+  }
+  return { messages, tempos, meters, name, eventCount };
+}
+
+function dataByte(cursor: ByteCursor): number {
+  const value = cursor.byte();
+  if (value > 127)
+    cursor.fail('data', `${hex(value)} stands where a value up to 127 should.`, cursor.at - 1);
+  return value;
+}
+
+function tempoOf(cursor: ByteCursor, data: Uint8Array, at: number): number {
+  const us = data.length < 3 ? 0 : data[0]! * 65536 + data[1]! * 256 + data[2]!;
+  if (us < FASTEST_US || us > SLOWEST_US)
+    cursor.fail('tempo', `a tempo of ${us} microseconds a quarter is not between 6000 and 15.`, at);
+  return us;
+}
+
+function meterOf(cursor: ByteCursor, data: Uint8Array, at: number): Omit<MidiMeter, 'tick'> {
+  const count = data[0] ?? 0;
+  const power = data[1] ?? 0;
+  if (data.length < 2 || count === 0 || power > 6)
+    cursor.fail('meter', 'a time signature is not one that can be written.', at);
+  return { count, unit: 2 ** power };
+}
+
+const hex = (value: number): string => `0x${value.toString(16).toUpperCase().padStart(2, '0')}`;

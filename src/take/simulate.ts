@@ -1,0 +1,160 @@
+import type { Kit } from '../kit/kit';
+import { GENERAL_MIDI } from '../kit/built-in-kits';
+import type { Level } from '../phrase/level';
+import type { Note } from '../phrase/note';
+import type { Voice } from '../phrase/voice';
+import { chance } from './chance';
+import type { RawMessage } from './take';
+
+/** The faults of a simulated player; every one left out is absent. */
+export interface Faults {
+  /** Mean offset in milliseconds, early negative. */
+  readonly biasMs?: number;
+  /** Standard deviation of the offsets in milliseconds, normally distributed. */
+  readonly spreadMs?: number;
+  /** Growth of the offset in milliseconds per minute: positive slows down. */
+  readonly driftMsPerMinute?: number;
+  /** Share of the ghosts played as loud as taps, 0 to 1. */
+  readonly loudGhosts?: number;
+  /** Shares of the notes struck on another voice, left out, and followed by a stroke too many. */
+  readonly wrongVoices?: number;
+  readonly missed?: number;
+  readonly extra?: number;
+  /** After so many cycles everything comes `slipMs` later (a partial, say), as if the place was lost. */
+  readonly lostPlace?: { readonly afterCycles: number; readonly slipMs: number };
+  /** Mean velocity of each level, and its standard deviation. */
+  readonly velocities?: Readonly<Record<Level, number>>;
+  readonly velocitySpread?: number;
+}
+
+/** What a simulated stroke is, or the note that was left out. */
+export interface SimulatedStroke {
+  /** Index of the note it was meant for. */
+  readonly note: number;
+  readonly kind: 'played' | 'wrong voice' | 'missed' | 'extra';
+  /** Integer microseconds. */
+  readonly timeUs: number;
+  /** The voice struck. */
+  readonly voice: Voice;
+  readonly velocity: number;
+  readonly loudGhost: boolean;
+}
+
+export interface SimulatedTake {
+  /** In time order. */
+  readonly messages: readonly RawMessage[];
+  /** One entry a note and one an extra stroke, in the order of the notes. */
+  readonly truth: readonly SimulatedStroke[];
+}
+
+export interface SimulatedPlayer {
+  /** Plays the next note, due at `timeUs`: zero to three messages, not yet in time order with the rest. */
+  play(note: Note, timeUs: number): SimulatedTake;
+}
+
+/** Chosen to lie well inside the default boundaries of the levels. */
+export const USUAL_VELOCITIES: Readonly<Record<Level, number>> = {
+  ghost: 28,
+  tap: 72,
+  accent: 112,
+};
+
+/** What a hand or foot strikes by mistake. */
+const MISTAKEN: readonly Voice[] = ['snare', 'high tom', 'mid tom', 'floor tom', 'ride', 'crash'];
+/** A stroke too many comes this long after its note, in milliseconds, evenly spread. */
+const EXTRA_AFTER_MS = { from: 40, to: 160 };
+const NOTE_ON = 0x99;
+const CONTROL_CHANGE = 0xb9;
+
+/**
+ * A player with dialled faults, note by note; `seed` decides everything that is left to chance.
+ * Every note takes the same amount of chance, so dialling one fault leaves the others where they are.
+ * Without faults every stroke is exactly in time and at the centre of its level.
+ */
+export function createSimulatedPlayer(
+  faults: Faults,
+  seed: number,
+  kit: Kit = GENERAL_MIDI,
+): SimulatedPlayer {
+  const { next, share, normal } = chance(seed);
+  const { biasMs = 0, spreadMs = 0, driftMsPerMinute = 0, lostPlace } = faults;
+  const { loudGhosts = 0, wrongVoices = 0, missed = 0, extra = 0 } = faults;
+  const { velocities = USUAL_VELOCITIES, velocitySpread = 0 } = faults;
+  const velocityAt = (level: Level, deviation: number) =>
+    Math.min(127, Math.max(1, Math.round(velocities[level] + deviation * velocitySpread)));
+  let count = 0;
+
+  return {
+    play(note, dueUs) {
+      const index = count++;
+      const deviation = normal();
+      const loudness = normal();
+      const loudGhost = share() < loudGhosts && note.level === 'ghost';
+      const mistakes = MISTAKEN.filter((voice) => voice !== note.voice);
+      const mistaken = mistakes[next() % mistakes.length]!;
+      const isWrong = share() < wrongVoices;
+      const isMissed = share() < missed;
+      const isExtra = share() < extra;
+      const extraMs = EXTRA_AFTER_MS.from + share() * (EXTRA_AFTER_MS.to - EXTRA_AFTER_MS.from);
+
+      const slipMs = lostPlace && note.cycle > lostPlace.afterCycles ? lostPlace.slipMs : 0;
+      const driftMs = (driftMsPerMinute * dueUs) / 60e6;
+      const offsetMs = biasMs + driftMs + slipMs + deviation * spreadMs;
+      const timeUs = Math.round(dueUs + offsetMs * 1000);
+      const voice = isWrong ? mistaken : note.voice;
+      const velocity = velocityAt(loudGhost ? 'tap' : note.level, loudness);
+      const kind = isMissed ? 'missed' : isWrong ? 'wrong voice' : 'played';
+      const truth: SimulatedStroke[] = [
+        { note: index, kind, timeUs, voice, velocity, loudGhost: loudGhost && !isMissed },
+      ];
+      if (isExtra)
+        truth.push({
+          note: index,
+          kind: 'extra',
+          timeUs: timeUs + Math.round(extraMs * 1000),
+          voice: note.voice,
+          velocity: velocityAt('tap', loudness),
+          loudGhost: false,
+        });
+      const struck = truth.filter(({ kind }) => kind !== 'missed');
+      return { truth, messages: struck.flatMap((stroke) => messagesFor(stroke, kit)) };
+    },
+  };
+}
+
+/**
+ * A whole simulated take, as a General MIDI kit would send it unless another kit is given.
+ *
+ * @throws RangeError when the kit has no pad for a voice.
+ */
+export function simulate(
+  notes: readonly { readonly note: Note; readonly timeUs: number }[],
+  faults: Faults,
+  seed: number,
+  kit: Kit = GENERAL_MIDI,
+): SimulatedTake {
+  const player = createSimulatedPlayer(faults, seed, kit);
+  const played = notes.map(({ note, timeUs }) => player.play(note, timeUs));
+  return {
+    truth: played.flatMap(({ truth }) => truth),
+    messages: played.flatMap(({ messages }) => messages).sort((a, b) => a.timeUs - b.timeUs),
+  };
+}
+
+/** The messages of one stroke: a note-on, after the hi-hat's controller where the pad follows it. */
+function messagesFor({ voice, timeUs, velocity }: SimulatedStroke, kit: Kit): RawMessage[] {
+  const own = kit.pads.find((pad) => pad.voice === voice && pad.followsOpening !== true);
+  if (own) return [{ timeUs, status: NOTE_ON, data1: own.note, data2: velocity }];
+  const isHat = voice === 'hi-hat open' || voice === 'hi-hat closed';
+  const hat = isHat ? kit.pads.find((pad) => pad.followsOpening === true) : undefined;
+  const pedal = kit.pads.find((pad) => pad.voice === 'hi-hat pedal');
+  if (!hat && pedal && voice === 'hi-hat foot splash')
+    return [{ timeUs, status: NOTE_ON, data1: pedal.note, data2: velocity }];
+  if (!hat) throw new RangeError(`the kit "${kit.title}" has no pad for ${voice}`);
+  const { controller, highMeans } = kit.opening;
+  const high = (voice === 'hi-hat open') === (highMeans === 'open');
+  return [
+    { timeUs, status: CONTROL_CHANGE, data1: controller, data2: high ? 127 : 0 },
+    { timeUs, status: NOTE_ON, data1: hat.note, data2: velocity },
+  ];
+}
