@@ -2,7 +2,11 @@ import type { Voice } from '../phrase/voice';
 import type { TimedNote } from './timed-note';
 
 /** What one note got. Wrong voice goes before early and late: the offset is told beside it. */
-export type Verdict = 'in time' | 'early' | 'late' | 'missed' | 'wrong voice';
+export const VERDICTS = ['in time', 'early', 'late', 'missed', 'wrong voice'] as const;
+export type Verdict = (typeof VERDICTS)[number];
+
+/** Verdicts as numbers for typed arrays: the index into this list. */
+export const VERDICT_CODES = ['pending', ...VERDICTS] as const;
 
 /**
  * The verdict on a note and the stroke that answers it, if one does. Exactly `toleranceUs` away is in time.

@@ -1,0 +1,118 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { Follower, GRACE_US } from '../../src/match/follower';
+import { matchColumns } from '../../src/match/match-take';
+import { VERDICT_CODES } from '../../src/match/verdict';
+import { columns, playedTrain, tiedTrain, type Train } from './arbitrary-train';
+
+function follow(train: Train): Follower {
+  const follower = new Follower(Math.max(1, ...train.notes.map((note) => note.reachUs)), 4, 4);
+  for (const note of train.notes)
+    follower.addNote(note.timeUs, note.voice, note.reachUs, Math.floor(note.reachUs / 3));
+  return follower;
+}
+
+const answers = (train: Train, follower: Follower, arrival: readonly number[]) =>
+  Array.from(follower.assignment.strokeOfNote.subarray(0, train.notes.length), (s) =>
+    s < 0 ? -1 : arrival[s]!,
+  );
+
+/** Identical strokes cannot be told apart; name the first of them. */
+const named = (train: Train, strokeOfNote: ArrayLike<number>) =>
+  Array.from(strokeOfNote, (j) =>
+    j < 0 ? '-' : `${train.strokes[j]!.timeUs} ${train.strokes[j]!.voice}`,
+  );
+
+const replay = (train: Train) => {
+  const { notes, strokes } = columns(train);
+  return matchColumns(notes, strokes).strokeOfNote;
+};
+
+const trains = fc.oneof(playedTrain, tiedTrain);
+
+describe('the live follower', () => {
+  it('lawLiveEqualsReplay: ends where the whole-take matcher ends, whatever the order of arrival', () => {
+    fc.assert(
+      fc.property(trains, fc.infiniteStream(fc.nat()), (train, keys) => {
+        const key = train.strokes.map(() => keys.next().value);
+        const arrival = train.strokes.map((_, j) => j).sort((a, b) => key[a]! - key[b]!);
+        const follower = follow(train);
+        for (const j of arrival) follower.add(train.strokes[j]!.timeUs, train.strokes[j]!.voice);
+        expect(named(train, answers(train, follower, arrival))).toEqual(
+          named(train, replay(train)),
+        );
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('lawWithdrawal: a stroke taken back leaves no trace', () => {
+    fc.assert(
+      fc.property(trains, fc.nat(), (train, pick) => {
+        fc.pre(train.strokes.length > 0);
+        const gone = pick % train.strokes.length;
+        const follower = follow(train);
+        train.strokes.forEach((stroke) => follower.add(stroke.timeUs, stroke.voice));
+        follower.withdraw(gone);
+        const kept = { ...train, strokes: train.strokes.filter((_, j) => j !== gone) };
+        const arrival = train.strokes.map((_, j) => j);
+        expect(named(train, answers(train, follower, arrival))).toEqual(named(kept, replay(kept)));
+        expect(follower.assignment.noteOfStroke[gone]).toBe(-1);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('lawSettled: once a note is settled, no stroke delivered in time changes it', () => {
+    fc.assert(
+      fc.property(playedTrain, (train) => {
+        const follower = follow(train);
+        const seen = new Map<number, string>();
+        const arrival = train.strokes.map((_, j) => j);
+        for (const stroke of train.strokes) {
+          follower.advance(stroke.timeUs);
+          for (let i = 0; i < follower.settledNotes; i++)
+            seen.set(
+              i,
+              seen.get(i) ?? `${answers(train, follower, arrival)[i]} ${follower.noteVerdict[i]}`,
+            );
+          follower.add(stroke.timeUs, stroke.voice);
+        }
+        follower.advance(1e12);
+        const end = answers(train, follower, arrival);
+        for (const [i, was] of seen) expect(`${end[i]} ${follower.noteVerdict[i]}`).toBe(was);
+        expect(follower.settledNotes).toBe(train.notes.length);
+      }),
+    );
+  });
+
+  it('gives each stroke its verdict at once, and calls a note missed after its window and the grace', () => {
+    const follower = new Follower(100_000);
+    follower.addNote(0, 5, 100_000, 35_000);
+    follower.addNote(500_000, 5, 100_000, 35_000);
+    follower.addNote(1_000_000, 5, 100_000, 35_000);
+    follower.addNote(1_500_000, 5, 100_000, 35_000);
+    const verdicts = () =>
+      Array.from(follower.noteVerdict.subarray(0, 4), (code) => VERDICT_CODES[code]);
+    follower.add(-35_000, 5);
+    follower.add(535_001, 5);
+    follower.add(1_010_000, 6);
+    expect(verdicts()).toEqual(['in time', 'late', 'wrong voice', 'pending']);
+    follower.advance(1_600_000 + GRACE_US);
+    expect(verdicts()[3]).toBe('pending');
+    follower.advance(1_600_001 + GRACE_US);
+    expect(verdicts()[3]).toBe('missed');
+    follower.add(1_470_000, 5);
+    expect(verdicts()[3]).toBe('in time');
+  });
+
+  it('amends a verdict when a better explanation arrives', () => {
+    const follower = new Follower(100_000);
+    follower.addNote(0, 5, 100_000, 35_000);
+    follower.addNote(120_000, 5, 100_000, 35_000);
+    follower.add(60_000, 5);
+    expect(Array.from(follower.assignment.strokeOfNote.subarray(0, 2))).toEqual([0, -1]);
+    follower.add(10_000, 5);
+    expect(Array.from(follower.assignment.strokeOfNote.subarray(0, 2))).toEqual([1, 0]);
+  });
+});
