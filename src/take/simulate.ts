@@ -1,4 +1,4 @@
-import type { Kit } from '../kit/kit';
+import type { Kit, Pad } from '../kit/kit';
 import { GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Level } from '../phrase/level';
 import type { Note } from '../phrase/note';
@@ -31,6 +31,7 @@ export interface Faults {
 export interface SimulatedStroke {
   /** Index of the note it was meant for. */
   readonly note: number;
+  /** Missed too when the kit has no pad for the voice. */
   readonly kind: 'played' | 'wrong voice' | 'missed' | 'extra';
   /** Integer microseconds. */
   readonly timeUs: number;
@@ -82,6 +83,7 @@ export function createSimulatedPlayer(
   const { velocities = USUAL_VELOCITIES, velocitySpread = 0 } = faults;
   const velocityAt = (level: Level, deviation: number) =>
     Math.min(127, Math.max(1, Math.round(velocities[level] + deviation * velocitySpread)));
+  const mistakable = MISTAKEN.filter((voice) => playable(voice, kit));
   let count = 0;
 
   return {
@@ -90,9 +92,9 @@ export function createSimulatedPlayer(
       const deviation = normal();
       const loudness = normal();
       const loudGhost = share() < loudGhosts && note.level === 'ghost';
-      const mistakes = MISTAKEN.filter((voice) => voice !== note.voice);
-      const mistaken = mistakes[next() % mistakes.length]!;
-      const isWrong = share() < wrongVoices;
+      const mistakes = mistakable.filter((voice) => voice !== note.voice);
+      const mistaken = mistakes[next() % mistakes.length];
+      const isWrong = share() < wrongVoices && mistaken !== undefined;
       const isMissed = share() < missed;
       const isExtra = share() < extra;
       const extraMs = EXTRA_AFTER_MS.from + share() * (EXTRA_AFTER_MS.to - EXTRA_AFTER_MS.from);
@@ -103,11 +105,12 @@ export function createSimulatedPlayer(
       const timeUs = Math.round(dueUs + offsetMs * 1000);
       const voice = isWrong ? mistaken : note.voice;
       const velocity = velocityAt(loudGhost ? 'tap' : note.level, loudness);
-      const kind = isMissed ? 'missed' : isWrong ? 'wrong voice' : 'played';
+      const kind =
+        isMissed || !playable(voice, kit) ? 'missed' : isWrong ? 'wrong voice' : 'played';
       const truth: SimulatedStroke[] = [
-        { note: index, kind, timeUs, voice, velocity, loudGhost: loudGhost && !isMissed },
+        { note: index, kind, timeUs, voice, velocity, loudGhost: loudGhost && kind !== 'missed' },
       ];
-      if (isExtra)
+      if (isExtra && playable(note.voice, kit))
         truth.push({
           note: index,
           kind: 'extra',
@@ -122,11 +125,7 @@ export function createSimulatedPlayer(
   };
 }
 
-/**
- * A whole simulated take, as a General MIDI kit would send it unless another kit is given.
- *
- * @throws RangeError when the kit has no pad for a voice.
- */
+/** A whole simulated take, as a General MIDI kit would send it unless another kit is given. */
 export function simulate(
   notes: readonly { readonly note: Note; readonly timeUs: number }[],
   faults: Faults,
@@ -143,18 +142,23 @@ export function simulate(
 
 /** The messages of one stroke: a note-on, after the hi-hat's controller where the pad follows it. */
 function messagesFor({ voice, timeUs, velocity }: SimulatedStroke, kit: Kit): RawMessage[] {
-  const own = kit.pads.find((pad) => pad.voice === voice && pad.followsOpening !== true);
-  if (own) return [{ timeUs, status: NOTE_ON, data1: own.note, data2: velocity }];
-  const isHat = voice === 'hi-hat open' || voice === 'hi-hat closed';
-  const hat = isHat ? kit.pads.find((pad) => pad.followsOpening === true) : undefined;
-  const pedal = kit.pads.find((pad) => pad.voice === 'hi-hat pedal');
-  if (!hat && pedal && voice === 'hi-hat foot splash')
-    return [{ timeUs, status: NOTE_ON, data1: pedal.note, data2: velocity }];
-  if (!hat) throw new RangeError(`the kit "${kit.title}" has no pad for ${voice}`);
+  const pad = padFor(voice, kit)!;
+  const strike = { timeUs, status: NOTE_ON, data1: pad.note, data2: velocity };
+  if (pad.followsOpening !== true) return [strike];
   const { controller, highMeans } = kit.opening;
   const high = (voice === 'hi-hat open') === (highMeans === 'open');
-  return [
-    { timeUs, status: CONTROL_CHANGE, data1: controller, data2: high ? 127 : 0 },
-    { timeUs, status: NOTE_ON, data1: hat.note, data2: velocity },
-  ];
+  return [{ timeUs, status: CONTROL_CHANGE, data1: controller, data2: high ? 127 : 0 }, strike];
+}
+
+const playable = (voice: Voice, kit: Kit): boolean => padFor(voice, kit) !== undefined;
+
+/** The pad to strike for a voice: its own, one that follows the opening, or the pedal for a foot splash. */
+function padFor(voice: Voice, kit: Kit): Pad | undefined {
+  const own = kit.pads.find((pad) => pad.voice === voice && pad.followsOpening !== true);
+  if (own) return own;
+  if (voice === 'hi-hat open' || voice === 'hi-hat closed')
+    return kit.pads.find((pad) => pad.followsOpening === true);
+  return voice === 'hi-hat foot splash'
+    ? kit.pads.find((pad) => pad.voice === 'hi-hat pedal')
+    : undefined;
 }

@@ -1,11 +1,6 @@
 import type { Kit } from '../kit/kit';
+import type { Passage } from '../phrase/passage';
 import type { TempoChange } from '../time/tempo';
-
-/** From this bar line on (1-based bar) the layer (1-based) is played, its cycle starting there. */
-export interface Passage {
-  readonly fromBar: number;
-  readonly layer: number;
-}
 
 /** A raw channel message: the kit's own words, kept so that every take can be scored again. */
 export interface RawMessage {

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
+import type { Kit } from '../../src/kit/kit';
+import { createSetAside } from '../../src/kit/live-set-aside';
+import { padGroups } from '../../src/kit/pad-groups';
+import { setAside } from '../../src/kit/set-aside';
+
+type Hit = { timeUs: number; velocity: number; pad: number };
+const hit = (timeMs: number, pad: number, velocity: number): Hit => ({
+  timeUs: Math.round(timeMs * 1000),
+  pad,
+  velocity,
+});
+const told = (hits: Hit[], kit: Kit = EDGE_AND_RIM) => [...setAside(hits, kit)];
+const withRetrigger = (ms: number): Kit => ({
+  ...EDGE_AND_RIM,
+  pads: EDGE_AND_RIM.pads.map((pad) => ({ ...pad, retriggerMs: ms })),
+});
+
+describe('setAside', () => {
+  it('takes a weaker second stroke of the same pad as a double trigger, edge closed', () => {
+    expect(told([hit(0, 38, 100), hit(20, 38, 60)])).toEqual([0, 1]);
+    expect(told([hit(0, 38, 100), hit(20.001, 38, 60)])).toEqual([0, 0]);
+  });
+
+  it('looks at the zones of a pad together: head and rim', () => {
+    expect(told([hit(0, 38, 100), hit(4, 40, 30)])).toEqual([0, 1]);
+  });
+
+  it('keeps a flam, soft then loud, however close', () => {
+    expect(told([hit(0, 38, 30), hit(12, 38, 110)])).toEqual([0, 0]);
+  });
+
+  it('keeps two hands of about the same strength on one pad', () => {
+    expect(told([hit(0, 38, 100), hit(10, 38, 70)])).toEqual([0, 0]);
+    expect(told([hit(0, 38, 100), hit(10, 38, 69)])).toEqual([0, 1]);
+  });
+
+  it('keeps a drag at 30 ms', () => {
+    expect(told([hit(0, 38, 45), hit(30, 38, 30), hit(60, 38, 110)])).toEqual([0, 0, 0]);
+  });
+
+  it('follows the retrigger time of the pad', () => {
+    const hits = [hit(0, 38, 100), hit(30, 38, 60)];
+    expect(told(hits, withRetrigger(35))).toEqual([0, 1]);
+    expect(told(hits, withRetrigger(0))).toEqual([0, 0]);
+  });
+
+  it('takes a faint stroke beside a strong one elsewhere as crosstalk, before or after', () => {
+    expect(told([hit(0, 48, 12), hit(6, 38, 110)])).toEqual([2, 0]);
+    expect(told([hit(0, 38, 110), hit(6, 48, 12)])).toEqual([0, 2]);
+    expect(told([hit(0, 38, 110), hit(6.001, 48, 12)])).toEqual([0, 0]);
+  });
+
+  it('keeps a unison of two real strokes, a ghost with an accent included', () => {
+    expect(told([hit(0, 36, 112), hit(1, 38, 28), hit(2, 51, 80)])).toEqual([0, 0, 0]);
+  });
+
+  it('keeps faint real strokes: a ghost before the pedal, a ghost with the bass drum (pairs of the Groove MIDI Dataset)', () => {
+    expect(told([hit(0, 38, 21), hit(4.31, 44, 102)])).toEqual([0, 0]);
+    expect(told([hit(0, 38, 12), hit(1.3, 36, 68)])).toEqual([0, 0]);
+  });
+
+  it('keeps a stroke on a note without a pad and never blames it', () => {
+    expect(told([hit(0, 3, 127), hit(1, 38, 2), hit(2, 3, 1)])).toEqual([0, 0, 0]);
+  });
+});
+
+const hits = fc.array(
+  fc.record({
+    timeUs: fc.integer({ min: 0, max: 400 }).map((step) => step * 1000),
+    velocity: fc.integer({ min: 1, max: 127 }),
+    pad: fc.constantFrom(36, 38, 40, 48, 51, 53, 44),
+  }),
+  { maxLength: 60 },
+);
+
+/** The hits in some other order, with where each went. */
+const shuffled = hits.chain((list) =>
+  fc.tuple(
+    fc.constant(list),
+    fc.shuffledSubarray(
+      list.map((_, i) => i),
+      { minLength: list.length, maxLength: list.length },
+    ),
+  ),
+);
+
+function streamed(list: readonly Hit[], order: readonly number[]): number[] {
+  const { ofNote } = padGroups(EDGE_AND_RIM);
+  const live = createSetAside(EDGE_AND_RIM);
+  const why = list.map(() => 0);
+  for (const index of order) {
+    const { timeUs, pad, velocity } = list[index]!;
+    why[index] = live.add(index, timeUs, ofNote[pad]!, velocity);
+    for (let i = 0; i < live.changedCount; i++) why[live.changedIndex[i]!] = live.changedTo[i]!;
+  }
+  return why;
+}
+
+describe('laws of setting aside', () => {
+  it('order of arrival changes nothing', () => {
+    fc.assert(
+      fc.property(shuffled, ([list, order]) => {
+        const inOrder = told(list);
+        const moved = told(order.map((i) => list[i]!));
+        expect(order.map((i) => inOrder[i])).toEqual(moved);
+      }),
+    );
+  });
+
+  it('stroke by stroke ends where the whole take does, in any order of arrival', () => {
+    fc.assert(
+      fc.property(shuffled, ([list, order]) => {
+        expect(streamed(list, order)).toEqual(told(list));
+      }),
+    );
+  });
+
+  it('shifting the take changes nothing', () => {
+    fc.assert(
+      fc.property(hits, fc.integer({ min: -5e6, max: 5e6 }), (list, byUs) => {
+        const moved = list.map((one) => ({ ...one, timeUs: one.timeUs + byUs }));
+        expect(told(moved)).toEqual(told(list));
+      }),
+    );
+  });
+
+  it('the loudest stroke is always kept', () => {
+    fc.assert(
+      fc.property(hits, (list) => {
+        const why = told(list);
+        const loudest = Math.max(0, ...list.map(({ velocity }) => velocity));
+        list.forEach((one, i) => {
+          if (one.velocity === loudest) expect(why[i]).toBe(0);
+        });
+      }),
+    );
+  });
+
+  it('stays equal to the whole take over far more strokes than are kept in sight', () => {
+    const many = Array.from({ length: 12_000 }, (_, i) =>
+      hit(i * 7 + (i % 3) * 5, [38, 36, 51, 40][i % 4]!, 1 + ((i * 37) % 127)),
+    );
+    const late = many.map((_, i) => i);
+    for (let i = 50; i < late.length; i += 50) [late[i], late[i - 40]] = [late[i - 40]!, late[i]!];
+    expect(streamed(many, late)).toEqual(told(many));
+    expect(told(many).filter((code) => code > 0).length).toBeGreaterThan(100);
+  });
+});
