@@ -1,5 +1,26 @@
 // The engine's public face: everything that needs no browser.
 
+export { beats, mixedNumber, parseBeats, type Beats } from './time/beats';
+export { parseMeter, type Meter } from './time/meter';
+export { bad, good, type Result } from './time/result';
+export { steadyTempo, tempoMap, type TempoChange, type TempoMap } from './time/tempo';
+
+export { cycleNotes, expand, pickupNotes, type Span } from './phrase/expand';
+export { layerShape, type LayerShape } from './phrase/layer-shape';
+export { LEVELS, type Level } from './phrase/level';
+export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';
+export type { Note } from './phrase/note';
+export { parseGrouping } from './phrase/parse-grouping';
+export { checkPhrase, parsePhrase } from './phrase/parse-phrase';
+export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/phrase';
+export { type PhraseError, type PhraseErrorCode } from './phrase/phrase-error';
+export { phraseFileSchema, type PhraseFile } from './phrase/phrase-file';
+export { realignment, type CycleStart, type Realignment } from './phrase/realignment';
+export { parseSwing, swingText } from './phrase/swing';
+export { syllable } from './phrase/syllable';
+export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/voice';
+export { phraseFile, writePhrase } from './phrase/write-phrase';
+
 export { askedLevels } from './score/asked-levels';
 export { circular, type Circular } from './score/circular';
 export { contrastDb, levelDb } from './score/contrast';

@@ -5,13 +5,16 @@ import type { Voice } from './voice';
 
 /** One note of a target: what should be played, and where it came from. */
 export interface Note {
-  /** Exact beats from bar 1 beat 1; a pickup is negative. A grace note has its main note's onset. */
+  /**
+   * Exact beats from bar 1 beat 1, as it should sound: swung where the layer swings. A pickup is
+   * negative. A grace note has its main note's onset.
+   */
   readonly onset: Beats;
   /** Steps ahead of the onset: 0 for a main note, 1 for the grace note next to it, 2 for the one before that. */
   readonly graceStep: number;
   /** 1-based; 0 holds the pickup. */
   readonly bar: number;
-  /** 1-based exact beat in the bar. */
+  /** 1-based exact beat in the bar, as it is written: before any swing. */
   readonly beat: Beats;
   /** 1-based; 0 for the pickup. */
   readonly cycle: number;

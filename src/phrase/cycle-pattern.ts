@@ -1,0 +1,101 @@
+import { gcd, lcm } from '../time/whole';
+import type { DraftStroke } from './draft';
+import { changedGrid, gridAt, rootGrid, type Grid } from './grid';
+import { layOn } from './lay-on';
+import type { Level } from './level';
+import { LIMBS, type Limb } from './limb';
+import type { Phrase, Where } from './phrase';
+import { voiceNumber, type Voice } from './voice';
+
+/** A sounding note of a cycle before it gets its place in time. */
+export interface PatternNote {
+  /** Partials from the cycle's start, from 0; in a pickup, negative partials from the downbeat. */
+  readonly partial: number;
+  readonly position: number;
+  readonly graceStep: number;
+  readonly limb: Limb;
+  readonly voice: Voice;
+  readonly level: Level;
+  readonly layers: readonly number[];
+}
+
+/** A phrase with its layers up to one laid on, ready to give any cycle. */
+export interface LaidPhrase {
+  readonly phrase: Phrase;
+  readonly grid: Grid;
+  /** Cycles after which the selections repeat; Infinity when that is beyond counting. */
+  readonly period: number;
+  /** Sounding notes of a cycle (1-based; 0 is the pickup) in the order they are played. */
+  pattern(cycle: number): readonly PatternNote[];
+}
+
+/**
+ * Lays a phrase's layers (1-based, up to `layer`) on. Cycles alike are laid on once and kept as
+ * long as the answer is.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
+  const grid = gridAt(phrase, layer);
+  const period = selectionPeriod(phrase, layer);
+  const known = new Map<number, readonly PatternNote[]>();
+  return {
+    phrase,
+    grid,
+    period,
+    pattern(cycle) {
+      const alike = cycle === 0 ? 0 : ((cycle - 1) % period) + 1;
+      let notes = known.get(alike);
+      if (!notes) known.set(alike, (notes = soundingNotes(layOn(phrase, layer, alike))));
+      return notes;
+    },
+  };
+}
+
+/**
+ * Cycles after which every change up to a layer selects the same again: one, unless a change looks
+ * at the beats of the bar or counts accents of its own.
+ */
+export function selectionPeriod(phrase: Phrase, layer: number): number {
+  let period = 1;
+  let grid = rootGrid(phrase);
+  const repeatsWith = (partials: number) => {
+    period = lcm(period, partials / gcd(partials, phrase.cycle));
+  };
+  phrase.layers.slice(0, layer).forEach(({ changes }, i) => {
+    for (const change of changes) {
+      if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
+      if ('where' in change && looksAtBeats(change.where)) repeatsWith(grid.barPartials);
+      grid = changedGrid(grid, change, i + 1);
+    }
+  });
+  return period <= Number.MAX_SAFE_INTEGER ? period : Infinity;
+}
+
+const looksAtBeats = (where: Where): boolean =>
+  where.beats !== undefined ||
+  (where.not !== undefined && looksAtBeats(where.not)) ||
+  (where.any?.some(looksAtBeats) ?? false);
+
+function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
+  const notes: PatternNote[] = [];
+  for (const stroke of strokes) {
+    if (stroke.silent) continue;
+    const { position } = stroke;
+    const partial = position < 0 ? position : position - 1;
+    const steps = [...stroke.graces, stroke];
+    steps.forEach((draft, i) => {
+      if (draft.silent) return;
+      const { limb, voice, level, layers } = draft;
+      const graceStep = steps.length - 1 - i;
+      notes.push({ partial, position, graceStep, limb, voice, level, layers });
+    });
+  }
+  return notes.sort(
+    (a, b) =>
+      a.partial - b.partial ||
+      b.graceStep - a.graceStep ||
+      voiceNumber(a.voice) - voiceNumber(b.voice) ||
+      LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb),
+  );
+}

@@ -1,0 +1,47 @@
+import { bad, good, type Result } from '../time/result';
+import { isHand, limbName, type Limb } from './limb';
+import type { RootStep, RootStroke } from './phrase';
+import { phraseError, type PhraseError } from './phrase-error';
+
+/**
+ * A grouping from text: one step per partial, steps set apart by spaces. `R` `L` hands, `K` right
+ * foot, `F` left foot, `-` rest, `R+K` unison, `lR` flam and `llR` drag with the grace notes played by
+ * the hand of the small letter. An error's place gives the step, from 0.
+ *
+ * @example parseGrouping('llR - L+K') // => { ok: true, value: [[{ limb: 'R', graces: ['L', 'L'] }], [], [{ limb: 'L', graces: [] }, { limb: 'K', graces: [] }]] }
+ */
+export function parseGrouping(text: string): Result<readonly RootStep[], PhraseError> {
+  const tokens = text.split(/\s+/).filter((token) => token !== '');
+  const steps: RootStep[] = [];
+  const errors: PhraseError[] = [];
+  tokens.forEach((token, i) => {
+    const place = `grouping[${i}]`;
+    const step = parseStep(token);
+    if (!step) {
+      errors.push(phraseError('GROUPING_TOKEN', place, { found: token, number: i + 1 }));
+      return;
+    }
+    const limbs = step.map((stroke) => stroke.limb);
+    const twice = limbs.find((limb, at) => limbs.indexOf(limb) !== at);
+    const where = `step ${i + 1} of the grouping`;
+    if (twice) errors.push(phraseError('LIMB_TWICE', place, { limb: limbName(twice), where }));
+    if (step.some((stroke) => stroke.graces.length > 0 && !isHand(stroke.limb)))
+      errors.push(phraseError('GRACE_ON_FOOT', place, { where }));
+    steps.push(step);
+  });
+  return errors.length > 0 ? bad(...errors) : good(steps);
+}
+
+function parseStep(token: string): RootStep | undefined {
+  if (token === '-') return [];
+  const strokes: RootStroke[] = [];
+  for (const part of token.split('+')) {
+    const match = /^([rl]{0,2})([RLKF])$/.exec(part);
+    if (!match) return undefined;
+    strokes.push({
+      limb: match[2] as Limb,
+      graces: [...match[1]!.toUpperCase()] as Limb[],
+    });
+  }
+  return strokes;
+}

@@ -1,0 +1,97 @@
+import { parseBeats } from '../time/beats';
+import { parseMeter } from '../time/meter';
+import { bad, good, type Result } from '../time/result';
+import { checkPlaces } from './check-places';
+import { checkSelections } from './check-selections';
+import { parseGrouping } from './parse-grouping';
+import type { Change, Phrase, Where } from './phrase';
+import { phraseError, type PhraseError } from './phrase-error';
+import type { ChangeFile, PhraseFile, WhereFile } from './phrase-file';
+import { readShape } from './read-shape';
+import { parseSwing } from './swing';
+
+/** Longest text that is read as a phrase, characters. Chosen, not measured: a hundred times a rich phrase. */
+const MAX_TEXT = 400_000;
+
+/** A phrase from the text of its file, or everything that is wrong with it. */
+export function parsePhrase(text: string): Result<Phrase, PhraseError> {
+  if (text.length > MAX_TEXT) {
+    const found = `${text.length} characters`;
+    return bad(phraseError('TOO_LARGE', '', { found, expected: MAX_TEXT }));
+  }
+  let file: unknown;
+  try {
+    file = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return bad(phraseError('NOT_JSON', '', { detail: (error as SyntaxError).message }));
+  }
+  return checkPhrase(file);
+}
+
+/** A phrase from the data of its file, or everything that is wrong with it. */
+export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
+  const shape = readShape(file);
+  if (!shape.ok) return shape;
+  const built = buildPhrase(shape.value);
+  if (!built.ok) return built;
+  const phrase = built.value;
+  const misplaced = checkPlaces(phrase);
+  const errors = misplaced.length > 0 ? misplaced : checkSelections(phrase);
+  return errors.length > 0 ? bad(...errors) : good(phrase);
+}
+
+function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {
+  const grouping = parseGrouping(file.grouping);
+  const errors: PhraseError[] = grouping.ok ? [] : [...grouping.errors];
+  const swing = file.swing === undefined ? undefined : readSwing(file.swing, 'swing', errors);
+  const layers = file.layers.map(({ name, changes = [] }, i) => ({
+    name,
+    changes: changes.flatMap((change, j) => {
+      const built = buildChange(change, `layers[${i}].changes[${j}]`, errors);
+      return built ? [built] : [];
+    }),
+  }));
+  if (!grouping.ok || errors.length > 0) return bad(...errors);
+  return good({
+    title: file.title,
+    meter: parseMeter(file.meter)!,
+    meterText: file.meter,
+    tempoBpm: file.tempoBpm,
+    subdivision: file.subdivision,
+    groupingText: file.grouping,
+    grouping: grouping.value,
+    cycle: file.cycle ?? grouping.value.length,
+    swing,
+    layers,
+  });
+}
+
+function readSwing(text: string, place: string, errors: PhraseError[]) {
+  const swing = parseSwing(text);
+  if (!swing) errors.push(phraseError('SWING_RATIO', place, { found: `"${text}"` }));
+  return swing;
+}
+
+function buildChange(file: ChangeFile, place: string, errors: PhraseError[]): Change | undefined {
+  if ('set' in file) return { kind: 'set', where: buildWhere(file.where), set: file.set };
+  if ('pickup' in file) return { kind: 'pickup', pickup: file.pickup };
+  if ('accentEvery' in file) {
+    const { accentEvery, from = 1, where = {} } = file;
+    return { kind: 'accentEvery', accentEvery, from, where: buildWhere(where) };
+  }
+  if ('displace' in file) return { kind: 'displace', displace: file.displace };
+  if ('subdivision' in file) return { kind: 'subdivision', subdivision: file.subdivision };
+  if ('add' in file) return { kind: 'add', add: file.add };
+  const swing = readSwing(file.swing, `${place}.swing`, errors);
+  return swing && { kind: 'swing', swing };
+}
+
+/** The shape has been checked, so every beat can be read. */
+function buildWhere({ beats, not, any, ...rest }: WhereFile): Where {
+  return {
+    ...rest,
+    ...(beats && { beats: beats.map((text) => parseBeats(text)!) }),
+    ...(not && { not: buildWhere(not) }),
+    ...(any && { any: any.map(buildWhere) }),
+  };
+}

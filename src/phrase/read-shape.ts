@@ -1,0 +1,132 @@
+import * as v from 'valibot';
+import { bad, good, type Result } from '../time/result';
+import { nearestWord } from './nearest-word';
+import { phraseError, type PhraseError } from './phrase-error';
+import { CHANGE_KINDS, phraseFileSchema, type PhraseFile } from './phrase-file';
+import { VOICES } from './voice';
+
+/** Objects and lists within each other. Chosen, not measured: no selection that can be read needs more. */
+const MAX_DEPTH = 40;
+
+/** A phrase file of the right shape; what depends on more than one key is another matter. */
+export function readShape(file: unknown): Result<PhraseFile, PhraseError> {
+  if (typeof file !== 'object' || file === null || Array.isArray(file))
+    return bad(phraseError('WRONG_TYPE', '', { found: shown(file), expected: 'an object' }));
+  const depth = depthOf(file);
+  if (depth > MAX_DEPTH)
+    return bad(
+      phraseError('TOO_LARGE', '', {
+        found: `${depth} objects in each other`,
+        expected: MAX_DEPTH,
+      }),
+    );
+  const checked = v.safeParse(phraseFileSchema, file);
+  return checked.success ? good(checked.output) : bad(...checked.issues.map(toError));
+}
+
+/** Without recursion, which is what a file nested too deep would break. */
+function depthOf(root: object): number {
+  let depth = 0;
+  for (let level: object[] = [root]; level.length > 0 && depth <= 1000; depth++)
+    level = level
+      .flatMap((value): unknown[] => Object.values(value))
+      .filter((value): value is object => typeof value === 'object' && value !== null);
+  return depth;
+}
+
+function toError(issue: v.BaseIssue<unknown>): PhraseError {
+  const place = placeText(issue.path ?? []);
+  const key = String(issue.path?.at(-1)?.key ?? '');
+  const { type, input } = issue;
+  const found = shown(input);
+  if (type === 'strict_object' && issue.expected === 'never') {
+    const nearest = nearestWord(key, issue.message.split(' '));
+    return phraseError('UNKNOWN_KEY', place, { key, expected: `"${nearest}"` });
+  }
+  if (type === 'strict_object' && issue.path && issue.expected !== 'Object')
+    return phraseError('MISSING_KEY', place, { key, expected: KEY_MEANINGS[key] ?? 'a value' });
+  switch (type) {
+    case 'picklist':
+      return key === 'voice' && typeof input === 'string'
+        ? phraseError('UNKNOWN_VOICE', place, { found, nearest: nearestWord(input, VOICES) })
+        : phraseError('UNKNOWN_WORD', place, { found, expected: plain(issue.expected) });
+    case 'integer':
+      return phraseError('NOT_WHOLE', place, { found });
+    case 'min_value':
+      return phraseError('OUT_OF_RANGE', place, {
+        found,
+        expected: `from ${requirement(issue)} on`,
+      });
+    case 'max_value':
+      return phraseError('OUT_OF_RANGE', place, { found, expected: `up to ${requirement(issue)}` });
+    case 'min_length':
+    case 'min_entries':
+      return phraseError('SIZE', place, { found: 'nothing', expected: 'at least one entry' });
+    case 'max_length': {
+      const expected = `at most ${requirement(issue)}`;
+      return phraseError('SIZE', place, { found: issue.received, expected });
+    }
+    case 'regex':
+      return textError(key, place, found, issue);
+    case 'check':
+      return phraseError('WRONG_TYPE', place, { found, expected: 'an object' });
+    case 'union': {
+      const keys = Object.keys(input ?? {}).map((name) => `"${name}"`);
+      return phraseError('CHANGE_KIND', place, {
+        found: keys.length > 0 ? `the keys ${keys.join(', ')}` : found,
+        expected: CHANGE_KINDS.map((kind) => `"${kind}"`).join(', '),
+      });
+    }
+    default:
+      return phraseError('WRONG_TYPE', place, { found, expected: typeName(issue.expected) });
+  }
+}
+
+/** What a key that must be there is for. */
+const KEY_MEANINGS: Readonly<Record<string, string>> = {
+  title: 'the name of the phrase',
+  meter: 'the meter as text, such as "4/4"',
+  tempoBpm: 'beats per minute from 30 to 300',
+  subdivision: 'partials per beat from 1 to 12',
+  grouping: 'the root strokes, such as "R L K"',
+  layers: 'a list with at least one layer',
+  name: 'the name of the layer',
+  where: 'the notes that the set is for',
+  set: 'what the notes become',
+  partialsBefore: 'how many partials before the downbeat the stroke comes',
+  position: 'a partial of the cycle, from 1',
+  limb: 'one of "R", "L", "K", "F"',
+};
+
+function textError(key: string, place: string, found: string, issue: v.BaseIssue<unknown>) {
+  if (key === 'meter') return phraseError('METER', place, { found });
+  if (key === 'swing') return phraseError('SWING_RATIO', place, { found });
+  if (/\.beats\[\d+\]$/.test(place)) return phraseError('BEAT_TEXT', place, { found });
+  return phraseError('SIZE', place, { found: issue.received, expected: 'some text' });
+}
+
+/** @example placeText([{ key: 'layers' }, { key: 0 }, { key: 'name' }]) // => 'layers[0].name' */
+export const placeText = (path: readonly { readonly key?: unknown }[]): string =>
+  path
+    .map(({ key }) => (typeof key === 'number' ? `[${key}]` : `.${String(key)}`))
+    .join('')
+    .replace(/^\./, '');
+
+const requirement = (issue: v.BaseIssue<unknown>) => String(issue.requirement);
+const plain = (expected: string | null) =>
+  (expected ?? '').replace(/^\(|\)$/g, '').replace(/ \| /g, ', ');
+
+function typeName(expected: string | null): string {
+  if (expected === 'Array') return 'a list';
+  if (expected === 'Object') return 'an object';
+  if (expected === 'boolean') return 'true or false';
+  return expected === 'string' ? 'text' : 'a number';
+}
+
+/** The input itself when it is short, else its kind. */
+function shown(input: unknown): string {
+  if (Array.isArray(input)) return 'a list';
+  if (typeof input === 'object' && input !== null) return 'an object';
+  const text = JSON.stringify(input) ?? 'nothing';
+  return text.length <= 60 ? text : `${text.slice(0, 57)}…"`;
+}
