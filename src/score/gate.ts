@@ -54,7 +54,7 @@ export interface Gate {
 }
 
 /**
- * The gate of the layer played last. A pickup, which has no cycle, counts with the first one.
+ * The gate of the layer played last, since another was. A pickup, which has no cycle, counts with the first one.
  *
  * @throws RangeError when the threshold is not above 0 and at most STRICTEST.
  * @example gate({ notes: [], extras: [] }).passed // => false
@@ -62,26 +62,26 @@ export interface Gate {
 export function gate(judgement: Judgement, options: GateOptions = {}): Gate {
   const endUs = options.endUs ?? Infinity;
   const due = judgement.notes.filter((note) => note.due.timeUs < endUs);
-  const run = due.slice(lastRunStart(due));
-  const byCycle = new Map<number, { notes: number; asWritten: number; extras: number }>();
-  const tallyOf = ({ due: { note } }: JudgedNote) => {
-    const cycle = Math.max(1, note.cycle);
+  const from = firstPassageOfLastLayer(due);
+  const byCycle = new Map<string, { notes: number; asWritten: number; extras: number }>();
+  const tallyOf = ({ due: { passage, note } }: JudgedNote) => {
+    const cycle = `${passage}:${Math.max(1, note.cycle)}`;
     const tally = byCycle.get(cycle) ?? { notes: 0, asWritten: 0, extras: 0 };
     byCycle.set(cycle, tally);
     return tally;
   };
-  for (const note of run) {
+  for (const note of due) {
+    if (note.due.passage < from) continue;
     const tally = tallyOf(note);
     tally.notes++;
     if (isAsWritten(note)) tally.asWritten++;
   }
   for (const extra of judgement.extras) {
     if (extra.timeUs >= endUs) continue;
-    const near = nearestNote(due, extra) - (due.length - run.length);
-    if (near >= 0) tallyOf(run[near]!).extras++;
+    const near = due[nearestNote(due, extra)];
+    if (near && near.due.passage >= from) tallyOf(near).extras++;
   }
-  const cycles = [...byCycle].sort(([a], [b]) => a - b).map(([, tally]) => tally);
-  return gateOf(cycles, options.threshold ?? GATE_THRESHOLD);
+  return gateOf([...byCycle.values()], options.threshold ?? GATE_THRESHOLD);
 }
 
 /**
@@ -134,22 +134,11 @@ export function cleanCyclesToPass(notesPerCycle: number, soFar: Gate): number {
   return needed;
 }
 
-/**
- * Where the last unbroken run of one layer begins. Within a run the cycle numbers of main notes only
- * rise (a grace note may sound before the cycle it leads into), so a fall means a fresh start.
- */
-function lastRunStart(notes: readonly JudgedNote[]): number {
-  const layer = notes.at(-1)?.due.layer;
-  let cycle = Infinity;
-  let start = notes.length;
-  while (start > 0) {
-    const { due } = notes[start - 1]!;
-    if (due.layer !== layer) break;
-    if (due.note.graceStep === 0) {
-      if (due.note.cycle > cycle) break;
-      cycle = due.note.cycle;
-    }
-    start--;
-  }
-  return start;
+/** The last layer may have been played on through several passages, as when only the tempo changed. */
+function firstPassageOfLastLayer(notes: readonly JudgedNote[]): number {
+  const last = notes.at(-1)?.due.layer;
+  return notes.reduce(
+    (from, { due }) => (due.layer === last ? from : Math.max(from, due.passage + 1)),
+    0,
+  );
 }

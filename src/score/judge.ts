@@ -41,7 +41,7 @@ export function judge(
 /**
  * One note and the stroke that answers it, if one does.
  *
- * @example judgeNote({ note: { voice: 'snare', level: 'tap' }, layer: 1, timeUs: 0, reachUs: 100000, toleranceUs: 35000 }, undefined, () => ({ ghostMax: 50, accentMin: 95 }), () => ({ accents: true, ghosts: true })).verdict // => 'missed'
+ * @example judgeNote({ note: { voice: 'snare', level: 'tap' }, passage: 0, layer: 1, timeUs: 0, reachUs: 100000, toleranceUs: 35000 }, undefined, () => ({ ghostMax: 50, accentMin: 95 }), () => ({ accents: true, ghosts: true })).verdict // => 'missed'
  */
 export function judgeNote(
   due: TimedNote,
