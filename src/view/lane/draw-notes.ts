@@ -1,0 +1,186 @@
+import { LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
+import { LEVELS } from '../../phrase/level';
+import { LIMBS } from '../../phrase/limb';
+import type { Palette } from '../theme/palette';
+import { GLYPH, NOTEHEADS } from './notehead';
+import { xOf, type LaneLayout, type LaneView } from './lane-layout';
+
+const MISSED = LANE_VERDICTS.indexOf('missed');
+const GHOST = LEVELS.indexOf('ghost');
+const ACCENT = LEVELS.indexOf('accent');
+const DASHES = [4, 3];
+const SOLID: number[] = [];
+const TOGETHER_US = 10_000;
+
+/** The window of each note, and inside it the part that counts as in time. */
+export function drawWindows(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  rowOf: Int8Array,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  from: number,
+  to: number,
+): void {
+  const high = layout.rowHeight * 0.8;
+  ctx.fillStyle = palette.window;
+  for (let i = from; i < to; i++) {
+    const row = rowOf[feed.noteVoice[i]!]!;
+    if (row < 0) continue;
+    const half = feed.noteReachUs[i]! * view.pxPerUs;
+    const x = xOf(layout, view, feed.noteTimeUs[i]!);
+    ctx.fillRect(x - half, layout.rowY[row]! - high / 2, half * 2, high);
+  }
+  ctx.fillStyle = palette.tolerance;
+  for (let i = from; i < to; i++) {
+    const row = rowOf[feed.noteVoice[i]!]!;
+    if (row < 0 || feed.noteGraceStep[i] !== 0) continue;
+    const half = feed.noteToleranceUs[i]! * view.pxPerUs;
+    const x = xOf(layout, view, feed.noteTimeUs[i]!);
+    ctx.fillRect(x - half, layout.rowY[row]! - high / 2, half * 2, high);
+  }
+}
+
+/** Whether a note is behind the player: judged, or past the playhead. */
+const isSpent = (feed: LaneFeed, i: number, nowUs: number) =>
+  feed.noteVerdict[i] !== 0 || feed.noteTimeUs[i]! < nowUs;
+
+/**
+ * Heads, parentheses, accents, hi-hat signs and grace notes. `signs` tells whether closed hi-hats
+ * carry their plus: only where open ones are written too.
+ */
+export function drawNotes(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  rowOf: Int8Array,
+  signs: boolean,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  from: number,
+  to: number,
+): void {
+  const { space } = layout;
+  ctx.font = layout.headFont;
+  ctx.textAlign = 'center';
+  for (let i = from; i < to; i++) {
+    const row = rowOf[feed.noteVoice[i]!]!;
+    if (row < 0 || feed.noteGraceStep[i] !== 0) continue;
+    const x = xOf(layout, view, feed.noteTimeUs[i]!);
+    const y = layout.rowY[row]!;
+    const level = feed.noteLevel[i];
+    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
+    ctx.fillText(NOTEHEADS[feed.noteVoice[i]!]!.glyph, x, y);
+    if (level === GHOST) {
+      ctx.fillText(GLYPH.parenthesisLeft, x - space * 0.86, y);
+      ctx.fillText(GLYPH.parenthesisRight, x + space * 0.86, y);
+    } else if (level === ACCENT) ctx.fillText(GLYPH.accent, x, y - space * 0.72);
+  }
+
+  ctx.font = layout.smallFont;
+  for (let i = from; i < to; i++) {
+    const row = rowOf[feed.noteVoice[i]!]!;
+    if (row < 0) continue;
+    if (feed.noteGraceStep[i] !== 0) {
+      drawGrace(ctx, feed, i, layout, view, palette, layout.rowY[row]!);
+      continue;
+    }
+    const { sign, signBelow } = NOTEHEADS[feed.noteVoice[i]!]!;
+    if (sign === '' || (sign === GLYPH.closed && !signs)) continue;
+    const x = xOf(layout, view, feed.noteTimeUs[i]!);
+    const up = feed.noteLevel[i] === ACCENT ? 1.65 : 0.7;
+    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
+    ctx.fillText(sign, x, layout.rowY[row]! + space * (signBelow ? 1.45 : -up));
+  }
+}
+
+/** A small head with a slashed stem; kept clear of its main note however close it is played. */
+function drawGrace(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  i: number,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  y: number,
+): void {
+  const { space } = layout;
+  const clear =
+    xOf(layout, view, mainTimeUs(feed, i)) - space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
+  const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
+  const stem = x + space * 0.38;
+  const top = y - space * 1.35;
+  ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
+  ctx.strokeStyle = ctx.fillStyle;
+  ctx.fillText(NOTEHEADS[feed.noteVoice[i]!]!.glyph, x, y);
+  ctx.lineWidth = Math.max(1, space * 0.09);
+  ctx.beginPath();
+  ctx.moveTo(stem, y - space * 0.1);
+  ctx.lineTo(stem, top);
+  if (feed.noteGraceStep[i] === 1) {
+    ctx.moveTo(stem - space * 0.4, top + space * 0.75);
+    ctx.lineTo(stem + space * 0.35, top + space * 0.25);
+  }
+  ctx.stroke();
+}
+
+function mainTimeUs(feed: LaneFeed, grace: number): number {
+  for (let i = grace + 1; i < feed.noteCount && i < grace + 12; i++)
+    if (feed.noteGraceStep[i] === 0 && feed.noteVoice[i] === feed.noteVoice[grace])
+      return feed.noteTimeUs[i]!;
+  return feed.noteTimeUs[grace]!;
+}
+
+/** A dashed ring round every note that nothing answered. */
+export function drawMissed(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  rowOf: Int8Array,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  from: number,
+  to: number,
+): void {
+  ctx.strokeStyle = palette.ink;
+  ctx.lineWidth = Math.max(1.5, layout.space * 0.13);
+  ctx.setLineDash(DASHES);
+  for (let i = from; i < to; i++) {
+    const row = rowOf[feed.noteVoice[i]!]!;
+    if (feed.noteVerdict[i] !== MISSED || row < 0) continue;
+    const radius = layout.space * (feed.noteGraceStep[i] === 0 ? 1.1 : 0.7);
+    ctx.beginPath();
+    ctx.arc(xOf(layout, view, feed.noteTimeUs[i]!), layout.rowY[row]!, radius, 0, 2 * Math.PI);
+    ctx.stroke();
+  }
+  ctx.setLineDash(SOLID);
+}
+
+/** The sticking under the staff; limbs that sound together are stacked. */
+export function drawSticking(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  from: number,
+  to: number,
+): void {
+  ctx.font = layout.letterFont;
+  ctx.textAlign = 'center';
+  let line = 0;
+  let previousUs = -Infinity;
+  for (let i = from; i < to; i++) {
+    if (feed.noteGraceStep[i] !== 0) continue;
+    const timeUs = feed.noteTimeUs[i]!;
+    line = timeUs - previousUs < TOGETHER_US ? line + 1 : 0;
+    if (line === 0) previousUs = timeUs;
+    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
+    ctx.fillText(
+      LIMBS[feed.noteLimb[i]!]!,
+      xOf(layout, view, timeUs),
+      layout.letterY + line * layout.letterLine,
+    );
+  }
+}

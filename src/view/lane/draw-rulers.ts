@@ -1,0 +1,147 @@
+import type { LaneFeed, LaneMark } from '../../practice/lane-feed';
+import type { Palette } from '../theme/palette';
+import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
+import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
+
+const barTexts: string[] = [];
+const cycleTexts: string[][] = [];
+
+/** Texts are made once and kept: a frame builds no strings. */
+function barText(bar: number): string {
+  if (bar < 1) return '';
+  return (barTexts[bar] ??= String(bar));
+}
+
+function cycleText(number: number, of: number): string {
+  const row = (cycleTexts[of] ??= []);
+  return (row[number] ??= `${number} of ${of}`);
+}
+
+/** Bar and beat lines through the staff, under everything else. */
+export function drawGrid(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+): void {
+  const endUs = timeAt(layout, view, layout.width);
+  const from = firstMarkAtOrAfter(feed.marks, view.originUs);
+  for (let i = from; i < feed.marks.length; i++) {
+    const mark = feed.marks[i]!;
+    if (mark.timeUs > endUs) break;
+    if (mark.kind === 'partial') continue;
+    const x = xOf(layout, view, mark.timeUs);
+    const bar = mark.kind === 'bar';
+    ctx.fillStyle = bar ? palette.bar : palette.beat;
+    ctx.fillRect(
+      x - (bar ? 1 : 0.5),
+      layout.rulerY,
+      bar ? 2 : 1,
+      layout.staffBottom - layout.rulerY,
+    );
+  }
+}
+
+/** The meter's ruler: bars numbered, beats and counting syllables over a graduated edge. */
+export function drawMeterRuler(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+): void {
+  const { plotLeft, width, rulerY, countY, barTextY } = layout;
+  ctx.fillStyle = palette.bar;
+  ctx.fillRect(plotLeft, rulerY - 0.5, width - plotLeft, 1);
+  const endUs = timeAt(layout, view, width) + 200_000;
+  const from = firstMarkAtOrAfter(feed.marks, view.originUs - 200_000);
+  drawMarks(ctx, feed.marks, from, endUs, layout, view, palette, 'partial');
+  drawMarks(ctx, feed.marks, from, endUs, layout, view, palette, 'beat');
+  ctx.font = layout.barFont;
+  ctx.textAlign = 'left';
+  ctx.fillStyle = palette.ink;
+  for (let i = from; i < feed.marks.length; i++) {
+    const mark = feed.marks[i]!;
+    if (mark.timeUs > endUs) break;
+    if (mark.kind !== 'bar') continue;
+    const x = xOf(layout, view, mark.timeUs);
+    ctx.fillRect(x - 1, barTextY - layout.rulerY * 0.27, 2, layout.rulerY * 0.29);
+    ctx.fillText(barText(mark.bar), x + 6, barTextY);
+  }
+  ctx.textAlign = 'center';
+  ctx.font = layout.beatFont;
+  for (let i = from; i < feed.marks.length; i++) {
+    const mark = feed.marks[i]!;
+    if (mark.timeUs > endUs) break;
+    if (mark.kind !== 'partial') ctx.fillText(mark.label, xOf(layout, view, mark.timeUs), countY);
+  }
+}
+
+function drawMarks(
+  ctx: CanvasRenderingContext2D,
+  marks: readonly LaneMark[],
+  from: number,
+  endUs: number,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+  kind: 'partial' | 'beat',
+): void {
+  const partial = kind === 'partial';
+  const tick = layout.rulerY * (partial ? 0.07 : 0.13);
+  ctx.font = layout.partialFont;
+  ctx.textAlign = 'center';
+  ctx.fillStyle = partial ? palette.inkSoft : palette.ink;
+  for (let i = from; i < marks.length; i++) {
+    const mark = marks[i]!;
+    if (mark.timeUs > endUs) break;
+    if ((mark.kind === 'partial') !== partial) continue;
+    const x = xOf(layout, view, mark.timeUs);
+    ctx.fillRect(x - 0.5, layout.rulerY - tick, partial ? 1 : 1.5, tick);
+    if (!partial || mark.label === '') continue;
+    const before = i > 0 ? marks[i - 1]!.timeUs : -Infinity;
+    if ((mark.timeUs - before) * view.pxPerUs >= layout.partialRoom)
+      ctx.fillText(mark.label, x, layout.countY);
+  }
+}
+
+/** The cycle's ruler: one bracket a cycle, its number set into the line. */
+export function drawCycleRuler(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+): void {
+  const { cycleY, plotLeft, width } = layout;
+  const hook = layout.rulerY * 0.2;
+  const endUs = timeAt(layout, view, width);
+  ctx.font = layout.cycleFont;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  for (
+    let i = firstCycleEndingAfter(feed.cycles, view.originUs);
+    i < feed.cycles.length && feed.cycles[i]!.startUs < endUs;
+    i++
+  ) {
+    const cycle = feed.cycles[i]!;
+    const first = cycle.number === 1;
+    const left = xOf(layout, view, cycle.startUs) + 1.5;
+    const right = xOf(layout, view, cycle.endUs) - 2.5;
+    const thick = first ? 2 : 1;
+    const text = cycleText(cycle.number, cycle.of);
+    const middle = (Math.max(left, plotLeft) + Math.min(right, width)) / 2;
+    const half = layout.rulerY * 0.48 + 8;
+    ctx.fillStyle = palette.ink;
+    ctx.fillRect(left, cycleY, thick, hook);
+    ctx.fillRect(right - thick, cycleY, thick, hook);
+    const room = Math.min(right, width) - Math.max(left, plotLeft) > half * 2 + 8;
+    if (room) {
+      ctx.fillRect(left, cycleY, middle - half - left, thick);
+      ctx.fillRect(middle + half, cycleY, right - middle - half, thick);
+      ctx.fillText(text, middle, cycleY + 1);
+    } else ctx.fillRect(left, cycleY, right - left, thick);
+  }
+  ctx.textBaseline = 'alphabetic';
+}

@@ -1,0 +1,45 @@
+import type { LaneFeed } from '../../practice/lane-feed';
+import { firstAtOrAfter } from './first-visible';
+
+export interface FeedDensity {
+  /** Smallest distance between two main notes of one row; Infinity for fewer than two. */
+  readonly rowGapUs: number;
+  /** Smallest distance between two main notes that do not sound together. */
+  readonly noteGapUs: number;
+  /** Most main notes that sound together: how many lines the sticking needs. */
+  readonly together: number;
+}
+
+/** Notes closer than this are meant together: a hundredth of a second is under any partial the app offers. */
+const TOGETHER_US = 10_000;
+const LOOK_AT = 600;
+
+/** How close the notes around `nowUs` stand, so that heads can be as large as they may. */
+export function feedDensity(feed: LaneFeed, rowOf: Int8Array, nowUs: number): FeedDensity {
+  const from = Math.max(
+    0,
+    Math.min(firstAtOrAfter(feed.noteTimeUs, feed.noteCount, nowUs), feed.noteCount - LOOK_AT),
+  );
+  const lastInRow = new Float64Array(rowOf.length + 1).fill(-Infinity);
+  let rowGapUs = Infinity;
+  let noteGapUs = Infinity;
+  let together = 1;
+  let run = 0;
+  let previousUs = -Infinity;
+  for (let i = from; i < feed.noteCount && i < from + LOOK_AT; i++) {
+    if (feed.noteGraceStep[i] !== 0) continue;
+    const timeUs = feed.noteTimeUs[i]!;
+    const gapUs = timeUs - previousUs;
+    if (gapUs < TOGETHER_US) together = Math.max(together, ++run);
+    else {
+      run = 1;
+      noteGapUs = Math.min(noteGapUs, gapUs);
+      previousUs = timeUs;
+    }
+    const row = rowOf[feed.noteVoice[i]!]! + 1;
+    const rowGap = timeUs - lastInRow[row]!;
+    if (rowGap >= TOGETHER_US) rowGapUs = Math.min(rowGapUs, rowGap);
+    lastInRow[row] = timeUs;
+  }
+  return { rowGapUs, noteGapUs, together: Math.min(together, 4) };
+}
