@@ -7,7 +7,7 @@ import { placedIssues } from './placed-issues';
 
 export interface KitError {
   readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels';
-  /** Path in the file: "pads[3].voice". */
+  /** Path into the file with list places from 0: "pads[3].voice"; empty for the whole. */
   readonly place: string;
   readonly message: string;
 }
@@ -22,8 +22,8 @@ export function parseKit(text: string): Result<Kit, KitError> {
   try {
     data = JSON.parse(text);
   } catch (error) {
-    const message = `The file is not JSON (${(error as Error).message}): correct it or export the kit again.`;
-    return bad({ code: 'not-json', place: 'file', message });
+    const message = `This text is not JSON (${(error as Error).message}); correct it there, or export the kit again.`;
+    return bad({ code: 'not-json', place: '', message });
   }
   return checkKit(data);
 }
@@ -47,14 +47,14 @@ function padErrors(kit: Kit, pad: Pad, index: number): KitError[] {
     errors.push({
       code: 'note-twice',
       place: `pads[${index}].note`,
-      message: `Note ${pad.note} stands for both "${kit.pads[first]!.name}" and "${pad.name}": keep one of them.`,
+      message: `Note ${pad.note} stands for both "${kit.pads[first]!.name}" and "${pad.name}"; keep one of them.`,
     });
   const { ghostMax, accentMin } = boundariesOf(kit, pad.note);
   if (first === index && ghostMax >= accentMin)
     errors.push({
       code: 'levels',
       place: `pads[${index}]`,
-      message: `On "${pad.name}" ghosts reach up to ${ghostMax} and accents start at ${accentMin}: accents must start above the ghosts.`,
+      message: `On "${pad.name}" ghosts reach up to ${ghostMax} and accents start at ${accentMin}; let the accents start above the ghosts.`,
     });
   return errors;
 }
