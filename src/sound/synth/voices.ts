@@ -95,7 +95,7 @@ const SYNTHS: Readonly<Record<Voice, Synth>> = {
   agogo: body([905, 1410], 0.35, 0.5),
   timbale: drum({ hertz: 335, strike: 1.15, decaySeconds: 0.36, peak: 0.7 }),
   bongo: drum({ hertz: 405, strike: 1.2, decaySeconds: 0.14, peak: 0.7 }),
-  conga: drum({ hertz: 215, strike: 1.12, decaySeconds: 0.26, peak: 0.75 }),
+  conga: drum({ hertz: 268, strike: 1.12, decaySeconds: 0.21, peak: 0.75 }),
 };
 
 /** One stroke of a voice as samples between -1 and 1, the same every time. */

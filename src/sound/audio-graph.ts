@@ -1,0 +1,88 @@
+import type { Voice } from '../phrase/voice';
+import { CLICK_SOUNDS, velocityGain, type ClickSound, type SoundEvent } from './sound-event';
+import type { QueuedSound } from './sound-output';
+import { clickSamples } from './synth/clicks';
+import { voiceSamples } from './synth/voices';
+
+export type ToneParts = typeof import('./tone-parts');
+
+/** Everything that hangs on one native audio context. A context that stands still is thrown away whole. */
+export interface AudioGraph {
+  readonly native: AudioContext;
+  setVolume(volume: number): void;
+  /** A new way in to the master volume; disconnecting it silences what went through it. */
+  openBus(): AudioBus;
+  /** Loudest sample of about the last half second, before the volume; 0 for none. */
+  recentPeak(): number;
+  /** Makes the samples of these voices now, so that their first stroke waits for nothing. */
+  prepare(voices: readonly Voice[]): void;
+  close(): void;
+}
+
+export interface AudioBus {
+  /** At once when no time is given. */
+  play(event: SoundEvent, atSeconds?: number): QueuedSound;
+  close(): void;
+}
+
+/** The analyser looks back over as many samples: 0.68 s at 48 kHz. */
+const LOOK_BACK_SAMPLES = 32_768;
+
+export function createAudioGraph(
+  tone: ToneParts,
+  native: AudioContext,
+  volume: number,
+): AudioGraph {
+  const context = new tone.Context({ context: native, clockSource: 'timeout' });
+  tone.setContext(context);
+  const master = new tone.Gain({ context, gain: volume });
+  const analyser = native.createAnalyser();
+  analyser.fftSize = LOOK_BACK_SAMPLES;
+  analyser.connect(master.input);
+  master.connect(native.destination);
+
+  const buffers = new Map<string, AudioBuffer>();
+  const bufferOf = (key: string, samples: () => Float32Array) => {
+    const made = buffers.get(key);
+    if (made) return made;
+    const data = samples();
+    const buffer = native.createBuffer(1, data.length, native.sampleRate);
+    buffer.getChannelData(0).set(data);
+    buffers.set(key, buffer);
+    return buffer;
+  };
+  const clickBuffer = (sound: ClickSound) =>
+    bufferOf(`click ${sound}`, () => clickSamples(sound, native.sampleRate));
+  const voiceBuffer = (voice: Voice) =>
+    bufferOf(voice, () => voiceSamples(voice, native.sampleRate));
+  CLICK_SOUNDS.forEach(clickBuffer);
+
+  return {
+    native,
+    setVolume: (next) => void master.gain.rampTo(next, 0.02),
+    openBus() {
+      const bus = new tone.Gain({ context });
+      bus.connect(analyser);
+      return {
+        play(event, atSeconds = context.immediate()) {
+          const buffer =
+            event.kind === 'click' ? clickBuffer(event.sound) : voiceBuffer(event.voice);
+          const source = new tone.ToneBufferSource({ context, url: buffer });
+          source.connect(bus);
+          // Tone lets a source go after its end only when somebody asked to be told of the end.
+          source.onended = () => undefined;
+          source.start(atSeconds, 0, undefined, velocityGain(event.velocity));
+          return { cancel: () => void (source.disposed || source.dispose()) };
+        },
+        close: () => void bus.dispose(),
+      };
+    },
+    recentPeak() {
+      const samples = new Float32Array(LOOK_BACK_SAMPLES);
+      analyser.getFloatTimeDomainData(samples);
+      return samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+    },
+    prepare: (voices) => voices.forEach(voiceBuffer),
+    close: () => void context.dispose(),
+  };
+}
