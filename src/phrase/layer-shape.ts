@@ -26,12 +26,16 @@ export interface LayerShape {
  * @throws RangeError when the phrase has no such layer.
  */
 export function layerShape(phrase: Phrase, layer: number): LayerShape {
-  const { grid, period, pattern } = layPhrase(phrase, layer);
-  const { subdivision, displace, swing } = grid;
+  const laid = layPhrase(phrase, layer);
+  const { subdivision, displace, swing } = laid.grid;
   const possible = levelsAskedFor(phrase, layer);
   const found = new Set<string>();
-  for (let cycle = 0; cycle <= Math.min(period, MAX_CYCLES) && found.size < possible.size; cycle++)
-    for (const { level } of pattern(cycle)) if (possible.has(level)) found.add(level);
+  for (
+    let cycle = 0;
+    cycle <= Math.min(laid.period, MAX_CYCLES) && found.size < possible.size;
+    cycle++
+  )
+    for (const { level } of laid.pattern(cycle)) if (possible.has(level)) found.add(level);
   return {
     subdivision,
     cyclePartials: phrase.cycle,

@@ -36,7 +36,8 @@ function depthOf(root: object): number {
 
 function toError(issue: v.BaseIssue<unknown>): PhraseError {
   const place = placeText(issue.path ?? []);
-  const key = String(issue.path?.at(-1)?.key ?? '');
+  const last = issue.path?.at(-1)?.key;
+  const key = typeof last === 'string' ? last : '';
   const { type, input } = issue;
   const found = shown(input);
   if (type === 'strict_object' && issue.expected === 'never') {
@@ -127,6 +128,7 @@ function typeName(expected: string | null): string {
 function shown(input: unknown): string {
   if (Array.isArray(input)) return 'a list';
   if (typeof input === 'object' && input !== null) return 'an object';
-  const text = JSON.stringify(input) ?? 'nothing';
+  if (input === undefined) return 'nothing';
+  const text = JSON.stringify(input);
   return text.length <= 60 ? text : `${text.slice(0, 57)}…"`;
 }

@@ -1,11 +1,27 @@
 import { mixedNumber } from '../time/beats';
 import type { Change, Phrase, Where } from './phrase';
-import type { ChangeFile, PhraseFile, WhereFile } from './phrase-file';
+import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from './phrase-file';
 import { swingText } from './swing';
 
-/** A phrase as the text of its file; reading it gives the same phrase. */
-export const writePhrase = (phrase: Phrase): string =>
-  `${JSON.stringify(phraseFile(phrase), undefined, 2)}\n`;
+/** A phrase as the text of its file, a line for each change; reading it gives the same phrase. */
+export function writePhrase(phrase: Phrase): string {
+  const { layers, ...head } = phraseFile(phrase);
+  const lines = Object.entries(head).map(([key, value]) => `  "${key}": ${oneLine(value)},`);
+  return `{\n${lines.join('\n')}\n  "layers": [\n${layers.map(layerText).join(',\n')}\n  ]\n}\n`;
+}
+
+function layerText({ name, changes }: LayerFile): string {
+  if (!changes) return `    ${oneLine({ name })}`;
+  const lines = changes.map((change) => `        ${oneLine(change)}`);
+  return `    {\n      "name": ${oneLine(name)},\n      "changes": [\n${lines.join(',\n')}\n      ]\n    }`;
+}
+
+function oneLine(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(oneLine).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const entries = Object.entries(value).map(([key, entry]) => `"${key}": ${oneLine(entry)}`);
+  return entries.length > 0 ? `{ ${entries.join(', ')} }` : '{}';
+}
 
 /** A phrase as the data of its file, without what is only a default. */
 export function phraseFile(phrase: Phrase): PhraseFile {
