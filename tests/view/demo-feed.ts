@@ -8,6 +8,7 @@ import {
 } from '../../src/practice/lane-feed';
 import { LEVELS, type Level } from '../../src/phrase/level';
 import { LIMBS, type Limb } from '../../src/phrase/limb';
+import { beats, mixedNumber } from '../../src/time/beats';
 import { voiceNumber, type Voice } from '../../src/phrase/voice';
 
 export interface DemoNote {
@@ -20,7 +21,7 @@ export interface DemoNote {
   readonly verdict?: (typeof LANE_VERDICTS)[number];
   readonly levelVerdict?: (typeof LANE_LEVEL_VERDICTS)[number];
   /** Played: offset in ms, velocity, and the voice struck when it is not the written one. */
-  readonly played?: readonly [offsetMs: number, velocity: number, struck?: Voice];
+  readonly played?: readonly [offsetMs: number, velocity: number, struck?: Voice] | undefined;
 }
 
 export interface DemoStroke {
@@ -77,16 +78,20 @@ export function demoFeed(input: DemoInput): LaneFeed {
 
   const partialsPerBar = input.beatsPerBar * input.subdivision;
   const lastPartial = input.bars * partialsPerBar;
-  const marks: LaneMark[] = Array.from({ length: lastPartial + 1 }, (_, p) => {
-    const inBar = p % partialsPerBar;
-    const inBeat = inBar % input.subdivision;
-    return {
-      timeUs: Math.round(p * partialUs),
-      kind: inBar === 0 ? 'bar' : inBeat === 0 ? 'beat' : 'partial',
-      bar: Math.floor(p / partialsPerBar) + 1,
-      label: inBeat === 0 ? String(inBar / input.subdivision + 1) : (input.syllables[inBeat] ?? ''),
-    };
-  });
+  const marks: LaneMark[] = Array.from(
+    { length: lastPartial === 0 ? 0 : lastPartial + 1 },
+    (_, p) => {
+      const inBar = p % partialsPerBar;
+      const inBeat = inBar % input.subdivision;
+      return {
+        timeUs: Math.round(p * partialUs),
+        kind: inBar === 0 ? 'bar' : inBeat === 0 ? 'beat' : 'partial',
+        bar: Math.floor(p / partialsPerBar) + 1,
+        label:
+          inBeat === 0 ? String(inBar / input.subdivision + 1) : (input.syllables[inBeat] ?? ''),
+      };
+    },
+  );
   const cycles: LaneCycle[] = Array.from(
     { length: Math.ceil(lastPartial / input.cycle) },
     (_, c) => ({
@@ -98,8 +103,7 @@ export function demoFeed(input: DemoInput): LaneFeed {
   );
   const beatLabel = (at: number) => {
     const inBar = ((at % partialsPerBar) + partialsPerBar) % partialsPerBar;
-    const rest = inBar % input.subdivision;
-    return `${Math.floor(inBar / input.subdivision) + 1}${rest ? ` ${rest}/${input.subdivision}` : ''}`;
+    return mixedNumber(beats(inBar, input.subdivision).add(1));
   };
   return {
     noteCount: notes.length,
@@ -155,7 +159,11 @@ const FERRY: readonly [Limb, Voice][] = [
   ['K', 'bass drum'],
 ];
 
-type Fault = Partial<Pick<DemoNote, 'verdict' | 'levelVerdict' | 'played' | 'voice' | 'level'>>;
+type Fault = Partial<Pick<DemoNote, 'verdict' | 'levelVerdict' | 'level'>> & {
+  readonly played?: DemoNote['played'] | undefined;
+};
+
+const MISSED: Fault = { verdict: 'missed', played: undefined };
 
 /** What happened to the first notes of "Ferry Five", partial by partial. */
 const FERRY_FAULTS: Readonly<Record<number, Fault>> = {
@@ -164,7 +172,7 @@ const FERRY_FAULTS: Readonly<Record<number, Fault>> = {
   13: { verdict: 'in time', played: [-2, 63], levelVerdict: 'too soft', level: 'accent' },
   14: { verdict: 'late', played: [44, 86] },
   15: { verdict: 'early', played: [-48, 118], level: 'accent' },
-  16: { verdict: 'missed' },
+  16: MISSED,
   17: { verdict: 'wrong voice', played: [12, 46, 'side stick'] },
   18: { verdict: 'wrong voice', played: [6, 92, 'high tom'] },
   19: { verdict: 'early', played: [-52, 96] },
@@ -257,7 +265,6 @@ const CROWD: readonly [Limb, Voice][] = [
   ['F', 'hi-hat pedal'],
   ['R', 'floor tom'],
   ['L', 'mid tom'],
-  ['R', 'hi-hat closed'],
 ];
 
 /** Eight rows at 300 with something on every sixteenth and two limbs on most, all of it played. */
@@ -273,7 +280,7 @@ export const crowdedFeed = (bars = 80): LaneFeed =>
     notes: Array.from({ length: bars * 16 }, (_, at): DemoNote[] => {
       const offset = ((at * 13) % 41) - 20;
       const verdict = offset < -15 ? 'early' : offset > 15 ? 'late' : 'in time';
-      const [limb, voice] = CROWD[at % 9]!;
+      const [limb, voice] = CROWD[at % 8]!;
       const first: DemoNote = {
         at,
         limb,

@@ -110,7 +110,7 @@ function drawGrace(
     xOf(layout, view, mainTimeUs(feed, i)) - space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
   const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
   const stem = x + space * 0.38;
-  const top = y - space * 1.35;
+  const top = y - space * 1.2;
   ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
   ctx.strokeStyle = ctx.fillStyle;
   ctx.fillText(NOTEHEADS[feed.noteVoice[i]!]!.glyph, x, y);
@@ -119,8 +119,8 @@ function drawGrace(
   ctx.moveTo(stem, y - space * 0.1);
   ctx.lineTo(stem, top);
   if (feed.noteGraceStep[i] === 1) {
-    ctx.moveTo(stem - space * 0.4, top + space * 0.75);
-    ctx.lineTo(stem + space * 0.35, top + space * 0.25);
+    ctx.moveTo(stem - space * 0.4, top + space * 0.8);
+    ctx.lineTo(stem + space * 0.35, top + space * 0.3);
   }
   ctx.stroke();
 }

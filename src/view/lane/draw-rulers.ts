@@ -5,11 +5,32 @@ import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
 
 const barTexts: string[] = [];
 const cycleTexts: string[][] = [];
+const DASHES = [2, 4];
+const SOLID: number[] = [];
 
 /** Texts are made once and kept: a frame builds no strings. */
 function barText(bar: number): string {
   if (bar < 1) return '';
   return (barTexts[bar] ??= String(bar));
+}
+
+/** The bar the playhead is in, large in the gutter. */
+export function drawBarNow(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+): void {
+  const mark = feed.marks[firstMarkAtOrAfter(feed.marks, view.nowUs + 1) - 1];
+  if (!mark) return;
+  ctx.textAlign = 'left';
+  ctx.font = layout.cycleFont;
+  ctx.fillStyle = palette.inkSoft;
+  ctx.fillText('bar', 0, layout.barTextY);
+  ctx.font = layout.barFont;
+  ctx.fillStyle = palette.ink;
+  ctx.fillText(barText(mark.bar), layout.rulerY * 0.6, layout.barTextY);
 }
 
 function cycleText(number: number, of: number): string {
@@ -41,6 +62,30 @@ export function drawGrid(
       layout.staffBottom - layout.rulerY,
     );
   }
+}
+
+/** Where each cycle starts, carried down through the staff, so that it is seen going across the bar. */
+export function drawCycleStarts(
+  ctx: CanvasRenderingContext2D,
+  feed: LaneFeed,
+  layout: LaneLayout,
+  view: LaneView,
+  palette: Palette,
+): void {
+  const endUs = timeAt(layout, view, layout.width);
+  ctx.strokeStyle = palette.inkSoft;
+  ctx.lineWidth = 1.5;
+  ctx.setLineDash(DASHES);
+  ctx.beginPath();
+  for (let i = firstCycleEndingAfter(feed.cycles, view.originUs); i < feed.cycles.length; i++) {
+    const { startUs } = feed.cycles[i]!;
+    if (startUs > endUs) break;
+    const x = xOf(layout, view, startUs);
+    ctx.moveTo(x, layout.cycleY);
+    ctx.lineTo(x, layout.staffBottom);
+  }
+  ctx.stroke();
+  ctx.setLineDash(SOLID);
 }
 
 /** The meter's ruler: bars numbered, beats and counting syllables over a graduated edge. */

@@ -3,7 +3,13 @@ import { VOICES, voiceNumber } from '../../phrase/voice';
 import type { Palette } from '../theme/palette';
 import { drawInk } from './draw-ink';
 import { drawMissed, drawNotes, drawSticking, drawWindows } from './draw-notes';
-import { drawCycleRuler, drawGrid, drawMeterRuler } from './draw-rulers';
+import {
+  drawBarNow,
+  drawCycleRuler,
+  drawCycleStarts,
+  drawGrid,
+  drawMeterRuler,
+} from './draw-rulers';
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
 import { firstAtOrAfter } from './first-visible';
@@ -28,7 +34,7 @@ export class LanePainter {
   #height = 1;
   #dpr = 1;
   #palette: Palette;
-  #settings: LaneSettings;
+  readonly #settings: LaneSettings;
   #rows: LaneRow[] = [];
   #rowOf: Int8Array = new Int8Array(VOICES.length);
   #signs = false;
@@ -57,15 +63,6 @@ export class LanePainter {
 
   setPalette(palette: Palette): void {
     this.#palette = palette;
-  }
-
-  show(settings: LaneSettings): void {
-    if (settings.feed !== this.#settings.feed) {
-      this.#struck.fill(0);
-      this.#strokesSeen = 0;
-    }
-    this.#settings = settings;
-    this.#layout = undefined;
   }
 
   /** Visible time, microseconds. */
@@ -98,6 +95,7 @@ export class LanePainter {
     drawWindows(ctx, feed, rowOf, layout, view, palette, from, to);
     drawRows(ctx, layout, palette);
     drawGrid(ctx, feed, layout, view, palette);
+    drawCycleStarts(ctx, feed, layout, view, palette);
     drawMeterRuler(ctx, feed, layout, view, palette);
     drawCycleRuler(ctx, feed, layout, view, palette);
     drawNotes(ctx, feed, rowOf, this.#signs, layout, view, palette, from, to);
@@ -106,6 +104,7 @@ export class LanePainter {
     drawInk(ctx, feed, rowOf, layout, view, palette);
     if (feed.noteCount > 0) drawPlayhead(ctx, layout, view, palette);
     drawGutter(ctx, this.#rows, layout, palette);
+    drawBarNow(ctx, feed, layout, view, palette);
   }
 
   /** A voice struck for the first time that has no row gets one. */

@@ -5,6 +5,8 @@ import type { LaneLayout, LaneView } from './lane-layout';
 /** Part of the width left free before a page's first bar, and part that shows the start of the next page. */
 const LEAD = 0.04;
 const PEEK = 0.1;
+/** One more bar is taken onto the page when at least 1 less this much of it fits. Chosen, not measured. */
+const SQUEEZE = 0.3;
 
 /** The still strip: a page of whole bars that stays put while the playhead crosses it, then is turned. */
 export class PageTurn {
@@ -33,14 +35,14 @@ export class PageTurn {
   #turn(roomUs: number, marks: readonly LaneMark[], nowUs: number): void {
     const here = barAtOrBefore(marks, firstMarkAtOrAfter(marks, nowUs + 1) - 1);
     const barUs = here < 0 ? 0 : barLengthUs(marks, here);
-    if (barUs === 0 || barUs > roomUs) {
+    const bars = barUs === 0 ? 0 : Math.floor(roomUs / barUs + SQUEEZE);
+    if (bars === 0) {
       const fromUs = here < 0 ? 0 : marks[here]!.timeUs;
       this.startUs = fromUs + Math.floor((nowUs - fromUs) / roomUs) * roomUs;
       this.endUs = this.startUs + roomUs;
       if (barUs > 0 && nowUs < fromUs + barUs) this.endUs = Math.min(this.endUs, fromUs + barUs);
       return;
     }
-    const bars = Math.floor(roomUs / barUs);
     const { timeUs, bar } = marks[here]!;
     const firstUs = timeUs - ((((bar - 1) % bars) + bars) % bars) * barUs;
     const pageUs = bars * barUs;

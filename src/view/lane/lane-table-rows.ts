@@ -1,0 +1,113 @@
+import {
+  LANE_LEVEL_VERDICTS,
+  LANE_SET_ASIDE,
+  LANE_VERDICTS,
+  type LaneFeed,
+} from '../../practice/lane-feed';
+import { LEVELS } from '../../phrase/level';
+import { LIMBS, limbName } from '../../phrase/limb';
+import { VOICES } from '../../phrase/voice';
+import { placeInWords } from './scroll-steps';
+
+/** One note in words. */
+export interface NoteRow {
+  readonly note: number;
+  readonly bar: string;
+  readonly beat: string;
+  readonly cycle: string;
+  readonly position: string;
+  readonly voice: string;
+  readonly limb: string;
+  readonly level: string;
+  /** "not played yet" while nothing is decided. */
+  readonly verdict: string;
+  /** Voice really struck, when it was another one; else empty. */
+  readonly struck: string;
+  /** Signed, early negative; empty when nothing was played. */
+  readonly offsetMs: string;
+  readonly loudness: string;
+}
+
+/** A stroke that answers no note, in words. */
+export interface ExtraRow {
+  readonly stroke: number;
+  readonly place: string;
+  readonly voice: string;
+  readonly velocity: number;
+  /** "extra", "double trigger" or "crosstalk". */
+  readonly why: string;
+}
+
+/**
+ * Milliseconds with their sign and a real minus, to a tenth.
+ *
+ * @example signedMs(-12300) // => '−12.3'
+ */
+export function signedMs(offsetUs: number): string {
+  const tenths = Math.round(offsetUs / 100);
+  if (tenths === 0) return '0.0';
+  return `${tenths < 0 ? '−' : '+'}${(Math.abs(tenths) / 10).toFixed(1)}`;
+}
+
+/**
+ * The last `limit` notes that were judged; before the first verdict, the first that are written.
+ * `before` says how many came earlier.
+ */
+export function noteRows(
+  feed: LaneFeed,
+  limit: number,
+): { readonly rows: readonly NoteRow[]; readonly before: number } {
+  let end = feed.noteCount;
+  while (end > 0 && feed.noteVerdict[end - 1] === 0) end--;
+  if (end === 0) end = Math.min(feed.noteCount, limit);
+  const before = Math.max(0, end - limit);
+  return {
+    rows: Array.from({ length: end - before }, (_, i) => noteRow(feed, before + i)),
+    before,
+  };
+}
+
+function noteRow(feed: LaneFeed, note: number): NoteRow {
+  const stroke = feed.noteStroke[note]!;
+  const played = stroke >= 0 && feed.noteVerdict[note] !== 0;
+  const voice = VOICES[feed.noteVoice[note]!]!;
+  const struck = played ? VOICES[feed.strokeVoice[stroke]!]! : voice;
+  const bar = feed.noteBar[note]!;
+  const grace = feed.noteGraceStep[note] === 0 ? '' : ', grace';
+  return {
+    note,
+    bar: bar === 0 ? 'pickup' : String(bar),
+    beat: feed.noteBeatLabel[note]!,
+    cycle: feed.noteCycle[note] === 0 ? '–' : String(feed.noteCycle[note]),
+    position: String(feed.notePosition[note]).replace('-', '−'),
+    voice: voice + grace,
+    limb: limbName(LIMBS[feed.noteLimb[note]!]!),
+    level: LEVELS[feed.noteLevel[note]!]!,
+    verdict:
+      feed.noteVerdict[note] === 0 ? 'not played yet' : LANE_VERDICTS[feed.noteVerdict[note]!]!,
+    struck: struck === voice ? '' : struck,
+    offsetMs: played ? signedMs(feed.strokeTimeUs[stroke]! - feed.noteTimeUs[note]!) : '',
+    loudness: played ? LANE_LEVEL_VERDICTS[feed.noteLevelVerdict[note]!]! : '',
+  };
+}
+
+/** The last `limit` strokes that answer no note. */
+export function extraRows(
+  feed: LaneFeed,
+  limit: number,
+): { readonly rows: readonly ExtraRow[]; readonly before: number } {
+  const rows: ExtraRow[] = [];
+  let count = 0;
+  for (let s = feed.strokeCount - 1; s >= 0; s--) {
+    if (feed.strokeNote[s]! >= 0) continue;
+    if (++count > limit) continue;
+    rows.push({
+      stroke: s,
+      place: placeInWords(feed.marks, feed.strokeTimeUs[s]!),
+      voice: VOICES[feed.strokeVoice[s]!]!,
+      velocity: feed.strokeVelocity[s]!,
+      why: LANE_SET_ASIDE[feed.strokeSetAside[s]!] || 'extra',
+    });
+  }
+  return { rows: rows.reverse(), before: Math.max(0, count - limit) };
+}
