@@ -26,14 +26,23 @@ export default defineConfig({
           name: 'engine',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', 'tests/view/**', 'tests/**/*.svelte.test.ts'],
+          exclude: [
+            'tests/browser/**',
+            'tests/store/**',
+            'tests/view/**',
+            'tests/**/*.svelte.test.ts',
+          ],
         },
       },
       {
         extends: true,
         test: {
           name: 'components',
-          include: ['tests/view/**/*.test.ts', 'tests/**/*.svelte.test.ts'],
+          include: [
+            'tests/store/**/*.test.ts',
+            'tests/view/**/*.test.ts',
+            'tests/**/*.svelte.test.ts',
+          ],
           exclude: ['tests/browser/**'],
           browser: {
             enabled: true,

@@ -1,0 +1,63 @@
+import { good, type Result } from '../time/result';
+import type { PracticeDatabase } from './database';
+import type { OwnText } from './own-text';
+import { storeProblem, type StoreProblem } from './store-problem';
+
+const OWN_TEXT_VERSION = 1;
+
+/** The player's own phrases, or kits: texts that their parser has accepted, in order of their titles. */
+export class OwnTextStore {
+  readonly #database: PracticeDatabase;
+  readonly #table: 'phrases' | 'kits';
+  readonly #inMemory = new Map<string, OwnText>();
+
+  constructor(database: PracticeDatabase, table: 'phrases' | 'kits') {
+    this.#database = database;
+    this.#table = table;
+  }
+
+  /**
+   * Keeps a text; one of the same id is replaced.
+   *
+   * @param savedAt ISO 8601
+   * @returns why it is only in memory, if it is
+   */
+  async put(
+    text: Pick<OwnText, 'id' | 'title' | 'text'>,
+    savedAt = new Date().toISOString(),
+  ): Promise<StoreProblem | undefined> {
+    const { id, title } = text;
+    const record: OwnText = { id, title, text: text.text, savedAt, v: OWN_TEXT_VERSION };
+    const stored = await this.#database.run((tables) => tables[this.#table].put(record));
+    if (stored.ok) {
+      this.#inMemory.delete(id);
+      return undefined;
+    }
+    this.#inMemory.set(id, record);
+    return stored.errors[0];
+  }
+
+  async list(): Promise<{ texts: readonly OwnText[]; problem: StoreProblem | undefined }> {
+    const stored = await this.#database.run((tables) => tables[this.#table].toArray());
+    const readable = stored.ok ? stored.value.filter(({ v }) => v <= OWN_TEXT_VERSION) : [];
+    const problem = stored.ok
+      ? readable.length < stored.value.length
+        ? storeProblem('unreadable')
+        : undefined
+      : stored.errors[0];
+    const byId = new Map([...readable.map((text) => [text.id, text] as const), ...this.#inMemory]);
+    return { texts: [...byId.values()].sort((a, b) => a.title.localeCompare(b.title)), problem };
+  }
+
+  async remove(id: string): Promise<Result<void, StoreProblem>> {
+    this.#inMemory.delete(id);
+    const removed = await this.#database.run((tables) => tables[this.#table].delete(id));
+    return removed.ok ? good(undefined) : removed;
+  }
+}
+
+export const phraseStore = (database: PracticeDatabase): OwnTextStore =>
+  new OwnTextStore(database, 'phrases');
+
+export const kitStore = (database: PracticeDatabase): OwnTextStore =>
+  new OwnTextStore(database, 'kits');

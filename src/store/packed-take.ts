@@ -1,0 +1,77 @@
+import { parseKit, writeKit } from '../kit/parse-kit';
+import type { Take } from '../take/take';
+import { parseBeats } from '../time/beats';
+
+/** Raise it when the fields change; `unpackTake` reads every version up to it. */
+const PACKED_VERSION = 1;
+
+/** A take as one record: the raw messages as columns, what is exact as text. */
+export interface PackedTake {
+  readonly id: string;
+  readonly v: number;
+  readonly startedAt: string;
+  readonly phraseText: string;
+  readonly kitText: string;
+  readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
+  readonly tempos: readonly { readonly fromBeat: string; readonly bpm: number }[];
+  readonly countInBars: number;
+  readonly endUs: number;
+  readonly toleranceMs: number | undefined;
+  readonly reachMs: number | undefined;
+  /** Integer microseconds: a Float64 holds them exactly, 32 bits end after 35 minutes. */
+  readonly timeUs: Float64Array;
+  readonly status: Uint8Array;
+  readonly data1: Uint8Array;
+  readonly data2: Uint8Array;
+}
+
+/** Copies all of it, so that what is stored holds no proxy and nothing shared. */
+export function packTake(id: string, take: Take): PackedTake {
+  const { startedAt, phraseText, countInBars, endUs, toleranceMs, reachMs, messages } = take;
+  return {
+    id,
+    v: PACKED_VERSION,
+    startedAt,
+    phraseText,
+    kitText: writeKit(take.kit),
+    passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
+    tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
+    countInBars,
+    endUs,
+    toleranceMs,
+    reachMs,
+    timeUs: Float64Array.from(messages, ({ timeUs }) => timeUs),
+    status: Uint8Array.from(messages, ({ status }) => status),
+    data1: Uint8Array.from(messages, ({ data1 }) => data1),
+    data2: Uint8Array.from(messages, ({ data2 }) => data2),
+  };
+}
+
+/** The take that was packed; undefined when this code cannot read it. */
+export function unpackTake(packed: PackedTake): Take | undefined {
+  if (packed.v > PACKED_VERSION) return undefined;
+  const kit = parseKit(packed.kitText);
+  const tempos = packed.tempos.flatMap(({ fromBeat, bpm }) => {
+    const beat = parseBeats(fromBeat);
+    return beat ? [{ fromBeat: beat, bpm }] : [];
+  });
+  if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
+  const { startedAt, phraseText, passages, countInBars, endUs, toleranceMs, reachMs } = packed;
+  return {
+    startedAt,
+    phraseText,
+    passages,
+    tempos,
+    countInBars,
+    endUs,
+    kit: kit.value,
+    toleranceMs,
+    reachMs,
+    messages: Array.from(packed.timeUs, (timeUs, i) => ({
+      timeUs,
+      status: packed.status[i]!,
+      data1: packed.data1[i]!,
+      data2: packed.data2[i]!,
+    })),
+  };
+}

@@ -1,0 +1,107 @@
+import type { Take } from '../take/take';
+import { bad, good, type Result } from '../time/result';
+import type { PracticeDatabase } from './database';
+import { packTake, unpackTake } from './packed-take';
+import { askToPersist } from './persistence';
+import { storeProblem, type StoreProblem } from './store-problem';
+import type { StoredTakeSummary, TakeSummary } from './take-summary';
+
+/** A take that was added, and why it is only in memory if it is. */
+export interface AddedTake {
+  readonly summary: StoredTakeSummary;
+  readonly problem: StoreProblem | undefined;
+}
+
+/** What the log lists, newest first, and why it may not be all there is. */
+export interface TakeList {
+  readonly summaries: readonly StoredTakeSummary[];
+  readonly problem: StoreProblem | undefined;
+}
+
+/**
+ * The takes of the log. What cannot be stored stays in memory as long as the page is open, so
+ * nothing played is lost while it can still be downloaded.
+ */
+export class TakeStore {
+  readonly #database: PracticeDatabase;
+  readonly #inMemory = new Map<string, { summary: StoredTakeSummary; take: Take }>();
+  readonly #persist: () => Promise<boolean>;
+  #persisted: Promise<boolean> | undefined;
+
+  constructor(database: PracticeDatabase, persist: () => Promise<boolean> = askToPersist) {
+    this.#database = database;
+    this.#persist = persist;
+  }
+
+  async add(take: Take, figures: TakeSummary): Promise<AddedTake> {
+    const summary: StoredTakeSummary = { ...figures, id: crypto.randomUUID() };
+    const stored = await this.#put(summary, take);
+    if (stored.ok) {
+      this.#persisted ??= this.#persist();
+      return { summary, problem: undefined };
+    }
+    this.#inMemory.set(summary.id, { summary, take });
+    return { summary, problem: stored.errors[0] };
+  }
+
+  /** Puts back what `remove` took away. */
+  async restore(summary: StoredTakeSummary, take: Take): Promise<StoreProblem | undefined> {
+    const stored = await this.#put(summary, take);
+    if (stored.ok) return undefined;
+    this.#inMemory.set(summary.id, { summary, take });
+    return stored.errors[0];
+  }
+
+  async list(): Promise<TakeList> {
+    const stored = await this.#database.run(({ summaries }) =>
+      summaries.orderBy('startedAt').reverse().toArray(),
+    );
+    const kept = [...this.#inMemory.values()].map(({ summary }) => summary);
+    const all = stored.ok ? [...kept, ...stored.value] : kept;
+    return {
+      summaries: all.sort((a, b) => (a.startedAt < b.startedAt ? 1 : -1)),
+      problem: stored.ok ? undefined : stored.errors[0],
+    };
+  }
+
+  /** Whether the take is only in memory and goes with the page. */
+  isOnlyInMemory(id: string): boolean {
+    return this.#inMemory.has(id);
+  }
+
+  /** A take in full; undefined when there is none of this id. */
+  async get(id: string): Promise<Result<Take | undefined, StoreProblem>> {
+    const kept = this.#inMemory.get(id);
+    if (kept) return good(kept.take);
+    const found = await this.#database.run(({ takes }) => takes.get(id));
+    if (!found.ok) return found;
+    if (!found.value) return good(undefined);
+    const take = unpackTake(found.value);
+    return take ? good(take) : bad(storeProblem('unreadable'));
+  }
+
+  async remove(id: string): Promise<Result<void, StoreProblem>> {
+    if (this.#inMemory.delete(id)) return good(undefined);
+    return this.#database.run(({ summaries, takes, together }) =>
+      together([summaries, takes], async () => {
+        await summaries.delete(id);
+        await takes.delete(id);
+      }),
+    );
+  }
+
+  /** What the browser answered when it was asked not to clear this page's data; undefined before it was. */
+  get persisted(): Promise<boolean> | undefined {
+    return this.#persisted;
+  }
+
+  #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
+    const packed = packTake(summary.id, take);
+    return this.#database.run(({ summaries, takes, together }) =>
+      together([summaries, takes], async () => {
+        await takes.put(packed);
+        await summaries.put({ ...summary });
+      }),
+    );
+  }
+}
