@@ -21,6 +21,28 @@ export { syllable } from './phrase/syllable';
 export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/voice';
 export { phraseFile, writePhrase } from './phrase/write-phrase';
 
+export { boundariesOf } from './kit/boundaries-of';
+export { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from './kit/built-in-kits';
+export { DEFAULT_BOUNDARIES, type Kit, type LevelBoundaries, type Pad } from './kit/kit';
+export {
+  CHOKE,
+  createKitReader,
+  IGNORED,
+  OPENING,
+  STROKE,
+  UNMAPPED,
+  type KitReader,
+} from './kit/kit-reader';
+export { hear, learnedKit, skip, startLearning, type Learning } from './kit/learn';
+export { learnLevels, withBoundaries } from './kit/learn-levels';
+export { LEARN_STEPS, type LearnStep } from './kit/learn-steps';
+export { createSetAside, type LiveSetAside } from './kit/live-set-aside';
+export { padFault } from './kit/pad-fault';
+export { padGroups, type PadGroups } from './kit/pad-groups';
+export { checkKit, parseKit, writeKit, type KitError } from './kit/parse-kit';
+export { setAside } from './kit/set-aside';
+export type { Stroke } from './kit/stroke';
+
 export { askedLevels } from './score/asked-levels';
 export { circular, type Circular } from './score/circular';
 export { contrastDb, levelDb } from './score/contrast';
@@ -54,3 +76,27 @@ export { separation } from './score/separation';
 export { MAD_TO_SPREAD, robustSpread, spread } from './score/spread';
 export { theilSen } from './score/theil-sen';
 export { cleanNotesNeeded, wilson, type Interval } from './score/wilson';
+
+export { chance, type Chance } from './take/chance';
+export type { MidiFile, MidiFileError, MidiMessage } from './take/midi-file';
+export { tickTimes } from './take/midi-ticks';
+export { readMidiFile } from './take/read-midi-file';
+export {
+  createSimulatedPlayer,
+  simulate,
+  type Faults,
+  type SimulatedPlayer,
+  type SimulatedTake,
+} from './take/simulate';
+export { strokesOfTake, type TakeStrokes } from './take/strokes-of-take';
+export type { RawMessage, Take } from './take/take';
+export { takeCsv } from './take/take-csv';
+export { parseTake, writeTake, type TakeError } from './take/take-json';
+export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';
+export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
+
+export { CAUTIONS, safeMinutes, type Caution } from './coach/cautions';
+export type { Finding } from './coach/finding';
+export { findings } from './coach/findings';
+export { justNoticeableMs } from './coach/just-noticeable';
+export { lostPlace, type Slip } from './coach/lost-place';

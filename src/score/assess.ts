@@ -6,8 +6,9 @@ import { matchTake } from '../match/match-take';
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
-import { askedLevels } from './asked-levels';
+import { layerShape } from '../phrase/layer-shape';
 import { judge, type Judgement } from './judge';
+import type { AskedLevels } from './level-verdict';
 
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
@@ -27,8 +28,18 @@ export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgem
     strokes,
     { ...matching, strokeOfNote: matching.strokeOfNote.subarray(0, notes.length) },
     (pad) => boundariesOf(kit, pad),
-    askedLevels(notes),
+    askedOfPlan(plan),
   );
+}
+
+/** Which levels each layer of a plan's phrase writes; a layer without either asks for no level. */
+export function askedOfPlan({ phrase, passages }: Pick<Plan, 'phrase' | 'passages'>) {
+  const asked = new Map<number, AskedLevels>();
+  for (const { layer } of passages) {
+    const { hasAccents, hasGhosts } = layerShape(phrase, layer);
+    asked.set(layer, { accents: hasAccents, ghosts: hasGhosts });
+  }
+  return (layer: number): AskedLevels => asked.get(layer) ?? { accents: false, ghosts: false };
 }
 
 /** The first `end` notes and whatever is due together with the last of them. */

@@ -14,7 +14,7 @@ export const MAD_TO_SPREAD = 1.482602218505602;
  * @example spread([8, 10, 12]) // => 2
  */
 export const spread = (values: readonly number[]): number | undefined =>
-  values.length < 2 ? undefined : sampleStandardDeviation(values as number[]);
+  values.length < 2 ? undefined : sampleStandardDeviation(values);
 
 /**
  * Scaled median absolute deviation, in the values' unit: the spread that a few wild strokes do not
@@ -23,4 +23,4 @@ export const spread = (values: readonly number[]): number | undefined =>
  * @example robustSpread([1, 1, 2, 2, 4, 6, 9]) // => 1.482602218505602
  */
 export const robustSpread = (values: readonly number[]): number | undefined =>
-  values.length < 2 ? undefined : MAD_TO_SPREAD * medianAbsoluteDeviation(values as number[]);
+  values.length < 2 ? undefined : MAD_TO_SPREAD * medianAbsoluteDeviation(values);
