@@ -19,7 +19,7 @@ function fault(issue: BaseIssue<unknown>): string {
   if (issue.expected === 'never')
     return 'This key is not known here; take it out or correct its spelling.';
   if (issue.received === 'undefined') return 'This key is missing; add it.';
-  const found = shorten(issue.received ?? String(issue.input));
+  const found = shorten(issue.received);
   if (issue.type === 'integer') return `Found ${found}, expected a whole number; round it.`;
   const expected = (issue.expected ?? 'something else')
     .replace(/^\((.*)\)$/, '$1')

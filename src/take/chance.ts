@@ -1,11 +1,11 @@
 /** A seeded source of chance. */
 export interface Chance {
   /** The next number of the generator, 0 to 2^32 - 1. */
-  next(): number;
+  readonly next: () => number;
   /** Evenly spread, 0 up to but not including 1. */
-  share(): number;
+  readonly share: () => number;
   /** Normally distributed, mean 0 and standard deviation 1. */
-  normal(): number;
+  readonly normal: () => number;
 }
 
 /**

@@ -12,8 +12,8 @@ export interface TrackContent {
   readonly eventCount: number;
 }
 
-/** Slowest and fastest tempo that is believed: 15 and 6000 quarters a minute. */
-const SLOWEST_US = 4_000_000;
+/** Slowest and fastest tempo that is believed: 7.5 (sixteenths at 30) and 6000 quarters a minute. */
+const SLOWEST_US = 8_000_000;
 const FASTEST_US = 10_000;
 const NAME_LENGTH = 100;
 
@@ -76,7 +76,11 @@ function dataByte(cursor: ByteCursor): number {
 function tempoOf(cursor: ByteCursor, data: Uint8Array, at: number): number {
   const us = data.length < 3 ? 0 : data[0]! * 65536 + data[1]! * 256 + data[2]!;
   if (us < FASTEST_US || us > SLOWEST_US)
-    cursor.fail('tempo', `a tempo of ${us} microseconds a quarter is not between 6000 and 15.`, at);
+    cursor.fail(
+      'tempo',
+      `a quarter of ${us} microseconds is no tempo from 7.5 to 6000 a minute.`,
+      at,
+    );
   return us;
 }
 

@@ -1,0 +1,31 @@
+import type { Kit } from '../kit/kit';
+import { createKitReader, STROKE } from '../kit/kit-reader';
+import { setAside } from '../kit/set-aside';
+import type { Stroke } from '../kit/stroke';
+import { VOICES } from '../phrase/voice';
+import type { RawMessage } from './take';
+
+export interface TakeStrokes {
+  /** In time order. */
+  readonly strokes: readonly Stroke[];
+  /** Per stroke 0 kept, 1 double trigger, 2 crosstalk. */
+  readonly setAside: Uint8Array;
+  /** How often each note number came that the kit has no pad for. */
+  readonly unmapped: ReadonlyMap<number, number>;
+}
+
+/** The strokes in a take's raw messages, as a kit reads them. Messages may come in any order. */
+export function strokesOfTake(messages: readonly RawMessage[], kit: Kit): TakeStrokes {
+  const reader = createKitReader(kit);
+  const strokes: Stroke[] = [];
+  for (const { timeUs, status, data1, data2 } of messages.toSorted((a, b) => a.timeUs - b.timeUs))
+    if (reader.read(status, data1, data2) === STROKE)
+      strokes.push({
+        timeUs,
+        voice: VOICES[reader.voiceNumber]!,
+        velocity: reader.velocity,
+        pad: reader.pad,
+      });
+  const unmapped = new Map([...reader.unmapped.entries()].filter(([, count]) => count > 0));
+  return { strokes, setAside: setAside(strokes, kit), unmapped };
+}

@@ -1,0 +1,111 @@
+import * as v from 'valibot';
+import { placedIssues } from '../kit/placed-issues';
+import { checkKit } from '../kit/parse-kit';
+import { parseBeats } from '../time/beats';
+import { bad, good, type Result } from '../time/result';
+import type { Take } from './take';
+import { TAKE_VERSION, TakeFile } from './take-file';
+
+export interface TakeError {
+  readonly code: 'not-json' | 'too-large' | 'version' | 'shape' | 'kit' | 'order';
+  /** Path into the file with list places from 0: "messages[3][1]"; empty for the whole. */
+  readonly place: string;
+  readonly message: string;
+}
+
+/** Chosen, not measured: room for the most messages a take may have. */
+const MOST_CHARACTERS = 8_000_000;
+
+/** The text of a take file; `parseTake` reads the same take back. */
+export function writeTake(take: Take): string {
+  const file: v.InferOutput<typeof TakeFile> = {
+    take: TAKE_VERSION,
+    startedAt: take.startedAt,
+    phrase: take.phraseText,
+    passages: [...take.passages],
+    tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
+    countInBars: take.countInBars,
+    endUs: take.endUs,
+    ...(take.toleranceMs === undefined ? {} : { toleranceMs: take.toleranceMs }),
+    ...(take.reachMs === undefined ? {} : { reachMs: take.reachMs }),
+    kit: { title: take.kit.title, opening: take.kit.opening, pads: [...take.kit.pads] },
+    messages: take.messages.map(({ timeUs, status, data1, data2 }) => [
+      timeUs,
+      status,
+      data1,
+      data2,
+    ]),
+  };
+  return `${JSON.stringify(file)}\n`;
+}
+
+/** A take file's text, checked. @example parseTake('[').ok // => false */
+export function parseTake(text: string): Result<Take, TakeError> {
+  if (text.length > MOST_CHARACTERS) {
+    const message = `The file has ${text.length} characters; at most ${MOST_CHARACTERS} are read.`;
+    return bad({ code: 'too-large', place: '', message });
+  }
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    const message = `This text is not JSON (${(error as Error).message}); correct it there, or export the take again.`;
+    return bad({ code: 'not-json', place: '', message });
+  }
+  const version = v.safeParse(v.object({ take: v.number() }), data);
+  if (version.success && version.output.take > TAKE_VERSION) {
+    const message = `The file is of version ${version.output.take}, this program reads up to ${TAKE_VERSION}; use a newer one.`;
+    return bad({ code: 'version', place: 'take', message });
+  }
+  const parsed = v.safeParse(TakeFile, data);
+  if (!parsed.success)
+    return bad(
+      ...placedIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })),
+    );
+  return takeOf(parsed.output);
+}
+
+function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
+  const kit = checkKit(file.kit);
+  if (!kit.ok)
+    return bad(
+      ...kit.errors.map(({ place, message }) => ({
+        code: 'kit' as const,
+        place: `kit.${place}`,
+        message,
+      })),
+    );
+  const tempos = file.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: parseBeats(fromBeat)!, bpm }));
+  const backwards = [
+    ['tempos', tempos.findIndex((one, i) => i > 0 && one.fromBeat.lt(tempos[i - 1]!.fromBeat))],
+    [
+      'passages',
+      file.passages.findIndex((one, i) => i > 0 && one.fromBar < file.passages[i - 1]!.fromBar),
+    ],
+  ] as const;
+  const errors = backwards
+    .filter(([, index]) => index >= 0)
+    .map(([list, index]) => ({
+      code: 'order' as const,
+      place: `${list}[${index}]`,
+      message: 'This one begins before the one ahead of it; put them in order.',
+    }));
+  if (errors.length > 0) return bad(...errors);
+  return good({
+    startedAt: file.startedAt,
+    phraseText: file.phrase,
+    passages: file.passages,
+    tempos,
+    countInBars: file.countInBars,
+    endUs: file.endUs,
+    toleranceMs: file.toleranceMs,
+    reachMs: file.reachMs,
+    kit: kit.value,
+    messages: file.messages.map(([timeUs, status, data1, data2]) => ({
+      timeUs,
+      status,
+      data1,
+      data2,
+    })),
+  });
+}

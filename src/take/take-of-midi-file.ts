@@ -1,0 +1,80 @@
+import { beats } from '../time/beats';
+import type { Meter } from '../time/meter';
+import { bad, good, type Result } from '../time/result';
+import type { TempoChange } from '../time/tempo';
+import type { MidiFile } from './midi-file';
+import { tickTimes, USUAL_US_PER_QUARTER } from './midi-ticks';
+import type { RawMessage } from './take';
+
+export interface MidiTakeOptions {
+  readonly meter: Meter;
+  /** Tick 0 is the first beat of the count-in; this many bars later is bar 1 beat 1. */
+  readonly countInBars: number;
+  /** Beats per minute in place of the file's own tempo. */
+  readonly tempoBpm?: number | undefined;
+}
+
+export interface MidiTake {
+  /** In time order, from bar 1 beat 1. */
+  readonly messages: readonly RawMessage[];
+  /** In beats of the meter from bar 1 beat 1. */
+  readonly tempos: readonly TempoChange[];
+}
+
+export interface MidiTakeError {
+  readonly code: 'tempo-missing';
+  readonly message: string;
+}
+
+/** A file's messages and tempo, as a take counts time: from bar 1 beat 1. */
+export function takeOfMidiFile(
+  file: MidiFile,
+  { meter, countInBars, tempoBpm }: MidiTakeOptions,
+): Result<MidiTake, MidiTakeError> {
+  const countInBeats = countInBars * meter.beatsPerBar;
+  let startUs: number;
+  let tempos: readonly TempoChange[];
+  if (tempoBpm !== undefined) {
+    startUs = Math.round((countInBeats * 60e6) / tempoBpm);
+    tempos = [{ fromBeat: beats(0), bpm: tempoBpm }];
+  } else if (file.division.kind === 'musical') {
+    const quarters = meter.quartersPerBeat.valueOf() * countInBeats;
+    startUs = tickTimes(file.division, file.tempos)(quarters * file.division.ticksPerQuarter);
+    tempos = tempoOfMidiFile(file, meter, countInBars);
+  } else {
+    return bad({
+      code: 'tempo-missing',
+      message: 'The file counts in frames and tells no tempo; say which tempo it was played to.',
+    });
+  }
+  const messages = file.messages.map(({ timeUs, status, data1, data2 }) => ({
+    timeUs: timeUs - startUs,
+    status,
+    data1,
+    data2,
+  }));
+  return good({ messages, tempos });
+}
+
+/**
+ * The tempo of a file in beats of the meter, bar 1 beat 1 at beat 0; changes during the count-in
+ * leave only the tempo that bar 1 begins with. Empty when the file counts in frames.
+ */
+export function tempoOfMidiFile(
+  { division, tempos }: Pick<MidiFile, 'division' | 'tempos'>,
+  meter: Meter,
+  countInBars: number,
+): TempoChange[] {
+  if (division.kind !== 'musical') return [];
+  const bpmOf = (usPerQuarter: number) => 60e6 / (usPerQuarter * meter.quartersPerBeat.valueOf());
+  const changes: TempoChange[] = [{ fromBeat: beats(0), bpm: bpmOf(USUAL_US_PER_QUARTER) }];
+  for (const { tick, usPerQuarter } of tempos) {
+    const fromBeat = beats(tick, division.ticksPerQuarter)
+      .div(meter.quartersPerBeat)
+      .sub(countInBars * meter.beatsPerBar);
+    const change = { fromBeat, bpm: bpmOf(usPerQuarter) };
+    if (fromBeat.compare(0) <= 0) changes[0] = { ...change, fromBeat: beats(0) };
+    else changes.push(change);
+  }
+  return changes;
+}

@@ -1,0 +1,148 @@
+import { toJsonSchema } from '@valibot/to-json-schema';
+import fc from 'fast-check';
+import { format } from 'prettier';
+import { describe, expect, it } from 'vitest';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import type { Take } from '../../src/take/take';
+import { takeCsv } from '../../src/take/take-csv';
+import { TakeFile } from '../../src/take/take-file';
+import { parseTake, writeTake } from '../../src/take/take-json';
+import { beats } from '../../src/time/beats';
+
+const SCHEMA = new URL('../../shared/schemas/take.schema.json', import.meta.url).pathname;
+
+const messages = fc.array(
+  fc.record({
+    timeUs: fc.integer({ min: -10e6, max: 600e6 }),
+    status: fc.integer({ min: 0x80, max: 0xef }),
+    data1: fc.nat(127),
+    data2: fc.nat(127),
+  }),
+  { maxLength: 50 },
+);
+const ascending = <T>(numbers: fc.Arbitrary<number>, one: (value: number) => fc.Arbitrary<T>) =>
+  fc
+    .array(numbers, { minLength: 1, maxLength: 5 })
+    .chain((list) => fc.tuple(...list.sort((a, b) => a - b).map(one)));
+const windowMs = fc.option(fc.integer({ min: 1, max: 200 }), { nil: undefined });
+const takes: fc.Arbitrary<Take> = fc.record({
+  startedAt: fc
+    .date({ min: new Date('2020-01-01'), max: new Date('2090-01-01'), noInvalidDate: true })
+    .map((date) => date.toISOString()),
+  phraseText: fc.string({ maxLength: 60, unit: 'binary' }),
+  passages: ascending(fc.integer({ min: 1, max: 900 }), (fromBar) =>
+    fc.integer({ min: 1, max: 9 }).map((layer) => ({ fromBar, layer })),
+  ),
+  tempos: ascending(fc.nat(4000), (thirds) =>
+    fc.integer({ min: 30, max: 300 }).map((bpm) => ({ fromBeat: beats(thirds, 3), bpm })),
+  ),
+  countInBars: fc.nat(4),
+  endUs: fc.nat(600e6),
+  kit: fc.constantFrom(GENERAL_MIDI, EDGE_AND_RIM),
+  toleranceMs: windowMs,
+  reachMs: windowMs,
+  messages,
+});
+
+const [sample] = fc.sample(takes, { numRuns: 1, seed: 1 });
+const file = JSON.parse(writeTake(sample!)) as Record<string, unknown>;
+const errorOf = (change: Record<string, unknown>) => {
+  const result = parseTake(JSON.stringify({ ...file, ...change }));
+  return result.ok ? undefined : result.errors[0];
+};
+
+describe('take files', () => {
+  it('there and back is the same take', () => {
+    fc.assert(
+      fc.property(takes, (take) => {
+        const read = parseTake(writeTake(take));
+        expect(read).toEqual({ ok: true, value: take });
+      }),
+    );
+  });
+
+  it.each([
+    ['version', 'take', { take: 2 }],
+    ['shape', 'take', { take: 0 }],
+    ['shape', 'startedAt', { startedAt: 'yesterday' }],
+    ['shape', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],
+    ['shape', 'messages[0][3]', { messages: [[0, 0x99, 38, 128]] }],
+    ['shape', 'tempos[0].fromBeat', { tempos: [{ fromBeat: '1/0', bpm: 90 }] }],
+    ['shape', 'passages', { passages: [] }],
+    ['shape', 'kit.pads', { kit: { ...GENERAL_MIDI, pads: [] } }],
+    [
+      'kit',
+      'kit.pads[1].note',
+      { kit: { ...GENERAL_MIDI, pads: [1, 2].map(() => GENERAL_MIDI.pads[0]) } },
+    ],
+    [
+      'order',
+      'tempos[1]',
+      {
+        tempos: [
+          { fromBeat: '4', bpm: 90 },
+          { fromBeat: '7/2', bpm: 90 },
+        ],
+      },
+    ],
+    [
+      'order',
+      'passages[1]',
+      {
+        passages: [
+          { fromBar: 3, layer: 1 },
+          { fromBar: 1, layer: 2 },
+        ],
+      },
+    ],
+  ])('%s at %s', (code, place, change) => {
+    expect(errorOf(change)).toMatchObject({ code, place });
+    expect(errorOf(change)?.message).toMatch(/^[A-Z].*; .*\.$/);
+  });
+
+  it('refuses what is not JSON, and what is far too long', () => {
+    const refused = [parseTake('{'), parseTake(' '.repeat(8_000_001))];
+    expect(refused.map((result) => !result.ok && result.errors[0]!.code)).toEqual([
+      'not-json',
+      'too-large',
+    ]);
+  });
+});
+
+describe('shared/schemas/take.schema.json', () => {
+  it('is the shape that parseTake checks; `npx vitest -u` writes it anew', async () => {
+    const schema = JSON.stringify(toJsonSchema(TakeFile));
+    const text = await format(schema, { parser: 'json', printWidth: 100 });
+    await expect(text).toMatchFileSnapshot(SCHEMA);
+  });
+});
+
+describe('takeCsv', () => {
+  it('has one row a stroke, in time order, with what was set aside', () => {
+    const stroke = (timeUs: number, data1: number, data2: number) => ({
+      timeUs,
+      status: 0x99,
+      data1,
+      data2,
+    });
+    const csv = takeCsv({
+      kit: EDGE_AND_RIM,
+      messages: [
+        stroke(20_000, 38, 40),
+        stroke(-1_234, 38, 100),
+        stroke(9e6, 26, 90),
+        stroke(10_000, 40, 30),
+      ],
+    });
+    expect(csv).toBe(
+      [
+        'time_ms,voice,velocity,note,set_aside',
+        '-1.234,snare,100,38,',
+        '10.000,snare,30,40,double trigger',
+        '20.000,snare,40,38,',
+        '9000.000,hi-hat open,90,26,',
+        '',
+      ].join('\r\n'),
+    );
+  });
+});
