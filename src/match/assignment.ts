@@ -24,6 +24,7 @@ export class Assignment {
   strokeOfNote: Int32Array;
   strokeUs: Float64Array;
   strokeVoice: Uint8Array;
+  strokeVelocity: Uint8Array;
   noteOfStroke: Int32Array;
 
   /** Notes whose answer the last call changed. */
@@ -67,6 +68,7 @@ export class Assignment {
     this.strokeOfNote = new Int32Array(notes).fill(-1);
     this.strokeUs = new Float64Array(strokes);
     this.strokeVoice = new Uint8Array(strokes);
+    this.strokeVelocity = new Uint8Array(strokes);
     this.noteOfStroke = new Int32Array(strokes).fill(-1);
     this.#withdrawn = new Uint8Array(strokes);
     this.#links = new Uint16Array(notes);
@@ -97,6 +99,7 @@ export class Assignment {
       const size = Math.max(strokes, 2 * this.strokeUs.length);
       this.strokeUs = grown(this.strokeUs, new Float64Array(size));
       this.strokeVoice = grown(this.strokeVoice, new Uint8Array(size));
+      this.strokeVelocity = grown(this.strokeVelocity, new Uint8Array(size));
       this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
       this.#withdrawn = grown(this.#withdrawn, new Uint8Array(size));
       this.#strokePrice = grown(this.#strokePrice, new Float64Array(size * WIDTH));
@@ -122,11 +125,12 @@ export class Assignment {
   }
 
   /** Adds a stroke and restores the optimum; its index. */
-  addStroke(timeUs: number, voice: number): number {
+  addStroke(timeUs: number, voice: number, velocity: number): number {
     const j = this.strokeCount++;
     this.reserve(0, this.strokeCount);
     this.strokeUs[j] = timeUs;
     this.strokeVoice[j] = voice;
+    this.strokeVelocity[j] = velocity;
     this.noteOfStroke[j] = -1;
     this.#withdrawn[j] = 0;
     this.changedCount = 0;
@@ -210,7 +214,7 @@ export class Assignment {
     const noteVoice = this.noteVoice[i]!;
     const strokeVoice = this.strokeVoice[j]!;
     out[0] = saving(offset, noteVoice === strokeVoice, this.noteReachUs[i]!, this.unit);
-    tieBreakers(offset, noteVoice, strokeVoice, i, out, 0);
+    tieBreakers(offset, noteVoice, i, strokeVoice, this.strokeVelocity[j]!, out);
   }
 
   #pair(i: number, j: number): void {

@@ -28,14 +28,15 @@ export class Follower {
   noteVerdict: Uint8Array;
   /** Notes before this one are settled: no stroke delivered in time could still change them. */
   settledNotes = 0;
-  #toleranceUs: Float64Array;
+  /** How far from each note still counts as in time. */
+  noteToleranceUs: Float64Array;
   #scanned = 0;
   #missedUpTo = 0;
 
   constructor(windowUs: number, notes = 1024, strokes = 1024) {
     this.assignment = new Assignment(windowUs, notes, strokes);
     this.noteVerdict = new Uint8Array(notes);
-    this.#toleranceUs = new Float64Array(notes);
+    this.noteToleranceUs = new Float64Array(notes);
   }
 
   /** Makes room, away from the live path. */
@@ -47,15 +48,15 @@ export class Follower {
     verdicts.set(this.noteVerdict);
     this.noteVerdict = verdicts;
     const tolerances = new Float64Array(size);
-    tolerances.set(this.#toleranceUs);
-    this.#toleranceUs = tolerances;
+    tolerances.set(this.noteToleranceUs);
+    this.noteToleranceUs = tolerances;
   }
 
   /** Adds a note after all others in time, before any stroke can reach it. */
   addNote(timeUs: number, voice: number, reachUs: number, toleranceUs: number): void {
     this.reserve(this.assignment.noteCount + 1, 0);
     const i = this.assignment.addNote(timeUs, voice, reachUs);
-    this.#toleranceUs[i] = toleranceUs;
+    this.noteToleranceUs[i] = toleranceUs;
     this.noteVerdict[i] = PENDING;
   }
 
@@ -65,8 +66,8 @@ export class Follower {
   }
 
   /** Takes a stroke and returns its index; `assignment.changedNotes` names the notes whose verdict changed. */
-  add(timeUs: number, voice: number): number {
-    const j = this.assignment.addStroke(timeUs, voice);
+  add(timeUs: number, voice: number, velocity: number): number {
+    const j = this.assignment.addStroke(timeUs, voice, velocity);
     this.#renew();
     return j;
   }
@@ -107,7 +108,7 @@ export class Follower {
       return;
     }
     const offset = strokeUs[j]! - noteUs[i]!;
-    const tolerance = this.#toleranceUs[i]!;
+    const tolerance = this.noteToleranceUs[i]!;
     if (strokeVoice[j] !== noteVoice[i]) this.noteVerdict[i] = WRONG_VOICE;
     else if (offset < -tolerance) this.noteVerdict[i] = EARLY;
     else this.noteVerdict[i] = offset > tolerance ? LATE : IN_TIME;

@@ -13,6 +13,7 @@ export interface NoteColumns {
 export interface StrokeColumns {
   readonly timeUs: Float64Array;
   readonly voice: Uint8Array;
+  readonly velocity: Uint8Array;
 }
 
 /**
@@ -30,7 +31,8 @@ export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matchi
   const assignment = new Assignment(widest, noteCount, strokeCount);
   for (let i = 0; i < noteCount; i++)
     assignment.addNote(notes.timeUs[i]!, notes.voice[i]!, notes.reachUs[i]!);
-  for (let j = 0; j < strokeCount; j++) assignment.addStroke(strokes.timeUs[j]!, strokes.voice[j]!);
+  for (let j = 0; j < strokeCount; j++)
+    assignment.addStroke(strokes.timeUs[j]!, strokes.voice[j]!, strokes.velocity[j]!);
   return {
     strokeOfNote: assignment.strokeOfNote.subarray(0, noteCount),
     noteOfStroke: assignment.noteOfStroke.subarray(0, strokeCount),
@@ -39,14 +41,7 @@ export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matchi
 
 /** The same for notes in time order and strokes in any order; indices are those of the arguments. */
 export function matchTake(notes: readonly TimedNote[], strokes: readonly Stroke[]): Matching {
-  const order = strokes
-    .map((_, j) => j)
-    .sort(
-      (a, b) =>
-        strokes[a]!.timeUs - strokes[b]!.timeUs ||
-        voiceNumber(strokes[a]!.voice) - voiceNumber(strokes[b]!.voice) ||
-        a - b,
-    );
+  const order = strokes.map((_, j) => j).sort((a, b) => strokes[a]!.timeUs - strokes[b]!.timeUs);
   const sorted = matchColumns(
     {
       timeUs: Float64Array.from(notes, (due) => due.timeUs),
@@ -56,6 +51,7 @@ export function matchTake(notes: readonly TimedNote[], strokes: readonly Stroke[
     {
       timeUs: Float64Array.from(order, (j) => strokes[j]!.timeUs),
       voice: Uint8Array.from(order, (j) => voiceNumber(strokes[j]!.voice)),
+      velocity: Uint8Array.from(order, (j) => strokes[j]!.velocity),
     },
   );
   const strokeOfNote = sorted.strokeOfNote.map((s) => (s < 0 ? -1 : order[s]!));

@@ -1,5 +1,5 @@
 /**
- * What a pair saves against leaving its note missed and its stroke extra, as five whole numbers
+ * What a pair saves against leaving its note missed and its stroke extra, as six whole numbers
  * compared one after the other:
  *
  *   0  2·unit − 2·|offset|·unit/reach − (voices differ ? unit : 0), the rule of matching itself with
@@ -8,19 +8,22 @@
  *   1  more pairs of the right voice, then more pairs
  *   2  smaller offsets: least sum of squares, so that strokes of one voice never cross
  *   3  earlier notes
- *   4  earlier strokes
+ *   4  earlier strokes; of simultaneous ones the upper on the staff, then the louder
+ *   5  simultaneous notes from the top of the staff take their strokes in that order: the sum of the
+ *      products of the notes' and the strokes' places in order, less what is the same for all
  *
- * Sums of such rows form an ordered group, so an assignment algorithm can use them as it would
- * use numbers, and matchings that cost the same are told apart by the stated order.
- *
- * Strokes (and notes) at the same microsecond count as 1/32 µs apart in staff order, so that
- * every two of different voices have an order. All entries are exact in doubles: |offset| below
- * 2^20 µs gives squares below 2^50, and a chain of pairs that tie in everything before is short.
+ * Sums of such rows form an ordered group, so an assignment algorithm can use them as it would use
+ * numbers, and matchings that cost the same are told apart by the stated order. All entries are exact
+ * in doubles: with |offset| below 2^19 µs none exceeds 2^39, which leaves room for sums.
  */
-export const WEIGHT_WIDTH = 5;
+export const WEIGHT_WIDTH = 6;
 
 const RIGHT_VOICE = 2 ** 20;
-const STEPS_PER_US = 32;
+const STROKE_KEYS = 2 ** 12;
+const NOTE_ROWS = 2 ** 6;
+
+/** Order of simultaneous strokes: 5 bits of staff row, 7 of softness. */
+export const strokeKey = (voice: number, velocity: number): number => voice * 128 + 127 - velocity;
 
 /** Largest half-width of a window for which all sums stay exact, µs. */
 export const MAX_REACH_US = 500_000;
@@ -47,18 +50,20 @@ export function saving(
   return (sameVoice ? 2 * unit : unit) - shift;
 }
 
-/** Entries 1 to 4 of the weight, written into `out` from `at` + 1 on. */
+/** Entries 1 to 5 of the weight, written into `out`. */
 export function tieBreakers(
   offsetUs: number,
   noteVoice: number,
-  strokeVoice: number,
   noteIndex: number,
+  strokeVoice: number,
+  velocity: number,
   out: Float64Array,
-  at: number,
 ): void {
-  const steps = STEPS_PER_US * offsetUs + strokeVoice - noteVoice;
-  out[at + 1] = noteVoice === strokeVoice ? RIGHT_VOICE + 1 : 1;
-  out[at + 2] = -steps * steps;
-  out[at + 3] = -noteIndex;
-  out[at + 4] = -steps;
+  const key = strokeKey(strokeVoice, velocity);
+  const place = STROKE_KEYS * offsetUs + key;
+  out[1] = noteVoice === strokeVoice ? RIGHT_VOICE + 1 : 1;
+  out[2] = -offsetUs * offsetUs;
+  out[3] = -noteIndex;
+  out[4] = -place;
+  out[5] = noteVoice * place - NOTE_ROWS * offsetUs * key;
 }

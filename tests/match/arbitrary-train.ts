@@ -3,7 +3,7 @@ import fc from 'fast-check';
 /** Notes and strokes as plain rows: what the matcher sees. */
 export interface Train {
   readonly notes: readonly { timeUs: number; voice: number; reachUs: number }[];
-  readonly strokes: readonly { timeUs: number; voice: number }[];
+  readonly strokes: readonly { timeUs: number; voice: number; velocity: number }[];
 }
 
 const voices = fc.integer({ min: 0, max: 3 });
@@ -61,7 +61,9 @@ function rows(
   );
   return {
     notes: [...unique.values()].sort(byTime),
-    strokes: strokes.map(([timeUs, voice]) => ({ timeUs, voice })).sort(byTime),
+    strokes: strokes
+      .map(([timeUs, voice], j) => ({ timeUs, voice, velocity: 20 + ((j * 37) % 100) }))
+      .sort(byTime),
   };
 }
 
@@ -75,6 +77,7 @@ export const columns = (train: Train) => ({
   strokes: {
     timeUs: Float64Array.from(train.strokes, (stroke) => stroke.timeUs),
     voice: Uint8Array.from(train.strokes, (stroke) => stroke.voice),
+    velocity: Uint8Array.from(train.strokes, (stroke) => stroke.velocity),
   },
 });
 

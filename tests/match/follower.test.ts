@@ -12,16 +12,17 @@ function follow(train: Train): Follower {
   return follower;
 }
 
+const play = (follower: Follower, stroke: Train['strokes'][number]) =>
+  follower.add(stroke.timeUs, stroke.voice, stroke.velocity);
+
 const answers = (train: Train, follower: Follower, arrival: readonly number[]) =>
   Array.from(follower.assignment.strokeOfNote.subarray(0, train.notes.length), (s) =>
     s < 0 ? -1 : arrival[s]!,
   );
 
-/** Identical strokes cannot be told apart; name the first of them. */
+/** Strokes by what they are, so that a train with one of them gone can be compared. */
 const named = (train: Train, strokeOfNote: ArrayLike<number>) =>
-  Array.from(strokeOfNote, (j) =>
-    j < 0 ? '-' : `${train.strokes[j]!.timeUs} ${train.strokes[j]!.voice}`,
-  );
+  Array.from(strokeOfNote, (j) => (j < 0 ? undefined : train.strokes[j]));
 
 const replay = (train: Train) => {
   const { notes, strokes } = columns(train);
@@ -37,7 +38,7 @@ describe('the live follower', () => {
         const key = train.strokes.map(() => keys.next().value);
         const arrival = train.strokes.map((_, j) => j).sort((a, b) => key[a]! - key[b]!);
         const follower = follow(train);
-        for (const j of arrival) follower.add(train.strokes[j]!.timeUs, train.strokes[j]!.voice);
+        for (const j of arrival) play(follower, train.strokes[j]!);
         expect(named(train, answers(train, follower, arrival))).toEqual(
           named(train, replay(train)),
         );
@@ -52,7 +53,7 @@ describe('the live follower', () => {
         fc.pre(train.strokes.length > 0);
         const gone = pick % train.strokes.length;
         const follower = follow(train);
-        train.strokes.forEach((stroke) => follower.add(stroke.timeUs, stroke.voice));
+        train.strokes.forEach((stroke) => play(follower, stroke));
         follower.withdraw(gone);
         const kept = { ...train, strokes: train.strokes.filter((_, j) => j !== gone) };
         const arrival = train.strokes.map((_, j) => j);
@@ -76,7 +77,7 @@ describe('the live follower', () => {
               i,
               seen.get(i) ?? `${answers(train, follower, arrival)[i]} ${follower.noteVerdict[i]}`,
             );
-          follower.add(stroke.timeUs, stroke.voice);
+          play(follower, stroke);
         }
         follower.advance(1e12);
         const end = answers(train, follower, arrival);
@@ -94,15 +95,15 @@ describe('the live follower', () => {
     follower.addNote(1_500_000, 5, 100_000, 35_000);
     const verdicts = () =>
       Array.from(follower.noteVerdict.subarray(0, 4), (code) => VERDICT_CODES[code]);
-    follower.add(-35_000, 5);
-    follower.add(535_001, 5);
-    follower.add(1_010_000, 6);
+    follower.add(-35_000, 5, 80);
+    follower.add(535_001, 5, 80);
+    follower.add(1_010_000, 6, 80);
     expect(verdicts()).toEqual(['in time', 'late', 'wrong voice', 'pending']);
     follower.advance(1_600_000 + GRACE_US);
     expect(verdicts()[3]).toBe('pending');
     follower.advance(1_600_001 + GRACE_US);
     expect(verdicts()[3]).toBe('missed');
-    follower.add(1_470_000, 5);
+    follower.add(1_470_000, 5, 80);
     expect(verdicts()[3]).toBe('in time');
   });
 
@@ -110,9 +111,9 @@ describe('the live follower', () => {
     const follower = new Follower(100_000);
     follower.addNote(0, 5, 100_000, 35_000);
     follower.addNote(120_000, 5, 100_000, 35_000);
-    follower.add(60_000, 5);
+    follower.add(60_000, 5, 80);
     expect(Array.from(follower.assignment.strokeOfNote.subarray(0, 2))).toEqual([0, -1]);
-    follower.add(10_000, 5);
+    follower.add(10_000, 5, 80);
     expect(Array.from(follower.assignment.strokeOfNote.subarray(0, 2))).toEqual([1, 0]);
   });
 });

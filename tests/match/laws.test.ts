@@ -51,7 +51,7 @@ type Event = { timeUs: number; voice: number };
 function distance(a: readonly Event[], b: readonly Event[], reachUs: number): number {
   const train: Train = {
     notes: a.map((event) => ({ ...event, reachUs })),
-    strokes: b,
+    strokes: b.map((event) => ({ ...event, velocity: 80 })),
   };
   return totalCost(train, match(train), reachUs) / reachUs;
 }

@@ -47,12 +47,12 @@ function rank(train: Train, strokeOfNote: readonly number[]): number[] {
     if (j < 0) return;
     const note = train.notes[i]!;
     const stroke = train.strokes[j]!;
-    const offset = 32 * (stroke.timeUs - note.timeUs) + stroke.voice - note.voice;
+    const offset = stroke.timeUs - note.timeUs;
     pairs++;
     if (note.voice === stroke.voice) right++;
     squares += offset * offset;
     notes += i;
-    strokes += 32 * stroke.timeUs + stroke.voice;
+    strokes += 4096 * stroke.timeUs + 128 * stroke.voice + 127 - stroke.velocity;
   });
   return [totalCost(train, strokeOfNote), -right, -pairs, squares, notes, strokes];
 }
@@ -95,12 +95,6 @@ const compare = (a: readonly number[], b: readonly number[]) => {
   return 0;
 };
 
-/** Strokes that agree in time and voice are one and the same to the rule. */
-const asStrokes = (train: Train, strokeOfNote: ArrayLike<number>) =>
-  Array.from(strokeOfNote, (j) =>
-    j < 0 ? '-' : `${train.strokes[j]!.timeUs} ${train.strokes[j]!.voice}`,
-  ).join(' | ');
-
 describe('the whole-take matcher', () => {
   it('lawLeastCost: costs what a general assignment solver finds, in sloppy and dense playing', () => {
     fc.assert(
@@ -114,8 +108,7 @@ describe('the whole-take matcher', () => {
   it('lawStatedOrder: of all matchings there are, takes the one the stated order puts first', () => {
     fc.assert(
       fc.property(tiedTrain, (train) => {
-        const best = exhaustive(train).map((choice) => asStrokes(train, choice));
-        expect(best).toContain(asStrokes(train, match(train).strokeOfNote));
+        expect(exhaustive(train)).toContainEqual(Array.from(match(train).strokeOfNote));
       }),
       { numRuns: 3000 },
     );

@@ -1,0 +1,48 @@
+import { readFileSync } from 'node:fs';
+import { parseKit } from '../kit/parse-kit';
+import type { Kit } from '../kit/kit';
+import { parsePhrase } from '../phrase/parse-phrase';
+import type { Phrase } from '../phrase/phrase';
+import type { MidiFile } from '../take/midi-file';
+import { readMidiFile } from '../take/read-midi-file';
+import { InputError } from './input-error';
+
+/** A phrase file, checked. @throws InputError naming the file, the place and what was expected. */
+export function readPhrase(path: string): Phrase {
+  const parsed = parsePhrase(read(path).toString('utf8'));
+  if (parsed.ok) return parsed.value;
+  const { place, message } = parsed.errors[0]!;
+  throw new InputError(`${path}: ${place}: ${message}`);
+}
+
+/** A kit file, checked. @throws InputError likewise. */
+export function readKit(path: string): Kit {
+  const parsed = parseKit(read(path).toString('utf8'));
+  if (parsed.ok) return parsed.value;
+  const { place, message } = parsed.errors[0]!;
+  throw new InputError(`${path}: ${place}: ${message}`);
+}
+
+/** A Standard MIDI File, checked. @throws InputError likewise. */
+export function readMidi(path: string): MidiFile {
+  const parsed = readMidiFile(read(path));
+  if (parsed.ok) return parsed.value;
+  const { at, track, message } = parsed.errors[0]!;
+  const place = track === undefined ? `byte ${at}` : `track ${track}, byte ${at}`;
+  throw new InputError(`${path}: ${place}: ${message}`);
+}
+
+function read(path: string): Buffer {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const why =
+      code === 'ENOENT'
+        ? 'there is no such file'
+        : code === 'EISDIR'
+          ? 'this is a folder, expected a file'
+          : `the file cannot be read (${code})`;
+    throw new InputError(`${path}: ${why}.`);
+  }
+}

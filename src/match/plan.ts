@@ -1,0 +1,62 @@
+import { pickupNotes } from '../phrase/expand';
+import { layerShape, type LayerShape } from '../phrase/layer-shape';
+import type { Passage } from '../phrase/passage';
+import type { Phrase } from '../phrase/phrase';
+import { beats, type Beats } from '../time/beats';
+import type { TempoMap } from '../time/tempo';
+import type { WindowSettings } from './hit-window';
+
+/** All that decides what is due and when: the phrase, which layer from which bar, tempo, windows. */
+export interface Plan {
+  readonly phrase: Phrase;
+  /** In bar order; the first is at bar 1. */
+  readonly passages: readonly Passage[];
+  readonly tempo: TempoMap;
+  readonly windows: WindowSettings;
+}
+
+/** A passage laid on the beats, which count from bar 1 beat 1 of the take. */
+export interface LaidPassage extends Passage {
+  /** 0-based place in the plan. */
+  readonly index: number;
+  readonly shape: LayerShape;
+  /** Its bar line. */
+  readonly from: Beats;
+  /** The next passage's bar line; undefined for the last. */
+  readonly to: Beats | undefined;
+  /** Where its notes end: the next passage's pickup takes the place of the last partials. */
+  readonly notesTo: Beats | undefined;
+}
+
+/** Where a cycle lies, in exact beats from bar 1 beat 1 of the take. */
+export interface CycleSpan {
+  readonly from: Beats;
+  readonly to: Beats;
+}
+
+/** Lays a passage (0-based) of a plan on the beats. */
+export function layPassage(plan: Plan, index: number): LaidPassage {
+  const { phrase, passages } = plan;
+  const passage = passages[index]!;
+  const next = passages[index + 1];
+  const barLine = (bar: number) => beats((bar - 1) * phrase.meter.beatsPerBar);
+  const to = next && barLine(next.fromBar);
+  const pickup = next && pickupNotes(phrase, next.layer)[0];
+  return {
+    ...passage,
+    index,
+    shape: layerShape(phrase, passage.layer),
+    from: barLine(passage.fromBar),
+    to,
+    notesTo: to && pickup ? to.add(pickup.onset) : to,
+  };
+}
+
+/** A passage's cycle (1-based), cut where the next passage begins; undefined when it would lie beyond. */
+export function cycleSpan(passage: LaidPassage, cycle: number): CycleSpan | undefined {
+  const { shape } = passage;
+  const from = passage.from.add(shape.startBeats).add(shape.cycleBeats.mul(cycle - 1));
+  const to = from.add(shape.cycleBeats);
+  if (!passage.to || to.compare(passage.to) <= 0) return { from, to };
+  return from.compare(passage.to) < 0 ? { from, to: passage.to } : undefined;
+}

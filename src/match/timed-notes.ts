@@ -1,0 +1,66 @@
+import { cycleNotes, pickupNotes } from '../phrase/expand';
+import type { LayerShape } from '../phrase/layer-shape';
+import { voiceNumber } from '../phrase/voice';
+import { hitWindow } from './hit-window';
+import { cycleSpan, layPassage, type LaidPassage, type Plan } from './plan';
+import type { TimedNote } from './timed-note';
+
+/** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
+export const GRACE_STEP_MS = 30;
+/** Grace notes keep within this share of a partial a step, behind the note before. Chosen, not measured. */
+const GRACE_STEP_OF_PARTIAL = 1 / 4;
+
+/**
+ * The notes of `count` cycles of a passage from `fromCycle` (1-based) on, in time order; the first
+ * cycle brings the passage's pickup. What the next passage or its pickup replaces is left out.
+ */
+export function notesOfCycles(
+  plan: Plan,
+  passage: LaidPassage,
+  fromCycle: number,
+  count: number,
+): TimedNote[] {
+  const { phrase, tempo, windows } = plan;
+  const { layer, shape } = passage;
+  const due: TimedNote[] = [];
+  const pickup = fromCycle === 1 && count > 0 ? pickupNotes(phrase, layer) : [];
+  for (const written of [...pickup, ...cycleNotes(phrase, layer, fromCycle, count)]) {
+    const onset = written.onset.add(passage.from);
+    if (passage.notesTo && onset.compare(passage.notesTo) >= 0) break;
+    const partialUs = (shape.partialBeats.valueOf() * 60e6) / tempo.bpmAt(onset);
+    due.push({
+      note: { ...written, onset, bar: written.bar + passage.fromBar - 1 },
+      passage: passage.index,
+      layer,
+      timeUs: tempo.usAt(onset) - written.graceStep * graceStepUs(partialUs, shape),
+      ...hitWindow(partialUs, windows),
+    });
+  }
+  return due.sort(inTimeOrder);
+}
+
+/** Every note due up to and including `endUs`, in time order: the whole target of a plan. */
+export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
+  const notes: TimedNote[] = [];
+  plan.passages.forEach((_, index) => {
+    const passage = layPassage(plan, index);
+    let cycles = 1;
+    for (;;) {
+      const span = cycleSpan(passage, cycles + 1);
+      if (!span || plan.tempo.usAt(span.from) - 2 * GRACE_STEP_MS * 1000 > endUs) break;
+      cycles++;
+    }
+    for (const due of notesOfCycles(plan, passage, 1, cycles))
+      if (due.timeUs <= endUs) notes.push(due);
+  });
+  return notes.sort(inTimeOrder);
+}
+
+/** Swing shortens every second partial to 2/(1 + ratio) of the written one; grace notes keep within that. */
+function graceStepUs(partialUs: number, shape: LayerShape): number {
+  const shortest = shape.swing ? (partialUs * 2) / (1 + shape.swing.valueOf()) : partialUs;
+  return Math.round(Math.min(GRACE_STEP_MS * 1000, shortest * GRACE_STEP_OF_PARTIAL));
+}
+
+const inTimeOrder = (a: TimedNote, b: TimedNote): number =>
+  a.timeUs - b.timeUs || voiceNumber(a.note.voice) - voiceNumber(b.note.voice);

@@ -1,0 +1,42 @@
+import type { RawMessage } from '../take/take';
+
+const ROOM = 8192;
+
+/** Every raw message of a take in order of arrival, kept in columns so that keeping one allocates nothing. */
+export class MessageLog {
+  count = 0;
+  #timeUs = new Float64Array(ROOM);
+  #bytes = new Uint8Array(3 * ROOM);
+
+  add(timeUs: number, status: number, data1: number, data2: number): void {
+    const m = this.count++;
+    if (m === this.#timeUs.length) this.#widen();
+    this.#timeUs[m] = timeUs;
+    this.#bytes[3 * m] = status;
+    this.#bytes[3 * m + 1] = data1;
+    this.#bytes[3 * m + 2] = data2;
+  }
+
+  /** Makes room ahead of need, away from the live path. */
+  makeRoom(): void {
+    if (this.count > this.#timeUs.length / 2) this.#widen();
+  }
+
+  toMessages(): RawMessage[] {
+    return Array.from({ length: this.count }, (_, m) => ({
+      timeUs: this.#timeUs[m]!,
+      status: this.#bytes[3 * m]!,
+      data1: this.#bytes[3 * m + 1]!,
+      data2: this.#bytes[3 * m + 2]!,
+    }));
+  }
+
+  #widen(): void {
+    const timeUs = new Float64Array(2 * this.#timeUs.length);
+    const bytes = new Uint8Array(2 * this.#bytes.length);
+    timeUs.set(this.#timeUs);
+    bytes.set(this.#bytes);
+    this.#timeUs = timeUs;
+    this.#bytes = bytes;
+  }
+}
