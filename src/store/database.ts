@@ -17,7 +17,7 @@ export interface Tables {
   readonly phrases: EntityTable<OwnText, 'id'>;
   readonly kits: EntityTable<OwnText, 'id'>;
   /** Runs `work` as one transaction over the tables, all of it or nothing. */
-  together<T>(tables: readonly Table[], work: () => Promise<T>): Promise<T>;
+  readonly together: <T>(tables: readonly Table[], work: () => Promise<T>) => Promise<T>;
 }
 
 const SCHEMA = { summaries: 'id, startedAt', takes: 'id', phrases: 'id', kits: 'id' };
