@@ -87,7 +87,7 @@ export function laneLayout(input: LayoutInput): LaneLayout {
   const rowHeight = Math.max(8, (staffBottom - staffTop) / rowCount);
   const rowY = Float64Array.from(
     { length: rowCount },
-    (_, row) => staffTop + rowHeight * (row + 0.54),
+    (_, row) => Math.round(staffTop + rowHeight * (row + 0.54)) + 0.5,
   );
   const space = clamp(Math.min(rowHeight / 2.75, (density.rowGapUs * pxPerUs) / 2.15), 5, 40);
   const inkFoot = rowHeight * 0.4;

@@ -12,7 +12,6 @@ export const GLYPH = {
   accent: '\uE4A0',
   closed: '\uE5E5',
   open: '\uE5E7',
-  clef: '\uE069',
 } as const;
 
 export interface Notehead {
@@ -25,9 +24,8 @@ export interface Notehead {
 const plain = (glyph: string): Notehead => ({ glyph, sign: '', signBelow: false });
 
 /**
- * Heads and hi-hat signs as in Weinberg's guidelines (Percussive Notes 32(3), 1994) as LilyPond's
- * `weinberg-drums-style` prints them; circled x for the china and triangles for hand percussion are
- * common practice, no source.
+ * Heads and hi-hat signs after Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3),
+ * 1994. Circled x for the china, and the heads of hand percussion: common practice, no source.
  */
 const HEADS: Partial<Record<Voice, Notehead>> = {
   splash: plain(GLYPH.x),

@@ -1,0 +1,148 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { LaneFeed } from '../../../src/practice/lane-feed';
+import { LanePainter } from '../../../src/view/lane/lane-painter';
+import { loadLaneFonts } from '../../../src/view/theme/notation-font';
+import { readPalette, type Palette } from '../../../src/view/theme/palette';
+import '../../../src/view/theme/theme.css';
+import { demoFeed, emptyFeed, type DemoInput, type DemoNote, type DemoStroke } from '../demo-feed';
+
+const WIDTH = 1200;
+const HEIGHT = 420;
+let palette: Palette;
+
+beforeAll(async () => {
+  await loadLaneFonts();
+  document.documentElement.dataset['theme'] = 'light';
+  palette = readPalette(document.body);
+});
+
+const oneBar = (notes: readonly DemoNote[], extras: readonly DemoStroke[] = []) => {
+  const input: DemoInput = {
+    bpm: 60,
+    subdivision: 1,
+    beatsPerBar: 4,
+    bars: 4,
+    cycle: 4,
+    cyclesToRealign: 1,
+    syllables: [''],
+    notes: [
+      ...notes,
+      { at: 12, voice: 'snare', limb: 'R' },
+      { at: 12, voice: 'bass drum', limb: 'K' },
+    ],
+    extras,
+  };
+  return demoFeed(input);
+};
+
+function paint(feed: LaneFeed, nowUs: number, still = false) {
+  const ctx = document.createElement('canvas').getContext('2d', { alpha: false })!;
+  const painter = new LanePainter(ctx, palette, { feed, still, spanSeconds: 6 });
+  painter.resize(WIDTH, HEIGHT, 1);
+  painter.paint(nowUs);
+  const { data } = ctx.getImageData(0, 0, WIDTH, HEIGHT);
+  /** Where a colour stands, as exact pixels. */
+  const places = (css: string) => {
+    const [r, g, b] = (css.match(/\d+/g) ?? []).map(Number);
+    const xs: number[] = [];
+    const ys: number[] = [];
+    for (let i = 0; i < data.length; i += 4)
+      if (data[i] === r && data[i + 1] === g && data[i + 2] === b) {
+        xs.push((i / 4) % WIDTH);
+        ys.push(Math.floor(i / 4 / WIDTH));
+      }
+    return {
+      count: xs.length,
+      left: Math.min(...xs),
+      right: Math.max(...xs),
+      top: Math.min(...ys),
+      bottom: Math.max(...ys),
+    };
+  };
+  const playheadX = WIDTH - painter.spanUs * (2 / 3) * painter.view.pxPerUs;
+  return { painter, data, places, playheadX, pxPerMs: painter.view.pxPerUs * 1000 };
+}
+
+const judged = (
+  verdict: 'early' | 'late' | 'wrong voice',
+  offsetMs: number,
+  velocity = 90,
+): DemoNote => ({
+  at: 4,
+  voice: 'snare',
+  limb: 'R',
+  verdict,
+  played: [offsetMs, velocity],
+});
+
+describe('the painted lane', () => {
+  it('draws early ink in its own colour at its own time, flag to the left', () => {
+    const { places, playheadX, pxPerMs } = paint(oneBar([judged('early', -80)]), 4_000_000);
+    const ink = places(palette.early);
+    const at = playheadX - 80 * pxPerMs;
+    expect(ink.right).toBeLessThan(at + 5);
+    expect(ink.left).toBeLessThan(at - 6);
+    expect(places(palette.late).count).toBe(0);
+  });
+
+  it('draws late ink with its flag to the right', () => {
+    const { places, playheadX, pxPerMs } = paint(oneBar([judged('late', 80)]), 4_000_000);
+    const ink = places(palette.late);
+    const at = playheadX + 80 * pxPerMs;
+    expect(ink.left).toBeGreaterThan(at - 5);
+    expect(ink.right).toBeGreaterThan(at + 6);
+    expect(places(palette.early).count).toBe(0);
+  });
+
+  it('draws louder strokes taller, in proportion', () => {
+    const tall = (velocity: number) => {
+      const ink = paint(oneBar([judged('late', 80, velocity)]), 4_000_000).places(palette.late);
+      return ink.bottom - ink.top + 1;
+    };
+    expect(tall(120) / tall(60)).toBeCloseTo(2, 0);
+  });
+
+  it('shows the hit window as wide as the reach', () => {
+    const { places, playheadX, pxPerMs } = paint(
+      oneBar([{ at: 4, voice: 'snare', limb: 'R' }]),
+      4_000_000,
+    );
+    const band = places(palette.window);
+    expect(band.left).toBeCloseTo(playheadX - 100 * pxPerMs, -1);
+  });
+
+  it('marks an extra stroke, a missed note and a wrong voice with plain ink only', () => {
+    const quiet = paint(oneBar([]), 4_000_000).places(palette.ink).count;
+    const inks = [
+      oneBar([], [{ atMs: 3500, voice: 'snare', velocity: 80 }]),
+      oneBar([{ at: 4, voice: 'snare', limb: 'R', verdict: 'missed' }]),
+      oneBar([{ ...judged('wrong voice', 5), played: [5, 80, 'bass drum'] }]),
+    ].map((feed) => paint(feed, 4_000_000));
+    for (const { places } of inks) {
+      expect(places(palette.ink).count).toBeGreaterThan(quiet);
+      expect(places(palette.early).count + places(palette.late).count).toBe(0);
+    }
+  });
+
+  it('gives a voice that is not written a row when it is struck', () => {
+    const without = paint(oneBar([judged('late', 80)]), 4_000_000).places(palette.late);
+    const withCrash = paint(
+      oneBar([judged('late', 80)], [{ atMs: 3000, voice: 'crash', velocity: 80 }]),
+      4_000_000,
+    ).places(palette.late);
+    expect(withCrash.top).toBeGreaterThan(without.top);
+  });
+
+  it('moves the paper when scrolling and only the playhead on the still page', () => {
+    const feed = oneBar([judged('late', 80)]);
+    const lateAt = (nowUs: number, still: boolean) =>
+      paint(feed, nowUs, still).places(palette.late).left;
+    expect(lateAt(4_400_000, false)).toBeLessThan(lateAt(4_300_000, false) - 5);
+    expect(lateAt(4_400_000, true)).toBe(lateAt(4_300_000, true));
+  });
+
+  it('rules an empty strip', () => {
+    const { places } = paint(emptyFeed(), 0);
+    expect(places(palette.row).count).toBeGreaterThan(WIDTH * 3);
+  });
+});
