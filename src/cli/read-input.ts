@@ -27,9 +27,7 @@ export function readKit(path: string): Kit {
 export function readMidi(path: string): MidiFile {
   const parsed = readMidiFile(read(path));
   if (parsed.ok) return parsed.value;
-  const { at, track, message } = parsed.errors[0]!;
-  const place = track === undefined ? `byte ${at}` : `track ${track}, byte ${at}`;
-  throw new InputError(`${path}: ${place}: ${message}`);
+  throw new InputError(`${path}: ${parsed.errors[0]!.message}`);
 }
 
 function read(path: string): Buffer {

@@ -1,0 +1,85 @@
+import { boundariesOf } from '../kit/boundaries-of';
+import { hitWindow } from '../match/hit-window';
+import { layerShape } from '../phrase/layer-shape';
+import type { JudgedNote } from '../score/judged-note';
+import { scoreTake } from '../score/score-take';
+import { findings } from '../coach/findings';
+import { mixedNumber } from '../time/beats';
+import type { Assessed } from './assess-input';
+
+const WHY = ['extra', 'double trigger', 'crosstalk'] as const;
+
+const ms = (us: number): number => us / 1000;
+const orNull = <T>(value: T | undefined): T | null => value ?? null;
+
+/** The object that `assess --json` prints; other programs rely on its form. */
+export function assessJson({ plan, kit, strokes, judgement }: Assessed) {
+  const { phrase } = plan;
+  const { layer } = plan.passages[0]!;
+  const bpm = plan.tempo.changes[0]!.bpm;
+  const partialUs = (layerShape(phrase, layer).partialBeats.valueOf() * 60e6) / bpm;
+  const window = hitWindow(partialUs, plan.windows);
+  const score = scoreTake(judgement);
+  const extras = new Set(judgement.extras);
+  return {
+    phrase: phrase.title,
+    layer,
+    layerName: phrase.layers[layer - 1]!.name,
+    tempoBpm: bpm,
+    toleranceMs: ms(window.toleranceUs),
+    reachMs: ms(window.reachUs),
+    kit: kit.title,
+    notes: judgement.notes.map(noteJson),
+    extras: strokes.strokes.flatMap((stroke, j) => {
+      const why = strokes.setAside[j]!;
+      if (why === 0 && !extras.has(stroke)) return [];
+      return [
+        {
+          atMs: ms(stroke.timeUs),
+          voice: stroke.voice,
+          velocity: stroke.velocity,
+          why: WHY[why]!,
+        },
+      ];
+    }),
+    unmapped: [...strokes.unmapped].map(([note, count]) => ({ note, count })),
+    layers: [...score.byLayer].map(([number, figures]) => ({
+      layer: number,
+      name: phrase.layers[number - 1]!.name,
+      notes: figures.count,
+      asWritten: orNull(figures.asWritten),
+      offsetMeanMs: orNull(figures.meanMs),
+      offsetSpreadMs: orNull(figures.spreadMs),
+    })),
+    dynamics: {
+      contrastDb: orNull(score.dynamics.overall.contrastDb),
+      separation: orNull(score.dynamics.overall.separation),
+    },
+    gate: {
+      passed: score.gate.passed,
+      asWritten: orNull(score.gate.asWritten),
+      lowerBound: orNull(score.gate.lowerBound),
+      threshold: score.gate.threshold,
+    },
+    findings: findings(judgement, (pad) => boundariesOf(kit, pad)).map(
+      ({ text, advice }) => `${text} ${advice}`,
+    ),
+  };
+}
+
+const noteJson = ({ due, verdict, stroke, offsetUs, levelVerdict }: JudgedNote) => ({
+  bar: due.note.bar,
+  beat: mixedNumber(due.note.beat),
+  cycle: due.note.cycle,
+  position: due.note.position,
+  voice: due.note.voice,
+  limb: due.note.limb,
+  level: due.note.level,
+  grace: due.note.graceStep > 0,
+  expectedMs: ms(due.timeUs),
+  verdict,
+  offsetMs: offsetUs === undefined ? null : ms(offsetUs),
+  velocity: orNull(stroke?.velocity),
+  struck: orNull(stroke?.voice),
+  levelVerdict: orNull(levelVerdict),
+});

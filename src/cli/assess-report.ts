@@ -1,0 +1,92 @@
+import { findings } from '../coach/findings';
+import { boundariesOf } from '../kit/boundaries-of';
+import { limbName } from '../phrase/limb';
+import type { Figures } from '../score/figures';
+import { cleanCyclesToPass } from '../score/gate';
+import { scoreTake, type TakeScore } from '../score/score-take';
+import type { Assessed } from './assess-input';
+import { fixed, percent, signed, table } from './table';
+
+/** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
+export function assessReport(assessed: Assessed): string {
+  const { plan, kit, judgement, strokes } = assessed;
+  const { phrase } = plan;
+  const { layer } = plan.passages[0]!;
+  const score = scoreTake(judgement);
+  const bpm = fixed(plan.tempo.changes[0]!.bpm, 1).replace('.0', '');
+  return [
+    `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${bpm} bpm`,
+    `${verdictLine(score)}. Kit: ${kit.title}.${setAsideLine(assessed)}`,
+    ...unmappedLines(strokes.unmapped),
+    '',
+    ...findings(judgement, (pad) => boundariesOf(kit, pad)).map(
+      ({ text, advice }) => `  ${text} ${advice}`,
+    ),
+    '',
+    groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
+    '',
+    groupTable('voice', score.byVoice, (voice) => voice),
+    '',
+    groupTable('limb', score.byLimb, limbName),
+    '',
+    ...wrongVoiceLines(score),
+    `Accent over ghost: ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
+    gateLine(score, assessed),
+  ].join('\n');
+}
+
+function verdictLine({ overall, extras }: TakeScore): string {
+  const { count, inTime, early, late, missed, wrongVoice } = overall;
+  return `${count} notes: ${inTime} in time, ${early} early, ${late} late, ${wrongVoice} wrong voice, ${missed} missed; ${extras} extra`;
+}
+
+function setAsideLine({ strokes }: Assessed): string {
+  const count = (why: number) => strokes.setAside.filter((w) => w === why).length;
+  const doubles = count(1);
+  const crosstalk = count(2);
+  if (doubles + crosstalk === 0) return '';
+  return ` Set aside as the kit's doing: ${doubles} double triggers, ${crosstalk} crosstalk.`;
+}
+
+function unmappedLines(unmapped: ReadonlyMap<number, number>): string[] {
+  if (unmapped.size === 0) return [];
+  const notes = [...unmapped].map(([note, count]) => `${note} (${count} times)`).join(', ');
+  return [`Not on the kit's map, so not judged: note ${notes}. Give a kit file with --kit.`];
+}
+
+function groupTable<Key>(
+  name: string,
+  groups: ReadonlyMap<Key, Figures>,
+  label: (key: Key) => string,
+): string {
+  return table(
+    [name, 'notes', 'as written', 'mean', 'median', 'spread', 'robust', 'drift/min'],
+    [...groups].map(([key, figures]) => [
+      label(key),
+      String(figures.count),
+      percent(figures.asWritten),
+      signed(figures.meanMs, 1),
+      signed(figures.medianMs, 1),
+      fixed(figures.spreadMs, 1),
+      fixed(figures.robustSpreadMs, 1),
+      signed(figures.driftMsPerMinute, 1),
+    ]),
+  );
+}
+
+const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
+  wrongVoices.map(
+    ({ written, struck, count }) =>
+      `Written ${written}, struck ${struck}: ${count === 1 ? 'once' : `${count} times`}.`,
+  );
+
+function gateLine({ gate }: TakeScore, { judgement }: Assessed): string {
+  const asked = `${percent(gate.threshold)} at 95 % certainty`;
+  if (gate.asWritten === undefined)
+    return `Nothing was played that the gate (${asked}) could judge.`;
+  const found = `${percent(gate.asWritten)} as written over ${gate.cycles} cycles, at least ${percent(gate.lowerBound)} certain`;
+  if (gate.passed) return `Passed: ${found}; the gate asks for ${asked}.`;
+  const cycles = new Set(judgement.notes.map(({ due }) => due.note.cycle)).size;
+  const perCycle = Math.max(1, Math.round(judgement.notes.length / Math.max(1, cycles)));
+  return `Not passed: ${found}; the gate asks for ${asked}. Clean cycles still needed: ${cleanCyclesToPass(perCycle, gate)}.`;
+}

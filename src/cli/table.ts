@@ -1,0 +1,27 @@
+/** Rows of text in columns, the first flush left, the others flush right. */
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const all = [head, ...rows];
+  const widths = head.map((_, c) => Math.max(...all.map((row) => row[c]?.length ?? 0)));
+  return all
+    .map((row) =>
+      row
+        .map((cell, c) => (c === 0 ? cell.padEnd(widths[c]!) : cell.padStart(widths[c]!)))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}
+
+/** A number with so many decimals, or an en dash where there is none. @example fixed(undefined, 1) // => '–' */
+export const fixed = (value: number | undefined, decimals: number): string =>
+  value === undefined ? '–' : value.toFixed(decimals).replace('-', '−');
+
+/** A number with its sign. @example signed(3.21, 1) // => '+3.2' */
+export function signed(value: number | undefined, decimals: number): string {
+  const text = fixed(value, decimals);
+  return value !== undefined && Number(value.toFixed(decimals)) > 0 ? `+${text}` : text;
+}
+
+/** A share as per cent. @example percent(0.934) // => '93 %' */
+export const percent = (share: number | undefined): string =>
+  share === undefined ? '–' : `${Math.floor(share * 100 + 1e-9)} %`;
