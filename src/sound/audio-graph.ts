@@ -28,6 +28,10 @@ export interface AudioBus {
 /** The analyser looks back over as many samples: 0.68 s at 48 kHz. */
 const LOOK_BACK_SAMPLES = 32_768;
 
+/**
+ * Tone's context and gains on a native AudioContext, which still tells its latency. Each sound is a
+ * bare buffer source of that context: a source object of Tone's costs some ten times as much to make.
+ */
 export function createAudioGraph(
   tone: ToneParts,
   native: AudioContext,
@@ -67,12 +71,16 @@ export function createAudioGraph(
         play(event, atSeconds = context.immediate()) {
           const buffer =
             event.kind === 'click' ? clickBuffer(event.sound) : voiceBuffer(event.voice);
-          const source = new tone.ToneBufferSource({ context, url: buffer });
-          source.connect(bus);
-          // Tone lets a source go after its end only when somebody asked to be told of the end.
-          source.onended = () => undefined;
-          source.start(atSeconds, 0, undefined, velocityGain(event.velocity));
-          return { cancel: () => void (source.disposed || source.dispose()) };
+          const source = context.createBufferSource();
+          const level = context.createGain();
+          source.buffer = buffer;
+          level.gain.value = velocityGain(event.velocity);
+          source.connect(level);
+          level.connect(bus.input);
+          source.onended = () => level.disconnect();
+          // On a whole sample, or the sound is interpolated between two and loses its edge.
+          source.start(Math.round(atSeconds * native.sampleRate) / native.sampleRate);
+          return { cancel: () => level.disconnect() };
         },
         close: () => void bus.dispose(),
       };

@@ -5,4 +5,3 @@
 export { Context } from 'tone/build/esm/core/context/Context.js';
 export { Gain } from 'tone/build/esm/core/context/Gain.js';
 export { setContext } from 'tone/build/esm/core/context/GlobalContext.js';
-export { ToneBufferSource } from 'tone/build/esm/source/buffer/ToneBufferSource.js';
