@@ -11,16 +11,14 @@ import { InputError } from './input-error';
 export function readPhrase(path: string): Phrase {
   const parsed = parsePhrase(read(path).toString('utf8'));
   if (parsed.ok) return parsed.value;
-  const { place, message } = parsed.errors[0]!;
-  throw new InputError(`${path}: ${place}: ${message}`);
+  throw new InputError(placed(path, parsed.errors[0]!));
 }
 
 /** A kit file, checked. @throws InputError likewise. */
 export function readKit(path: string): Kit {
   const parsed = parseKit(read(path).toString('utf8'));
   if (parsed.ok) return parsed.value;
-  const { place, message } = parsed.errors[0]!;
-  throw new InputError(`${path}: ${place}: ${message}`);
+  throw new InputError(placed(path, parsed.errors[0]!));
 }
 
 /** A Standard MIDI File, checked. @throws InputError likewise. */
@@ -29,6 +27,9 @@ export function readMidi(path: string): MidiFile {
   if (parsed.ok) return parsed.value;
   throw new InputError(`${path}: ${parsed.errors[0]!.message}`);
 }
+
+const placed = (path: string, { place, message }: { place: string; message: string }): string =>
+  [path, place, message].filter((part) => part !== '').join(': ');
 
 function read(path: string): Buffer {
   try {
