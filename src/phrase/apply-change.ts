@@ -7,7 +7,7 @@ import {
   type DraftGrace,
   type DraftStroke,
 } from './draft';
-import { isHand, type Limb } from './limb';
+import type { Limb } from './limb';
 import { isSelected } from './matches-where';
 import type { Change, Grace, Setting, Where } from './phrase';
 
@@ -127,9 +127,9 @@ function setMainNote(main: DraftStroke, set: Setting, layer: number): void {
 
 const GRACE_COUNTS: Readonly<Record<Grace, number>> = { none: 0, flam: 1, drag: 2 };
 
-/** New grace notes are played by the other hand on the main note's voice; a foot gets none. */
+/** New grace notes are played by the other hand on the main note's voice. */
 function setGraces(main: DraftStroke, grace: Grace, layer: number): void {
-  const count = isHand(main.limb) ? GRACE_COUNTS[grace] : 0;
+  const count = GRACE_COUNTS[grace];
   const otherHand = main.limb === 'R' ? 'L' : 'R';
   if (main.graces.length === count && main.graces.every(({ limb }) => limb === otherHand)) return;
   main.graces = Array.from({ length: count }, () => draftGrace(otherHand, main.voice, layer));

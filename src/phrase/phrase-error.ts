@@ -12,7 +12,8 @@ export const PHRASE_MESSAGES = {
   NOT_WHOLE: 'Found {found}, expected a whole number; round it.',
   SIZE: 'Found {found}, expected {expected}; make it fit.',
   UNKNOWN_WORD: 'Found {found}, expected one of {expected}; write one of these.',
-  UNKNOWN_VOICE: 'Found {found}, which is no voice; did you mean "{nearest}"?',
+  UNKNOWN_VOICE:
+    'Found {found}, expected the name of a voice; write one, the nearest is "{nearest}".',
   METER:
     'Found the meter {found}, expected n/4, n/8 or n/16 with n from 1 to 32; write one such as "4/4".',
   SWING_RATIO:

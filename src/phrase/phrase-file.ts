@@ -71,49 +71,57 @@ const whole = (from: number, to: number) =>
   v.pipe(v.number(), v.integer(), v.minValue(from), v.maxValue(to));
 const list = <T extends v.GenericSchema>(item: T, most: number) =>
   v.pipe(v.array(item), v.minLength(1), v.maxLength(most));
+const told = <const T extends v.GenericSchema>(schema: T, description: string) =>
+  v.pipe(schema, v.description(description));
 const name = v.pipe(v.string(), v.maxLength(120), v.regex(/\S/));
 const limb = v.picklist(LIMBS);
 const voice = v.picklist(VOICES);
 const level = v.picklist(LEVELS);
 const partials = whole(1, MAX_CYCLE);
-const subdivision = whole(1, 12);
-const swing = v.pipe(v.string(), v.regex(/^[1-9]\d{0,2}:[1-9]\d{0,2}$/));
+const subdivision = told(whole(1, 12), 'Partials per beat');
+const swing = told(
+  v.pipe(v.string(), v.regex(/^[1-9]\d{0,2}:[1-9]\d{0,2}$/)),
+  'Long to short part of a beat in n/4, 1:1 to 4:1',
+);
 const beat = v.pipe(v.string(), v.regex(/^\d{1,3}(?: \d{1,3}\/[1-9]\d{0,2}|\/[1-9]\d{0,2})?$/));
 
-/** The `check` is for a list, which has no unknown keys as long as it is empty. */
-const where: v.GenericSchema<WhereFile> = v.pipe(
-  shape({
-    limb: v.exactOptional(limb),
-    positions: v.exactOptional(list(partials, MAX_CYCLE)),
-    nth: v.exactOptional(list(partials, MAX_CYCLE)),
-    beats: v.exactOptional(list(beat, MAX_CYCLE)),
-    voice: v.exactOptional(voice),
-    level: v.exactOptional(level),
-    grace: v.exactOptional(v.boolean()),
-    not: v.exactOptional(v.lazy(() => where)),
-    any: v.exactOptional(
-      list(
-        v.lazy(() => where),
-        MAX_CHANGES,
-      ),
-    ),
-  }),
-  v.check((input) => !Array.isArray(input)),
+/** An empty list has no unknown keys and would pass for an object. */
+const where: v.GenericSchema<WhereFile> = v.lazy((input) =>
+  Array.isArray(input) ? v.never() : whereSchema,
 );
+
+/** The keys of a where. */
+export const whereSchema: v.GenericSchema<WhereFile> = shape({
+  limb: v.exactOptional(limb),
+  positions: v.exactOptional(told(list(partials, MAX_CYCLE), 'Partials of the cycle, from 1')),
+  nth: v.exactOptional(
+    told(list(partials, MAX_CYCLE), "Count of the limb's strokes in the cycle, from 1"),
+  ),
+  beats: v.exactOptional(
+    told(list(beat, MAX_CYCLE), 'Beats of the bar, from 1, as mixed numbers such as "2 1/2"'),
+  ),
+  voice: v.exactOptional(voice),
+  level: v.exactOptional(level),
+  grace: v.exactOptional(told(v.boolean(), 'true for grace notes instead of main notes')),
+  not: v.exactOptional(told(where, 'What must not hold')),
+  any: v.exactOptional(told(list(where, MAX_CHANGES), 'At least one of these must hold')),
+});
 
 const settings = v.pipe(
   shape({
     voice: v.exactOptional(voice),
     level: v.exactOptional(level),
     limb: v.exactOptional(limb),
-    silent: v.exactOptional(v.boolean()),
-    grace: v.exactOptional(v.picklist(['none', 'flam', 'drag'])),
+    silent: v.exactOptional(told(v.boolean(), 'true keeps the stroke but lets it rest')),
+    grace: v.exactOptional(
+      told(v.picklist(['none', 'flam', 'drag']), 'Grace notes, by the other hand'),
+    ),
   }),
   v.minEntries(1),
 );
 
 const pickupStroke = shape({
-  partialsBefore: partials,
+  partialsBefore: told(partials, 'Partials before the first downbeat'),
   limb,
   voice: v.exactOptional(voice),
   level: v.exactOptional(level),
@@ -130,35 +138,45 @@ const CHANGES = {
   set: shape({ where, set: settings }),
   pickup: shape({ pickup: list(pickupStroke, MAX_CYCLE) }),
   accentEvery: shape({
-    accentEvery: partials,
-    from: v.exactOptional(partials),
+    accentEvery: told(partials, 'Partials from accent to accent, whatever the cycle'),
+    from: v.exactOptional(told(partials, 'The first accented partial, counted from bar 1 beat 1')),
     where: v.exactOptional(where),
   }),
-  displace: shape({ displace: whole(1 - MAX_CYCLE, MAX_CYCLE - 1) }),
+  displace: shape({
+    displace: told(whole(1 - MAX_CYCLE, MAX_CYCLE - 1), 'Partials later against the meter'),
+  }),
   subdivision: shape({ subdivision }),
   swing: shape({ swing }),
   add: shape({ add: list(addedStroke, MAX_CYCLE) }),
 } as const;
 export const CHANGE_KINDS = Object.keys(CHANGES) as (keyof typeof CHANGES)[];
 
-const anyChange: v.GenericSchema<ChangeFile> = v.union(Object.values(CHANGES));
+export const changeSchema: v.GenericSchema<ChangeFile> = v.union(Object.values(CHANGES));
 
 /** Checked against the kind its key names, so that an error is about that kind and not about all. */
 const change: v.GenericSchema<ChangeFile> = v.lazy((input) => {
   const kind = CHANGE_KINDS.find(
     (key) => typeof input === 'object' && input !== null && Object.hasOwn(input, key),
   );
-  return kind === undefined ? anyChange : CHANGES[kind];
+  return kind === undefined ? changeSchema : CHANGES[kind];
 });
 
 /** The shape of a phrase file. What depends on more than one key is checked by checkPhrase. */
 export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
   title: name,
-  meter: v.pipe(v.string(), v.regex(/^(?:[1-9]|[12]\d|3[0-2])\/(?:4|8|16)$/)),
-  tempoBpm: v.pipe(v.number(), v.minValue(30), v.maxValue(300)),
+  meter: told(
+    v.pipe(v.string(), v.regex(/^(?:[1-9]|[12]\d|3[0-2])\/(?:4|8|16)$/)),
+    'n/4, n/8 or n/16; 6/8, 9/8 and 12/8 are felt in dotted beats',
+  ),
+  tempoBpm: told(v.pipe(v.number(), v.minValue(30), v.maxValue(300)), 'Beats per minute'),
   subdivision,
-  grouping: v.pipe(v.string(), v.maxLength(4096), v.regex(/\S/)),
-  cycle: v.exactOptional(partials),
+  grouping: told(
+    v.pipe(v.string(), v.maxLength(4096), v.regex(/\S/)),
+    'Strokes on successive partials: R L hands, K F feet, - rest, R+K unison, lR flam, llR drag',
+  ),
+  cycle: v.exactOptional(
+    told(partials, "Partials after which the phrasing repeats; the grouping's length unless given"),
+  ),
   swing: v.exactOptional(swing),
   layers: list(
     shape({

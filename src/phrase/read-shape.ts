@@ -69,7 +69,7 @@ function toError(issue: v.BaseIssue<unknown>): PhraseError {
     }
     case 'regex':
       return textError(key, place, found, issue);
-    case 'check':
+    case 'never':
       return phraseError('WRONG_TYPE', place, { found, expected: 'an object' });
     case 'union': {
       const keys = Object.keys(input ?? {}).map((name) => `"${name}"`);

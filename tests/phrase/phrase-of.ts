@@ -1,0 +1,31 @@
+import { checkPhrase } from '../../src/phrase/parse-phrase';
+import type { Phrase } from '../../src/phrase/phrase';
+import type { ChangeFile, PhraseFile } from '../../src/phrase/phrase-file';
+
+/** A phrase from what a test is about: sixteenths in 4/4 with one bare layer unless told otherwise. */
+export function phraseOf(file: Partial<PhraseFile>): Phrase {
+  const checked = checkPhrase({
+    title: 'Breakwater',
+    meter: '4/4',
+    tempoBpm: 90,
+    subdivision: 4,
+    grouping: 'R L',
+    layers: [{ name: 'Sticking' }],
+    ...file,
+  });
+  if (!checked.ok) throw new Error(checked.errors.map((error) => error.message).join('\n'));
+  return checked.value;
+}
+
+/** A phrase with a bare first layer and a layer for each list of changes. */
+export const layeredPhrase = (
+  file: Partial<PhraseFile>,
+  ...layers: readonly ChangeFile[][]
+): Phrase =>
+  phraseOf({
+    ...file,
+    layers: [
+      { name: 'Sticking' },
+      ...layers.map((changes, i) => ({ name: `Layer ${i + 2}`, changes })),
+    ],
+  });
