@@ -95,7 +95,7 @@ export { parseTake, writeTake, type TakeError } from './take/take-json';
 export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';
 export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
 
-export { CAUTIONS, safeMinutes, type Caution } from './coach/cautions';
+export { CAUTIONS, type Caution } from './coach/cautions';
 export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';
 export { justNoticeableMs } from './coach/just-noticeable';

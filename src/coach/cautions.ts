@@ -41,11 +41,3 @@ export const CAUTIONS: readonly Caution[] = [
     source: 'Common practice.',
   },
 ];
-
-/**
- * Longest safe listening in a day at a level, minutes: 480 / 2^((L - 85) / 3). NIOSH 1998, Pub. 98-126.
- *
- * @param levelDba A-weighted level at the ear, dB
- * @example safeMinutes(94) // => 60
- */
-export const safeMinutes = (levelDba: number): number => 480 / 2 ** ((levelDba - 85) / 3);

@@ -88,6 +88,7 @@ function longestSlip(cycles: readonly Cycle[], meets: Meets): Slip | undefined {
 function slipOf({ notes, partialUs, farthest }: Cycle, meets: Meets): number {
   const met = (shift: number) => notes.filter((note) => meets(note, shift * partialUs)).length;
   const asWritten = met(0);
+  if (asWritten > notes.length / 2) return 0;
   let best = { shift: 0, met: 0 };
   for (let distance = 1; distance <= farthest; distance++)
     for (const shift of [distance, -distance]) {

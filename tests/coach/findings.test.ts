@@ -1,0 +1,218 @@
+import { describe, expect, it } from 'vitest';
+import { findings } from '../../src/coach/findings';
+import type { Stroke } from '../../src/kit/stroke';
+import type { TimedNote } from '../../src/match/timed-note';
+import type { Faults } from '../../src/take/simulate';
+import { BOUNDARIES, harbourNotes, HUMAN, judged, later, PARTIAL_MS, play } from './practice-take';
+
+const notes = harbourNotes(16);
+const told = (strokes: readonly Stroke[], of = notes) =>
+  findings(judged(of, strokes), () => BOUNDARIES);
+const texts = (strokes: readonly Stroke[], of = notes) => told(strokes, of).map(({ text }) => text);
+type Bend = (stroke: Stroke, due: TimedNote) => Stroke | undefined;
+
+describe('a dialled fault is the first thing told', () => {
+  const only =
+    (is: (due: TimedNote) => boolean, change: (stroke: Stroke) => Stroke | undefined): Bend =>
+    (stroke, due) =>
+      is(due) ? change(stroke) : stroke;
+
+  it.each<[string, Faults, Bend | undefined, RegExp]>([
+    [
+      'the left hand late',
+      {},
+      only(
+        (due) => due.note.limb === 'L',
+        (s) => later(s, 12),
+      ),
+      /^Left hand 1[0-4] ms late\.$/,
+    ],
+    ['all strokes early', { biasMs: -15 }, undefined, /^All strokes 1[4-6] ms early\.$/],
+    [
+      'the left hand behind, all early',
+      { biasMs: -15 },
+      only(
+        (due) => due.note.limb === 'L',
+        (s) => later(s, 12),
+      ),
+      /^Left hand 1[0-5] ms behind the rest\.$/,
+    ],
+    ['a wide spread', { spreadMs: 26 }, undefined, /^Spread 2[3-9] ms\.$/],
+    [
+      'the right foot uneven',
+      {},
+      only(
+        (due) => due.note.limb === 'K',
+        (s) => later(s, ((s.timeUs * 7919) % 61) - 30),
+      ),
+      /^Right foot spreads \d\d ms, the rest [6-9] ms\.$/,
+    ],
+    [
+      'dragging',
+      { driftMsPerMinute: 30 },
+      undefined,
+      /^Dragging: (1[4-9]|2[0-6]) ms over the take\.$/,
+    ],
+    [
+      'rushing',
+      { driftMsPerMinute: -30 },
+      undefined,
+      /^Rushing: (1[4-9]|2[0-6]) ms over the take\.$/,
+    ],
+    [
+      'one late position',
+      {},
+      only(
+        (due) => due.note.position === 7,
+        (s) => later(s, 20),
+      ),
+      /^Position 7, right foot: (1[5-9]|2[0-5]) ms late\.$/,
+    ],
+    [
+      'one missed position',
+      {},
+      only(
+        (due) => due.note.position === 7 && due.note.cycle % 2 === 0,
+        () => undefined,
+      ),
+      /^Position 7, right foot: missed 8 of 16\.$/,
+    ],
+    [
+      'a foot that is missed',
+      {},
+      only(
+        (due) => due.note.limb === 'F' && due.note.cycle % 2 === 0,
+        () => undefined,
+      ),
+      /^Left foot missed 16 of 32\.$/,
+    ],
+    ['many missed notes', { missed: 0.25 }, undefined, /^\d\d of 320 notes missed\.$/],
+    [
+      'loud ghosts',
+      { loudGhosts: 0.5 },
+      undefined,
+      /^Snare ghosts too loud: [3-6]\d of 96, by [67] dB\.$/,
+    ],
+    [
+      'soft accents on one voice',
+      {},
+      only(
+        (due) => due.note.level === 'accent' && due.note.voice === 'ride',
+        (s) => ({ ...s, velocity: 80 }),
+      ),
+      // 40·log10(95/80) = 2.98 dB under the boundary.
+      /^Ride accents too soft: 32 of 32, by 3 dB\.$/,
+    ],
+    [
+      'accents under the ghosts',
+      { velocities: { ghost: 110, tap: 70, accent: 30 }, velocitySpread: 0 },
+      undefined,
+      // 40·log10(110/30) = 22.57 dB (standards.md 2 [C]).
+      /^Ghosts 23 dB louder than the accents\.$/,
+    ],
+    [
+      'a wrong voice',
+      {},
+      only(
+        (due) => due.note.voice === 'ride' && due.note.position === 9,
+        (s) => ({ ...s, voice: 'crash' }),
+      ),
+      /^Crash struck for ride, 16 times\.$/,
+    ],
+    [
+      'a note map that is off',
+      {},
+      only(
+        (due) => due.note.voice === 'ride',
+        (s) => ({ ...s, voice: 'ride bell' }),
+      ),
+      /^Every ride arrives as ride bell\.$/,
+    ],
+    ['extra strokes', { extra: 0.12 }, undefined, /^\d\d extra strokes/],
+    [
+      'a lost place',
+      { lostPlace: { afterCycles: 6, slipMs: PARTIAL_MS } },
+      undefined,
+      /^Slipped 1 partial late at cycle 7, for 10 cycles\.$/,
+    ],
+  ])('%s', (_, faults, bend, text) => {
+    for (const seed of [1, 2, 3])
+      expect(texts(play(notes, { ...HUMAN, ...faults }, seed, bend))[0]).toMatch(text);
+  });
+});
+
+describe('what is not told', () => {
+  it('nothing about an even player, but for chance: fewer than one take in ten', () => {
+    const alarms = Array.from(
+      { length: 60 },
+      (_, seed) => told(play(notes, HUMAN, seed + 1))[0]!.code,
+    ).filter((code) => code !== 'nothing stands out');
+    expect(alarms.length).toBeLessThan(6);
+  });
+
+  it('names the spread to watch instead', () => {
+    expect(texts(play(notes, HUMAN, 1))).toEqual(['Nothing stands out. Spread 8 ms.']);
+  });
+
+  it('nothing at all from a handful of strokes', () => {
+    const codes = (strokes: readonly Stroke[]) => told(strokes).map(({ code }) => code);
+    expect(codes([])).toEqual(['too little']);
+    const few = harbourNotes(1).slice(0, 11);
+    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual([
+      'Too few strokes to tell anything yet.',
+    ]);
+  });
+
+  it('a steady offset below what listeners notice', () => {
+    expect(texts(play(notes, { biasMs: 5.9 }, 1))).toEqual(['Nothing stands out. Spread 0 ms.']);
+    expect(texts(play(notes, { biasMs: 6.3 }, 1))).toEqual(['All strokes 6 ms late.']);
+  });
+
+  it('an offset as steady while it grows: the drift alone', () => {
+    const codes = told(play(notes, { driftMsPerMinute: 30 }, 1)).map(({ code }) => code);
+    expect(codes).toEqual(['drift']);
+  });
+
+  it('faults of an earlier layer', () => {
+    const before = harbourNotes(8, 1).map((due) => ({ ...due, layer: 1, passage: 0 }));
+    const shift = 8 * 16 * PARTIAL_MS * 1000;
+    const after = harbourNotes(8, 2).map((due) => ({
+      ...due,
+      passage: 1,
+      timeUs: due.timeUs + shift,
+    }));
+    const both = [...before, ...after];
+    const strokes = [...play(before, { biasMs: 25 }, 1), ...play(after, { extra: 0.2 }, 1)];
+    expect(told(strokes, both).map(({ code }) => code)).toEqual(['extras']);
+  });
+
+  it('what a slip drags along: missed, extra and wrong strokes of the slipped cycles', () => {
+    const slipped = play(
+      notes,
+      { ...HUMAN, lostPlace: { afterCycles: 8, slipMs: -2 * PARTIAL_MS } },
+      1,
+    );
+    expect(told(slipped).map(({ code }) => code)).toEqual(['lost place']);
+  });
+});
+
+it('ranks what touches more notes first', () => {
+  const strokes = play(notes, { ...HUMAN, loudGhosts: 0.6 }, 1, (stroke, due) =>
+    due.note.voice === 'ride' && due.note.position === 9 ? { ...stroke, voice: 'crash' } : stroke,
+  );
+  const found = told(strokes);
+  expect(found.map(({ code }) => code)).toEqual(['too loud', 'wrong voice']);
+  expect(found[0]!.weight).toBeGreaterThan(found[1]!.weight);
+});
+
+it('lawShift: moving phrase and take together changes nothing', () => {
+  const move = 3_600_000_000;
+  const strokes = play(notes, { ...HUMAN, missed: 0.1, extra: 0.1, biasMs: 9 }, 5);
+  const moved = notes.map((due) => ({ ...due, timeUs: due.timeUs + move }));
+  expect(
+    texts(
+      strokes.map((stroke) => ({ ...stroke, timeUs: stroke.timeUs + move })),
+      moved,
+    ),
+  ).toEqual(texts(strokes));
+});
