@@ -109,7 +109,7 @@ export function laneLayout(input: LayoutInput): LaneLayout {
     rowY,
     inkFoot,
     inkFull: rowHeight * 0.88,
-    inkWidth: clamp(Math.round(rowHeight / 11), 2, 5),
+    inkWidth: clamp(Math.round(Math.min(rowHeight / 11, space / 3)), 2, 5),
     space,
     letterY: staffBottom + letterLine * 0.82,
     letterLine,

@@ -94,8 +94,8 @@ export class LanePainter {
     drawPaper(ctx, layout, palette);
     drawWindows(ctx, feed, rowOf, layout, view, palette, from, to);
     drawRows(ctx, layout, palette);
-    drawGrid(ctx, feed, layout, view, palette);
     drawCycleStarts(ctx, feed, layout, view, palette);
+    drawGrid(ctx, feed, layout, view, palette);
     drawMeterRuler(ctx, feed, layout, view, palette);
     drawCycleRuler(ctx, feed, layout, view, palette);
     drawNotes(ctx, feed, rowOf, this.#signs, layout, view, palette, from, to);

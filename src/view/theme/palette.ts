@@ -22,6 +22,7 @@ export type Palette = Readonly<Record<keyof typeof NAMES, string>>;
 export function readPalette(host: HTMLElement): Palette {
   const probe = document.createElement('span');
   probe.hidden = true;
+  probe.style.setProperty('forced-color-adjust', 'none');
   host.append(probe);
   const resolved = getComputedStyle(probe);
   const palette = {} as Record<keyof typeof NAMES, string>;
