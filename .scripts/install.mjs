@@ -75,7 +75,7 @@ function installedAsLocked(lockText) {
 function npmCi() {
   const npm = process.env['npm_execpath'];
   const [program, ...first] = npm?.endsWith('.js') ? [process.execPath, npm] : ['npm'];
-  const run = spawnSync(program ?? 'npm', [...first, 'ci', '--include=dev'], {
+  const run = spawnSync(program ?? 'npm', [...first, 'ci', '--include=dev', '--ignore-scripts'], {
     cwd: ROOT,
     stdio: ['ignore', 2, 2],
     shell: first.length === 0 && process.platform === 'win32',
