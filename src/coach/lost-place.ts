@@ -34,7 +34,12 @@ const MIN_NOTES = 12;
 /** Farthest shift looked for, partials. Chosen, not measured. */
 const FARTHEST = 16;
 
-/** The longest slip in a take, if there is one. */
+/**
+ * The longest slip in a take, if there is one.
+ *
+ * @param boundaries the player's level boundaries for a pad (MIDI note number)
+ * @example lostPlace({ notes: [], extras: [] }, () => ({ ghostMax: 50, accentMin: 95 })) // => undefined
+ */
 export function lostPlace(
   judgement: Judgement,
   boundaries: (pad: number) => LevelBoundaries,

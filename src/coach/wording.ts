@@ -5,7 +5,8 @@ import type { Voice } from '../phrase/voice';
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne, so it is short; one
  * `advice` says what to do next. A steady offset is told as a fact: drummers can place every stroke
- * ahead of the click or behind it when asked to (Sioros, Câmara & Danielsen 2019), so it may be meant.
+ * ahead of the click or behind it when asked to (Sioros, Câmara & Danielsen, abstract of "Mapping timing
+ * strategies in drum performance"), so it may be meant.
  */
 export interface Sentence {
   readonly text: string;

@@ -107,7 +107,7 @@ describe('a dialled fault is the first thing told', () => {
       'accents under the ghosts',
       { velocities: { ghost: 110, tap: 70, accent: 30 }, velocitySpread: 0 },
       undefined,
-      // 40·log10(110/30) = 22.57 dB (standards.md 2 [C]).
+      // 40·log10(110/30) = 22.57 dB by the GM volume law [C].
       /^Ghosts 23 dB louder than the accents\.$/,
     ],
     [

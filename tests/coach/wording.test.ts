@@ -37,7 +37,7 @@ describe('the catalogue', () => {
     }
   });
 
-  // design.md section 2: the words this software does not use.
+  // The words of entertainment and of praise that this software does not use.
   it.each(sentences)('%s keeps to the words', (_, { text, advice }) => {
     expect(`${text} ${advice}`).not.toMatch(
       /\b(perfect|great|good|nice|awesome|well done|bad|fail\w*|score|combo|streak|star|lives|points?|level up|hit|hits|grade)\b/i,

@@ -13,7 +13,7 @@ describe('dynamics', () => {
     ...hits([70], { level: 'tap', limb: 'L' }),
   ];
 
-  // standards.md 2 [C]: 112 over 32 is 21.76 dB, 100 over 80 is 3.88 dB.
+  // GM volume law, computed elsewhere [C]: 112 over 32 is 21.76 dB, 100 over 80 is 3.88 dB.
   it('tells contrast and separation overall, by voice and by limb', () => {
     const tom = [
       ...hits([100], { level: 'accent', limb: 'R', voice: 'floor tom' }),
@@ -45,7 +45,7 @@ describe('dynamics', () => {
     expect(dynamicsOf([...snare, ...aside]).overall).toEqual(dynamicsOf(snare).overall);
   });
 
-  // standards.md 6, traps verified by running mir_eval [C]: a free fit of played to written velocity
+  // mir_eval 0.8.2 transcription_velocity, run [C]: its free fit of played to written velocity
   // scores inverted accents 1.0. Here they must come out as the opposite of what is written.
   it('does not forgive inverted accents', () => {
     const inverted = [

@@ -63,7 +63,7 @@ describe('figures of a group', () => {
     expect(unison.driftMsPerMinute).toBeUndefined();
   });
 
-  // standards.md 5.4, drift rule [C]: 0.5 ms later at every eighth note of 250 ms is +32 ms after 64.
+  // Drift rule [C]: 0.5 ms later at every eighth note of 250 ms is +32 ms after 64.
   it('tells dragging as ms per minute', () => {
     const dragging = figuresOf(stream(Array.from({ length: 65 }, (_, i) => i / 2)));
     expect(dragging.driftMsPerMinute! * ((64 * 250) / 60_000)).toBeCloseTo(32, 9);

@@ -8,7 +8,7 @@ const GHOSTS = { accents: false, ghosts: true };
 const NEITHER = { accents: false, ghosts: false };
 
 describe('level verdict', () => {
-  // Filled in by eye from design.md section 5, "Level".
+  // Filled in by eye from the rule for levels: closed edges, the tap judged only against zones the layer uses.
   it.each([
     ['ghost', 1, BOTH, 'as written'],
     ['ghost', 50, BOTH, 'as written'],
