@@ -90,6 +90,10 @@ export class LiveTake implements LaneFeed {
   get strokeNote() {
     return this.#follower.assignment.noteOfStroke;
   }
+  /** Widest hit window there can be. */
+  get windowUs() {
+    return this.#follower.assignment.windowUs;
+  }
   get marks() {
     return this.timeline.marks;
   }

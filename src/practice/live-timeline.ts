@@ -162,6 +162,11 @@ export class LiveTimeline {
     if (keep >= 0) this.marks.length = keep;
   }
 
+  /** Leaves out the notes from index `count` on: nobody played to them. */
+  cutNotesTo(count: number): void {
+    this.notes.length = Math.min(this.notes.length, count);
+  }
+
   #cutNotes(from: number): void {
     if (from < 0) return;
     this.notes.length = from;

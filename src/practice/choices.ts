@@ -1,0 +1,32 @@
+import * as v from 'valibot';
+import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
+import { REFERENCE_MODES } from '../sound/session-sounds';
+
+const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)));
+
+/** What the player has chosen for practising, as it is kept from one day to the next. */
+export const ChoicesShape = v.object({
+  phraseId: v.string(),
+  layer: v.pipe(v.number(), v.integer(), v.minValue(1)),
+  tempoBpm: v.pipe(v.number(), v.minValue(30), v.maxValue(300)),
+  click: v.object({ follows: v.picklist(CLICK_FOLLOWS), beats: v.picklist(CLICK_BEATS) }),
+  reference: v.picklist(REFERENCE_MODES),
+  countInBars: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(4)),
+  windows: v.object({ toleranceMs: milliseconds, reachMs: milliseconds }),
+  moveOn: v.boolean(),
+  volume: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
+});
+export type Choices = v.InferOutput<typeof ChoicesShape>;
+
+/** Before anything was chosen. The volume is the sound engine's low one. */
+export const FIRST_CHOICES: Choices = {
+  phraseId: '',
+  layer: 1,
+  tempoBpm: 90,
+  click: { follows: 'meter', beats: 'all' },
+  reference: 'off',
+  countInBars: 1,
+  windows: {},
+  moveOn: false,
+  volume: 0.2,
+};

@@ -1,0 +1,52 @@
+import { figuresOf } from '../score/figures';
+import { dynamicsOf } from '../score/dynamics';
+import { gate } from '../score/gate';
+import type { TakeSummary } from '../store/take-summary';
+import type { Take } from '../take/take';
+import type { LiveTake } from './live-take';
+import { openTake } from './open-take';
+
+/** What is kept of a take when playing stops: the kit's own words and all that decides what was due. */
+export function finishedTake(
+  take: LiveTake,
+  phraseText: string,
+  startedAt: string,
+  endUs: number,
+): Take {
+  const { plan, countInBars } = take.timeline;
+  return {
+    startedAt,
+    phraseText,
+    passages: plan.passages,
+    tempos: plan.tempo.changes,
+    countInBars,
+    endUs,
+    kit: take.kit,
+    toleranceMs: plan.windows.toleranceMs,
+    reachMs: plan.windows.reachMs,
+    messages: take.log.toMessages(),
+  };
+}
+
+/** What the log tells of a take; undefined when its phrase cannot be read. */
+export function summaryOf(take: Take): TakeSummary | undefined {
+  const opened = openTake(take);
+  if (!opened) return undefined;
+  const { plan, judgement } = opened;
+  const played = judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;
+  const figures = figuresOf(judgement.notes);
+  return {
+    startedAt: take.startedAt,
+    phraseTitle: plan.phrase.title,
+    layer: played,
+    layerName: plan.phrase.layers[played - 1]!.name,
+    tempoBpm: plan.tempo.changes.at(-1)!.bpm,
+    seconds: Math.max(0, Math.round(take.endUs / 1e6)),
+    notes: figures.count,
+    asWritten: figures.asWritten,
+    offsetMeanMs: figures.meanMs,
+    spreadMs: figures.spreadMs,
+    contrastDb: dynamicsOf(judgement.notes).overall.contrastDb,
+    passed: gate(judgement).passed,
+  };
+}
