@@ -28,7 +28,8 @@ export default defineConfig(
       },
     },
     rules: {
-      '@typescript-eslint/consistent-type-imports': 'error',
+      // `typeof import('tone')` is how the type of a module loaded later is written.
+      '@typescript-eslint/consistent-type-imports': ['error', { disallowTypeAnnotations: false }],
       '@typescript-eslint/no-import-type-side-effects': 'error',
       '@typescript-eslint/prefer-readonly': 'error',
       '@typescript-eslint/require-await': 'off',
