@@ -1,0 +1,69 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { beats } from '../../src/time/beats';
+import { steadyTempo, tempoMap } from '../../src/time/tempo';
+
+describe('tempoMap', () => {
+  const map = tempoMap([
+    { fromBeat: beats(0), bpm: 120 },
+    { fromBeat: beats(4), bpm: 60 },
+    { fromBeat: beats(13, 2), bpm: 240 },
+  ]);
+
+  it.each([
+    [beats(-2), -1_000_000],
+    [beats(0), 0],
+    [beats(4), 2_000_000],
+    [beats(5), 3_000_000],
+    [beats(13, 2), 4_500_000],
+    [beats(15, 2), 4_750_000],
+  ])('runs through its changes: beat %s is at %i us', (beat, us) => {
+    expect(map.usAt(beat)).toBe(us);
+  });
+
+  it('has the new tempo from the very beat of the change', () => {
+    expect([beats(-1), beats(399, 100), beats(4), beats(7)].map((beat) => map.bpmAt(beat))).toEqual(
+      [120, 120, 60, 240],
+    );
+  });
+
+  it('lawMonotone: later beats are never earlier in time', () => {
+    const change = fc.record({
+      beat: fc.integer({ min: 1, max: 64 }),
+      bpm: fc.integer({ min: 30, max: 300 }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(change),
+        fc.integer({ min: -8, max: 300 }),
+        fc.nat(50),
+        (found, at, more) => {
+          const sorted = [...found].sort((a, b) => a.beat - b.beat);
+          const tempos = tempoMap([
+            { fromBeat: beats(0), bpm: 100 },
+            ...sorted.map(({ beat, bpm }) => ({ fromBeat: beats(beat), bpm })),
+          ]);
+          expect(tempos.usAt(beats(at, 4))).toBeLessThanOrEqual(tempos.usAt(beats(at + more, 4)));
+        },
+      ),
+    );
+  });
+
+  it('after a hundred thousand beats is off by no more than its rounding', () => {
+    // 60e6 / 97 us per beat, times 100,000 = 61,855,670,103.09.
+    expect(steadyTempo(97).usAt(beats(100_000))).toBe(61_855_670_103);
+  });
+
+  it('refuses what is no tempo map', () => {
+    expect(() => tempoMap([])).toThrow(RangeError);
+    expect(() => steadyTempo(0)).toThrow(RangeError);
+    expect(() => steadyTempo(Number.NaN)).toThrow(RangeError);
+    expect(() =>
+      tempoMap([
+        { fromBeat: beats(0), bpm: 90 },
+        { fromBeat: beats(4), bpm: 90 },
+        { fromBeat: beats(3), bpm: 90 },
+      ]),
+    ).toThrow(RangeError);
+  });
+});
