@@ -1,0 +1,64 @@
+/**
+ * Everything that can be the matter with MIDI input, and what to do: the one place where these
+ * sentences stand. `{port}` is the name of the port.
+ */
+export const MIDI_STATES = {
+  unsupported: {
+    sentence: 'This browser cannot listen to MIDI devices.',
+    remedy:
+      'Use Chrome, Edge, Opera or Firefox on a computer over https or localhost. The computer keyboard, the pads on the screen and MIDI files work here too.',
+  },
+  ask: {
+    sentence: 'The kit is not connected to this page yet.',
+    remedy: 'Press the button, and allow MIDI when the browser asks.',
+  },
+  asking: {
+    sentence: 'The browser is asking whether this page may listen to MIDI devices.',
+    remedy:
+      'Allow it. Where the browser first installs a site permission, press the button again afterwards.',
+  },
+  denied: {
+    sentence: 'The browser does not let this page listen to MIDI devices.',
+    remedy:
+      'Allow MIDI for this page in the settings beside its address, then press the button again.',
+  },
+  'system failure': {
+    sentence: 'The MIDI system of this computer did not answer.',
+    remedy:
+      'Close other music programs, restart the browser and try again; on Windows restart the MIDI service, on Linux check that ALSA and its sequencer are there.',
+  },
+  'no device': {
+    sentence: 'No MIDI device is there.',
+    remedy:
+      'Plug in the cable of the kit and switch the module on; it appears here by itself. If it does not, look at "My kit is not listed".',
+  },
+  choose: {
+    sentence: 'There is more than one MIDI device.',
+    remedy: 'Choose the one your kit is on.',
+  },
+  busy: {
+    sentence: 'Another program holds {port}.',
+    remedy: 'Close that program or let go of the port there, then choose the port again.',
+  },
+  ready: { sentence: 'Listening to {port}.', remedy: '' },
+  unplugged: {
+    sentence: '{port} is unplugged.',
+    remedy: 'Plug it in again: playing goes on by itself.',
+  },
+} as const;
+export type MidiStateKind = keyof typeof MIDI_STATES;
+
+/** Help for a kit that does not appear in the list. */
+export const NOT_LISTED: readonly string[] = [
+  'Check the cable, and that the module is set to send MIDI over USB.',
+  'Windows: a device plugged in while the browser runs may stay unseen; restart the MIDI service or the browser.',
+  'Linux: a browser installed as Flatpak or Snap may not see devices; allow it access to them or install it otherwise.',
+  'Wireless MIDI has to be paired with the computer first, and its times jitter by several milliseconds.',
+];
+
+/** What a refused request for MIDI means, from the name of the error. */
+export function stateOfRefusal(error: unknown): 'denied' | 'system failure' {
+  const name = error instanceof Error || error instanceof DOMException ? error.name : '';
+  // older browsers refuse with SecurityError, as does a page whose policy forbids MIDI
+  return name === 'NotAllowedError' || name === 'SecurityError' ? 'denied' : 'system failure';
+}

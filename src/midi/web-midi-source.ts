@@ -1,0 +1,209 @@
+import { WebMidi } from 'webmidi';
+import { messageTime } from './message-time';
+import { MIDI_STATES, stateOfRefusal, type MidiStateKind } from './midi-problems';
+import { isThroughPort, portMemory, recallPort, type PortMemory } from './port-memory';
+import type { StrokeSink, StrokeSource } from './stroke-source';
+import { createSubscribers } from './subscribers';
+
+/** A MIDI input to choose from. */
+export interface PortChoice {
+  readonly id: string;
+  readonly name: string;
+}
+
+export interface WebMidiState {
+  readonly kind: MidiStateKind;
+  readonly sentence: string;
+  readonly remedy: string;
+}
+
+export interface WebMidiSource extends StrokeSource {
+  readonly state: WebMidiState;
+  readonly ports: readonly PortChoice[];
+  /** Id of the port listened to, or of the one waited for; undefined before any is chosen. */
+  readonly chosen: string | undefined;
+  /** Messages whose own stamp could not be believed: they have the time they were handled. */
+  readonly unstamped: number;
+  /** Asks the browser for MIDI; call it from a click. Safe to call twice. */
+  enable(): Promise<void>;
+  /** Asks only if the browser has allowed it before: for the start of the page. */
+  enableIfAllowed(): Promise<void>;
+  choose(id: string): Promise<void>;
+  /** Lets go of the ports. */
+  close(): Promise<void>;
+}
+
+export interface WebMidiOptions {
+  /** The port of last time. */
+  readonly remembered?: PortMemory | undefined;
+  /** Called with what to remember when the player chooses a port. */
+  readonly remember?: (memory: PortMemory) => void;
+  readonly requestAccess?: (options: MIDIOptions) => Promise<MIDIAccess>;
+  /** Whether the browser has allowed MIDI before, as far as it tells. */
+  readonly permission?: () => Promise<string>;
+  readonly nowMs?: () => number;
+}
+
+/** Firefox never says that a device came or went (bug 1802149): its list is looked at this often. */
+const POLL_MS = 1000;
+
+const listed = (ports: readonly MIDIInput[]): string => ports.map(({ id }) => id).join('\n');
+
+const requestOfBrowser = (): WebMidiOptions['requestAccess'] =>
+  'requestMIDIAccess' in navigator
+    ? (options: MIDIOptions) => navigator.requestMIDIAccess(options)
+    : undefined;
+const permissionOfBrowser = async (): Promise<string> =>
+  (await navigator.permissions.query({ name: 'midi' })).state;
+
+/**
+ * The kit on a MIDI port. webmidi asks for access (never for system exclusive) and keeps the ports over
+ * plugging and unplugging; the bytes are taken from the chosen port itself, by its one
+ * `onmidimessage`, so that a port can never be listened to twice and nothing is allocated for
+ * the clock and sensing bytes that modules send all the time. Make one of these for a page.
+ */
+export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource {
+  const requestAccess = options.requestAccess ?? requestOfBrowser();
+  const permission = options.permission ?? permissionOfBrowser;
+  const nowMs = options.nowMs ?? (() => performance.now());
+  const { subscribe, tell } = createSubscribers();
+  let remembered = options.remembered;
+  let sink: StrokeSink | undefined;
+  let enabling: Promise<void> | undefined;
+  let port: MIDIInput | undefined;
+  let polling: ReturnType<typeof setInterval> | undefined;
+  let kind: MidiStateKind = requestAccess ? 'ask' : 'unsupported';
+  let unstamped = 0;
+  /** The ports at the last look. */
+  let seen = '';
+
+  /** webmidi hands the browser's own ports on, under types of its own. */
+  const inputs = (): MIDIInput[] =>
+    WebMidi.enabled
+      ? [...(WebMidi.interface as unknown as MIDIAccess).inputs.values()].filter(
+          ({ state }) => state === 'connected',
+        )
+      : [];
+
+  function become(next: MidiStateKind): void {
+    kind = next;
+    tell();
+  }
+
+  /** The live path: called for every byte the port sends. */
+  function onMessage(event: MIDIMessageEvent): void {
+    const data = event.data;
+    const status = data?.[0];
+    if (!data || status === undefined || status >= 0xf0 || !sink) return;
+    const now = nowMs();
+    let timeMs = messageTime(event.timeStamp, now);
+    if (Number.isNaN(timeMs)) {
+      unstamped++;
+      timeMs = now;
+    }
+    sink(timeMs, status, data[1] ?? 0, data[2] ?? 0);
+  }
+
+  async function listenTo(next: MIDIInput): Promise<void> {
+    if (port && port !== next) port.onmidimessage = null;
+    port = next;
+    next.onmidimessage = onMessage;
+    try {
+      await next.open();
+    } catch {
+      if (port === next) become('busy');
+      return;
+    }
+    if (port === next) become('ready');
+  }
+
+  /** Looks at the ports that are there now; the same again changes nothing. */
+  function refresh(): void {
+    const there = inputs();
+    seen = listed(there);
+    if (port && there.includes(port)) {
+      if (kind === 'unplugged') void listenTo(port);
+      else tell();
+      return;
+    }
+    const kits = there.filter((one) => !isThroughPort(one));
+    const known = remembered ? recallPort(there, remembered) : undefined;
+    const only = !port && kits.length === 1 ? kits[0] : undefined;
+    const next = known ?? only;
+    if (next) {
+      remembered ??= portMemory(there, next);
+      void listenTo(next);
+    } else if (port) become('unplugged');
+    else become(kits.length === 0 ? 'no device' : 'choose');
+  }
+
+  async function request(): Promise<void> {
+    become('asking');
+    try {
+      await WebMidi.enable({ sysex: false, requestMIDIAccessFunction: requestAccess! });
+    } catch (error) {
+      // one busy port makes the whole of it fail, though the other ports are there
+      if (!WebMidi.enabled) {
+        enabling = undefined;
+        return become(stateOfRefusal(error));
+      }
+    }
+    WebMidi.addListener('portschanged', refresh);
+    polling = setInterval(pollPorts, POLL_MS);
+    refresh();
+  }
+
+  const enable = (): Promise<void> =>
+    requestAccess ? (enabling ??= request()) : Promise.resolve();
+
+  function pollPorts(): void {
+    if (listed(inputs()) !== seen) refresh();
+  }
+
+  return {
+    name: 'MIDI kit',
+    kit: undefined,
+    get state() {
+      const { sentence, remedy } = MIDI_STATES[kind];
+      return { kind, sentence: sentence.replace('{port}', port?.name ?? 'the kit'), remedy };
+    },
+    get ports() {
+      return inputs().map(({ id, name }) => ({ id, name: name ?? 'unnamed port' }));
+    },
+    get chosen() {
+      return port?.id;
+    },
+    get unstamped() {
+      return unstamped;
+    },
+    enable,
+    async enableIfAllowed() {
+      if (!requestAccess) return;
+      const allowed = await permission().catch(() => 'prompt');
+      if (allowed === 'granted') await enable();
+    },
+    async choose(id) {
+      const there = inputs();
+      const next = there.find((one) => one.id === id);
+      if (!next) return;
+      remembered = portMemory(there, next);
+      options.remember?.(remembered);
+      await listenTo(next);
+    },
+    start(next) {
+      sink = next;
+    },
+    stop() {
+      sink = undefined;
+    },
+    subscribe,
+    async close() {
+      clearInterval(polling);
+      if (port) port.onmidimessage = null;
+      port = undefined;
+      enabling = undefined;
+      if (WebMidi.enabled) await WebMidi.disable();
+      become(requestAccess ? 'ask' : 'unsupported');
+    },
+  };
+}
