@@ -9,7 +9,7 @@ import { scoreTake } from '../score/score-take';
 import type { LiveTake } from './live-take';
 
 /** Notes looked back on at most while playing, so that the figures of a long take cost no frame. Chosen, not measured. */
-const MOST_NOTES = 1500;
+const MOST_NOTES = 400;
 
 /** What is told of one layer beside the lane. */
 export interface LayerRow {

@@ -36,6 +36,8 @@ export interface SessionParts {
   readonly kit: () => Kit;
   /** Told when a take begins and ends, so that sources that play by themselves can follow. */
   readonly onRun?: (run: TakeRun | undefined) => void;
+  /** Told about ten times a second while a take runs. */
+  readonly onTick?: (run: TakeRun) => void;
   readonly nowMs?: () => number;
 }
 
@@ -287,6 +289,7 @@ export class PracticeSession {
     if (!run) return;
     this.#observeClocks();
     run.tick();
+    this.#parts.onTick?.(run);
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     if (this.#upcoming && nowUs >= this.#upcoming.atUs) this.#upcoming = undefined;

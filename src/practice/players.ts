@@ -1,0 +1,34 @@
+import * as v from 'valibot';
+
+/** Who plays: one at a time. */
+export const PLAYERS = ['kit', 'keyboard and pads', 'file', 'simulated player'] as const;
+export type Player = (typeof PLAYERS)[number];
+
+const share = v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1)));
+const figure = v.exactOptional(v.number());
+
+export const PlayersShape = v.object({
+  player: v.picklist(PLAYERS),
+  kitTitle: v.string(),
+  faults: v.object({
+    biasMs: figure,
+    spreadMs: figure,
+    driftMsPerMinute: figure,
+    loudGhosts: share,
+    wrongVoices: share,
+    missed: share,
+    extra: share,
+    velocitySpread: figure,
+    lostPlace: v.exactOptional(v.object({ afterCycles: v.number(), slipMs: v.number() })),
+  }),
+  seed: v.pipe(v.number(), v.integer()),
+});
+export type PlayerChoices = v.InferOutput<typeof PlayersShape>;
+
+/** The simulated player at first: the app does something with no kit attached. Its faults are middling. */
+export const FIRST_PLAYERS: PlayerChoices = {
+  player: 'simulated player',
+  kitTitle: 'Edge and rim zones',
+  faults: { spreadMs: 14, loudGhosts: 0.15, missed: 0.01, velocitySpread: 6 },
+  seed: 1,
+};
