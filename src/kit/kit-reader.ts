@@ -40,6 +40,8 @@ const CONTROL_CHANGE = 0xb0;
  * messages, channel pressure, program change and pitch bend are ignored; poly pressure is a cymbal
  * being choked by hand and never a stroke. Until the hi-hat's controller has spoken, a pad that
  * follows the opening has its own voice.
+ *
+ * @example createKitReader(GENERAL_MIDI).read(0x99, 38, 64) // => 1
  */
 export function createKitReader(kit: Kit): KitReader {
   const open = voiceNumber('hi-hat open');

@@ -37,7 +37,11 @@ function bestCut(softer: readonly number[], louder: readonly number[]): number {
   return Math.floor((first + last) / 2);
 }
 
-/** The kit with new boundaries on one pad zone. */
+/**
+ * The kit with new boundaries on one pad zone.
+ *
+ * @example boundariesOf(withBoundaries(GENERAL_MIDI, 38, { ghostMax: 40, accentMin: 90 }), 38) // => { ghostMax: 40, accentMin: 90 }
+ */
 export const withBoundaries = (kit: Kit, note: number, boundaries: LevelBoundaries): Kit => ({
   ...kit,
   pads: kit.pads.map((pad) => (pad.note === note ? { ...pad, ...boundaries } : pad)),

@@ -26,6 +26,7 @@ export interface LearnedKit {
   readonly remarks: readonly string[];
 }
 
+/** Nothing asked yet. @example startLearning().step // => 0 */
 export const startLearning = (): Learning => ({ step: 0, heard: [], openingValue: undefined });
 
 const OPENING_CONTROLLER = 4;
@@ -37,6 +38,8 @@ const OPENING_APART = 16;
 /**
  * One raw message while learning, its time in milliseconds. A note-on answers the step and asks for
  * the next; when pads shake together the loudest of them counts, whichever comes first.
+ *
+ * @example hear(startLearning(), 0, 0x99, 36, 90).heard[0]?.note // => 36
  */
 export function hear(
   learning: Learning,
@@ -61,11 +64,19 @@ export function hear(
   return learning.step < LEARN_STEPS.length ? answer(learning, learning.step, found) : learning;
 }
 
-/** Leaves the step out: the kit has no such zone. */
+/**
+ * Leaves the step out: the kit has no such zone.
+ *
+ * @example skip(startLearning()).step // => 1
+ */
 export const skip = (learning: Learning): Learning =>
   learning.step < LEARN_STEPS.length ? answer(learning, learning.step, undefined) : learning;
 
-/** Asks for the step before once more. */
+/**
+ * Asks for the step before once more.
+ *
+ * @example back(skip(startLearning())).step // => 0
+ */
 export const back = (learning: Learning): Learning => ({
   ...learning,
   step: Math.max(0, learning.step - 1),
@@ -76,7 +87,11 @@ function answer(learning: Learning, step: number, found: Heard | undefined): Lea
   return { ...learning, heard, step: step + 1 };
 }
 
-/** The kit that was heard, and what the player should know; undefined before anything was struck. */
+/**
+ * The kit that was heard, and what the player should know; undefined before anything was struck.
+ *
+ * @example learnedKit(hear(startLearning(), 0, 0x99, 36, 90), 'Mine')?.kit.pads[0]?.voice // => 'bass drum'
+ */
 export function learnedKit(learning: Learning, title: string): LearnedKit | undefined {
   const remarks: string[] = [];
   const pads: Pad[] = [];

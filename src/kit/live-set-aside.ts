@@ -23,6 +23,8 @@ export interface LiveSetAside {
 /**
  * Sets aside double triggers and crosstalk stroke by stroke, without allocating and in bounded
  * memory. It ends where `setAside` ends whenever no stroke arrives more than a second out of order.
+ *
+ * @example createSetAside(GENERAL_MIDI).add(0, 0, 0, 100) // => 0
  */
 export function createSetAside(kit: Kit): LiveSetAside {
   const retriggerUs = retriggerUsOfGroups(kit);

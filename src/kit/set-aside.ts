@@ -8,6 +8,8 @@ import type { Stroke } from './stroke';
  * weaker second stroke of the pad's group within its retrigger time), 2 crosstalk (a faint stroke
  * within a few milliseconds of a much stronger one of another group). The strokes may come in any
  * order; a stroke that is both is a double trigger. A stroke on a note without a pad is kept.
+ *
+ * @example [...setAside([{ timeUs: 0, velocity: 100, pad: 38 }, { timeUs: 9000, velocity: 40, pad: 38 }], GENERAL_MIDI)] // => [0, 1]
  */
 export function setAside(
   strokes: readonly Pick<Stroke, 'timeUs' | 'velocity' | 'pad'>[],

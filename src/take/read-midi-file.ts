@@ -14,6 +14,8 @@ const LONGEST_US = 3_600e6;
  * Reads a Standard MIDI File (RP-001) of format 0 or 1. Damaged input gives an error, never an
  * exception and never a hang: every step of the reader moves forward inside the file. Lenient where
  * real files are: unknown chunks, a missing end of track, running status after a meta event.
+ *
+ * @example readMidiFile(new Uint8Array(3)).ok // => false
  */
 export function readMidiFile(bytes: Uint8Array): Result<MidiFile, MidiFileError> {
   try {

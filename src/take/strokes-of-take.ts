@@ -14,7 +14,11 @@ export interface TakeStrokes {
   readonly unmapped: ReadonlyMap<number, number>;
 }
 
-/** The strokes in a take's raw messages, as a kit reads them. Messages may come in any order. */
+/**
+ * The strokes in a take's raw messages, as a kit reads them. Messages may come in any order.
+ *
+ * @example strokesOfTake([{ timeUs: 5, status: 0x99, data1: 38, data2: 64 }], GENERAL_MIDI).strokes // => [{ timeUs: 5, voice: 'snare', velocity: 64, pad: 38 }]
+ */
 export function strokesOfTake(messages: readonly RawMessage[], kit: Kit): TakeStrokes {
   const reader = createKitReader(kit);
   const strokes: Stroke[] = [];

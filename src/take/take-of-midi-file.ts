@@ -59,6 +59,8 @@ export function takeOfMidiFile(
 /**
  * The tempo of a file in beats of the meter, bar 1 beat 1 at beat 0; changes during the count-in
  * leave only the tempo that bar 1 begins with. Empty when the file counts in frames.
+ *
+ * @example tempoOfMidiFile({ division: { kind: 'musical', ticksPerQuarter: 480 }, tempos: [] }, parseMeter('6/8'), 1)[0]?.bpm // => 80
  */
 export function tempoOfMidiFile(
   { division, tempos }: Pick<MidiFile, 'division' | 'tempos'>,

@@ -23,6 +23,8 @@ const FINE = 5040;
  * A Standard MIDI File (RP-001) of format 0 whose tick 0 is the first beat of the count-in. 960 ticks
  * a quarter where every time is then told exactly, else 5040; a time that falls between two ticks
  * is told by the nearer one.
+ *
+ * @example writeMidiFile({ messages: [], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 0 }).length // => 41
  */
 export function writeMidiFile(content: MidiFileContent): Uint8Array {
   const coarse = layOut(content, COARSE);
