@@ -14,6 +14,7 @@ export type Span = { readonly cycles: number } | { readonly bars: number };
  * from bar 1 beat 1.
  *
  * @throws RangeError when the phrase has no such layer, or the span is not a whole number from 0.
+ * @example expand(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, { cycles: 2 }).map((note) => note.onset.toFraction()) // => ['0', '1/4', '1/2', '3/4', '1', '5/4']
  */
 export function expand(phrase: Phrase, layer: number, span: Span): readonly Note[] {
   const laid = layPhrase(phrase, layer);
@@ -36,7 +37,8 @@ export function expand(phrase: Phrase, layer: number, span: Span): readonly Note
 /**
  * The notes of `cycles` cycles from `fromCycle` (1-based) on, the same as expand gives them.
  *
- * @throws RangeError when the phrase has no such layer.
+ * @throws RangeError when the phrase has no such layer, or the cycles are no whole numbers.
+ * @example cycleNotes(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 101, 1)[0].onset.valueOf() // => 75
  */
 export function cycleNotes(
   phrase: Phrase,

@@ -24,6 +24,7 @@ export interface LayerShape {
  * The shape of a layer (1-based).
  *
  * @throws RangeError when the phrase has no such layer.
+ * @example layerShape(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1).cycleBeats.toFraction() // => '3/4'
  */
 export function layerShape(phrase: Phrase, layer: number): LayerShape {
   const laid = layPhrase(phrase, layer);

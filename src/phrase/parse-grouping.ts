@@ -18,7 +18,9 @@ export function parseGrouping(text: string): Result<readonly RootStep[], PhraseE
     const place = `grouping[${i}]`;
     const step = parseStep(token);
     if (!step) {
-      errors.push(phraseError('GROUPING_TOKEN', place, { found: token, number: i + 1 }));
+      errors.push(
+        phraseError('GROUPING_TOKEN', place, { found: token.slice(0, 20), number: i + 1 }),
+      );
       return;
     }
     const limbs = step.map((stroke) => stroke.limb);

@@ -6,14 +6,18 @@ import { checkSelections } from './check-selections';
 import { parseGrouping } from './parse-grouping';
 import type { Change, Phrase, Where } from './phrase';
 import { phraseError, type PhraseError } from './phrase-error';
-import type { ChangeFile, PhraseFile, WhereFile } from './phrase-file';
+import { MAX_CYCLE, type ChangeFile, type PhraseFile, type WhereFile } from './phrase-file';
 import { readShape } from './read-shape';
 import { parseSwing } from './swing';
 
 /** Longest text that is read as a phrase, characters. Chosen, not measured: a hundred times a rich phrase. */
 const MAX_TEXT = 400_000;
 
-/** A phrase from the text of its file, or everything that is wrong with it. */
+/**
+ * A phrase from the text of its file, or everything that is wrong with it.
+ *
+ * @example parsePhrase('{ "title": }').errors[0].code // => 'NOT_JSON'
+ */
 export function parsePhrase(text: string): Result<Phrase, PhraseError> {
   if (text.length > MAX_TEXT) {
     const found = `${text.length} characters`;
@@ -23,12 +27,18 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
   try {
     file = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return bad(phraseError('NOT_JSON', '', { detail: (error as SyntaxError).message }));
+    return bad(
+      phraseError('NOT_JSON', '', { detail: (error as SyntaxError).message.replace(/\s+/g, ' ') }),
+    );
   }
   return checkPhrase(file);
 }
 
-/** A phrase from the data of its file, or everything that is wrong with it. */
+/**
+ * A phrase from the data of its file, or everything that is wrong with it.
+ *
+ * @example checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value.cycle // => 3
+ */
 export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
   const shape = readShape(file);
   if (!shape.ok) return shape;
@@ -43,6 +53,13 @@ export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
 function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {
   const grouping = parseGrouping(file.grouping);
   const errors: PhraseError[] = grouping.ok ? [] : [...grouping.errors];
+  if (grouping.ok && grouping.value.length > MAX_CYCLE)
+    errors.push(
+      phraseError('SIZE', 'grouping', {
+        found: `${grouping.value.length} partials`,
+        expected: `at most ${MAX_CYCLE}`,
+      }),
+    );
   const swing = file.swing === undefined ? undefined : readSwing(file.swing, 'swing', errors);
   const layers = file.layers.map(({ name, changes = [] }, i) => ({
     name,

@@ -13,18 +13,24 @@ export interface RootStroke {
 /** What sounds on one partial of the grouping; empty for a rest. */
 export type RootStep = readonly RootStroke[];
 
-/** Selects notes; every key given must hold. */
+/**
+ * Selects notes as the changes before left them; every key given must hold. A pickup has neither
+ * positions nor numbers, so it is reached by the other keys only.
+ */
 export interface Where {
   readonly limb?: Limb;
   /** 1-based partials of the cycle. */
   readonly positions?: readonly number[];
-  /** 1-based count of the note's limb within the cycle. */
+  /**
+   * 1-based count of the note's limb within the cycle; silent strokes count, grace notes do not and
+   * have the number of their main note.
+   */
   readonly nth?: readonly number[];
   /** Exact beats of the bar, as mixed numbers. */
   readonly beats?: readonly Beats[];
   readonly voice?: Voice;
   readonly level?: Level;
-  /** Grace notes instead of main notes. */
+  /** Grace notes instead of main notes; each member of `any` says it for itself. */
   readonly grace?: boolean;
   readonly not?: Where;
   readonly any?: readonly Where[];
@@ -90,6 +96,7 @@ export interface Phrase {
   readonly grouping: readonly RootStep[];
   /** Partials after which the phrasing repeats. */
   readonly cycle: number;
+  /** Only where meter and subdivision have off-beat eighths; elsewhere it rests. */
   readonly swing: SwingRatio | undefined;
   readonly layers: readonly Layer[];
 }

@@ -37,7 +37,7 @@ function depthOf(root: object): number {
 function toError(issue: v.BaseIssue<unknown>): PhraseError {
   const place = placeText(issue.path ?? []);
   const last = issue.path?.at(-1)?.key;
-  const key = typeof last === 'string' ? last : '';
+  const key = typeof last === 'string' ? readable(last) : '';
   const { type, input } = issue;
   const found = shown(input);
   if (type === 'strict_object' && issue.expected === 'never') {
@@ -109,9 +109,12 @@ function textError(key: string, place: string, found: string, issue: v.BaseIssue
 /** @example placeText([{ key: 'layers' }, { key: 0 }, { key: 'name' }]) // => 'layers[0].name' */
 export const placeText = (path: readonly { readonly key?: unknown }[]): string =>
   path
-    .map(({ key }) => (typeof key === 'number' ? `[${key}]` : `.${String(key)}`))
+    .map(({ key }) => (typeof key === 'number' ? `[${key}]` : `.${readable(String(key))}`))
     .join('')
     .replace(/^\./, '');
+
+/** A key on one line, cut when it is long. */
+const readable = (key: string) => JSON.stringify(key.slice(0, 40)).slice(1, -1);
 
 const requirement = (issue: v.BaseIssue<unknown>) => String(issue.requirement);
 const plain = (expected: string | null) =>

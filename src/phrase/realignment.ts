@@ -26,6 +26,7 @@ export interface Realignment {
  * Where a layer's (1-based) cycle and the bar line coincide again: their least common multiple.
  *
  * @throws RangeError when the phrase has no such layer.
+ * @example realignment(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1).bars // => 3
  */
 export function realignment(phrase: Phrase, layer: number): Realignment {
   const { subdivision, barPartials, displace } = gridAt(phrase, layer);

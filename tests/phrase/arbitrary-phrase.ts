@@ -146,7 +146,7 @@ export function arbitraryPhraseFile(): fc.Arbitrary<PhraseFile> {
       };
       return fc.record({
         file: fc.constant(file),
-        wanted: fc.array(fc.array(change(partials), { maxLength: 4 }), {
+        wanted: fc.array(fc.array(change(partials), { minLength: 1, maxLength: 4 }), {
           minLength: 1,
           maxLength: 5,
         }),

@@ -96,6 +96,7 @@ export const BROKEN_PHRASES: readonly BrokenPhrase[] = [
   shape('SIZE', 'layers', { ...SOUND, layers: Array(33).fill({ name: 'a' }) }),
   shape('SIZE', `${AT}.set`, changed({ where: {}, set: {} })),
   shape('SIZE', `${AT}.where.positions`, changed({ where: { positions: [] }, set: ACCENT })),
+  sense('SIZE', 'grouping', { ...SOUND, grouping: 'R '.repeat(513) }),
   shape('UNKNOWN_WORD', `${AT}.where.limb`, changed({ where: { limb: 'r' }, set: ACCENT })),
   shape('UNKNOWN_WORD', `${AT}.set.level`, changed({ where: {}, set: { level: 'loud' } })),
   shape('UNKNOWN_WORD', `${AT}.set.grace`, changed({ where: {}, set: { grace: 'ruff' } })),

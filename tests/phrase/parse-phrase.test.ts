@@ -48,6 +48,14 @@ describe('parsePhrase', () => {
     expect(errorsOf({ ...SOUND, titel: 'x' })[0]!.message).toContain('"title"');
   });
 
+  it('every message and place fits on one line, whatever the file holds', () => {
+    const files = [{ ...SOUND, 'a\nb': 1 }, { ...SOUND, ['k'.repeat(5000)]: 1 }, '{\n"a": x\n}'];
+    for (const { message, place } of files.flatMap((file) => errorsOf(file))) {
+      expect(`${place} ${message}`).not.toContain('\n');
+      expect(`${place} ${message}`.length).toBeLessThan(400);
+    }
+  });
+
   it('reads a file with a byte order mark', () => {
     expect(parsePhrase(`\uFEFF${JSON.stringify(SOUND)}`).ok).toBe(true);
   });
