@@ -1,4 +1,7 @@
-import { canAnswer, MAX_REACH_US, saving, tieBreakers, WEIGHT_WIDTH } from './pair-weight';
+import { AssignmentColumns } from './assignment-columns';
+import { grown } from './grown';
+import { canAnswer, saving, WEIGHT_WIDTH } from './pair-weight';
+import { compareRows, subtractRow } from './weight-row';
 
 const WIDTH = WEIGHT_WIDTH;
 
@@ -15,114 +18,21 @@ const WIDTH = WEIGHT_WIDTH;
  *
  * Notes are added in time order and before any stroke that can reach them.
  */
-export class Assignment {
-  noteCount = 0;
-  strokeCount = 0;
-  noteUs: Float64Array;
-  noteVoice: Uint8Array;
-  noteReachUs: Float64Array;
-  strokeOfNote: Int32Array;
-  strokeUs: Float64Array;
-  strokeVoice: Uint8Array;
-  strokeVelocity: Uint8Array;
-  noteOfStroke: Int32Array;
-
+export class Assignment extends AssignmentColumns {
   /** Notes whose answer the last call changed. */
   changedNotes = new Int32Array(64);
   changedCount = 0;
   /** The stroke the last call left without a note, or -1. */
   displacedStroke = -1;
 
-  /** Cost 1 in whole numbers: the first note's reach, so that a steady target is matched exactly. */
-  unit = 0;
-  /** No note's reach is wider than this; strokes within it of a note count as near it. */
-  readonly windowUs: number;
-  #cursor = 0;
-  #withdrawn: Uint8Array;
-  /** Strokes that reach both note k and note k + 1. */
-  #links: Uint16Array;
-  #notePrice: Float64Array;
-  #strokePrice: Float64Array;
-
   // Search state, valid for notes whose stamp is the current search.
   #search = 0;
-  #stamp: Int32Array;
-  #settled: Uint8Array;
-  #parent: Int32Array;
-  #distance: Float64Array;
   #seen = new Int32Array(64);
   #seenCount = 0;
   readonly #end = new Float64Array(WIDTH);
   readonly #trial = new Float64Array(WIDTH);
   readonly #best = new Float64Array(WIDTH);
   readonly #zero = new Float64Array(WIDTH);
-
-  /** @throws RangeError when `windowUs` is too wide for exact sums. */
-  constructor(windowUs: number, notes = 1024, strokes = 1024) {
-    if (!(windowUs > 0 && windowUs <= MAX_REACH_US))
-      throw new RangeError(`reach must be above 0 and at most ${MAX_REACH_US} µs, got ${windowUs}`);
-    this.windowUs = windowUs;
-    this.noteUs = new Float64Array(notes);
-    this.noteVoice = new Uint8Array(notes);
-    this.noteReachUs = new Float64Array(notes);
-    this.strokeOfNote = new Int32Array(notes).fill(-1);
-    this.strokeUs = new Float64Array(strokes);
-    this.strokeVoice = new Uint8Array(strokes);
-    this.strokeVelocity = new Uint8Array(strokes);
-    this.noteOfStroke = new Int32Array(strokes).fill(-1);
-    this.#withdrawn = new Uint8Array(strokes);
-    this.#links = new Uint16Array(notes);
-    this.#notePrice = new Float64Array(notes * WIDTH);
-    this.#strokePrice = new Float64Array(strokes * WIDTH);
-    this.#stamp = new Int32Array(notes);
-    this.#settled = new Uint8Array(notes);
-    this.#parent = new Int32Array(notes);
-    this.#distance = new Float64Array(notes * WIDTH);
-  }
-
-  /** Makes room, away from the live path. */
-  reserve(notes: number, strokes: number): void {
-    if (notes > this.noteUs.length) {
-      const size = Math.max(notes, 2 * this.noteUs.length);
-      this.noteUs = grown(this.noteUs, new Float64Array(size));
-      this.noteVoice = grown(this.noteVoice, new Uint8Array(size));
-      this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
-      this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
-      this.#links = grown(this.#links, new Uint16Array(size));
-      this.#notePrice = grown(this.#notePrice, new Float64Array(size * WIDTH));
-      this.#stamp = grown(this.#stamp, new Int32Array(size));
-      this.#settled = grown(this.#settled, new Uint8Array(size));
-      this.#parent = grown(this.#parent, new Int32Array(size));
-      this.#distance = grown(this.#distance, new Float64Array(size * WIDTH));
-    }
-    if (strokes > this.strokeUs.length) {
-      const size = Math.max(strokes, 2 * this.strokeUs.length);
-      this.strokeUs = grown(this.strokeUs, new Float64Array(size));
-      this.strokeVoice = grown(this.strokeVoice, new Uint8Array(size));
-      this.strokeVelocity = grown(this.strokeVelocity, new Uint8Array(size));
-      this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
-      this.#withdrawn = grown(this.#withdrawn, new Uint8Array(size));
-      this.#strokePrice = grown(this.#strokePrice, new Float64Array(size * WIDTH));
-    }
-  }
-
-  /** Adds a note after all others in time. */
-  addNote(timeUs: number, voice: number, reachUs: number): number {
-    const i = this.noteCount++;
-    this.reserve(this.noteCount, 0);
-    this.noteUs[i] = timeUs;
-    this.noteVoice[i] = voice;
-    this.noteReachUs[i] = reachUs;
-    this.strokeOfNote[i] = -1;
-    if (this.unit === 0) this.unit = reachUs;
-    return i;
-  }
-
-  /** Takes back the notes from `count` on; no stroke may reach them yet. */
-  dropNotesFrom(count: number): void {
-    this.noteCount = Math.min(this.noteCount, count);
-    this.#cursor = Math.min(this.#cursor, this.noteCount);
-  }
 
   /** Adds a stroke and restores the optimum; its index. */
   addStroke(timeUs: number, voice: number, velocity: number): number {
@@ -132,10 +42,10 @@ export class Assignment {
     this.strokeVoice[j] = voice;
     this.strokeVelocity[j] = velocity;
     this.noteOfStroke[j] = -1;
-    this.#withdrawn[j] = 0;
+    this.withdrawn[j] = 0;
     this.changedCount = 0;
     this.displacedStroke = -1;
-    this.#link(j, 1);
+    this.link(j, 1);
     this.#place(j);
     return j;
   }
@@ -144,34 +54,14 @@ export class Assignment {
   withdraw(j: number): void {
     this.changedCount = 0;
     this.displacedStroke = -1;
-    if (this.#withdrawn[j]) return;
+    if (this.withdrawn[j]) return;
     const note = this.noteOfStroke[j]!;
-    this.#withdrawn[j] = 1;
-    this.#link(j, -1);
+    this.withdrawn[j] = 1;
+    this.link(j, -1);
     if (note < 0) return;
     this.noteOfStroke[j] = -1;
     this.strokeOfNote[note] = -1;
     this.#settleAgain(note);
-  }
-
-  /** Whether some stroke is near both note `i` and the next. */
-  isLinkedToNext(i: number): boolean {
-    return this.#links[i]! > 0;
-  }
-
-  #firstNoteInReach(timeUs: number): number {
-    const from = timeUs - this.windowUs;
-    let lo = this.#cursor;
-    while (lo > 0 && this.noteUs[lo - 1]! >= from) lo--;
-    while (lo < this.noteCount && this.noteUs[lo]! < from) lo++;
-    this.#cursor = lo;
-    return lo;
-  }
-
-  #link(j: number, by: number): void {
-    const until = this.strokeUs[j]! + this.windowUs;
-    let i = this.#firstNoteInReach(this.strokeUs[j]!) + 1;
-    for (; i < this.noteCount && this.noteUs[i]! <= until; i++) this.#links[i - 1]! += by;
   }
 
   /** Gives stroke `j`, which has no note, its place in the optimum. */
@@ -182,7 +72,7 @@ export class Assignment {
     const best = this.#best;
     let bestNote = -1;
     for (
-      let i = this.#firstNoteInReach(timeUs);
+      let i = this.firstNoteInReach(timeUs);
       i < this.noteCount && this.noteUs[i]! <= until;
       i++
     ) {
@@ -190,31 +80,23 @@ export class Assignment {
       const same = voice === this.noteVoice[i];
       const reach = this.noteReachUs[i]!;
       if (!canAnswer(offset, same, reach)) continue;
-      const value = saving(offset, same, reach, this.unit) - this.#notePrice[i * WIDTH]!;
+      const value = saving(offset, same, reach, this.unit) - this.notePrice[i * WIDTH]!;
       if (bestNote >= 0 && value < best[0]!) continue;
       const trial = this.#trial;
-      this.#weigh(i, j, trial);
-      subtract(trial, 0, this.#notePrice, i * WIDTH);
-      if (bestNote < 0 || compare(trial, 0, best, 0) > 0) {
+      this.weigh(i, j, trial);
+      subtractRow(trial, 0, this.notePrice, i * WIDTH);
+      if (bestNote < 0 || compareRows(trial, 0, best, 0) > 0) {
         bestNote = i;
         best.set(trial);
       }
     }
-    if (bestNote < 0 || compare(best, 0, this.#zero, 0) <= 0) {
-      this.#strokePrice.fill(0, j * WIDTH, (j + 1) * WIDTH);
+    if (bestNote < 0 || compareRows(best, 0, this.#zero, 0) <= 0) {
+      this.strokePrice.fill(0, j * WIDTH, (j + 1) * WIDTH);
       return;
     }
-    this.#strokePrice.set(best, j * WIDTH);
+    this.strokePrice.set(best, j * WIDTH);
     if (this.strokeOfNote[bestNote]! < 0) this.#pair(bestNote, j);
     else this.#findChain(j);
-  }
-
-  #weigh(i: number, j: number, out: Float64Array): void {
-    const offset = this.strokeUs[j]! - this.noteUs[i]!;
-    const noteVoice = this.noteVoice[i]!;
-    const strokeVoice = this.strokeVoice[j]!;
-    out[0] = saving(offset, noteVoice === strokeVoice, this.noteReachUs[i]!, this.unit);
-    tieBreakers(offset, noteVoice, i, strokeVoice, this.strokeVelocity[j]!, out);
   }
 
   #pair(i: number, j: number): void {
@@ -232,7 +114,7 @@ export class Assignment {
   /** Dijkstra from a stroke over (stroke, note) alternations; distances are what the total would lose. */
   #findChain(root: number): void {
     const end = this.#end;
-    end.set(this.#strokePrice.subarray(root * WIDTH, (root + 1) * WIDTH));
+    end.set(this.strokePrice.subarray(root * WIDTH, (root + 1) * WIDTH));
     let endNote = -1;
     let endStroke = root;
     this.#search++;
@@ -240,24 +122,24 @@ export class Assignment {
     this.#relax(root, this.#zero, 0);
     for (;;) {
       const i = this.#nearestUnsettled();
-      if (i < 0 || compare(this.#distance, i * WIDTH, end, 0) >= 0) break;
-      this.#settled[i] = 1;
+      if (i < 0 || compareRows(this.distance, i * WIDTH, end, 0) >= 0) break;
+      this.settled[i] = 1;
       const next = this.strokeOfNote[i]!;
       if (next < 0) {
-        end.set(this.#distance.subarray(i * WIDTH, (i + 1) * WIDTH));
+        end.set(this.distance.subarray(i * WIDTH, (i + 1) * WIDTH));
         endNote = i;
         endStroke = -1;
         break;
       }
       const trial = this.#trial;
       for (let k = 0; k < WIDTH; k++)
-        trial[k] = this.#distance[i * WIDTH + k]! + this.#strokePrice[next * WIDTH + k]!;
-      if (compare(trial, 0, end, 0) < 0) {
+        trial[k] = this.distance[i * WIDTH + k]! + this.strokePrice[next * WIDTH + k]!;
+      if (compareRows(trial, 0, end, 0) < 0) {
         end.set(trial);
         endNote = i;
         endStroke = next;
       }
-      this.#relax(next, this.#distance, i * WIDTH);
+      this.#relax(next, this.distance, i * WIDTH);
     }
     this.#updatePrices(root);
     this.#applyChain(root, endNote, endStroke);
@@ -269,28 +151,28 @@ export class Assignment {
     const until = timeUs + this.windowUs;
     const trial = this.#trial;
     for (
-      let i = this.#firstNoteInReach(timeUs);
+      let i = this.firstNoteInReach(timeUs);
       i < this.noteCount && this.noteUs[i]! <= until;
       i++
     ) {
-      const fresh = this.#stamp[i] !== this.#search;
-      if (!fresh && this.#settled[i]) continue;
+      const fresh = this.stamp[i] !== this.#search;
+      if (!fresh && this.settled[i]) continue;
       const offset = timeUs - this.noteUs[i]!;
       if (!canAnswer(offset, voice === this.noteVoice[i], this.noteReachUs[i]!)) continue;
-      this.#weigh(i, j, trial);
+      this.weigh(i, j, trial);
       for (let k = 0; k < WIDTH; k++)
         trial[k] =
           base[at + k]! +
-          this.#notePrice[i * WIDTH + k]! +
-          this.#strokePrice[j * WIDTH + k]! -
+          this.notePrice[i * WIDTH + k]! +
+          this.strokePrice[j * WIDTH + k]! -
           trial[k]!;
-      if (compare(trial, 0, this.#end, 0) >= 0) continue;
-      if (!fresh && compare(trial, 0, this.#distance, i * WIDTH) >= 0) continue;
-      this.#distance.set(trial, i * WIDTH);
-      this.#parent[i] = j;
+      if (compareRows(trial, 0, this.#end, 0) >= 0) continue;
+      if (!fresh && compareRows(trial, 0, this.distance, i * WIDTH) >= 0) continue;
+      this.distance.set(trial, i * WIDTH);
+      this.parent[i] = j;
       if (!fresh) continue;
-      this.#stamp[i] = this.#search;
-      this.#settled[i] = 0;
+      this.stamp[i] = this.#search;
+      this.settled[i] = 0;
       if (this.#seenCount === this.#seen.length)
         this.#seen = grown(this.#seen, new Int32Array(2 * this.#seenCount));
       this.#seen[this.#seenCount++] = i;
@@ -301,8 +183,8 @@ export class Assignment {
     let nearest = -1;
     for (let s = 0; s < this.#seenCount; s++) {
       const i = this.#seen[s]!;
-      if (this.#settled[i]) continue;
-      if (nearest < 0 || compare(this.#distance, i * WIDTH, this.#distance, nearest * WIDTH) < 0)
+      if (this.settled[i]) continue;
+      if (nearest < 0 || compareRows(this.distance, i * WIDTH, this.distance, nearest * WIDTH) < 0)
         nearest = i;
     }
     return nearest;
@@ -310,15 +192,15 @@ export class Assignment {
 
   #updatePrices(root: number): void {
     const end = this.#end;
-    subtract(this.#strokePrice, root * WIDTH, end, 0);
+    subtractRow(this.strokePrice, root * WIDTH, end, 0);
     for (let s = 0; s < this.#seenCount; s++) {
       const i = this.#seen[s]!;
       const j = this.strokeOfNote[i]!;
-      if (!this.#settled[i] || j < 0) continue;
+      if (!this.settled[i] || j < 0) continue;
       for (let k = 0; k < WIDTH; k++) {
-        const change = end[k]! - this.#distance[i * WIDTH + k]!;
-        this.#notePrice[i * WIDTH + k]! += change;
-        this.#strokePrice[j * WIDTH + k]! -= change;
+        const change = end[k]! - this.distance[i * WIDTH + k]!;
+        this.notePrice[i * WIDTH + k]! += change;
+        this.strokePrice[j * WIDTH + k]! -= change;
       }
     }
   }
@@ -329,7 +211,7 @@ export class Assignment {
       this.displacedStroke = endStroke === root ? -1 : endStroke;
     }
     for (let i = endNote; i >= 0;) {
-      const j = this.#parent[i]!;
+      const j = this.parent[i]!;
       const before = this.noteOfStroke[j]!;
       this.#pair(i, j);
       if (j === root) return;
@@ -340,19 +222,19 @@ export class Assignment {
   /** Solves the block of a note afresh after one of its strokes went. */
   #settleAgain(note: number): void {
     let from = note;
-    while (from > 0 && this.#links[from - 1]! > 0) from--;
+    while (from > 0 && this.links[from - 1]! > 0) from--;
     let to = note + 1;
-    while (to < this.noteCount && this.#links[to - 1]! > 0) to++;
+    while (to < this.noteCount && this.links[to - 1]! > 0) to++;
     const strokes: number[] = [];
     for (let i = from; i < to; i++) {
       this.strokeOfNote[i] = -1;
-      this.#notePrice.fill(0, i * WIDTH, (i + 1) * WIDTH);
+      this.notePrice.fill(0, i * WIDTH, (i + 1) * WIDTH);
     }
     const earliest = this.noteUs[from]! - this.windowUs;
     const latest = this.noteUs[to - 1]! + this.windowUs;
     for (let j = 0; j < this.strokeCount; j++) {
       const us = this.strokeUs[j]!;
-      if (this.#withdrawn[j] || us < earliest || us > latest) continue;
+      if (this.withdrawn[j] || us < earliest || us > latest) continue;
       this.noteOfStroke[j] = -1;
       strokes.push(j);
     }
@@ -360,21 +242,4 @@ export class Assignment {
     this.changedCount = 0;
     for (let i = from; i < to; i++) this.#markChanged(i);
   }
-}
-
-function compare(a: Float64Array, at: number, b: Float64Array, bt: number): number {
-  for (let k = 0; k < WIDTH; k++) {
-    const difference = a[at + k]! - b[bt + k]!;
-    if (difference !== 0) return difference;
-  }
-  return 0;
-}
-
-function subtract(from: Float64Array, at: number, what: Float64Array, wt: number): void {
-  for (let k = 0; k < WIDTH; k++) from[at + k]! -= what[wt + k]!;
-}
-
-function grown<T extends Float64Array | Int32Array | Uint8Array | Uint16Array>(old: T, next: T): T {
-  next.set(old);
-  return next;
 }

@@ -1,4 +1,5 @@
 import { Assignment } from './assignment';
+import { grown } from './grown';
 import { VERDICT_CODES } from './verdict';
 
 /**
@@ -44,12 +45,8 @@ export class Follower {
     this.assignment.reserve(notes, strokes);
     const size = this.assignment.noteUs.length;
     if (size <= this.noteVerdict.length) return;
-    const verdicts = new Uint8Array(size);
-    verdicts.set(this.noteVerdict);
-    this.noteVerdict = verdicts;
-    const tolerances = new Float64Array(size);
-    tolerances.set(this.noteToleranceUs);
-    this.noteToleranceUs = tolerances;
+    this.noteVerdict = grown(this.noteVerdict, new Uint8Array(size));
+    this.noteToleranceUs = grown(this.noteToleranceUs, new Float64Array(size));
   }
 
   /** Adds a note after all others in time, before any stroke can reach it. */

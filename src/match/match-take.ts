@@ -1,20 +1,10 @@
 import type { Stroke } from '../kit/stroke';
 import { voiceNumber } from '../phrase/voice';
 import { Assignment } from './assignment';
+import type { NoteColumns, StrokeColumns } from './columns';
 import type { Matching } from './matching';
+import { safePairs } from './safe-pairs';
 import type { TimedNote } from './timed-note';
-
-/** Notes or strokes as columns, in time order. */
-export interface NoteColumns {
-  readonly timeUs: Float64Array;
-  readonly voice: Uint8Array;
-  readonly reachUs: Float64Array;
-}
-export interface StrokeColumns {
-  readonly timeUs: Float64Array;
-  readonly voice: Uint8Array;
-  readonly velocity: Uint8Array;
-}
 
 /**
  * The matching of a whole take: the one-to-one assignment of least total cost, where a missed note
@@ -24,6 +14,40 @@ export interface StrokeColumns {
  * @throws RangeError when a reach is not above 0 and at most half a second.
  */
 export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matching {
+  const reachUs = notes.reachUs[0] ?? 1;
+  if (notes.reachUs.some((reach) => reach !== reachUs)) return assign(notes, strokes);
+  const matching = safePairs(notes, strokes, reachUs);
+  const freeNotes = indicesOf(matching.strokeOfNote);
+  const freeStrokes = indicesOf(matching.noteOfStroke);
+  const rest = assign(
+    {
+      timeUs: freeNotes.map((i) => notes.timeUs[i]!),
+      voice: Uint8Array.from(freeNotes, (i) => notes.voice[i]!),
+      reachUs: freeNotes.map(() => reachUs),
+    },
+    {
+      timeUs: freeStrokes.map((j) => strokes.timeUs[j]!),
+      voice: Uint8Array.from(freeStrokes, (j) => strokes.voice[j]!),
+      velocity: Uint8Array.from(freeStrokes, (j) => strokes.velocity[j]!),
+    },
+  );
+  rest.strokeOfNote.forEach((free, at) => {
+    if (free < 0) return;
+    matching.strokeOfNote[freeNotes[at]!] = freeStrokes[free]!;
+    matching.noteOfStroke[freeStrokes[free]!] = freeNotes[at]!;
+  });
+  return matching;
+}
+
+const indicesOf = (partners: Int32Array): Float64Array => {
+  const free = new Float64Array(partners.length);
+  let count = 0;
+  for (let k = 0; k < partners.length; k++) if (partners[k]! < 0) free[count++] = k;
+  return free.subarray(0, count);
+};
+
+/** The assignment of all notes and strokes, whatever their reach. */
+export function assign(notes: NoteColumns, strokes: StrokeColumns): Matching {
   const noteCount = notes.timeUs.length;
   const strokeCount = strokes.timeUs.length;
   let widest = 1;

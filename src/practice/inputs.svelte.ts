@@ -266,13 +266,14 @@ export class Inputs {
     const kind = reader.read(status, data1, data2);
     if (kind !== STROKE && kind !== UNMAPPED) return;
     if (kind === STROKE) this.#padSound.strike(VOICES[reader.voiceNumber]!, reader.velocity);
-    this.#monitor ??= setTimeout(this.#show, MONITOR_MS, kind, data1, data2);
+    if (this.#monitor !== undefined) return;
+    const voice = kind === STROKE ? reader.voiceNumber : -1;
+    this.#monitor = setTimeout(this.#show, MONITOR_MS, data1, voice, data2);
   };
 
-  readonly #show = (kind: number, note: number, velocity: number): void => {
+  readonly #show = (note: number, voice: number, velocity: number): void => {
     this.#monitor = undefined;
-    const voice = kind === STROKE ? VOICES[this.#reader.voiceNumber] : undefined;
-    this.#heard = { note, voice, velocity };
+    this.#heard = { note, voice: VOICES[voice], velocity };
   };
 
   #readPort(): void {

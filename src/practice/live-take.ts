@@ -5,6 +5,7 @@ import { createSetAside } from '../kit/live-set-aside';
 import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
+import { grown } from '../match/grown';
 import type { TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/level';
 import { LIMBS } from '../phrase/limb';
@@ -253,13 +254,13 @@ export class LiveTake implements LaneFeed {
     this.#follower.reserve(notes, 0);
     const size = assignment.noteUs.length;
     if (size > this.noteLevel.length) {
-      this.noteLevel = widened(this.noteLevel, new Uint8Array(size));
-      this.noteLimb = widened(this.noteLimb, new Uint8Array(size));
-      this.noteGraceStep = widened(this.noteGraceStep, new Uint8Array(size));
-      this.noteBar = widened(this.noteBar, new Int32Array(size));
-      this.noteCycle = widened(this.noteCycle, new Int32Array(size));
-      this.notePosition = widened(this.notePosition, new Int32Array(size));
-      this.noteLevelVerdict = widened(this.noteLevelVerdict, new Uint8Array(size));
+      this.noteLevel = grown(this.noteLevel, new Uint8Array(size));
+      this.noteLimb = grown(this.noteLimb, new Uint8Array(size));
+      this.noteGraceStep = grown(this.noteGraceStep, new Uint8Array(size));
+      this.noteBar = grown(this.noteBar, new Int32Array(size));
+      this.noteCycle = grown(this.noteCycle, new Int32Array(size));
+      this.notePosition = grown(this.notePosition, new Int32Array(size));
+      this.noteLevelVerdict = grown(this.noteLevelVerdict, new Uint8Array(size));
     }
     if (this.strokeCount > this.strokePad.length / 2)
       this.#makeStrokeRoom(2 * this.strokePad.length);
@@ -268,8 +269,8 @@ export class LiveTake implements LaneFeed {
 
   #makeStrokeRoom(size: number): void {
     this.#follower.reserve(0, size);
-    this.strokePad = widened(this.strokePad, new Uint8Array(size));
-    this.strokeSetAside = widened(this.strokeSetAside, new Uint8Array(size));
+    this.strokePad = grown(this.strokePad, new Uint8Array(size));
+    this.strokeSetAside = grown(this.strokeSetAside, new Uint8Array(size));
   }
 
   /** The rows of every voice that is written; the lane keeps them in staff order. */
@@ -278,9 +279,4 @@ export class LiveTake implements LaneFeed {
     for (const { note } of this.timeline.notes) written.add(voiceNumber(note.voice));
     this.rows = [...written].sort((a, b) => a - b);
   }
-}
-
-function widened<T extends Uint8Array | Int32Array | Float64Array>(old: T, wider: T): T {
-  wider.set(old);
-  return wider;
 }

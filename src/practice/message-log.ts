@@ -1,3 +1,4 @@
+import { grown } from '../match/grown';
 import type { RawMessage } from '../take/take';
 
 const ROOM = 8192;
@@ -32,11 +33,7 @@ export class MessageLog {
   }
 
   #widen(): void {
-    const timeUs = new Float64Array(2 * this.#timeUs.length);
-    const bytes = new Uint8Array(2 * this.#bytes.length);
-    timeUs.set(this.#timeUs);
-    bytes.set(this.#bytes);
-    this.#timeUs = timeUs;
-    this.#bytes = bytes;
+    this.#timeUs = grown(this.#timeUs, new Float64Array(2 * this.#timeUs.length));
+    this.#bytes = grown(this.#bytes, new Uint8Array(2 * this.#bytes.length));
   }
 }

@@ -39,6 +39,8 @@ export interface SessionParts {
   /** Told about ten times a second while a take runs. */
   readonly onTick?: (run: TakeRun) => void;
   readonly nowMs?: () => number;
+  /** The date and time, ISO 8601. */
+  readonly today?: () => string;
 }
 
 const SETTING = 'practice';
@@ -205,7 +207,7 @@ export class PracticeSession {
     const take = new LiveTake(this.#timeline(this.#entry.phrase), this.#parts.kit());
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
     this.#observeClocks();
-    this.#startedAt = new Date().toISOString();
+    this.#startedAt = (this.#parts.today ?? isoNow)();
     this.#stats = undefined;
     this.#upcoming = undefined;
     const run = new TakeRun({
@@ -306,6 +308,8 @@ export class PracticeSession {
       this.chooseLayer(stats.layer + 1);
   }
 }
+
+const isoNow = (): string => new Date(Date.now()).toISOString();
 
 /** How much of the target the lane shows before the start. Chosen, not measured. */
 const PREVIEW_US = 20_000_000;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { linearSumAssignment } from 'linear-sum-assignment';
 import { describe, expect, it } from 'vitest';
-import { matchColumns } from '../../src/match/match-take';
+import { assign, matchColumns } from '../../src/match/match-take';
 import {
   columns,
   pairCost,
@@ -109,6 +109,16 @@ describe('the whole-take matcher', () => {
     fc.assert(
       fc.property(tiedTrain, (train) => {
         expect(exhaustive(train)).toContainEqual(Array.from(match(train).strokeOfNote));
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('lawSafePairs: pairs fixed in the sweep are those the assignment of everything makes', () => {
+    fc.assert(
+      fc.property(fc.oneof(playedTrain, tiedTrain), (train) => {
+        const { notes, strokes } = columns(train);
+        expect(match(train)).toEqual(assign(notes, strokes));
       }),
       { numRuns: 3000 },
     );

@@ -1,0 +1,133 @@
+import { grown } from './grown';
+import { MAX_REACH_US, saving, tieBreakers, WEIGHT_WIDTH } from './pair-weight';
+
+const WIDTH = WEIGHT_WIDTH;
+
+/**
+ * What an assignment knows of notes and strokes, in columns that are widened only when room is made.
+ * Rows of weights (prices, distances) take WEIGHT_WIDTH places each.
+ */
+export class AssignmentColumns {
+  noteCount = 0;
+  strokeCount = 0;
+  noteUs: Float64Array;
+  noteVoice: Uint8Array;
+  noteReachUs: Float64Array;
+  strokeOfNote: Int32Array;
+  strokeUs: Float64Array;
+  strokeVoice: Uint8Array;
+  strokeVelocity: Uint8Array;
+  noteOfStroke: Int32Array;
+
+  /** Cost 1 in whole numbers: the first note's reach, so that a steady target is matched exactly. */
+  unit = 0;
+  /** No note's reach is wider than this; strokes within it of a note count as near it. */
+  readonly windowUs: number;
+  protected cursor = 0;
+  protected withdrawn: Uint8Array;
+  /** Strokes that reach both note k and note k + 1. */
+  protected links: Uint16Array;
+  protected notePrice: Float64Array;
+  protected strokePrice: Float64Array;
+
+  /** State of the search for a chain, by note. */
+  protected stamp: Int32Array;
+  protected settled: Uint8Array;
+  protected parent: Int32Array;
+  protected distance: Float64Array;
+
+  /** @throws RangeError when `windowUs` is too wide for exact sums. */
+  constructor(windowUs: number, notes = 1024, strokes = 1024) {
+    if (!(windowUs > 0 && windowUs <= MAX_REACH_US))
+      throw new RangeError(`reach must be above 0 and at most ${MAX_REACH_US} µs, got ${windowUs}`);
+    this.windowUs = windowUs;
+    this.noteUs = new Float64Array(notes);
+    this.noteVoice = new Uint8Array(notes);
+    this.noteReachUs = new Float64Array(notes);
+    this.strokeOfNote = new Int32Array(notes).fill(-1);
+    this.strokeUs = new Float64Array(strokes);
+    this.strokeVoice = new Uint8Array(strokes);
+    this.strokeVelocity = new Uint8Array(strokes);
+    this.noteOfStroke = new Int32Array(strokes).fill(-1);
+    this.withdrawn = new Uint8Array(strokes);
+    this.links = new Uint16Array(notes);
+    this.notePrice = new Float64Array(notes * WIDTH);
+    this.strokePrice = new Float64Array(strokes * WIDTH);
+    this.stamp = new Int32Array(notes);
+    this.settled = new Uint8Array(notes);
+    this.parent = new Int32Array(notes);
+    this.distance = new Float64Array(notes * WIDTH);
+  }
+
+  /** Makes room, away from the live path. */
+  reserve(notes: number, strokes: number): void {
+    if (notes > this.noteUs.length) {
+      const size = Math.max(notes, 2 * this.noteUs.length);
+      this.noteUs = grown(this.noteUs, new Float64Array(size));
+      this.noteVoice = grown(this.noteVoice, new Uint8Array(size));
+      this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
+      this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
+      this.links = grown(this.links, new Uint16Array(size));
+      this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
+      this.stamp = grown(this.stamp, new Int32Array(size));
+      this.settled = grown(this.settled, new Uint8Array(size));
+      this.parent = grown(this.parent, new Int32Array(size));
+      this.distance = grown(this.distance, new Float64Array(size * WIDTH));
+    }
+    if (strokes > this.strokeUs.length) {
+      const size = Math.max(strokes, 2 * this.strokeUs.length);
+      this.strokeUs = grown(this.strokeUs, new Float64Array(size));
+      this.strokeVoice = grown(this.strokeVoice, new Uint8Array(size));
+      this.strokeVelocity = grown(this.strokeVelocity, new Uint8Array(size));
+      this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
+      this.withdrawn = grown(this.withdrawn, new Uint8Array(size));
+      this.strokePrice = grown(this.strokePrice, new Float64Array(size * WIDTH));
+    }
+  }
+
+  /** Adds a note after all others in time. */
+  addNote(timeUs: number, voice: number, reachUs: number): number {
+    const i = this.noteCount++;
+    this.reserve(this.noteCount, 0);
+    this.noteUs[i] = timeUs;
+    this.noteVoice[i] = voice;
+    this.noteReachUs[i] = reachUs;
+    this.strokeOfNote[i] = -1;
+    if (this.unit === 0) this.unit = reachUs;
+    return i;
+  }
+
+  /** Takes back the notes from `count` on; no stroke may reach them yet. */
+  dropNotesFrom(count: number): void {
+    this.noteCount = Math.min(this.noteCount, count);
+    this.cursor = Math.min(this.cursor, this.noteCount);
+  }
+
+  /** Whether some stroke is near both note `i` and the next. */
+  isLinkedToNext(i: number): boolean {
+    return this.links[i]! > 0;
+  }
+
+  protected firstNoteInReach(timeUs: number): number {
+    const from = timeUs - this.windowUs;
+    let lo = this.cursor;
+    while (lo > 0 && this.noteUs[lo - 1]! >= from) lo--;
+    while (lo < this.noteCount && this.noteUs[lo]! < from) lo++;
+    this.cursor = lo;
+    return lo;
+  }
+
+  protected link(j: number, by: number): void {
+    const until = this.strokeUs[j]! + this.windowUs;
+    let i = this.firstNoteInReach(this.strokeUs[j]!) + 1;
+    for (; i < this.noteCount && this.noteUs[i]! <= until; i++) this.links[i - 1]! += by;
+  }
+
+  protected weigh(i: number, j: number, out: Float64Array): void {
+    const offset = this.strokeUs[j]! - this.noteUs[i]!;
+    const noteVoice = this.noteVoice[i]!;
+    const strokeVoice = this.strokeVoice[j]!;
+    out[0] = saving(offset, noteVoice === strokeVoice, this.noteReachUs[i]!, this.unit);
+    tieBreakers(offset, noteVoice, i, strokeVoice, this.strokeVelocity[j]!, out);
+  }
+}
