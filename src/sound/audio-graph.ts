@@ -13,7 +13,7 @@ export interface AudioGraph {
   /** A new way in to the master volume; disconnecting it silences what went through it. */
   openBus(): AudioBus;
   /** Loudest sample of about the last half second, before the volume; 0 for none. */
-  recentPeak(): number;
+  readonly recentPeak: () => number;
   /** Makes the samples of these voices now, so that their first stroke waits for nothing. */
   prepare(voices: readonly Voice[]): void;
   close(): void;

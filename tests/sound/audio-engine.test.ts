@@ -28,7 +28,7 @@ function rig(contexts: readonly FakeContext[]) {
   let ms = 1000;
   let peak = 0.5;
   const page = Object.assign(new EventTarget(), {
-    visibilityState: 'visible' as DocumentVisibilityState,
+    visibilityState: 'visible',
   });
   const played: { bus: number; atSeconds: number | undefined }[] = [];
   let buses = 0;

@@ -128,7 +128,7 @@ describe('takeCsv', () => {
     const csv = takeCsv({
       kit: EDGE_AND_RIM,
       messages: [
-        stroke(20_000, 38, 40),
+        stroke(26_000, 38, 40),
         stroke(-1_234, 38, 100),
         stroke(9e6, 26, 90),
         stroke(10_000, 40, 30),
@@ -139,7 +139,7 @@ describe('takeCsv', () => {
         'time_ms,voice,velocity,note,set_aside',
         '-1.234,snare,100,38,',
         '10.000,snare,30,40,double trigger',
-        '20.000,snare,40,38,',
+        '26.000,snare,40,38,',
         '9000.000,hi-hat open,90,26,',
         '',
       ].join('\r\n'),

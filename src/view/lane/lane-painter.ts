@@ -29,7 +29,7 @@ const EMPTY_ROWS = 5;
 /** Paints the strip. Everything that can be is worked out when something changes; `paint` allocates nothing. */
 export class LanePainter {
   readonly view: LaneView = { nowUs: 0, originUs: 0, pxPerUs: 1 };
-  #ctx: CanvasRenderingContext2D;
+  readonly #ctx: CanvasRenderingContext2D;
   #width = 1;
   #height = 1;
   #dpr = 1;
@@ -39,7 +39,7 @@ export class LanePainter {
   #rowOf: Int8Array = new Int8Array(VOICES.length);
   #signs = false;
   #layout: LaneLayout | undefined;
-  #page = new PageTurn();
+  readonly #page = new PageTurn();
   #struck = new Uint8Array(VOICES.length);
   #strokesSeen = 0;
   #notesSeen = 0;

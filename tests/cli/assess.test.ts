@@ -1,0 +1,217 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { steadyTempo } from '../../src/time/tempo';
+import { timedNotes } from '../../src/match/timed-notes';
+import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { simulate, type Faults } from '../../src/take/simulate';
+import { writeMidiFile } from '../../src/take/write-midi-file';
+import type { RawMessage } from '../../src/take/take';
+import { runCommand } from './run-command';
+
+const folder = mkdtempSync(join(tmpdir(), 'assess-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const FILE = {
+  title: 'Slack Rope',
+  meter: '4/4',
+  tempoBpm: 100,
+  subdivision: 4,
+  grouping: 'R L R K L',
+  cycle: 10,
+  layers: [
+    { name: 'Sticking' },
+    { name: 'Accents', changes: [{ where: { positions: [1, 6] }, set: { level: 'accent' } }] },
+    {
+      name: 'Ghosts',
+      changes: [{ where: { limb: 'L' }, set: { level: 'ghost' } }],
+    },
+  ],
+};
+const checked = checkPhrase(FILE);
+if (!checked.ok) throw new Error(checked.errors[0]!.message);
+const phrase = checked.value;
+const phrasePath = join(folder, 'slack-rope.json');
+writeFileSync(phrasePath, JSON.stringify(FILE));
+
+/** A sixteenth at 100 bpm is 150 ms; three cycles of ten are 4.5 s. */
+const due = timedNotes(
+  { phrase, passages: [{ fromBar: 1, layer: 3 }], tempo: steadyTempo(100), windows: {} },
+  4_499_000,
+);
+
+function take(
+  name: string,
+  faults: Faults,
+  change = (messages: readonly RawMessage[]) => messages,
+) {
+  const messages = change(simulate(due, faults, 5).messages);
+  const path = join(folder, name);
+  const bytes = writeMidiFile({
+    messages,
+    tempos: steadyTempo(100).changes,
+    meter: phrase.meter,
+    countInBars: 1,
+  });
+  writeFileSync(path, bytes);
+  return path;
+}
+
+interface Report {
+  phrase: string;
+  layer: number;
+  layerName: string;
+  tempoBpm: number;
+  toleranceMs: number;
+  notes: Record<string, unknown>[];
+  extras: Record<string, unknown>[];
+  layers: Record<string, unknown>[];
+  dynamics: { contrastDb: number | null; separation: number | null };
+  gate: Record<string, unknown>;
+  findings: string[];
+}
+
+function assess(path: string, ...more: string[]): Report {
+  const { status, stdout, stderr } = runCommand(
+    'assess',
+    path,
+    '--phrase',
+    phrasePath,
+    '--count-in',
+    '1',
+    '--json',
+    ...more,
+  );
+  expect(stderr).toBe('');
+  expect(status).toBe(0);
+  return JSON.parse(stdout) as Report;
+}
+
+describe('assess', () => {
+  it('tells a take without faults note by note', () => {
+    const report = assess(take('clean.mid', {}));
+    expect(report).toMatchObject({
+      phrase: 'Slack Rope',
+      layer: 3,
+      layerName: 'Ghosts',
+      toleranceMs: 35,
+      extras: [],
+      gate: { passed: true, asWritten: 1, threshold: 0.85 },
+    });
+    expect(report.tempoBpm).toBeCloseTo(100, 4);
+    expect(report.notes).toHaveLength(30);
+    expect(report.notes[1]).toEqual({
+      bar: 1,
+      beat: '1 1/4',
+      cycle: 1,
+      position: 2,
+      voice: 'snare',
+      limb: 'L',
+      level: 'ghost',
+      grace: false,
+      expectedMs: 150,
+      verdict: 'in time',
+      offsetMs: 0,
+      velocity: 28,
+      struck: 'snare',
+      levelVerdict: 'as written',
+    });
+    // 40 log10(112/28): four times the velocity is 24.08 dB by the level law.
+    expect(report.dynamics.contrastDb).toBeCloseTo(24.08, 2);
+    expect(report.dynamics.separation).toBe(1);
+  });
+
+  it('tells each fault where it is: late, early, missed, wrong voice, extra, double trigger, crosstalk', () => {
+    const path = take('faults.mid', {}, (messages) => {
+      const changed = messages.map((message) => ({ ...message }));
+      changed[3]!.timeUs += 60_000;
+      changed[5]!.timeUs -= 50_000;
+      changed[8]!.data1 = 51;
+      changed[11]!.data2 = 90;
+      const stroke = (timeUs: number, data1: number, data2: number) => ({
+        timeUs,
+        status: 0x99,
+        data1,
+        data2,
+      });
+      changed.splice(14, 1);
+      changed.push(stroke(2_475_000, 49, 70), stroke(12_000, 38, 30), stroke(1_352_000, 45, 3));
+      return changed.sort((a, b) => a.timeUs - b.timeUs);
+    });
+    const report = assess(path);
+    const told = report.notes.flatMap((note, i) =>
+      note['verdict'] === 'in time' && note['levelVerdict'] === 'as written'
+        ? []
+        : [[i, note['verdict'], note['offsetMs'], note['struck'], note['levelVerdict']]],
+    );
+    expect(told).toEqual([
+      [3, 'late', 60, 'bass drum', 'as written'],
+      [5, 'early', -50, 'snare', 'as written'],
+      [8, 'wrong voice', 0, 'ride', 'as written'],
+      [11, 'in time', 0, 'snare', 'too loud'],
+      [14, 'missed', null, null, null],
+    ]);
+    // Times between two ticks of the file are told by the nearer one, a tenth of a millisecond at most.
+    const extras = report.extras.map((extra) => ({
+      ...extra,
+      atMs: Math.round(extra['atMs'] as number),
+    }));
+    expect(extras).toEqual([
+      { atMs: 12, voice: 'snare', velocity: 30, why: 'double trigger' },
+      { atMs: 1352, voice: 'mid tom', velocity: 3, why: 'crosstalk' },
+      { atMs: 2475, voice: 'crash', velocity: 70, why: 'extra' },
+    ]);
+  });
+
+  it('judges by the tolerance and the layer it is given', () => {
+    const path = take('late.mid', { biasMs: 20 });
+    const narrow = assess(path, '--tolerance', '10', '--layer', '1');
+    expect(narrow.toleranceMs).toBe(10);
+    expect(narrow.layerName).toBe('Sticking');
+    expect(new Set(narrow.notes.map((note) => note['verdict']))).toEqual(new Set(['late']));
+    expect(narrow.notes.map((note) => note['offsetMs'])).toEqual(Array(30).fill(20));
+  });
+
+  it('prints a report that a person can read', () => {
+    const { stdout, status } = runCommand(
+      'assess',
+      take('readable.mid', { biasMs: 12 }),
+      '--phrase',
+      phrasePath,
+      '--count-in',
+      '1',
+    );
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Slack Rope · layer 3, Ghosts · 100 bpm\n30 notes: 30 in time/);
+    expect(stdout).toContain('All strokes 12 ms late.');
+    expect(stdout).toMatch(/left hand\s+12\s+100 %\s+\+12\.0/);
+  });
+
+  it.each([
+    ['a file that is not there', ['nowhere.mid', '--phrase', phrasePath], 'nowhere.mid: '],
+    ['a file that is no MIDI file', [phrasePath, '--phrase', phrasePath], `${phrasePath}: `],
+    ['no phrase', ['nowhere.mid'], 'command line: '],
+    [
+      'a tempo out of range',
+      ['x.mid', '--phrase', phrasePath, '--tempo', '0'],
+      'command line: --tempo 0',
+    ],
+    [
+      'an option that is not known',
+      ['x.mid', '--phrase', phrasePath, '--louder'],
+      'command line: ',
+    ],
+    [
+      'a layer that is not there',
+      ['x.mid', '--phrase', phrasePath, '--layer', '4'],
+      'command line: --layer 4',
+    ],
+  ])('answers %s with one line and exit code 2', (_, args, begins) => {
+    const { status, stdout, stderr } = runCommand('assess', ...args);
+    expect(status).toBe(2);
+    expect(stdout).toBe('');
+    expect(stderr.startsWith(begins)).toBe(true);
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+  });
+});

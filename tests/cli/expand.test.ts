@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { runCommand } from './run-command';
+
+const PHRASE = 'shared/phrases/three-bollards.json';
+
+describe('expand', () => {
+  it('prints the target, the realignment and where each cycle starts', () => {
+    const { status, stdout } = runCommand('expand', PHRASE, '--layer', '1', '--json');
+    expect(status).toBe(0);
+    const told = JSON.parse(stdout) as {
+      realignment: { cycles: number; bars: number };
+      cycleStarts: { cycle: number; bar: number; beat: string }[];
+      notes: { bar: number; cycle: number }[];
+    };
+    expect(told.cycleStarts).toHaveLength(told.realignment.cycles);
+    expect(told.cycleStarts[0]).toEqual({ cycle: 1, bar: 1, beat: '1' });
+    expect(Math.max(...told.notes.map((note) => note.bar))).toBe(told.realignment.bars);
+  });
+
+  it('goes as far as it is asked', () => {
+    const { stdout } = runCommand('expand', PHRASE, '--bars', '2', '--json');
+    const { notes } = JSON.parse(stdout) as { notes: { bar: number }[] };
+    expect(new Set(notes.map((note) => note.bar))).toEqual(new Set([1, 2]));
+  });
+
+  it('answers wrong input with one line and exit code 2', () => {
+    const { status, stdout, stderr } = runCommand('expand', 'package.json');
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/^package\.json: .+\n$/);
+  });
+});
