@@ -1,0 +1,173 @@
+import { describe, expect, it } from 'vitest';
+import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { finishedTake, summaryOf } from '../../src/practice/finished-take';
+import { LANE_VERDICTS } from '../../src/practice/lane-feed';
+import { liveStats } from '../../src/practice/live-stats';
+import { LiveTake } from '../../src/practice/live-take';
+import { LiveTimeline } from '../../src/practice/live-timeline';
+import { openTake } from '../../src/practice/open-take';
+import { TakeRun } from '../../src/practice/take-run';
+import { simulate } from '../../src/take/simulate';
+import { parseTake, writeTake } from '../../src/take/take-json';
+import { beats } from '../../src/time/beats';
+import { exactMap, FakeOutput } from '../sound/fake-output';
+
+const FILE = {
+  title: 'Tow Line',
+  meter: '2/4',
+  tempoBpm: 120,
+  subdivision: 2,
+  grouping: 'R L K',
+  layers: [
+    { name: 'Sticking' },
+    { name: 'Ghosts', changes: [{ where: { limb: 'L' }, set: { level: 'ghost' } }] },
+  ],
+};
+const TEXT = JSON.stringify(FILE);
+const checked = checkPhrase(FILE);
+if (!checked.ok) throw new Error(checked.errors[0]!.message);
+const phrase = checked.value;
+
+/** A run on two clocks that agree: performance time in ms, audio time the same in seconds. */
+function rig() {
+  let nowMs = 10_000;
+  const engine = new FakeOutput();
+  engine.currentSeconds = nowMs / 1000;
+  const timeline = new LiveTimeline({
+    phrase,
+    passages: [{ fromBar: 1, layer: 1 }],
+    tempos: [{ fromBeat: beats(0), bpm: 120 }],
+    windows: {},
+    countInBars: 1,
+  });
+  const take = new LiveTake(timeline, GENERAL_MIDI);
+  const cycles: number[] = [];
+  const run = new TakeRun({
+    take,
+    engine,
+    clockMap: exactMap(0),
+    click: () => ({ follows: 'meter', beats: 'all' }),
+    reference: () => 'off',
+    nowMs: () => nowMs,
+    onCycle: (at) => cycles.push(at),
+  });
+  /** Passes time in steps of the pump, up to a time of the take. */
+  const passTo = (us: number) => {
+    while (run.nowUs() < us) {
+      nowMs += 100;
+      engine.currentSeconds = nowMs / 1000;
+      run.tick();
+    }
+  };
+  const clicks = () =>
+    engine.sounds
+      .filter(({ cancelled }) => !cancelled)
+      .map(({ event, atSeconds }) => ({
+        us: Math.round((atSeconds * 1000 - run.originMs) * 1000),
+        sound: event.kind === 'click' ? event.sound : event.voice,
+      }));
+  return { run, take, timeline, cycles, passTo, clicks };
+}
+
+describe('a take from its count-in on', () => {
+  it('clicks the count-in and every beat after it, each once', () => {
+    const { run, passTo, clicks } = rig();
+    expect(run.nowUs()).toBeLessThan(-1_000_000);
+    passTo(2_000_000);
+    expect(clicks().slice(0, 6)).toEqual([
+      { us: -1_000_000, sound: 'bar' },
+      { us: -500_000, sound: 'beat' },
+      { us: 0, sound: 'bar' },
+      { us: 500_000, sound: 'beat' },
+      { us: 1_000_000, sound: 'bar' },
+      { us: 1_500_000, sound: 'beat' },
+    ]);
+  });
+
+  it('tells each cycle once its verdicts are in', () => {
+    const { cycles, passTo } = rig();
+    passTo(850_000);
+    expect(cycles).toEqual([]);
+    passTo(1_100_000);
+    expect(cycles).toEqual([0]);
+    passTo(2_600_000);
+    expect(cycles).toEqual([0, 1, 2]);
+  });
+
+  it('changes tempo at the next cycle start that leaves notice, click and notes alike', () => {
+    const { run, timeline, passTo, clicks } = rig();
+    passTo(200_000);
+    const changeUs = run.changeTempo(60);
+    expect(changeUs).toBe(1_500_000);
+    passTo(5_000_000);
+    const steps = clicks()
+      .map(({ us }) => us)
+      .filter((us) => us >= 1_000_000);
+    expect(steps.slice(0, 5)).toEqual([1_000_000, 1_500_000, 2_500_000, 3_500_000, 4_500_000]);
+    const onsets = timeline.notes.map((due) => due.timeUs);
+    expect(onsets.slice(4, 9)).toEqual([1_000_000, 1_250_000, 1_500_000, 2_000_000, 2_500_000]);
+  });
+
+  it('moves to another layer at a realignment without a gap', () => {
+    const { run, timeline, passTo } = rig();
+    passTo(100_000);
+    // Cycle of 3 partials over a bar of 4: they meet again every 3 bars, 3 s.
+    expect(run.changeLayer(2)).toBe(4);
+    passTo(4_000_000);
+    const around = timeline.notes.filter(
+      (due) => due.timeUs >= 2_500_000 && due.timeUs <= 3_250_000,
+    );
+    expect(around.map((due) => `${due.timeUs} ${due.layer} ${due.note.level}`)).toEqual([
+      '2500000 1 tap',
+      '2750000 1 tap',
+      '3000000 2 tap',
+      '3250000 2 ghost',
+    ]);
+  });
+
+  it('gives figures of what was played, cycle by cycle, and keeps a take that opens again the same', () => {
+    const { run, take, timeline, passTo } = rig();
+    const played = simulate(timeline.notes.slice(0, 12), { biasMs: 8 }, 3).messages;
+    for (const { timeUs, status, data1, data2 } of played) {
+      passTo(timeUs);
+      run.receive(run.originMs + timeUs / 1000, status, data1, data2);
+    }
+    passTo(3_400_000);
+    const stats = liveStats(take, 3);
+    expect(stats).toMatchObject({ cyclesPlayed: 4, layer: 1, extras: 0 });
+    expect(stats.lastCycle).toMatchObject({ count: 3, inTime: 3, meanMs: 8 });
+    expect(stats.overall.count).toBe(12);
+    expect(stats.layers).toHaveLength(1);
+    expect(stats.gate.passed).toBe(false);
+    expect(stats.cleanCyclesToPass).toBe(4);
+
+    const kept = finishedTake(take, TEXT, '2026-05-04T18:00:00.000Z', run.nowUs());
+    const reread = parseTake(writeTake(kept));
+    expect(reread.ok && reread.value).toEqual(kept);
+    expect(summaryOf(kept)).toMatchObject({
+      phraseTitle: 'Tow Line',
+      layer: 1,
+      notes: 12,
+      asWritten: 1,
+      offsetMeanMs: 8,
+      passed: false,
+    });
+    const opened = openTake(kept)!;
+    expect(opened.judgement.notes).toHaveLength(12);
+    expect(opened.lane.noteCount).toBe(12);
+    expect(
+      Array.from(opened.lane.noteVerdict.subarray(0, 12), (code) => LANE_VERDICTS[code]),
+    ).toEqual(Array(12).fill('in time'));
+    expect(Array.from(opened.lane.strokeTimeUs.subarray(0, 12))).toEqual(
+      played.map((message) => message.timeUs),
+    );
+  });
+
+  it('opens no take whose phrase cannot be read', () => {
+    const { take } = rig();
+    const kept = finishedTake(take, '{}', '2026-05-04T18:00:00.000Z', 0);
+    expect(openTake(kept)).toBeUndefined();
+    expect(summaryOf(kept)).toBeUndefined();
+  });
+});
