@@ -1,5 +1,6 @@
 import { mount } from 'svelte';
 import App from './App.svelte';
+import './theme/theme.css';
 
 const target = document.getElementById('app');
 if (target === null) throw new Error('index.html has no element with the id "app".');

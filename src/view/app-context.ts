@@ -1,0 +1,33 @@
+import { createContext } from 'svelte';
+import type { Inputs } from '../practice/inputs.svelte';
+import type { Library } from '../practice/library.svelte';
+import type { OpenedTake } from '../practice/open-take';
+import type { PracticeSession } from '../practice/session.svelte';
+import type { StoreProblem } from '../store/store-problem';
+import type { Take } from '../take/take';
+import type { TakeLog } from './screens/log/take-log.svelte';
+import type { CurrentRoute } from './shell/current-route.svelte';
+import type { ThemeChoice } from './shell/theme-choice.svelte';
+
+/** What a class offers, so that a test can offer the same. */
+type PublicOf<T> = Pick<T, keyof T>;
+
+export type SessionParts = PublicOf<PracticeSession>;
+export type LibraryParts = PublicOf<Library>;
+export type InputParts = PublicOf<Inputs>;
+
+/** Everything the screens work with; App makes it once. */
+export interface AppParts {
+  readonly session: SessionParts;
+  readonly library: LibraryParts;
+  readonly inputs: InputParts;
+  readonly takes: TakeLog;
+  /** Judges a take again; undefined when its phrase cannot be read. */
+  readonly openTake: (take: Take) => OpenedTake | undefined;
+  readonly theme: ThemeChoice;
+  readonly route: CurrentRoute;
+  /** What is wrong with the store as a whole, if anything. */
+  readonly storeNotice: { readonly current: StoreProblem | undefined };
+}
+
+export const [getApp, setApp] = createContext<AppParts>();

@@ -1,0 +1,21 @@
+import { layerShape } from '../../phrase/layer-shape';
+import type { Phrase } from '../../phrase/phrase';
+import { realignment } from '../../phrase/realignment';
+import { swingText } from '../../phrase/swing';
+import { subdivisionWord } from './subdivision-word';
+
+/** A phrase at a layer in one line: subdivision, cycle over meter, realignment. */
+export function phraseLine(phrase: Phrase, layer: number): string {
+  const { subdivision, swing } = layerShape(phrase, layer);
+  return [
+    subdivisionWord(phrase.meter, subdivision) + (swing ? `, swung ${swingText(swing)}` : ''),
+    `cycle of ${phrase.cycle} over ${phrase.meterText}`,
+    realignsText(phrase, layer),
+  ].join(' · ');
+}
+
+/** After how many bars the cycle starts where it did. */
+export function realignsText(phrase: Phrase, layer: number): string {
+  const { bars } = realignment(phrase, layer);
+  return bars === 1 ? 'realigns every bar' : `realigns after ${bars} bars`;
+}

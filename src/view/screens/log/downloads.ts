@@ -1,0 +1,41 @@
+import { parseMeter } from '../../../time/meter';
+import { parsePhrase } from '../../../phrase/parse-phrase';
+import type { Take } from '../../../take/take';
+import { takeCsv } from '../../../take/take-csv';
+import { writeTake } from '../../../take/take-json';
+import { writeMidiFile } from '../../../take/write-midi-file';
+
+export interface Download {
+  readonly label: string;
+  readonly extension: string;
+  readonly type: string;
+  readonly content: (take: Take) => string | Uint8Array;
+}
+
+/** The forms a take can be taken away in. */
+export const DOWNLOADS: readonly Download[] = [
+  { label: 'JSON', extension: 'json', type: 'application/json', content: writeTake },
+  { label: 'MIDI file', extension: 'mid', type: 'audio/midi', content: midiOf },
+  { label: 'CSV', extension: 'csv', type: 'text/csv', content: takeCsv },
+];
+
+/** @example fileNameOf('Ferry Five / 2', '2026-03-01T18:20:05.000Z', 'mid') // => 'ferry-five-2-2026-03-01-1820.mid' */
+export function fileNameOf(title: string, startedAt: string, extension: string): string {
+  const name = title
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-|-$/g, '');
+  const when = startedAt.slice(0, 16).replace('T', '-').replace(':', '');
+  return `${name || 'take'}-${when}.${extension}`;
+}
+
+function midiOf(take: Take): Uint8Array {
+  const phrase = parsePhrase(take.phraseText);
+  return writeMidiFile({
+    messages: take.messages,
+    tempos: take.tempos,
+    meter: phrase.ok ? phrase.value.meter : parseMeter('4/4')!,
+    countInBars: take.countInBars,
+    ...(phrase.ok ? { title: phrase.value.title } : {}),
+  });
+}

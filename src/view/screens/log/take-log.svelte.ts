@@ -1,0 +1,71 @@
+import type { StoreProblem } from '../../../store/store-problem';
+import type { TakeStore } from '../../../store/take-store';
+import type { StoredTakeSummary } from '../../../store/take-summary';
+import type { Take } from '../../../take/take';
+
+/** What the log screen shows of the store, and what it can take back. */
+export class TakeLog {
+  readonly #store: TakeStore;
+  #summaries = $state.raw<readonly StoredTakeSummary[]>([]);
+  #problem = $state.raw<StoreProblem>();
+  #removed = $state.raw<{ summary: StoredTakeSummary; take: Take }>();
+  #persisted = $state<boolean>();
+
+  constructor(store: TakeStore) {
+    this.#store = store;
+  }
+
+  /** Newest first. */
+  get summaries(): readonly StoredTakeSummary[] {
+    return this.#summaries;
+  }
+  get problem(): StoreProblem | undefined {
+    return this.#problem;
+  }
+  /** The take deleted last, which can be put back. */
+  get removed(): StoredTakeSummary | undefined {
+    return this.#removed?.summary;
+  }
+  /** Whether the browser promised to keep the log; undefined before it was asked. */
+  get persisted(): boolean | undefined {
+    return this.#persisted;
+  }
+
+  async refresh(): Promise<void> {
+    const { summaries, problem } = await this.#store.list();
+    this.#summaries = summaries;
+    this.#problem = problem;
+    this.#persisted = await this.#store.persisted;
+  }
+
+  isOnlyInMemory(id: string): boolean {
+    return this.#store.isOnlyInMemory(id);
+  }
+
+  /** A take in full, or why it cannot be had. */
+  async open(id: string): Promise<Take | string> {
+    const found = await this.#store.get(id);
+    if (!found.ok) return found.errors[0]!.message;
+    return found.value ?? 'There is no such take in the log on this machine.';
+  }
+
+  async remove(summary: StoredTakeSummary): Promise<void> {
+    const take = await this.#store.get(summary.id);
+    const removed = await this.#store.remove(summary.id);
+    if (!removed.ok) {
+      this.#problem = removed.errors[0];
+      return;
+    }
+    this.#removed = take.ok && take.value ? { summary, take: take.value } : undefined;
+    await this.refresh();
+  }
+
+  async putBack(): Promise<void> {
+    if (!this.#removed) return;
+    const { summary, take } = this.#removed;
+    this.#removed = undefined;
+    const problem = await this.#store.restore(summary, take);
+    await this.refresh();
+    this.#problem ??= problem;
+  }
+}

@@ -1,0 +1,42 @@
+/** The screens, in the order of the navigation; help stands apart. */
+export const SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
+export type Screen = (typeof SCREENS)[number];
+
+export interface Route {
+  readonly screen: Screen;
+  /** The phrase or take that is opened. */
+  readonly id: string | undefined;
+}
+
+export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
+  practise: 'Practise',
+  phrases: 'Phrases',
+  kit: 'Kit',
+  log: 'Log',
+  help: 'Help',
+};
+
+/**
+ * The route an address points to; anything unknown is the practise screen.
+ *
+ * @example routeOf('#log/12%2F3') // => { screen: 'log', id: '12/3' }
+ */
+export function routeOf(hash: string): Route {
+  const [name = '', id] = hash.replace(/^#\/?/, '').split('/');
+  const screen = SCREENS.find((known) => known === name);
+  return screen
+    ? { screen, id: id === undefined || id === '' ? undefined : decoded(id) }
+    : { screen: 'practise', id: undefined };
+}
+
+/** @example hashOf('log', '12/3') // => '#log/12%2F3' */
+export const hashOf = (screen: Screen, id?: string): string =>
+  id === undefined ? `#${screen}` : `#${screen}/${encodeURIComponent(id)}`;
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}

@@ -1,0 +1,38 @@
+import { openTake } from '../../src/practice/open-take';
+import { Library } from '../../src/practice/library.svelte';
+import { PracticeDatabase } from '../../src/store/database';
+import { phraseStore } from '../../src/store/own-text-store';
+import { SettingsStore } from '../../src/store/settings-store';
+import { TakeStore } from '../../src/store/take-store';
+import type { AppParts } from '../../src/view/app-context';
+import { TakeLog } from '../../src/view/screens/log/take-log.svelte';
+import { CurrentRoute } from '../../src/view/shell/current-route.svelte';
+import { ThemeChoice } from '../../src/view/shell/theme-choice.svelte';
+import { StubInputs } from './stub-inputs.svelte';
+import { StubSession } from './stub-session.svelte';
+
+export interface StubParts extends AppParts {
+  readonly session: StubSession;
+  readonly inputs: StubInputs;
+  readonly store: TakeStore;
+}
+
+/** The app's parts with a session and inputs that tests drive; library and log are real, on a store of their own. */
+export function stubParts(databaseName: string): StubParts {
+  const database = new PracticeDatabase({ name: databaseName });
+  const store = new TakeStore(database, () => Promise.resolve(false));
+  const session = new StubSession();
+  const library = new Library(phraseStore(database));
+  session.entry = library.find('quay-steps') ?? library.phrases[0];
+  return {
+    session,
+    library,
+    inputs: new StubInputs(),
+    store,
+    takes: new TakeLog(store),
+    openTake,
+    theme: new ThemeChoice(new SettingsStore()),
+    route: new CurrentRoute(),
+    storeNotice: { current: undefined },
+  };
+}

@@ -1,0 +1,96 @@
+import type { SessionParts } from '../../src/view/app-context';
+import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
+import type { LaneFeed } from '../../src/practice/lane-feed';
+import type { LibraryPhrase } from '../../src/practice/library.svelte';
+import type { LiveStats } from '../../src/practice/live-stats';
+import type { SessionStatus, Upcoming } from '../../src/practice/session.svelte';
+import type { StoredTakeSummary } from '../../src/store/take-summary';
+import { ferryFeed } from './demo-feed';
+
+/** A session whose state a test sets, and that plays nothing. */
+export class StubSession implements SessionParts {
+  #choices = $state.raw<Choices>({ ...FIRST_CHOICES, tempoBpm: 96 });
+  entry = $state.raw<LibraryPhrase>();
+  status = $state<SessionStatus>('idle');
+  stats = $state.raw<LiveStats>();
+  passed = $state.raw<readonly number[]>([]);
+  version = $state(0);
+  upcoming = $state.raw<Upcoming>();
+  problem = $state<string>();
+  lane = $state.raw<LaneFeed | undefined>(ferryFeed());
+  lastTake = $state.raw<StoredTakeSummary>();
+  /** Where the playhead stands. */
+  placeUs = 3_400_000;
+
+  get phrase() {
+    return this.entry?.phrase;
+  }
+  get phraseId() {
+    return this.entry?.id ?? '';
+  }
+  get layer() {
+    return this.#choices.layer;
+  }
+  get tempoBpm() {
+    return this.#choices.tempoBpm;
+  }
+  get click() {
+    return this.#choices.click;
+  }
+  get reference() {
+    return this.#choices.reference;
+  }
+  get countInBars() {
+    return this.#choices.countInBars;
+  }
+  get windows() {
+    return this.#choices.windows;
+  }
+  get moveOn() {
+    return this.#choices.moveOn;
+  }
+  get volume() {
+    return this.#choices.volume;
+  }
+
+  nowUs = () => this.placeUs;
+  choosePhrase(entry: LibraryPhrase) {
+    this.entry = entry;
+  }
+  chooseLayer(layer: number) {
+    this.#choose({ layer });
+  }
+  setTempo(tempoBpm: number) {
+    this.#choose({ tempoBpm });
+  }
+  setClick(click: Choices['click']) {
+    this.#choose({ click });
+  }
+  setReference(reference: Choices['reference']) {
+    this.#choose({ reference });
+  }
+  setCountIn(countInBars: number) {
+    this.#choose({ countInBars });
+  }
+  setWindows(windows: Choices['windows']) {
+    this.#choose({ windows });
+  }
+  setMoveOn(moveOn: boolean) {
+    this.#choose({ moveOn });
+  }
+  setVolume(volume: number) {
+    this.#choose({ volume });
+  }
+  async start() {
+    this.status = 'playing';
+  }
+  async stop() {
+    this.status = 'idle';
+  }
+  receive() {
+    return 0;
+  }
+  #choose(some: Partial<Choices>) {
+    this.#choices = { ...this.#choices, ...some };
+  }
+}
