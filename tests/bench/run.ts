@@ -1,0 +1,32 @@
+import { benchTable } from './bench-table';
+import { followerRow } from './follower-bench';
+import { liveTakeRow } from './live-take-bench';
+import { LIVE_PLAYINGS } from './live-playings';
+import { mergeRow } from './plain-merge';
+import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
+import { solverRow } from './solver-bench';
+import { takeWorkRows } from './take-work-bench';
+import { wholeTakeRow } from './whole-take-bench';
+
+const NOTES = 10_000;
+const WHOLE_TAKE = 100_000;
+/** As much as a general solver can do in a second: its work grows with the square of this or worse. */
+const SOLVED = 1000;
+const FIVE_MINUTES_OF_BARS = 150;
+
+const tell = (line: string) => process.stderr.write(`${line}\n`);
+
+tell('The live follower ...');
+const live = [
+  ...PLAYINGS.map((playing) => followerRow(playing, NOTES)),
+  ...LIVE_PLAYINGS.map((playing) => liveTakeRow(playing, NOTES)),
+];
+tell('Whole takes ...');
+const whole = [
+  mergeRow(EVEN, WHOLE_TAKE),
+  ...PLAYINGS.map((playing) => wholeTakeRow(playing, WHOLE_TAKE)),
+  ...[EVEN, SLOPPY].map((playing) => solverRow(playing, SOLVED)),
+  ...takeWorkRows(FIVE_MINUTES_OF_BARS),
+];
+
+console.log(benchTable([...live, ...whole]));
