@@ -1,0 +1,44 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { preview } from 'vite';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+export interface ServedApp {
+  /** With a slash at the end. */
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/**
+ * Builds the app into a folder of its own, so that no stale build is ever used and `dist` stays as
+ * it is, and serves it on a free port.
+ */
+export async function serveApp(): Promise<ServedApp> {
+  const outDir = await mkdtemp(join(tmpdir(), 'app-under-test-'));
+  // In a process of its own: inside Vitest NODE_ENV is "test", and Svelte would be built for development.
+  await promisify(execFile)(
+    process.execPath,
+    ['node_modules/vite/bin/vite.js', 'build', '--outDir', outDir, '--emptyOutDir'],
+    { cwd: ROOT, env: { ...process.env, NODE_ENV: 'production' } },
+  );
+  const server = await preview({
+    root: ROOT,
+    logLevel: 'warn',
+    build: { outDir },
+    preview: { host: '127.0.0.1', port: 4300, strictPort: false },
+  });
+  const address = server.resolvedUrls?.local[0];
+  if (address === undefined) throw new Error('The preview server started without an address.');
+  return {
+    address,
+    async close() {
+      await server.close();
+      await rm(outDir, { recursive: true, force: true });
+    },
+  };
+}
