@@ -181,7 +181,7 @@ export class Inputs {
     const taken = meter && takeOfMidiFile(parsed.value, { meter, countInBars: 0 });
     const messages = parsed.value.messages;
     const notes = messages.filter(({ status }) => status >> 4 === 9).map(({ data1 }) => data1);
-    const kit = kitFor(notes);
+    const kit = mapsAll(this.kit, notes) ? this.kit : kitFor(notes);
     this.#fileSource?.stop();
     this.#fileSource = createFileSource(file.name, messages, kit);
     this.#file = {
@@ -281,6 +281,9 @@ export class Inputs {
     this.#ports = this.#port.ports;
   }
 }
+
+const mapsAll = (kit: Kit, notes: readonly number[]): boolean =>
+  notes.every((note) => kit.pads.some((pad) => pad.note === note));
 
 /** The MIDI port of last time. */
 const PortShape = v.object({

@@ -1,10 +1,12 @@
 import { findings } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
+import type { Level } from '../phrase/level';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
 import { cleanCyclesToPass, type Gate } from '../score/gate';
 import type { WrongVoicePair } from '../score/groups';
 import type { Judgement } from '../score/judge';
+import type { JudgedNote } from '../score/judged-note';
 import { scoreTake } from '../score/score-take';
 import type { LiveTake } from './live-take';
 
@@ -18,6 +20,7 @@ export interface LayerRow {
   readonly name: string;
   /** Of the notes this layer made or changed; undefined before any was due. */
   readonly figures: Figures | undefined;
+  /** Of its accents or ghosts against the others of the phrase, where it has only one of them. */
   readonly contrastDb: number | undefined;
   readonly separation: number | undefined;
 }
@@ -74,7 +77,7 @@ export function liveStats(take: LiveTake, at: number): LiveStats {
 function layerRows(take: LiveTake, { notes }: Judgement, upTo: number): LayerRow[] {
   return take.timeline.plan.phrase.layers.slice(0, upTo).map(({ name }, i) => {
     const own = notes.filter(({ due }) => due.note.layers.includes(i + 1));
-    const { contrastDb, separation } = dynamicsOf(own).overall;
+    const { contrastDb, separation } = dynamicsOf(withOpposite(own, notes)).overall;
     return {
       layer: i + 1,
       name,
@@ -83,4 +86,16 @@ function layerRows(take: LiveTake, { notes }: Judgement, upTo: number): LayerRow
       separation,
     };
   });
+}
+
+/** A layer's accents or ghosts with what they stand out from, wherever that was written. */
+function withOpposite(
+  own: readonly JudgedNote[],
+  all: readonly JudgedNote[],
+): readonly JudgedNote[] {
+  const has = (level: Level) => own.some(({ due }) => due.note.level === level);
+  const levels = { accent: has('accent'), ghost: has('ghost') };
+  if (levels.accent === levels.ghost) return own;
+  const opposite = levels.accent ? 'ghost' : 'accent';
+  return [...own, ...all.filter(({ due }) => due.note.level === opposite)];
 }

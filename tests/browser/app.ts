@@ -1,0 +1,112 @@
+import type { Browser, Page } from 'playwright-core';
+import { inject } from 'vitest';
+import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
+import { watchPage } from './watch-page';
+
+declare global {
+  interface Window {
+    fakeMidi: FakeMidi;
+  }
+}
+
+/** The app in a page of its own, with a virtual MIDI port named "Harbour kit" plugged in. */
+export async function openApp(browser: Browser) {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  const { faults } = watchPage(page);
+  await page.addInitScript(fakeMidiScript());
+  await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
+  await page.goto(inject('address'), { waitUntil: 'networkidle' });
+  return { page, faults, close: () => context.close() };
+}
+
+/** Goes to a screen by its word in the navigation. */
+export async function goTo(page: Page, screen: 'Practise' | 'Phrases' | 'Kit' | 'Log') {
+  await page.getByRole('navigation').getByRole('link', { name: screen, exact: true }).click();
+}
+
+/** Allows MIDI and plays on the virtual port. */
+export async function connectKit(page: Page) {
+  await goTo(page, 'Kit');
+  await page.getByTestId('midi-connect').click();
+  await page.getByTestId('midi-state').getByText('Listening to Harbour kit').waitFor();
+}
+
+/** Brings a phrase file in and chooses it for practice. */
+export async function practisePhrase(page: Page, phrase: { readonly title: string; readonly [key: string]: unknown }) {
+  await goTo(page, 'Phrases');
+  await page.locator('input[type=file]').setInputFiles({
+    name: 'phrase.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(phrase)),
+  });
+  await page.getByTestId('import-told').getByText('is in the list').waitFor();
+  await page.getByRole('link', { name: phrase.title }).click();
+  await page.getByTestId('practise-this').click();
+  await page.getByTestId('start').waitFor();
+}
+
+/** One row of the lane's text equivalent. */
+export interface TableRow {
+  readonly cycle: string;
+  readonly position: string;
+  readonly voice: string;
+  readonly verdict: string;
+  readonly struck: string;
+  readonly loudness: string;
+  /** Undefined when nothing was played. */
+  readonly offsetMs: number | undefined;
+}
+
+/** The text equivalent of the lane, as it stands. */
+export const tableRows = (page: Page): Promise<TableRow[]> =>
+  page.getByTestId('lane-table').evaluate((table) =>
+    [...table.querySelectorAll<HTMLElement>('tr[data-note]')].map((row) => {
+      const cells = [...row.children].map((cell) => cell.textContent.trim());
+      const offset = cells[8]!.replace('−', '-').replace(' ms', '');
+      return {
+        cycle: cells[2]!,
+        position: cells[3]!,
+        voice: cells[4]!,
+        verdict: row.dataset['verdict']!,
+        struck: row.dataset['struck']!,
+        loudness: row.dataset['levelVerdict']!,
+        offsetMs: offset === '–' ? undefined : Number(offset),
+      };
+    }),
+  );
+
+/** Voices and reasons of the strokes that answer no note. */
+export const extraRows = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('[data-testid=lane-extras] tr[data-why]')].map(
+      (row) => `${row.querySelector('th')!.textContent.trim()}: ${row.dataset['why']}`,
+    ),
+  );
+
+/** A stroke for the virtual port: when it is stamped, on the page's performance clock. */
+export interface PlannedStroke {
+  readonly atMs: number;
+  readonly note: number;
+  readonly velocity: number;
+}
+
+/** Plays strokes through the virtual port, each when its time comes and stamped with that very time. */
+export async function play(page: Page, strokes: readonly PlannedStroke[]): Promise<void> {
+  await page.evaluate(
+    (planned) =>
+      Promise.all(
+        planned.map(
+          ({ atMs, note, velocity }) =>
+            new Promise<void>((resolve) => {
+              setTimeout(() => {
+                window.fakeMidi.emit('kit', [0x99, note, velocity], atMs);
+                window.fakeMidi.emit('kit', [0x99, note, 0], atMs + 20);
+                resolve();
+              }, atMs - performance.now());
+            }),
+        ),
+      ).then(() => undefined),
+    strokes,
+  );
+}
