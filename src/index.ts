@@ -68,14 +68,19 @@ export {
   type Grouped,
   type WrongVoicePair,
 } from './score/groups';
+export { hodgesLehmann, type Location } from './score/hodges-lehmann';
+export { longestRunMs } from './score/interval-runs';
 export { judge, judgeNote, type Judgement } from './score/judge';
 export type { JudgedNote, LevelVerdict } from './score/judged-note';
+export { lagOne, successive, type Successive } from './score/lag-one';
 export { asksLevel, levelVerdict, type AskedLevels } from './score/level-verdict';
 export { scoreTake, type TakeScore } from './score/score-take';
 export { separation } from './score/separation';
 export { MAD_TO_SPREAD, robustSpread, spread } from './score/spread';
+export { swingRatio, type OffbeatOffsets, type SwingPlayed } from './score/swing-ratio';
 export { theilSen } from './score/theil-sen';
 export { cleanNotesNeeded, wilson, type Interval } from './score/wilson';
+export { clockAndMotor, wingKristofferson, type ClockAndMotor } from './score/wing-kristofferson';
 
 export { chance, type Chance } from './take/chance';
 export type { MidiFile, MidiFileError, MidiMessage } from './take/midi-file';

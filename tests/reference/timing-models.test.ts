@@ -1,0 +1,139 @@
+import { describe, expect, it } from 'vitest';
+import { hodgesLehmann, signedRankCritical } from '../../src/score/hodges-lehmann';
+import { lagOne } from '../../src/score/lag-one';
+import { studentT95 } from '../../src/score/student-t';
+import { swingRatio } from '../../src/score/swing-ratio';
+import { clockAndMotor } from '../../src/score/wing-kristofferson';
+
+// Marks: F found in a stored copy of the source, M from memory, C computed elsewhere (SciPy 1.17.1 or
+// plain arithmetic) from data marked beside it.
+
+describe('lag-one correlation, NIST StRD univariate', () => {
+  const swing = (base: number) => [
+    base + 0.2,
+    ...Array.from({ length: 500 }, () => [base + 0.1, base + 0.3]).flat(),
+  ];
+  const MAVRO = `18 17 18 19 18 17 15 14 15 15 17 18 18 19 19 21 20 16 14 13 13 15 15 16 15 14 13 14
+    15 14 15 16 15 16 19 20 20 21 22 23 24 25 27 26 26 26 27 26 25 24`
+    .split(/\s+/)
+    .map((digits) => Number(`2.00${digits}`));
+
+  it.each([
+    ['NumAcc1 [F]', [10000001, 10000003, 10000002], -0.5, 1e-15],
+    ['NumAcc2 [F]', swing(1), -0.999, 1e-12],
+    // The data themselves are rounded to 1e-10 and 1e-9 of their spread in doubles.
+    ['NumAcc3 [F]', swing(1e6), -0.999, 1e-8],
+    ['NumAcc4 [F]', swing(1e7), -0.999, 1e-7],
+    ['Mavro [F]', MAVRO, 0.937989183438248, 1e-12],
+  ])('%s', (_, values, certified, tolerance) => {
+    expect(Math.abs(lagOne(values)! - certified)).toBeLessThan(tolerance);
+  });
+});
+
+describe('Wing & Kristofferson 1973: variances and covariances that belong together [C; formula M, bounds F]', () => {
+  it.each([
+    [15, 5, 275, -25],
+    [10, 5, 150, -25],
+    [4, 4, 48, -16],
+    [10, 0, 100, 0],
+    [0, 5, 50, -25],
+  ])('clock %f and motor %f give variance %f and covariance %f', (clock, motor, variance, cov) => {
+    const found = clockAndMotor({ variance, covariance: cov })!;
+    expect(found.clock).toBeCloseTo(clock, 12);
+    expect(found.motor).toBeCloseTo(motor, 12);
+  });
+
+  it.each([
+    ['a covariance above 0', 100, 5],
+    ['twice the motor variance above all of it', 49, -25],
+  ])('say nothing for %s', (_, variance, covariance) => {
+    expect(clockAndMotor({ variance, covariance })).toBeUndefined();
+  });
+});
+
+describe('swing ratio', () => {
+  // Share r / (1 + r) of the beat [C]: 1:1 50 %, 1.5 60 %, 2:1 66.67 %, 2.5 71.43 %, 3:1 75 %, 3.5 77.78 %.
+  it.each([
+    [1, 0.5],
+    [1.5, 0.6],
+    [2, 0.66667],
+    [2.5, 0.71429],
+    [3, 0.75],
+    [3.5, 0.77778],
+  ])('%f:1 is played %f of the beat late', (ratio, share) => {
+    const offbeatMs = [0, 0, 0, 0].map(() => (share - 0.5) * 400);
+    const found = swingRatio({
+      beatMs: 400,
+      writtenShare: 0.5,
+      onbeatMs: [0, 0, 0, 0],
+      offbeatMs,
+    })!;
+    expect(found.ratio).toBeCloseTo(ratio, 3);
+  });
+
+  // A short note of exactly 100 ms [C]; sizes of Friberg & Sundström 2002 [F].
+  it.each([
+    [120, 4],
+    [150, 3],
+    [200, 2],
+    [240, 1.5],
+    [300, 1],
+  ])('a short note of 100 ms at %i bpm is %f:1', (bpm, ratio) => {
+    const beatMs = 60_000 / bpm;
+    const offbeatMs = [0, 0, 0, 0].map(() => beatMs - 100 - (2 / 3) * beatMs);
+    const found = swingRatio({ beatMs, writtenShare: 2 / 3, onbeatMs: [0, 0, 0, 0], offbeatMs })!;
+    expect(found.ratio).toBeCloseTo(ratio, 9);
+  });
+
+  // scipy.stats.ttest_ind(equal_var=False).confidence_interval(0.95) [C]: 10.475095 to 22.001096 ms.
+  it('has the interval of Welch', () => {
+    const found = swingRatio({
+      beatMs: 500,
+      writtenShare: 0.5,
+      onbeatMs: [-4, 2, 0, -6, 3, 1],
+      offbeatMs: [12, 18, 9, 25, 14, 20, 11],
+    })!;
+    expect(found.ratio).toBeCloseTo(1.1389285, 6);
+    expect(found.interval.lower).toBeCloseTo(1.0874656, 6);
+    expect(found.interval.upper).toBeCloseTo(1.192993, 6);
+  });
+});
+
+describe('Student t, 97.5 % point: the printed tables [M; C SciPy]', () => {
+  it.each([
+    [3, 3.1824, 2e-3],
+    [5, 2.5706, 2e-4],
+    [7.5, 2.33304, 1e-4],
+    [10, 2.22814, 1e-5],
+    [20, 2.08596, 1e-5],
+    [30, 2.04227, 1e-5],
+    [120, 1.97993, 1e-5],
+  ])('%f degrees: %f', (degrees, point, share) => {
+    expect(Math.abs(studentT95(degrees) / point - 1)).toBeLessThan(share);
+  });
+});
+
+describe('signed ranks', () => {
+  // Tables of the Wilcoxon signed-rank statistic, two-sided 0.05 [M; C by enumeration].
+  it.each([
+    [6, 0],
+    [10, 8],
+    [15, 25],
+    [20, 52],
+    [25, 89],
+    [30, 137],
+    [50, 434],
+  ])('%i values: %i', (n, critical) => {
+    expect(signedRankCritical(n)).toBe(critical);
+  });
+
+  // Hollander & Wolfe 3.3, Hamilton depression scores [data M; C]: −0.46, 96.1 % interval −0.786 to −0.010.
+  it('Hodges & Lehmann of the depression scores', () => {
+    const before = [1.83, 0.5, 1.62, 2.48, 1.68, 1.88, 1.55, 3.06, 1.3];
+    const after = [0.878, 0.647, 0.598, 2.05, 1.06, 1.29, 1.06, 3.14, 1.29];
+    const found = hodgesLehmann(after.map((score, i) => score - before[i]!))!;
+    expect(found.location).toBeCloseTo(-0.46, 12);
+    expect(found.lower).toBeCloseTo(-0.786, 12);
+    expect(found.upper).toBeCloseTo(-0.01, 12);
+  });
+});
