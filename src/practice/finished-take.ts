@@ -6,12 +6,16 @@ import type { Take } from '../take/take';
 import type { LiveTake } from './live-take';
 import { openTake } from './open-take';
 
-/** What is kept of a take when playing stops: the kit's own words and all that decides what was due. */
+/**
+ * What is kept of a take: the kit's own words, from message `from` on, and all that decides what was
+ * due.
+ */
 export function finishedTake(
   take: LiveTake,
   phraseText: string,
   startedAt: string,
   endUs: number,
+  from = 0,
 ): Take {
   const { plan, countInBars } = take.timeline;
   return {
@@ -24,7 +28,7 @@ export function finishedTake(
     kit: take.kit,
     toleranceMs: plan.windows.toleranceMs,
     reachMs: plan.windows.reachMs,
-    messages: take.log.toMessages(),
+    messages: take.log.toMessages(from),
   };
 }
 

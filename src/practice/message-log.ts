@@ -23,13 +23,17 @@ export class MessageLog {
     if (this.count > this.#timeUs.length / 2) this.#widen();
   }
 
-  toMessages(): RawMessage[] {
-    return Array.from({ length: this.count }, (_, m) => ({
-      timeUs: this.#timeUs[m]!,
-      status: this.#bytes[3 * m]!,
-      data1: this.#bytes[3 * m + 1]!,
-      data2: this.#bytes[3 * m + 2]!,
-    }));
+  /** The messages from place `from` on. */
+  toMessages(from = 0): RawMessage[] {
+    return Array.from({ length: this.count - from }, (_, i) => {
+      const m = from + i;
+      return {
+        timeUs: this.#timeUs[m]!,
+        status: this.#bytes[3 * m]!,
+        data1: this.#bytes[3 * m + 1]!,
+        data2: this.#bytes[3 * m + 2]!,
+      };
+    });
   }
 
   #widen(): void {

@@ -7,10 +7,12 @@ import type { Phrase } from '../phrase/phrase';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { StoredTakeSummary } from '../store/take-summary';
 import type { SettingsStore } from '../store/settings-store';
+import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import { beats } from '../time/beats';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake, summaryOf } from './finished-take';
+import { JournalKeeper } from './journal-keeper';
 import type { LaneFeed } from './lane-feed';
 import type { LibraryPhrase } from './library.svelte';
 import { liveStats, type LiveStats } from './live-stats';
@@ -31,6 +33,7 @@ export interface Upcoming {
 export interface SessionParts {
   readonly engine: AudioEngine;
   readonly takes: Pick<TakeStore, 'add'>;
+  readonly journal: Pick<TakeJournal, 'begin'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
   /** The kit whose notes will come. */
   readonly kit: () => Kit;
@@ -65,6 +68,7 @@ export class PracticeSession {
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #run: TakeRun | undefined;
   #startedAt = '';
+  #journal: JournalKeeper | undefined;
   #stopPump: (() => void) | undefined;
   #screen: ScreenWakeLock | undefined;
 
@@ -208,6 +212,7 @@ export class PracticeSession {
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
     this.#observeClocks();
     this.#startedAt = (this.#parts.today ?? isoNow)();
+    this.#journal = new JournalKeeper(this.#parts.journal, this.#entry.text, this.#startedAt);
     this.#stats = undefined;
     this.#upcoming = undefined;
     const run = new TakeRun({
@@ -246,11 +251,16 @@ export class PracticeSession {
     this.#parts.onRun?.(undefined);
     run.take.advance(Infinity);
     this.#version++;
+    await this.#keep(run, endUs);
+    await this.#journal?.end();
+  }
+
+  async #keep(run: TakeRun, endUs: number): Promise<void> {
     if (run.take.strokeCount === 0 || !this.#entry) return;
     const take = finishedTake(run.take, this.#entry.text, this.#startedAt, endUs);
     const summary = summaryOf(take);
     if (!summary) return;
-    const added = await this.#parts.takes.add(take, summary);
+    const added = await this.#parts.takes.add(take, summary, this.#journal?.id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
   }
@@ -292,6 +302,7 @@ export class PracticeSession {
     this.#observeClocks();
     run.tick();
     this.#parts.onTick?.(run);
+    this.#journal?.tick(run, this.#nowMs());
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     if (this.#upcoming && nowUs >= this.#upcoming.atUs) this.#upcoming = undefined;

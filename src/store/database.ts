@@ -4,6 +4,7 @@ import type { OwnText } from './own-text';
 import { openingProblem, requestProblem, storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary } from './take-summary';
 import type { PackedTake } from './packed-take';
+import type { JournalPart } from './take-journal';
 
 /** Raise it with every change to the tables below, and say there how older records are read. */
 export const DATABASE_VERSION = 1;
@@ -16,11 +17,19 @@ export interface Tables {
   readonly takes: EntityTable<PackedTake, 'id'>;
   readonly phrases: EntityTable<OwnText, 'id'>;
   readonly kits: EntityTable<OwnText, 'id'>;
+  /** Takes being played, part by part. */
+  readonly journal: Table<JournalPart>;
   /** Runs `work` as one transaction over the tables, all of it or nothing. */
   readonly together: <T>(tables: readonly Table[], work: () => Promise<T>) => Promise<T>;
 }
 
-const SCHEMA = { summaries: 'id, startedAt', takes: 'id', phrases: 'id', kits: 'id' };
+const SCHEMA = {
+  summaries: 'id, startedAt',
+  takes: 'id',
+  phrases: 'id',
+  kits: 'id',
+  journal: '[takeId+part], takeId',
+};
 
 export interface DatabaseOptions {
   readonly name?: string;
@@ -118,6 +127,7 @@ export class PracticeDatabase {
       takes: dexie.table('takes'),
       phrases: dexie.table('phrases'),
       kits: dexie.table('kits'),
+      journal: dexie.table('journal'),
       together: (tables, work) => dexie.transaction('rw', [...tables], work),
     };
   }

@@ -33,8 +33,13 @@ export class TakeStore {
     this.#persist = persist;
   }
 
-  async add(take: Take, figures: TakeSummary): Promise<AddedTake> {
-    const summary: StoredTakeSummary = { ...figures, id: crypto.randomUUID() };
+  /** Adds a take; one of the same id is replaced. */
+  async add(
+    take: Take,
+    figures: TakeSummary,
+    id: string = crypto.randomUUID(),
+  ): Promise<AddedTake> {
+    const summary: StoredTakeSummary = { ...figures, id };
     const stored = await this.#put(summary, take);
     if (stored.ok) {
       this.#persisted ??= this.#persist();

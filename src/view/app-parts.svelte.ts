@@ -1,49 +1,47 @@
 import { Inputs } from '../practice/inputs.svelte';
+import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
 import { openTake } from '../practice/open-take';
 import { PracticeSession } from '../practice/session.svelte';
-import type { TakeRun } from '../practice/take-run';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
 import { SettingsStore } from '../store/settings-store';
 import type { StoreProblem } from '../store/store-problem';
+import { TakeJournal } from '../store/take-journal';
 import { TakeStore } from '../store/take-store';
 import type { AppParts } from './app-context';
 import { TakeLog } from './screens/log/take-log.svelte';
 import { CurrentRoute } from './shell/current-route.svelte';
 import { ThemeChoice } from './shell/theme-choice.svelte';
 
-/** The simulated player is handed its notes this often, ms; they are handed over a second ahead. */
-const HAND_OVER_EVERY_MS = 200;
+/** Chosen for whoever opens the app for the first time: sixteenths in five over four, five layers. */
+const FIRST_PHRASE = 'quay-steps';
 
-/** Everything the app works with, made once for the page. */
-export function createAppParts(): AppParts {
+/** Everything the app works with, made once for the page. `load` reads what is kept. */
+export function createAppParts(): { readonly parts: AppParts; readonly load: () => Promise<void> } {
   let notice = $state.raw<StoreProblem>();
   const database = new PracticeDatabase({ onNotice: (problem) => (notice = problem) });
   const settings = new SettingsStore();
   const store = new TakeStore(database);
   const takes = new TakeLog(store);
+  const journal = new TakeJournal(database);
   const engine = createAudioEngine();
 
-  let handing: ReturnType<typeof setInterval> | undefined;
-  const onRun = (run: TakeRun | undefined) => {
-    inputs.follow(run);
-    clearInterval(handing);
-    if (run) handing = setInterval(() => inputs.handOver(run), HAND_OVER_EVERY_MS);
-  };
   const session: PracticeSession = new PracticeSession({
     engine,
     takes: {
-      async add(take, figures) {
-        const added = await store.add(take, figures);
+      async add(take, figures, id) {
+        const added = await store.add(take, figures, id);
         await takes.refresh();
         return added;
       },
     },
+    journal,
     settings,
     kit: () => inputs.playedKit,
-    onRun,
+    onRun: (run) => inputs.follow(run),
+    onTick: (run) => inputs.handOver(run),
   });
   const inputs: Inputs = new Inputs({
     engine,
@@ -52,10 +50,18 @@ export function createAppParts(): AppParts {
     receive: (...message) => session.receive(...message),
     meter: () => session.phrase?.meter,
   });
-  return {
+  const library = new Library(phraseStore(database));
+  const load = async () => {
+    takes.recovered = await recoverTakes(journal, store);
+    await Promise.all([library.load(), inputs.load(), takes.refresh()]);
+    const entry =
+      library.find(session.phraseId) ?? library.find(FIRST_PHRASE) ?? library.phrases[0];
+    if (entry) session.choosePhrase(entry);
+  };
+  const parts: AppParts = {
     session,
     inputs,
-    library: new Library(phraseStore(database)),
+    library,
     takes,
     openTake,
     theme: new ThemeChoice(settings),
@@ -66,11 +72,5 @@ export function createAppParts(): AppParts {
       },
     },
   };
-}
-
-/** Reads what is kept, and takes up the phrase of last time. */
-export async function loadAppParts({ session, library, inputs, takes }: AppParts): Promise<void> {
-  await Promise.all([library.load(), inputs.load(), takes.refresh()]);
-  const entry = library.find(session.phraseId) ?? library.phrases[0];
-  if (entry) session.choosePhrase(entry);
+  return { parts, load };
 }

@@ -33,7 +33,7 @@ export async function connectKit(page: Page) {
 }
 
 /** Brings a phrase file in and chooses it for practice. */
-export async function practisePhrase(page: Page, phrase: { readonly title: string; readonly [key: string]: unknown }) {
+export async function practisePhrase(page: Page, phrase: { readonly title: string }) {
   await goTo(page, 'Phrases');
   await page.locator('input[type=file]').setInputFiles({
     name: 'phrase.json',

@@ -224,9 +224,10 @@ describe('playing a phrase on a kit', () => {
 
   it('plays with nothing attached: the simulated player passes a layer and moves on by itself', async () => {
     const { page, faults, close } = await openApp(browser);
-    await practisePhrase(page, { ...PHRASE, title: 'Six Oars', tempoBpm: 240 });
-    await page.getByText('Simulated player', { exact: false }).first().click();
-    await page.getByLabel(/move on/i).check();
+    const faster = { ...PHRASE, title: 'Six Oars', tempoBpm: 240 };
+    await practisePhrase(page, faster);
+    await page.getByText('Settings:').click();
+    await page.getByRole('switch', { name: /next layer|moves? on/i }).check();
     await page.getByTestId('start').click();
     await page
       .locator('[data-testid=layer-step][aria-current=step]', { hasText: 'Levels' })

@@ -10,6 +10,8 @@ export class TakeLog {
   #problem = $state.raw<StoreProblem>();
   #removed = $state.raw<{ summary: StoredTakeSummary; take: Take }>();
   #persisted = $state<boolean>();
+  /** Takes found at the start that were cut short, and are in the log now. */
+  recovered = $state(0);
 
   constructor(store: TakeStore) {
     this.#store = store;

@@ -1,0 +1,98 @@
+import type { Table } from 'dexie';
+import type { Take } from '../take/take';
+import type { Result } from '../time/result';
+import type { PracticeDatabase } from './database';
+import { packTake, unpackTake, type PackedTake } from './packed-take';
+import type { StoreProblem } from './store-problem';
+
+/** What was added to a take since the part before: the plan as it then was, and the new messages. */
+export interface JournalPart {
+  readonly takeId: string;
+  /** From 0. */
+  readonly part: number;
+  readonly packed: PackedTake;
+}
+
+/** A take that is being written down while it is played. */
+export interface JournalledTake {
+  readonly id: string;
+  /** Writes down what is new: `take` holds only the messages since the last call. */
+  keep(take: Take): Promise<Result<void, StoreProblem>>;
+  /** The take is safe elsewhere: forgets its parts. */
+  end(): Promise<void>;
+}
+
+type Locks = Pick<LockManager, 'request'>;
+
+const lockOf = (takeId: string) => `layered-phrases.take.${takeId}`;
+
+/**
+ * Takes written down part by part while they are played, so that a browser that is killed loses no
+ * more than the last part. A take still being played in some tab is known by the lock that tab holds.
+ */
+export class TakeJournal {
+  readonly #database: PracticeDatabase;
+  readonly #locks: Locks | null;
+
+  constructor(database: PracticeDatabase, locks: Locks | null = navigator.locks ?? null) {
+    this.#database = database;
+    this.#locks = locks;
+  }
+
+  begin(): JournalledTake {
+    const id = crypto.randomUUID();
+    let part = 0;
+    let release: (() => void) | undefined;
+    void this.#locks?.request(lockOf(id), () => new Promise<void>((done) => (release = done)));
+    return {
+      id,
+      keep: (take) => {
+        const record: JournalPart = { takeId: id, part: part++, packed: packTake(id, take) };
+        return this.#database.run(async ({ journal }) => {
+          await journal.put(record);
+        });
+      },
+      end: async () => {
+        await this.forget(id);
+        release?.();
+      },
+    };
+  }
+
+  /** Takes that no tab is playing any more, oldest first, as far as they were written down. */
+  async unfinished(): Promise<readonly { readonly id: string; readonly take: Take }[]> {
+    const stored = await this.#database.run(({ journal }) => journal.toArray());
+    if (!stored.ok) return [];
+    const found: { id: string; take: Take }[] = [];
+    for (const id of new Set(stored.value.map(({ takeId }) => takeId))) {
+      if (await this.#isPlayed(id)) continue;
+      const take = joined(stored.value.filter(({ takeId }) => takeId === id));
+      if (take) found.push({ id, take });
+    }
+    return found.sort((a, b) => (a.take.startedAt < b.take.startedAt ? -1 : 1));
+  }
+
+  async forget(id: string): Promise<void> {
+    await this.#database.run(({ journal }) => partsOf(journal, id).delete());
+  }
+
+  async #isPlayed(id: string): Promise<boolean> {
+    if (!this.#locks) return false;
+    const free = await this.#locks.request(
+      lockOf(id),
+      { ifAvailable: true },
+      (lock) => lock !== null,
+    );
+    return !free;
+  }
+}
+
+const partsOf = (journal: Table<JournalPart>, id: string) => journal.where({ takeId: id });
+
+/** The last part tells the plan; the messages of all of them follow one another. */
+function joined(parts: readonly JournalPart[]): Take | undefined {
+  const takes = parts.toSorted((a, b) => a.part - b.part).map(({ packed }) => unpackTake(packed));
+  const last = takes.at(-1);
+  if (!last) return undefined;
+  return { ...last, messages: takes.flatMap((take) => take?.messages ?? []) };
+}

@@ -1,0 +1,135 @@
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium, type Page } from 'playwright-core';
+import { describe, expect, inject, it } from 'vitest';
+import { chromiumPath } from '../../.scripts/chromium.mjs';
+import { chance } from '../../src/take/chance';
+import { fakeMidiScript } from '../midi/fake-midi-access';
+import { connectKit } from './app';
+
+const KILLS = 10;
+const TABS = 5;
+/** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
+const STROKE_EVERY_MS = 100;
+
+/** A Chromium of our own with a profile that outlives it, so that it can be killed for real. */
+async function startChromium(profile: string) {
+  const child = spawn(
+    chromiumPath()!,
+    [
+      '--headless=new',
+      '--no-sandbox',
+      '--mute-audio',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-sync',
+      '--remote-debugging-port=0',
+      `--user-data-dir=${profile}`,
+      'about:blank',
+    ],
+    { detached: true, stdio: 'ignore' },
+  );
+  const portFile = join(profile, 'DevToolsActivePort');
+  for (let tries = 0; ; tries++) {
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    try {
+      const port = readFileSync(portFile, 'utf8').split('\n')[0]!;
+      const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
+      const kill = () => {
+        rmSync(portFile, { force: true });
+        process.kill(-child.pid!, 'SIGKILL');
+      };
+      return { browser, context: browser.contexts()[0]!, kill };
+    } catch (error) {
+      if (tries > 200) throw error;
+    }
+  }
+}
+
+/** Starts a take and strikes the snare steadily; `struck` in the page counts what was delivered, and when. */
+async function playForEver(page: Page): Promise<void> {
+  await page.addInitScript(fakeMidiScript());
+  await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
+  await page.goto(inject('address'), { waitUntil: 'networkidle' });
+  await connectKit(page);
+  await page.getByRole('navigation').getByRole('link', { name: 'Practise' }).click();
+  await page.getByTestId('start').click();
+  await page.getByTestId('status').getByText('Counting in').waitFor();
+  await page.waitForTimeout(500);
+  await page.evaluate((everyMs) => {
+    const told: number[] = [];
+    Object.assign(window, { told });
+    setInterval(() => {
+      const now = performance.now();
+      window.fakeMidi.emit('kit', [0x99, 38, 1 + (told.length % 127)], now);
+      told.push(now);
+    }, everyMs);
+  }, STROKE_EVERY_MS);
+}
+
+/** How many strokes were delivered in a page until a second ago. */
+const deliveredASecondAgo = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const { told } = window as unknown as { told: number[] };
+    return told.filter((at) => at <= performance.now() - 1000).length;
+  });
+
+/** The velocities of every kept take's strokes, oldest first, read from the browser's own store. */
+const keptTakes = (page: Page): Promise<number[][]> =>
+  page.evaluate(
+    () =>
+      new Promise<number[][]>((resolve, reject) => {
+        const opening = indexedDB.open('layered-phrases');
+        opening.onerror = () => reject(new Error('the store does not open'));
+        opening.onsuccess = () => {
+          const reading = opening.result.transaction('takes').objectStore('takes').getAll();
+          reading.onerror = () => reject(new Error('the takes cannot be read'));
+          reading.onsuccess = () =>
+            resolve(
+              (reading.result as { data2: Uint8Array }[]).map(({ data2 }) => Array.from(data2)),
+            );
+        };
+      }),
+  );
+
+describe('a browser that is killed while playing', () => {
+  it(`loses nothing older than a second, at ${KILLS * TABS} random moments of a take`, async () => {
+    const seed = 20260504;
+    const { share } = chance(seed);
+    for (let round = 0; round < KILLS; round++) {
+      const profile = mkdtempSync(join(tmpdir(), 'killed-'));
+      const first = await startChromium(profile);
+      const pages = await Promise.all(
+        Array.from({ length: TABS }, async () => {
+          const page = await first.context.newPage();
+          await playForEver(page);
+          return page;
+        }),
+      );
+      await new Promise((resolve) => setTimeout(resolve, 1200 + 2000 * share()));
+      const delivered = await Promise.all(pages.map(deliveredASecondAgo));
+      first.kill();
+      await first.browser.close().catch(() => undefined);
+
+      const second = await startChromium(profile);
+      const page = await second.context.newPage();
+      await page.goto(inject('address'), { waitUntil: 'networkidle' });
+      await page.getByTestId('notice').getByText('cut short').waitFor();
+      const takes = await keptTakes(page);
+      second.kill();
+      await second.browser.close().catch(() => undefined);
+      rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+
+      const context = `seed ${seed}, kill ${round + 1}`;
+      expect(takes, context).toHaveLength(TABS);
+      for (const velocities of takes)
+        expect(velocities, context).toEqual(velocities.map((_, i) => 1 + (i % 127)));
+      const kept = takes.map((velocities) => velocities.length).sort((a, b) => a - b);
+      delivered
+        .sort((a, b) => a - b)
+        .forEach((count, i) => expect(kept[i], context).toBeGreaterThanOrEqual(count));
+    }
+  }, 600_000);
+});
