@@ -1,3 +1,6 @@
+import { cpus, loadavg } from 'node:os';
+import { laneRows, verdictRow } from './app-bench';
+import { withApp } from './bench-page';
 import { benchTable } from './bench-table';
 import { followerRow } from './follower-bench';
 import { liveTakeRow } from './live-take-bench';
@@ -13,7 +16,9 @@ const WHOLE_TAKE = 100_000;
 /** As much as a general solver can do in a second: its work grows with the square of this or worse. */
 const SOLVED = 1000;
 const FIVE_MINUTES_OF_BARS = 150;
+const A_MINUTE = 60;
 
+const machine = `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, load average ${loadavg()[0]!.toFixed(1)} before the first benchmark: other work on the machine makes every figure worse.`;
 const tell = (line: string) => process.stderr.write(`${line}\n`);
 
 tell('The live follower ...');
@@ -29,4 +34,11 @@ const whole = [
   ...takeWorkRows(FIVE_MINUTES_OF_BARS),
 ];
 
-console.log(benchTable([...live, ...whole]));
+tell('The app in Chromium, about two minutes ...');
+const app = await withApp(async (page) => [
+  await verdictRow(page),
+  ...(await laneRows(page, A_MINUTE)),
+]);
+
+console.log(benchTable([...live, ...whole, ...app]));
+console.log(machine);
