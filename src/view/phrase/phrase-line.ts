@@ -10,12 +10,12 @@ export function phraseLine(phrase: Phrase, layer: number): string {
   return [
     subdivisionWord(phrase.meter, subdivision) + (swing ? `, swung ${swingText(swing)}` : ''),
     `cycle of ${phrase.cycle} over ${phrase.meterText}`,
-    realignsText(phrase, layer),
+    `realigns ${realignsText(phrase, layer)}`,
   ].join(' · ');
 }
 
 /** After how many bars the cycle starts where it did. */
 export function realignsText(phrase: Phrase, layer: number): string {
   const { bars } = realignment(phrase, layer);
-  return bars === 1 ? 'realigns every bar' : `realigns after ${bars} bars`;
+  return bars === 1 ? 'every bar' : `after ${bars} bars`;
 }

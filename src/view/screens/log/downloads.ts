@@ -1,5 +1,6 @@
 import { parseMeter } from '../../../time/meter';
 import { parsePhrase } from '../../../phrase/parse-phrase';
+import { alignedMessages } from '../../../take/aligned-messages';
 import type { Take } from '../../../take/take';
 import { takeCsv } from '../../../take/take-csv';
 import { writeTake } from '../../../take/take-json';
@@ -32,7 +33,7 @@ export function fileNameOf(title: string, startedAt: string, extension: string):
 function midiOf(take: Take): Uint8Array {
   const phrase = parsePhrase(take.phraseText);
   return writeMidiFile({
-    messages: take.messages,
+    messages: alignedMessages(take),
     tempos: take.tempos,
     meter: phrase.ok ? phrase.value.meter : parseMeter('4/4')!,
     countInBars: take.countInBars,

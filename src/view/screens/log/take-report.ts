@@ -1,10 +1,16 @@
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
+import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/limb';
 import type { OpenedTake } from '../../../practice/open-take';
 import type { Figures } from '../../../score/figures';
+import { cleanCyclesToPass } from '../../../score/gate';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
+import { strokesOfTake } from '../../../take/strokes-of-take';
+import { alignedMessages } from '../../../take/aligned-messages';
 import type { Take } from '../../../take/take';
+import { gateWords } from '../../figures/gate-words';
+import { setAsideWords, unmappedWords } from '../../figures/stray-words';
 
 export interface FigureRow {
   readonly name: string;
@@ -12,8 +18,8 @@ export interface FigureRow {
 }
 
 export interface FigureGroup {
-  readonly caption: string;
-  readonly heading: string;
+  /** Empty for the whole take. */
+  readonly name: string;
   readonly rows: readonly FigureRow[];
 }
 
@@ -21,35 +27,47 @@ export interface TakeReport {
   readonly score: TakeScore;
   readonly findings: readonly { readonly text: string; readonly advice: string }[];
   readonly groups: readonly FigureGroup[];
+  /** What was put down to the kit, and what it has no pad for. */
+  readonly remarks: readonly string[];
+  readonly gate: string;
 }
 
 /** All that is told of an opened take. */
 export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
   const score = scoreTake(judgement);
+  const { setAside, unmapped } = strokesOfTake(alignedMessages(take), take.kit);
+  const { gate } = score;
+  const notesPerCycle = Math.max(1, Math.round(gate.notes / Math.max(1, gate.cycles)));
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
   return {
     score,
     findings: findings(judgement, (pad) => boundariesOf(take.kit, pad)),
     groups: [
-      { caption: 'All', heading: '', rows: [{ name: 'all notes', figures: score.overall }] },
-      group('Layers', 'layer', score.byLayer, layerName),
-      group('Voices', 'voice', score.byVoice, String),
-      group('Limbs', 'limb', score.byLimb, limbName),
-      group('Levels', 'level', score.byLevel, String),
-      group('Positions of the cycle', 'position', score.byPosition, (position) =>
+      { name: '', rows: [{ name: 'all notes', figures: score.overall }] },
+      group('by layer', score.byLayer, layerName),
+      group('by voice', score.byVoice, String),
+      group('by limb', score.byLimb, limbName),
+      group('by level', score.byLevel, String),
+      group('by position', score.byPosition, (position) =>
         position > 0 ? String(position) : `pickup ${String(position).replace('-', '−')}`,
       ),
     ],
+    remarks: [
+      ...setAsideWords({
+        doubleTriggers: setAside.filter((why) => why === DOUBLE_TRIGGER).length,
+        crosstalk: setAside.filter((why) => why === CROSSTALK).length,
+      }),
+      ...unmappedWords(unmapped),
+    ],
+    gate: gateWords(gate, cleanCyclesToPass(notesPerCycle, gate)),
   };
 }
 
 const group = <Key>(
-  caption: string,
-  heading: string,
+  name: string,
   figures: ReadonlyMap<Key, Figures>,
   nameOf: (key: Key) => string,
 ): FigureGroup => ({
-  caption,
-  heading,
+  name,
   rows: [...figures].map(([key, of]) => ({ name: nameOf(key), figures: of })),
 });

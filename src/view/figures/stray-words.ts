@@ -1,0 +1,25 @@
+import type { LiveStats } from '../../practice/live-stats';
+import type { WrongVoicePair } from '../../score/groups';
+import { counted } from './number-words';
+
+/** @example wrongVoiceWords({ written: 'ride', struck: 'crash', count: 2 }) // => 'Written ride, struck crash: two times.' */
+export const wrongVoiceWords = ({ written, struck, count }: WrongVoicePair): string =>
+  `Written ${written}, struck ${struck}: ${counted(count, 'time')}.`;
+
+/** What was put down to the kit: one sentence, or none. */
+export function setAsideWords({ doubleTriggers, crosstalk }: LiveStats['setAside']): string[] {
+  const faults = [
+    ...(doubleTriggers > 0 ? [counted(doubleTriggers, 'double trigger')] : []),
+    ...(crosstalk > 0 ? [counted(crosstalk, 'crosstalk stroke')] : []),
+  ];
+  return faults.length > 0
+    ? [`Set aside as the kit's fault and not yours: ${faults.join(' and ')}.`]
+    : [];
+}
+
+/** Notes that came without a pad to them, by note number: one sentence, or none. */
+export function unmappedWords(unmapped: ReadonlyMap<number, number>): string[] {
+  if (unmapped.size === 0) return [];
+  const notes = [...unmapped].map(([note, count]) => `${note} (${counted(count, 'time')})`);
+  return [`Not on the kit's note map, and so not judged: note ${notes.join(', ')}.`];
+}

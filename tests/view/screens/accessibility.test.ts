@@ -1,0 +1,76 @@
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { page, userEvent } from 'vitest/browser';
+import { THEMES } from '../../../src/view/shell/theme-choice.svelte';
+import { mountShell } from '../mount-shell';
+import { fillLog } from '../sample-takes';
+import { sampleStats } from '../sample-stats';
+import type { StubParts } from '../stub-parts';
+
+const playing = ({ session }: StubParts) => {
+  session.stats = sampleStats();
+  session.status = 'playing';
+};
+const everythingOpen = ({ session, inputs }: StubParts) => {
+  session.stats = sampleStats();
+  inputs.player = 'keyboard and pads';
+};
+const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<void>)?][] = [
+  ['practise, idle', '#practise'],
+  ['practise, playing', '#practise', playing],
+  ['practise, with pads', '#practise', everythingOpen],
+  ['practise, simulated', '#practise', ({ inputs }) => inputs.choosePlayer('simulated player')],
+  ['practise, from a file', '#practise', ({ inputs }) => inputs.choosePlayer('file')],
+  ['phrases', '#phrases'],
+  ['a phrase', '#phrases/quay-steps'],
+  ['kit', '#kit'],
+  ['log', '#log', async (parts) => void (await fillLog(parts))],
+  ['help', '#help'],
+];
+
+async function violations(): Promise<string[]> {
+  for (const details of document.querySelectorAll('details')) details.open = true;
+  // What needs the page's own head (language, title) is checked on the built app.
+  const found = await axe.run(document, { rules: { 'html-has-lang': { enabled: false } } });
+  return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+}
+
+describe('axe finds nothing on', () => {
+  afterEach(() => {
+    delete document.documentElement.dataset['theme'];
+  });
+
+  for (const theme of THEMES.filter((name) => name !== 'system'))
+    for (const [name, hash, prepare] of SCREENS)
+      it(`${name}, ${theme}`, async () => {
+        const parts = await mountShell(hash, prepare);
+        parts.theme.choose(theme);
+        await expect.element(page.getByRole('heading', { level: 1 })).toBeVisible();
+        expect(await violations()).toEqual([]);
+      });
+
+  it('an opened take', async () => {
+    let id = '';
+    await mountShell('#log', async (parts) => void (id = (await fillLog(parts))[0]!));
+    location.hash = `#log/${id}`;
+    await expect.element(page.getByTestId('figures')).toBeVisible();
+    expect(await violations()).toEqual([]);
+  });
+});
+
+describe('moving between screens', () => {
+  it('puts the focus on the new heading', async () => {
+    await mountShell('#practise');
+    await page.getByRole('link', { name: 'Kit', exact: true }).click();
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Kit' })).toHaveFocus();
+    expect(document.title).toContain('Kit');
+  });
+
+  it('can skip the navigation', async () => {
+    await mountShell('#phrases');
+    await userEvent.tab();
+    await expect.element(page.getByRole('button', { name: 'To the content' })).toHaveFocus();
+    await userEvent.keyboard('{Enter}');
+    await expect.element(page.getByRole('heading', { level: 1 })).toHaveFocus();
+  });
+});

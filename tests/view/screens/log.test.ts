@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { parseTake } from '../../../src/take/take-json';
+import { readMidiFile } from '../../../src/take/read-midi-file';
+import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';
+import { mountShell } from '../mount-shell';
+import { fillLog, simulatedTake } from '../sample-takes';
+
+const cells = (row: Element) => [...row.children].map((cell) => cell.textContent?.trim());
+
+describe('the log', () => {
+  it('says that it is empty', async () => {
+    await mountShell('#log');
+    await expect.element(page.getByText('No takes yet.', { exact: false })).toBeVisible();
+  });
+
+  it('lists takes newest first with their figures', async () => {
+    await mountShell('#log', async (parts) => void (await fillLog(parts)));
+    const rows = page.getByTestId('take-row');
+    await expect.element(rows.nth(1)).toBeVisible();
+    await expect.element(rows.nth(0)).toHaveTextContent(/21 Nov 2026/);
+    // A simulated player without faults is exactly in time: share 100, offset and spread 0.
+    // 24.1 dB: 40 log10(112 / 28), the velocities such a player strikes accents and ghosts with.
+    expect(cells(rows.nth(0).element()).slice(1)).toEqual([
+      'Quay Steps',
+      '5 Ghosts',
+      '88',
+      '0:12',
+      '73',
+      '100',
+      '0.0',
+      '0.0',
+      '24.1',
+      'passed',
+    ]);
+    await expect.element(rows.nth(1)).toHaveTextContent(/20 Nov 2026.*Quay Steps/);
+  });
+
+  it('opens a take with lane, table, figures by voice and wrong voices', async () => {
+    let id = '';
+    await mountShell('#log', async (parts) => void (id = (await fillLog(parts))[0]!));
+    location.hash = `#log/${id}`;
+    await expect.element(page.getByTestId('figure-spread')).toBeVisible();
+    await expect.element(page.getByRole('img', { name: /^Lane of the take/ })).toBeVisible();
+    await expect
+      .element(page.getByTestId('wrong-voice').first())
+      .toHaveTextContent(/^Written .*, struck/);
+    const groups = [...page.getByTestId('figures').element().querySelectorAll('[scope=rowgroup]')];
+    expect(groups.map((group) => group.textContent)).toEqual([
+      'by layer',
+      'by voice',
+      'by limb',
+      'by level',
+      'by position',
+    ]);
+  });
+
+  it('deletes a take after asking, and puts it back', async () => {
+    let ids: string[] = [];
+    const parts = await mountShell('#log', async (made) => void (ids = await fillLog(made)));
+    await page.getByTestId('take-row').first().getByRole('link').click();
+    await page.getByTestId('delete-take').click();
+    expect(parts.takes.summaries).toHaveLength(2);
+    await page.getByRole('button', { name: 'Delete', exact: true }).click();
+    await expect.element(page.getByTestId('removed')).toBeVisible();
+    expect(parts.takes.summaries.map(({ id }) => id)).toEqual([ids[0]]);
+    await page.getByRole('button', { name: 'Put it back' }).click();
+    await expect.poll(() => parts.takes.summaries.length).toBe(2);
+    expect((await parts.store.get(ids[1]!)).ok).toBe(true);
+  });
+
+  it('gives a take away in forms that read back', async () => {
+    const parts = await mountShell('#log');
+    const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z', { spreadMs: 9 });
+    const content = (extension: string) =>
+      DOWNLOADS.find((download) => download.extension === extension)!.content(take);
+    const json = parseTake(content('json') as string);
+    expect(json.ok && json.value.messages).toEqual(take.messages);
+    const midi = readMidiFile(content('mid') as Uint8Array);
+    const struck = (messages: readonly { status: number; data2: number }[]) =>
+      messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).length;
+    expect(midi.ok && struck(midi.value.messages)).toBe(struck(take.messages));
+    expect((content('csv') as string).split('\n').length).toBeGreaterThan(struck(take.messages));
+    expect(fileNameOf('Ferry Five / 2', '2026-03-01T18:20:05.000Z', 'mid')).toBe(
+      'ferry-five-2-2026-03-01-1820.mid',
+    );
+  });
+
+  it('says what is wrong when a take is not there', async () => {
+    await mountShell('#log/gone');
+    await expect.element(page.getByText('There is no such take')).toBeVisible();
+  });
+});
