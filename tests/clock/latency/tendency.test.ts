@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { PUBLISHED_SIZES, tendency } from '../../../src/clock/latency/tendency';
+
+const played = { deviceAndHabitMs: 2, lowerMs: -1, upperMs: 6 };
+
+describe('the tendency of a player', () => {
+  it('is what the device leaves, with both uncertainties in it', () => {
+    const found = tendency(played, { deviceOffsetMs: 14, halfWidthMs: 3 });
+    expect(found.tendencyMs).toBe(-12);
+    expect(found.upperMs).toBe(-7);
+    expect(found.lowerMs).toBeCloseTo(-12 - Math.SQRT2 * 3, 12);
+    expect(found.sentence).toBe('You tend to play 12 ms ahead of the click (−16 to −7 ms).');
+  });
+
+  it('is not told when the interval holds nought', () => {
+    const found = tendency(played, { deviceOffsetMs: 1, halfWidthMs: 1 });
+    expect(found.sentence).toContain('No tendency can be told');
+  });
+
+  it('late is behind', () => {
+    expect(tendency(played, { deviceOffsetMs: -20, halfWidthMs: 1 }).sentence).toContain(
+      '22 ms behind the click',
+    );
+  });
+});
+
+describe('published sizes', () => {
+  // Aschersleben 2002 and Fujii 2011 by their abstracts [F]; Repp 2005 from memory [M].
+  it('stand with their source and say which one was not checked', () => {
+    expect(PUBLISHED_SIZES.map(({ source, checked }) => [source.slice(0, 4), checked])).toEqual([
+      ['Asch', 'abstract'],
+      ['Repp', 'from memory'],
+      ['Fuji', 'abstract'],
+    ]);
+  });
+});
