@@ -26,6 +26,7 @@ export function finishedTake(
     countInBars,
     endUs,
     kit: take.kit,
+    deviceOffsetMs: take.deviceOffsetMs,
     toleranceMs: plan.windows.toleranceMs,
     reachMs: plan.windows.reachMs,
     messages: take.log.toMessages(from),

@@ -28,6 +28,7 @@ const ROOM = 4096;
 export class LiveTake implements LaneFeed {
   readonly timeline: LiveTimeline;
   readonly kit: Kit;
+  readonly deviceOffsetMs: number;
   noteCount = 0;
   noteLevel = new Uint8Array(ROOM);
   noteLimb = new Uint8Array(ROOM);
@@ -42,13 +43,17 @@ export class LiveTake implements LaneFeed {
   rows: readonly number[] = [];
   readonly log = new MessageLog();
 
+  readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
   readonly #reader;
   readonly #setAside;
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: AskedLevels[] = [];
 
-  constructor(timeline: LiveTimeline, kit: Kit) {
+  /** @param deviceOffsetMs the rig's part of every offset, taken off each message's time */
+  constructor(timeline: LiveTimeline, kit: Kit, deviceOffsetMs = 0) {
+    this.deviceOffsetMs = deviceOffsetMs;
+    this.#deviceOffsetUs = Math.round(deviceOffsetMs * 1000);
     this.timeline = timeline;
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
@@ -127,8 +132,9 @@ export class LiveTake implements LaneFeed {
   }
 
   /** One raw message with its own time. What it was, as KitReader says. */
-  message(timeUs: number, status: number, data1: number, data2: number): number {
-    this.log.add(timeUs, status, data1, data2);
+  message(stampUs: number, status: number, data1: number, data2: number): number {
+    this.log.add(stampUs, status, data1, data2);
+    const timeUs = stampUs - this.#deviceOffsetUs;
     const reader = this.#reader;
     const kind = reader.read(status, data1, data2);
     if (kind !== STROKE) return kind;

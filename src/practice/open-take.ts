@@ -2,6 +2,7 @@ import type { Plan } from '../match/plan';
 import { parsePhrase } from '../phrase/parse-phrase';
 import { assess } from '../score/assess';
 import type { Judgement } from '../score/judge';
+import { alignedMessages } from '../take/aligned-messages';
 import { strokesOfTake } from '../take/strokes-of-take';
 import type { Take } from '../take/take';
 import { tempoMap } from '../time/tempo';
@@ -28,7 +29,7 @@ export function openTake(take: Take): OpenedTake | undefined {
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
   };
-  const { strokes, setAside } = strokesOfTake(take.messages, take.kit);
+  const { strokes, setAside } = strokesOfTake(alignedMessages(take), take.kit);
   const judgement = assess(
     plan,
     strokes.filter((_, j) => setAside[j] === 0),
@@ -49,7 +50,7 @@ function laneOf(take: Take, plan: Plan, judgement: Judgement): LaneFeed {
   });
   timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
   timeline.cutNotesTo(judgement.notes.length);
-  const lane = new LiveTake(timeline, take.kit);
+  const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
   lane.sync();
   for (const { timeUs, status, data1, data2 } of take.messages)
     lane.message(timeUs, status, data1, data2);

@@ -16,6 +16,7 @@ export interface PackedTake {
   readonly tempos: readonly { readonly fromBeat: string; readonly bpm: number }[];
   readonly countInBars: number;
   readonly endUs: number;
+  readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
   /** Integer microseconds: a Float64 holds them exactly, 32 bits end after 35 minutes. */
@@ -27,7 +28,8 @@ export interface PackedTake {
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
-  const { startedAt, phraseText, countInBars, endUs, toleranceMs, reachMs, messages } = take;
+  const { startedAt, phraseText, countInBars, endUs, messages } = take;
+  const { deviceOffsetMs, toleranceMs, reachMs } = take;
   return {
     id,
     v: PACKED_VERSION,
@@ -38,6 +40,7 @@ export function packTake(id: string, take: Take): PackedTake {
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
     countInBars,
     endUs,
+    deviceOffsetMs,
     toleranceMs,
     reachMs,
     timeUs: Float64Array.from(messages, ({ timeUs }) => timeUs),
@@ -56,7 +59,8 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     return beat ? [{ fromBeat: beat, bpm }] : [];
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
-  const { startedAt, phraseText, passages, countInBars, endUs, toleranceMs, reachMs } = packed;
+  const { startedAt, phraseText, passages, countInBars, endUs } = packed;
+  const { deviceOffsetMs, toleranceMs, reachMs } = packed;
   return {
     startedAt,
     phraseText,
@@ -65,6 +69,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     countInBars,
     endUs,
     kit: kit.value,
+    deviceOffsetMs,
     toleranceMs,
     reachMs,
     messages: Array.from(packed.timeUs, (timeUs, i) => ({

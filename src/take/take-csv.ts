@@ -1,3 +1,4 @@
+import { alignedMessages } from './aligned-messages';
 import { strokesOfTake } from './strokes-of-take';
 import type { Take } from './take';
 
@@ -7,8 +8,8 @@ const WHY = ['', 'double trigger', 'crosstalk'] as const;
  * The strokes of a take as comma-separated values (RFC 4180), one row a stroke in time order: time
  * in milliseconds from bar 1 beat 1, voice, velocity, MIDI note number, why it was set aside.
  */
-export function takeCsv(take: Pick<Take, 'messages' | 'kit'>): string {
-  const { strokes, setAside } = strokesOfTake(take.messages, take.kit);
+export function takeCsv(take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs'>): string {
+  const { strokes, setAside } = strokesOfTake(alignedMessages(take), take.kit);
   const rows = strokes.map(({ timeUs, voice, velocity, pad }, i) =>
     [(timeUs / 1000).toFixed(3), voice, velocity, pad, WHY[setAside[i]!]].join(','),
   );

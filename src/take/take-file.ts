@@ -45,6 +45,16 @@ export const TakeFile = v.pipe(
     ),
     countInBars: whole(0, 100),
     endUs: v.pipe(whole(0, DAY_US), v.description('How far the target reaches, microseconds')),
+    deviceOffsetMs: v.exactOptional(
+      v.pipe(
+        v.number(),
+        v.minValue(-1000),
+        v.maxValue(1000),
+        v.description(
+          "The rig's part of every offset, taken off the messages' times; 0 when absent",
+        ),
+      ),
+    ),
     toleranceMs: windowMs,
     reachMs: windowMs,
     kit: KitFile,

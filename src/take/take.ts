@@ -23,6 +23,8 @@ export interface Take {
   /** When playing was stopped, integer microseconds from bar 1 beat 1. */
   readonly endUs: number;
   readonly kit: Kit;
+  /** The rig's part of every offset: taken off the messages' times before anything is judged. */
+  readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
   readonly messages: readonly RawMessage[];

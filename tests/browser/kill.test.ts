@@ -9,8 +9,8 @@ import { chance } from '../../src/take/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { connectKit } from './app';
 
-const KILLS = 10;
-const TABS = 5;
+const KILLS = 5;
+const TABS = 10;
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
 const STROKE_EVERY_MS = 100;
 

@@ -41,6 +41,7 @@ const practised = fc
     bpm: fc.integer({ min: 60, max: 220 }),
     faults,
     seed: fc.nat(),
+    rigMs: fc.constantFrom(0, 0, 23, -4),
   })
   .map((any) => ({ ...any, layer: 1 + (any.layer % any.phrase.layers.length) }));
 
@@ -75,7 +76,7 @@ describe('a take while it is played', () => {
     fc.assert(
       fc.property(practised, fc.infiniteStream(fc.nat({ max: 300_000 })), (any, delays) => {
         const timeline = begin(any.phrase, any.layer, any.bpm);
-        const take = new LiveTake(timeline, GENERAL_MIDI);
+        const take = new LiveTake(timeline, GENERAL_MIDI, any.rigMs);
         timeline.extendTo(END_US + 500_000);
         take.sync();
         const played = simulate(timedNotes(timeline.plan, END_US), any.faults, any.seed);
@@ -85,7 +86,12 @@ describe('a take while it is played', () => {
           .sort((a, b) => a.at - b.at);
         for (const { message, at } of delivered) {
           take.advance(at);
-          take.message(message.timeUs, message.status, message.data1, message.data2);
+          take.message(
+            message.timeUs + any.rigMs * 1000,
+            message.status,
+            message.data1,
+            message.data2,
+          );
         }
         take.advance(END_US + 1_000_000);
 

@@ -19,6 +19,7 @@ export const sampleTake = (startedAt = '2026-03-01T18:20:00.000Z'): Take => ({
   countInBars: 1,
   endUs: 4_000_000_001,
   kit: EDGE_AND_RIM,
+  deviceOffsetMs: 7.25,
   toleranceMs: undefined,
   reachMs: 80,
   messages: [

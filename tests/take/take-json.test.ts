@@ -39,6 +39,7 @@ const takes: fc.Arbitrary<Take> = fc.record({
   countInBars: fc.nat(4),
   endUs: fc.nat(600e6),
   kit: fc.constantFrom(GENERAL_MIDI, EDGE_AND_RIM),
+  deviceOffsetMs: fc.integer({ min: -4000, max: 4000 }).map((quarters) => quarters / 4),
   toleranceMs: windowMs,
   reachMs: windowMs,
   messages,
@@ -118,7 +119,7 @@ describe('shared/schemas/take.schema.json', () => {
 });
 
 describe('takeCsv', () => {
-  it('has one row a stroke, in time order, with what was set aside', () => {
+  it('has one row a stroke, in time order and less the offset of the rig, with what was set aside', () => {
     const stroke = (timeUs: number, data1: number, data2: number) => ({
       timeUs,
       status: 0x99,
@@ -126,12 +127,13 @@ describe('takeCsv', () => {
       data2,
     });
     const csv = takeCsv({
+      deviceOffsetMs: 5,
       kit: EDGE_AND_RIM,
       messages: [
-        stroke(26_000, 38, 40),
-        stroke(-1_234, 38, 100),
-        stroke(9e6, 26, 90),
-        stroke(10_000, 40, 30),
+        stroke(31_000, 38, 40),
+        stroke(3_766, 38, 100),
+        stroke(9.005e6, 26, 90),
+        stroke(15_000, 40, 30),
       ],
     });
     expect(csv).toBe(

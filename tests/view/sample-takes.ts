@@ -24,8 +24,9 @@ export function simulatedTake(entry: LibraryPhrase, startedAt: string, faults: F
     countInBars: 1,
     endUs: 12_000_000,
     kit: GENERAL_MIDI,
+    deviceOffsetMs: 0,
     deviceOffsetMs: 7.25,
-  toleranceMs: undefined,
+    toleranceMs: undefined,
     reachMs: undefined,
     messages: simulate(timedNotes(plan, 12_000_000), faults, 3).messages,
   };
