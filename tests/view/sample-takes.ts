@@ -25,7 +25,6 @@ export function simulatedTake(entry: LibraryPhrase, startedAt: string, faults: F
     endUs: 12_000_000,
     kit: GENERAL_MIDI,
     deviceOffsetMs: 0,
-    deviceOffsetMs: 7.25,
     toleranceMs: undefined,
     reachMs: undefined,
     messages: simulate(timedNotes(plan, 12_000_000), faults, 3).messages,
