@@ -1,4 +1,4 @@
-import { deepStrictEqual, equal } from 'node:assert/strict';
+import { deepStrictEqual, equal, ok } from 'node:assert/strict';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { PhraseFile } from '../../src/phrase/phrase-file';
 import { LiveTake } from '../../src/practice/live-take';
@@ -15,17 +15,24 @@ import { STROKE_AIM, STROKE_AIM_MS } from './follower-bench';
 const RUNS = 9;
 const AHEAD_US = 10_000_000;
 
-/** A phrase, how it is played, and every how many strokes the pad triggers twice. */
+/** A faint stroke that the kit adds to one in so many. */
+export interface KitFault {
+  readonly every: number;
+  /** After the stroke it comes with; before is negative. */
+  readonly afterUs: number;
+  /** Its velocity as a share of that stroke's. */
+  readonly share: number;
+  /** MIDI note number, when it comes from another pad. */
+  readonly pad?: number;
+}
+
+/** A phrase, and what player and kit do to it. */
 export interface LivePlaying {
   readonly name: string;
   readonly file: PhraseFile;
   readonly faults: Faults;
-  readonly doubleTriggerEvery?: number;
+  readonly kitFault?: KitFault;
 }
-
-/** A second, weaker stroke of the same pad. Chosen, not measured, to lie well inside the retrigger time. */
-const DOUBLE_TRIGGER_US = 8_000;
-const DOUBLE_TRIGGER_SHARE = 0.3;
 
 /** The whole target laid out, as many notes as asked for and what is left of the last ten seconds. */
 function laidOut(file: PhraseFile, count: number): LiveTake {
@@ -45,16 +52,18 @@ function laidOut(file: PhraseFile, count: number): LiveTake {
 
 function messagesOf(take: LiveTake, count: number, playing: LivePlaying): readonly RawMessage[] {
   const { messages } = simulate(take.timeline.notes.slice(0, count), playing.faults, 1300);
-  const { doubleTriggerEvery } = playing;
-  if (doubleTriggerEvery === undefined) return messages;
-  const twice = messages
-    .filter((_, m) => m % doubleTriggerEvery === doubleTriggerEvery - 1)
-    .map((message) => ({
-      ...message,
-      timeUs: message.timeUs + DOUBLE_TRIGGER_US,
-      data2: Math.round(message.data2 * DOUBLE_TRIGGER_SHARE),
+  const { kitFault } = playing;
+  if (!kitFault) return messages;
+  const { every, afterUs, share, pad } = kitFault;
+  const added = messages
+    .filter((_, m) => m % every === every - 1)
+    .map(({ timeUs, status, data1, data2 }) => ({
+      timeUs: timeUs + afterUs,
+      status,
+      data1: pad ?? data1,
+      data2: Math.floor(data2 * share),
     }));
-  return [...messages, ...twice].sort((a, b) => a.timeUs - b.timeUs);
+  return [...messages, ...added].sort((a, b) => a.timeUs - b.timeUs);
 }
 
 /** Plays all messages; what each took, ms, when `took` is given. */
@@ -79,6 +88,8 @@ export function checkLiveTake(playing: LivePlaying, count: number): readonly Raw
   deepStrictEqual(take.judgement(0, judgement.notes.length).notes, judgement.notes);
   const { doubleTriggers, crosstalk } = take.countStrokes();
   equal(doubleTriggers + crosstalk, strokes.length - kept.length);
+  if (playing.kitFault)
+    ok(doubleTriggers + crosstalk >= Math.floor(count / playing.kitFault.every));
   return messages;
 }
 
