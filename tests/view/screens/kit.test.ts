@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { MIDI_STATES, type MidiStateKind } from '../../../src/midi/midi-problems';
+import type { StrokeSink } from '../../../src/midi/stroke-source';
 import { mountShell } from '../mount-shell';
 
 describe('the kit screen', () => {
@@ -49,5 +50,47 @@ describe('the kit screen', () => {
       [31, 'snare'],
     ]);
     expect(inputs.listener).toBeUndefined();
+  });
+});
+
+describe('learning the levels of a pad', () => {
+  const strike = (
+    inputs: { listener: StrokeSink | undefined },
+    note: number,
+    velocities: number[],
+  ) => {
+    for (const velocity of velocities) inputs.listener!(0, 0x99, note, velocity);
+  };
+
+  it('puts the limits between the strokes, on a copy of a built-in kit', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-levels').click();
+    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play ghosts');
+    strike(inputs, 38, [20, 22, 24, 26, 28, 30]);
+    // Another pad that shakes along is not listened to.
+    strike(inputs, 36, [127]);
+    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play taps');
+    strike(inputs, 38, [60, 62, 64, 66, 68, 70]);
+    strike(inputs, 38, [100, 102, 104, 106, 108, 110]);
+    // Middle of the gaps 30 to 60 and 70 to 100: worked by hand.
+    await expect
+      .element(page.getByTestId('levels-ask'))
+      .toHaveTextContent('Ghosts up to 44, accents from 85.');
+    await page.getByRole('button', { name: 'Keep these limits' }).click();
+    expect(inputs.saved?.title).toBe('Edge and rim zones, my levels');
+    expect(inputs.saved?.pads.find(({ note }) => note === 38)).toMatchObject({
+      ghostMax: 44,
+      accentMin: 85,
+    });
+    expect(inputs.listener).toBeUndefined();
+  });
+
+  it('asks again when the levels are not played apart', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-levels').click();
+    for (let level = 0; level < 3; level++) strike(inputs, 38, [60, 62, 64, 66, 68, 70]);
+    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('The levels overlap');
+    await page.getByRole('button', { name: 'Begin again' }).click();
+    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play ghosts');
   });
 });
