@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { measureOffset } from '../../../../src/clock/latency/microphone/measure-offset';
+import { microphoneRuns, ROOMS } from './microphone-runs';
+import { simulatedRoom, type Room } from './simulated-room';
+
+const SEED = 7000;
+/** A thousand runs take minutes: those are benched; here every room has a few. */
+const RUNS = 6;
+
+const outcomeOf = (seed: number, room: Room) => {
+  const { recording, clicks, stampsMs } = simulatedRoom(seed, room);
+  return measureOffset(recording, clicks, stampsMs);
+};
+const whyOf = (seed: number, room: Room) => {
+  const outcome = outcomeOf(seed, room);
+  return outcome.outcome === 'refused' ? outcome.why : 'measured';
+};
+
+describe(`the microphone measurement, 32 strokes with 15 ms spread, seeds ${SEED} on`, () => {
+  it.each(ROOMS)(
+    '%s: within 1 ms, and inside its interval',
+    (_, room) => {
+      const { measured, within1Ms, covered } = microphoneRuns(RUNS, SEED, room);
+      expect(measured).toBe(RUNS);
+      expect(within1Ms).toBe(RUNS);
+      expect(covered).toBe(RUNS);
+    },
+    60_000,
+  );
+
+  it('does not change with how evenly the player plays, nor with the delay of the microphone', () => {
+    const usual = outcomeOf(SEED, { signalToNoiseDb: 60 });
+    if (usual.outcome !== 'measured') throw new Error(usual.sentence);
+    for (const room of [{ playerSpreadMs: 40 }, { inputMs: 180 }, { placeInBeat: 0.35 }]) {
+      const other = outcomeOf(SEED, { ...room, signalToNoiseDb: 60 });
+      if (other.outcome !== 'measured') throw new Error(other.sentence);
+      expect(Math.abs(other.deviceOffsetMs - usual.deviceOffsetMs)).toBeLessThan(0.35);
+    }
+  });
+
+  it('follows the output’s and the kit’s delay one to one', () => {
+    for (const room of [{ outputMs: 44 }, { kitMs: 34 }]) {
+      const { trueOffsetMs } = simulatedRoom(SEED, room);
+      expect(trueOffsetMs).toBeGreaterThan(48);
+      const found = outcomeOf(SEED, room);
+      if (found.outcome !== 'measured') throw new Error(found.sentence);
+      expect(Math.abs(found.deviceOffsetMs - trueOffsetMs)).toBeLessThan(1);
+    }
+  });
+});
+
+describe('a recording that cannot tell', () => {
+  it.each([
+    ['clicks under the noise', { signalToNoiseDb: -25 }, 'clicks not found'],
+    [
+      'a rate that is not the one it says',
+      { sampleRate: 44_100, claimedRate: 48_000 },
+      'wrong sample rate',
+    ],
+    ['pads too soft to hear', { padDb: -80 }, 'pads not heard'],
+    [
+      'strokes on the clicks themselves',
+      { placeInBeat: 0.02, playerSpreadMs: 4 },
+      'pads not heard',
+    ],
+    // A connection interval of 15 ms is the longest BLE-MIDI allows [F].
+    ['wireless MIDI', { frameMs: 15 }, 'midi jitter'],
+  ])(
+    '%s',
+    (_, room, why) => {
+      for (let seed = SEED; seed < SEED + 3; seed++) expect(whyOf(seed, room)).toBe(why);
+    },
+    60_000,
+  );
+
+  it('stamps of another playing', () => {
+    const { recording, clicks } = simulatedRoom(SEED);
+    const others = Array.from({ length: 32 }, (_, k) => 6800 + 1131 * k + 97 * ((k * k) % 11));
+    const outcome = measureOffset(recording, clicks, others);
+    expect(outcome.outcome === 'refused' && outcome.why).toBe('too few pairs');
+  });
+
+  it('nothing at all', () => {
+    const { recording, clicks } = simulatedRoom(SEED);
+    const silence = { ...recording, samples: new Float32Array(recording.samples.length) };
+    const short = { ...recording, samples: new Float32Array(100) };
+    expect(measureOffset(silence, clicks, []).outcome).toBe('refused');
+    expect(measureOffset(short, clicks, []).outcome).toBe('refused');
+  });
+
+  it('clicks too near each other are our own mistake', () => {
+    const { recording, clicks } = simulatedRoom(SEED);
+    expect(() => measureOffset(recording, { ...clicks, atSeconds: [1, 1.5] }, [])).toThrow(
+      RangeError,
+    );
+  });
+});
