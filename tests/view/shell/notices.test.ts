@@ -1,0 +1,48 @@
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { page } from 'vitest/browser';
+import { summaryOf } from '../../../src/practice/finished-take';
+import { mountShell } from '../mount-shell';
+import { simulatedTake } from '../sample-takes';
+
+afterEach(() => vi.restoreAllMocks());
+
+describe('what has gone wrong', () => {
+  it('stands over every screen, the same sentence once', async () => {
+    const parts = await mountShell('#kit');
+    parts.session.problem = 'The sound was interrupted. Press start again.';
+    await expect.element(page.getByTestId('notice')).toHaveTextContent('interrupted');
+    location.hash = '#phrases';
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Phrases' })).toBeVisible();
+    await expect.element(page.getByTestId('notice')).toHaveTextContent('interrupted');
+  });
+
+  it('keeps a take that cannot be stored where it can be opened and downloaded', async () => {
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    });
+    const parts = await mountShell('#practise');
+    const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
+    const { summary, problem } = await parts.store.add(take, summaryOf(take)!);
+    parts.session.lastTake = summary;
+    parts.session.problem = problem?.message;
+    await expect.element(page.getByTestId('notice')).toHaveTextContent('The disk is full');
+    await expect.element(page.getByTestId('last-take')).toHaveTextContent(/^Not stored/);
+    await page.getByRole('link', { name: 'Open this take' }).click();
+    await expect.element(page.getByRole('button', { name: 'MIDI file' })).toBeVisible();
+    location.hash = '#log';
+    await expect.element(page.getByTestId('take-row')).toHaveTextContent('not stored');
+  });
+});
+
+describe('paper and ink', () => {
+  it('are chosen, and chosen again after a reload', async () => {
+    await mountShell('#kit');
+    const root = document.documentElement;
+    await page.getByLabelText('Paper and ink').selectOptions('dark');
+    expect(root.dataset['theme']).toBe('dark');
+    const again = await mountShell('#kit');
+    expect(again.theme.current).toBe('dark');
+    again.theme.choose('system');
+    expect(root.dataset['theme']).toBeUndefined();
+  });
+});
