@@ -13,6 +13,8 @@ export class AssignmentColumns {
   noteUs: Float64Array;
   noteVoice: Uint8Array;
   noteReachUs: Float64Array;
+  /** Notes of the same time and voice that come before this one: two hands on one pad. */
+  protected noteAlike: Uint8Array;
   strokeOfNote: Int32Array;
   strokeUs: Float64Array;
   strokeVoice: Uint8Array;
@@ -44,6 +46,7 @@ export class AssignmentColumns {
     this.noteUs = new Float64Array(notes);
     this.noteVoice = new Uint8Array(notes);
     this.noteReachUs = new Float64Array(notes);
+    this.noteAlike = new Uint8Array(notes);
     this.strokeOfNote = new Int32Array(notes).fill(-1);
     this.strokeUs = new Float64Array(strokes);
     this.strokeVoice = new Uint8Array(strokes);
@@ -66,6 +69,7 @@ export class AssignmentColumns {
       this.noteUs = grown(this.noteUs, new Float64Array(size));
       this.noteVoice = grown(this.noteVoice, new Uint8Array(size));
       this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
+      this.noteAlike = grown(this.noteAlike, new Uint8Array(size));
       this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
       this.links = grown(this.links, new Uint16Array(size));
       this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
@@ -92,6 +96,8 @@ export class AssignmentColumns {
     this.noteUs[i] = timeUs;
     this.noteVoice[i] = voice;
     this.noteReachUs[i] = reachUs;
+    const isAlike = i > 0 && this.noteUs[i - 1] === timeUs && this.noteVoice[i - 1] === voice;
+    this.noteAlike[i] = isAlike ? this.noteAlike[i - 1]! + 1 : 0;
     this.strokeOfNote[i] = -1;
     if (this.unit === 0) this.unit = reachUs;
     return i;
@@ -128,6 +134,7 @@ export class AssignmentColumns {
     const noteVoice = this.noteVoice[i]!;
     const strokeVoice = this.strokeVoice[j]!;
     out[0] = saving(offset, noteVoice === strokeVoice, this.noteReachUs[i]!, this.unit);
-    tieBreakers(offset, noteVoice, i, strokeVoice, this.strokeVelocity[j]!, out);
+    const velocity = this.strokeVelocity[j]!;
+    tieBreakers(offset, noteVoice, this.noteAlike[i]!, i, strokeVoice, velocity, out);
   }
 }

@@ -9,8 +9,9 @@
  *   2  smaller offsets: least sum of squares, so that strokes of one voice never cross
  *   3  earlier notes
  *   4  earlier strokes; of simultaneous ones the upper on the staff, then the louder
- *   5  simultaneous notes from the top of the staff take their strokes in that order: the sum of the
- *      products of the notes' and the strokes' places in order, less what is the same for all
+ *   5  simultaneous notes from the top of the staff, and of one voice in the order of the limbs, take
+ *      their strokes in that order: the sum of the products of the notes' and the strokes' places in
+ *      order, less what is the same for all
  *
  * Sums of such rows form an ordered group, so an assignment algorithm can use them as it would use
  * numbers, and matchings that cost the same are told apart by the stated order. All entries are exact
@@ -20,10 +21,20 @@ export const WEIGHT_WIDTH = 6;
 
 const RIGHT_VOICE = 2 ** 20;
 const STROKE_KEYS = 2 ** 12;
-const NOTE_ROWS = 2 ** 6;
+const NOTE_ROWS = 2 ** 7;
+/** Most notes of one voice at one time that are told apart: a stroke of each limb. */
+const MOST_ALIKE = 4;
 
 /** Order of simultaneous strokes: 5 bits of staff row, 7 of softness. */
 export const strokeKey = (voice: number, velocity: number): number => voice * 128 + 127 - velocity;
+
+/**
+ * Order of simultaneous notes: 5 bits of staff row, 2 of how many alike, of the same voice and time, come before.
+ *
+ * @example noteKey(25, 1) // => 101
+ */
+export const noteKey = (voice: number, alikeBefore: number): number =>
+  voice * MOST_ALIKE + Math.min(alikeBefore, MOST_ALIKE - 1);
 
 /** Largest half-width of a window for which all sums stay exact, µs. */
 export const MAX_REACH_US = 500_000;
@@ -54,6 +65,7 @@ export function saving(
 export function tieBreakers(
   offsetUs: number,
   noteVoice: number,
+  alikeBefore: number,
   noteIndex: number,
   strokeVoice: number,
   velocity: number,
@@ -65,5 +77,5 @@ export function tieBreakers(
   out[2] = -offsetUs * offsetUs;
   out[3] = -noteIndex;
   out[4] = -place;
-  out[5] = noteVoice * place - NOTE_ROWS * offsetUs * key;
+  out[5] = noteKey(noteVoice, alikeBefore) * place - NOTE_ROWS * offsetUs * key;
 }

@@ -49,6 +49,7 @@ export const playedTrain: fc.Arbitrary<Train> = fc
     return rows(Math.min(100_000, partialUs), notes, strokes);
   });
 
+/** In time order; at most two notes are alike, as when both hands have the snare at once. */
 function rows(
   reachUs: number,
   notes: readonly (readonly [number, number])[],
@@ -56,11 +57,12 @@ function rows(
 ): Train {
   const byTime = (a: { timeUs: number; voice: number }, b: { timeUs: number; voice: number }) =>
     a.timeUs - b.timeUs || a.voice - b.voice;
-  const unique = new Map(
-    notes.map(([timeUs, voice]) => [`${timeUs} ${voice}`, { timeUs, voice, reachUs }]),
+  const twoHands = notes.filter(
+    ([timeUs, voice], i) =>
+      notes.slice(0, i).filter((note) => note[0] === timeUs && note[1] === voice).length < 2,
   );
   return {
-    notes: [...unique.values()].sort(byTime),
+    notes: twoHands.map(([timeUs, voice]) => ({ timeUs, voice, reachUs })).sort(byTime),
     strokes: strokes
       .map(([timeUs, voice], j) => ({ timeUs, voice, velocity: 20 + ((j * 37) % 100) }))
       .sort(byTime),
