@@ -25,6 +25,8 @@ export default defineConfig({
         test: {
           name: 'engine',
           environment: 'node',
+          // Laws run thousands of cases, and CI may have two slow cores.
+          testTimeout: 60_000,
           include: ['tests/**/*.test.ts'],
           exclude: [
             'tests/browser/**',

@@ -40,6 +40,7 @@ export class LiveTake implements LaneFeed {
   noteLevelVerdict = new Uint8Array(ROOM);
   strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
+  /** Every voice that was written, the lane's own order. */
   rows: readonly number[] = [];
   readonly log = new MessageLog();
 
@@ -119,6 +120,7 @@ export class LiveTake implements LaneFeed {
   sync(): void {
     const { notes } = this.timeline;
     const unchanged = Math.min(this.noteCount, this.timeline.unchangedNotes);
+    if (unchanged === this.noteCount && notes.length === this.noteCount) return;
     if (unchanged < this.noteCount) {
       this.#follower.dropNotesFrom(unchanged);
       this.noteCount = unchanged;
@@ -128,7 +130,6 @@ export class LiveTake implements LaneFeed {
     const asks = askedOfPlan(this.timeline.plan);
     for (let i = this.noteCount; i < notes.length; i++) this.#addNote(notes[i]!, asks);
     this.timeline.unchangedNotes = notes.length;
-    this.#findRows();
   }
 
   /** One raw message with its own time. What it was, as KitReader says. */
@@ -153,6 +154,18 @@ export class LiveTake implements LaneFeed {
       this.#withdraw(other);
     }
     return kind;
+  }
+
+  /**
+   * The same take as another kit reads it: what was played so far is judged again from its raw
+   * messages. Not for the live path.
+   */
+  readWith(kit: Kit): LiveTake {
+    const take = new LiveTake(this.timeline, kit, this.deviceOffsetMs);
+    take.sync();
+    for (const { timeUs, status, data1, data2 } of this.log.toMessages())
+      take.message(timeUs, status, data1, data2);
+    return take;
   }
 
   /** Lets time pass, so that notes nobody played become missed. */
@@ -217,7 +230,9 @@ export class LiveTake implements LaneFeed {
   #addNote(due: TimedNote, asks: (layer: number) => AskedLevels): void {
     const i = this.noteCount++;
     const { note } = due;
-    this.#follower.addNote(due.timeUs, voiceNumber(note.voice), due.reachUs, due.toleranceUs);
+    const voice = voiceNumber(note.voice);
+    if (!this.rows.includes(voice)) this.rows = [...this.rows, voice].sort((a, b) => a - b);
+    this.#follower.addNote(due.timeUs, voice, due.reachUs, due.toleranceUs);
     this.noteLevel[i] = LEVELS.indexOf(note.level);
     this.noteLimb[i] = LIMBS.indexOf(note.limb);
     this.noteGraceStep[i] = note.graceStep;
@@ -277,12 +292,5 @@ export class LiveTake implements LaneFeed {
     this.#follower.reserve(0, size);
     this.strokePad = grown(this.strokePad, new Uint8Array(size));
     this.strokeSetAside = grown(this.strokeSetAside, new Uint8Array(size));
-  }
-
-  /** The rows of every voice that is written; the lane keeps them in staff order. */
-  #findRows(): void {
-    const written = new Set<number>();
-    for (const { note } of this.timeline.notes) written.add(voiceNumber(note.voice));
-    this.rows = [...written].sort((a, b) => a - b);
   }
 }

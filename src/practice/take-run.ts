@@ -1,14 +1,18 @@
 import type { ClockMap } from '../clock/audio-clock-map';
+import type { Kit } from '../kit/kit';
 import { GRACE_US } from '../match/follower';
 import { clickPattern, type ClickChoice } from '../sound/click-pattern';
 import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
 import type { SoundOutput } from '../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
+import { between } from './between';
 import type { LiveTake } from './live-take';
 
 /** The target is laid out this far ahead, so that the lane always has something to show. Chosen, not measured. */
 const AHEAD_US = 8_000_000;
+/** Notes this far beyond a stroke may compete for it: more than any hit window and offset. Chosen, not measured. */
+const BEYOND_STROKES_US = 2_000_000;
 /** A change of tempo or layer leaves this much warning. Chosen, not measured: more than any hit window. */
 export const NOTICE_US = 1_200_000;
 /** Nothing sounds sooner than this after start, so that the first click is not cut. Chosen, not measured. */
@@ -30,16 +34,18 @@ export interface TakeRunOptions {
  * on the audio clock, and the take's strokes and time moving. The pump calls `tick`.
  */
 export class TakeRun {
-  readonly take: LiveTake;
   /** Performance time, ms, at which bar 1 beat 1 is heard. */
   readonly originMs: number;
   readonly #options: TakeRunOptions;
   readonly #sounds: SoundSchedule;
+  #take: LiveTake;
   #cyclesTold = 0;
+  /** The target is laid out up to here, integer microseconds. */
+  #laidUs = -Infinity;
 
   constructor(options: TakeRunOptions) {
     const { take, engine, clockMap, nowMs } = options;
-    this.take = take;
+    this.#take = take;
     this.#options = options;
     const { startUs } = take.timeline;
     this.originMs = nowMs() + BEFORE_COUNT_IN_MS - startUs / 1000;
@@ -53,14 +59,33 @@ export class TakeRun {
     });
   }
 
+  get take(): LiveTake {
+    return this.#take;
+  }
+
   /** The playhead: integer microseconds from bar 1 beat 1. */
   nowUs(): number {
     return Math.round((this.#options.nowMs() - this.originMs) * 1000);
   }
 
+  /** The bar the playhead is in, 1-based; below 1 in the count-in. */
+  get bar(): number {
+    const nowUs = this.nowUs();
+    return this.take.timeline.marks.findLast(({ timeUs }) => timeUs <= nowUs)?.bar ?? 0;
+  }
+
   /** A raw message with its own time on the performance clock. What it was, as KitReader says. */
   receive(timeMs: number, status: number, data1: number, data2: number): number {
-    return this.take.message(Math.round((timeMs - this.originMs) * 1000), status, data1, data2);
+    const stampUs = Math.round((timeMs - this.originMs) * 1000);
+    // After the page has stood still for long, strokes may come before the pump has caught up.
+    if (stampUs + BEYOND_STROKES_US > this.#laidUs) this.#layAhead();
+    return this.#take.message(stampUs, status, data1, data2);
+  }
+
+  /** The notes of the kit mean something else, from the take's first stroke on; the take goes on. */
+  useKit(kit: Kit): void {
+    this.#take = this.#take.readWith(kit);
+    this.#take.advance(this.nowUs());
   }
 
   tick(): void {
@@ -113,23 +138,25 @@ export class TakeRun {
   }
 
   #layAhead(): void {
-    this.take.timeline.extendTo(Math.max(0, this.nowUs()) + AHEAD_US);
-    this.take.sync();
+    this.#laidUs = Math.max(0, this.nowUs()) + AHEAD_US;
+    this.#take.timeline.extendTo(this.#laidUs);
+    this.#take.sync();
   }
 
   #soundsBetween(fromUs: number, toUs: number): readonly SoundEvent[] {
     const { marks, cycles, notes } = this.take.timeline;
-    const isInside = ({ timeUs }: { timeUs: number }) => timeUs >= fromUs && timeUs < toUs;
     const clicks = clickPattern(
       this.#options.click(),
-      marks
-        .filter((mark) => mark.kind !== 'partial' && isInside(mark))
+      between(marks, ({ timeUs }) => timeUs, fromUs, toUs)
+        .filter(({ kind }) => kind !== 'partial')
         .map(({ timeUs, label }) => ({ timeUs, beat: Number(label) })),
-      cycles.map(({ startUs }) => startUs).filter((timeUs) => isInside({ timeUs })),
+      between(cycles, ({ startUs }) => startUs, fromUs, toUs).map(({ startUs }) => startUs),
     );
-    const voices = notes
-      .filter(isInside)
-      .map(({ timeUs, note }) => ({ timeUs, voice: note.voice, level: note.level }));
+    const voices = between(notes, ({ timeUs }) => timeUs, fromUs, toUs).map(({ timeUs, note }) => ({
+      timeUs,
+      voice: note.voice,
+      level: note.level,
+    }));
     return sessionSounds(this.#options.reference(), clicks, voices);
   }
 }

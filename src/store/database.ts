@@ -4,7 +4,7 @@ import type { OwnText } from './own-text';
 import { openingProblem, requestProblem, storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary } from './take-summary';
 import type { PackedTake } from './packed-take';
-import type { JournalPart } from './take-journal';
+import type { JournalPart } from './journal-part';
 
 /** Raise it with every change to the tables below, and say there how older records are read. */
 export const DATABASE_VERSION = 1;

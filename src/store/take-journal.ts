@@ -2,16 +2,9 @@ import type { Table } from 'dexie';
 import type { Take } from '../take/take';
 import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
-import { packTake, unpackTake, type PackedTake } from './packed-take';
+import type { JournalPart } from './journal-part';
+import { packTake, unpackTake } from './packed-take';
 import type { StoreProblem } from './store-problem';
-
-/** What was added to a take since the part before: the plan as it then was, and the new messages. */
-export interface JournalPart {
-  readonly takeId: string;
-  /** From 0. */
-  readonly part: number;
-  readonly packed: PackedTake;
-}
 
 /** A take that is being written down while it is played. */
 export interface JournalledTake {
