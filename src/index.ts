@@ -34,7 +34,13 @@ export {
   type KitReader,
 } from './kit/kit-reader';
 export { hear, learnedKit, skip, startLearning, type Learning } from './kit/learn';
-export { learnLevels, withBoundaries } from './kit/learn-levels';
+export {
+  learnLevels,
+  withBoundaries,
+  withLearnedLevels,
+  type LearnedLevels,
+  type LevelStrokes,
+} from './kit/learn-levels';
 export { LEARN_STEPS, type LearnStep } from './kit/learn-steps';
 export { createSetAside, type LiveSetAside } from './kit/live-set-aside';
 export { padFault } from './kit/pad-fault';
@@ -42,6 +48,7 @@ export { padGroups, type PadGroups } from './kit/pad-groups';
 export { checkKit, parseKit, writeKit, type KitError } from './kit/parse-kit';
 export { setAside } from './kit/set-aside';
 export type { Stroke } from './kit/stroke';
+export { velocitySummary, type VelocitySummary } from './kit/velocity-summary';
 
 export { askedLevels } from './score/asked-levels';
 export { circular, type Circular } from './score/circular';
@@ -74,6 +81,7 @@ export { judge, judgeNote, type Judgement } from './score/judge';
 export type { JudgedNote, LevelVerdict } from './score/judged-note';
 export { lagOne, successive, type Successive } from './score/lag-one';
 export { asksLevel, levelVerdict, type AskedLevels } from './score/level-verdict';
+export { levelsApart, type Apart, type PadLevels } from './score/levels-apart';
 export { scoreTake, type TakeScore } from './score/score-take';
 export { separation } from './score/separation';
 export { MAD_TO_SPREAD, robustSpread, spread } from './score/spread';

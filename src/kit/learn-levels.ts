@@ -9,8 +9,8 @@ export interface LevelStrokes {
 
 /**
  * The player's own boundaries on a pad: the cuts that put the fewest strokes on the wrong side, in
- * the middle of the gap where several are equal. Undefined when a level was not struck or the cuts
- * leave no room for taps: the levels are not played apart.
+ * the middle of the widest gap where several are equal. Undefined when a level was not struck, a cut
+ * parts nothing, or the cuts leave no room for taps: the levels are not played apart.
  *
  * @example learnLevels({ ghosts: [20, 30], taps: [60, 70], accents: [100, 110] }) // => { ghostMax: 44, accentMin: 85 }
  */
@@ -18,24 +18,41 @@ export function learnLevels({ ghosts, taps, accents }: LevelStrokes): LevelBound
   if (ghosts.length === 0 || taps.length === 0 || accents.length === 0) return undefined;
   const ghostMax = bestCut(ghosts, taps);
   const accentMin = bestCut(taps, accents) + 1;
-  return ghostMax + 1 < accentMin ? { ghostMax, accentMin } : undefined;
+  const cutsHelp = parts(ghosts, taps, ghostMax) && parts(taps, accents, accentMin - 1);
+  return cutsHelp && ghostMax + 1 < accentMin ? { ghostMax, accentMin } : undefined;
 }
+
+/** Whether a cut is better than taking all the strokes for the more frequent kind. */
+const parts = (softer: readonly number[], louder: readonly number[], cut: number): boolean =>
+  misplaced(softer, louder, cut) < Math.min(softer.length, louder.length);
 
 /** Last velocity of the softer kind. */
 function bestCut(softer: readonly number[], louder: readonly number[]): number {
+  const wrongAt = (cut: number) => misplaced(softer, louder, cut);
   let fewest = Infinity;
+  for (let cut = 1; cut < 127; cut++) fewest = Math.min(fewest, wrongAt(cut));
+  let best = { first: 1, length: 0 };
   let first = 1;
-  let last = 1;
-  for (let cut = 1; cut < 127; cut++) {
-    const wrong =
-      softer.filter((velocity) => velocity > cut).length +
-      louder.filter((velocity) => velocity <= cut).length;
-    if (wrong < fewest) first = cut;
-    if (wrong < fewest || (wrong === fewest && last === cut - 1)) last = cut;
-    fewest = Math.min(fewest, wrong);
+  for (let cut = 1; cut <= 127; cut++) {
+    if (cut < 127 && wrongAt(cut) === fewest) continue;
+    if (cut - first > best.length) best = { first, length: cut - first };
+    first = cut + 1;
   }
-  return Math.floor((first + last) / 2);
+  return best.first + Math.floor((best.length - 1) / 2);
 }
+
+/**
+ * Strokes on the wrong side of a cut, the last velocity of the softer kind.
+ *
+ * @example misplaced([20, 60], [50, 90], 55) // => 2
+ */
+export const misplaced = (
+  softer: readonly number[],
+  louder: readonly number[],
+  cut: number,
+): number =>
+  softer.filter((velocity) => velocity > cut).length +
+  louder.filter((velocity) => velocity <= cut).length;
 
 /**
  * The kit with new boundaries on one pad zone.
@@ -46,3 +63,29 @@ export const withBoundaries = (kit: Kit, note: number, boundaries: LevelBoundari
   ...kit,
   pads: kit.pads.map((pad) => (pad.note === note ? { ...pad, ...boundaries } : pad)),
 });
+
+/** What came of teaching a kit the player's own levels. */
+export interface LearnedLevels {
+  readonly kit: Kit;
+  /** Notes of pads whose strokes gave no boundaries: they keep what they had. */
+  readonly notLearned: readonly number[];
+}
+
+/**
+ * The kit with the boundaries of every pad that was played at all three levels, by note number.
+ *
+ * @example withLearnedLevels(GENERAL_MIDI, new Map([[38, { ghosts: [20], taps: [], accents: [90] }]])).notLearned // => [38]
+ */
+export function withLearnedLevels(
+  kit: Kit,
+  strokes: ReadonlyMap<number, LevelStrokes>,
+): LearnedLevels {
+  let learned = kit;
+  const notLearned: number[] = [];
+  for (const [note, levels] of strokes) {
+    const boundaries = learnLevels(levels);
+    if (boundaries) learned = withBoundaries(learned, note, boundaries);
+    else notLearned.push(note);
+  }
+  return { kit: learned, notLearned };
+}

@@ -1,7 +1,14 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { learnLevels, withBoundaries } from '../../src/kit/learn-levels';
+import {
+  learnLevels,
+  misplaced,
+  withBoundaries,
+  withLearnedLevels,
+} from '../../src/kit/learn-levels';
+import { parseKit, writeKit } from '../../src/kit/parse-kit';
 
 describe('levels of a pad', () => {
   it('are the defaults until learned, then the own of that pad only', () => {
@@ -30,5 +37,45 @@ describe('levels of a pad', () => {
   it('are not told from strokes that were all alike, nor without one of the levels', () => {
     expect(learnLevels({ ghosts: [64], taps: [64], accents: [64] })).toBeUndefined();
     expect(learnLevels({ ghosts: [], taps: [64], accents: [100] })).toBeUndefined();
+  });
+
+  it('are cut in the widest of several equal gaps', () => {
+    // One stroke is on the wrong side of every cut from 20 to 21 and from 30 to 79.
+    const learned = learnLevels({ ghosts: [20, 30], taps: [22, 80], accents: [120] });
+    expect(learned?.ghostMax).toBe(54);
+  });
+
+  it('put no more strokes on the wrong side than any other cut, by trying them all', () => {
+    const velocities = fc.array(fc.integer({ min: 1, max: 127 }), { minLength: 1, maxLength: 12 });
+    fc.assert(
+      fc.property(velocities, velocities, velocities, (ghosts, taps, accents) => {
+        const learned = learnLevels({ ghosts, taps, accents });
+        if (!learned) return;
+        for (let cut = 1; cut < 127; cut++) {
+          expect(misplaced(ghosts, taps, learned.ghostMax)).toBeLessThanOrEqual(
+            misplaced(ghosts, taps, cut),
+          );
+          expect(misplaced(taps, accents, learned.accentMin - 1)).toBeLessThanOrEqual(
+            misplaced(taps, accents, cut),
+          );
+        }
+      }),
+    );
+  });
+
+  it('are kept in the kit for the pads that taught any, the others keep theirs', () => {
+    const before = withBoundaries(GENERAL_MIDI, 50, { ghostMax: 33, accentMin: 90 });
+    const { kit, notLearned } = withLearnedLevels(
+      before,
+      new Map([
+        [38, { ghosts: [20], taps: [60], accents: [100] }],
+        [50, { ghosts: [64], taps: [64], accents: [64] }],
+      ]),
+    );
+    expect(boundariesOf(kit, 38)).toEqual({ ghostMax: 39, accentMin: 80 });
+    expect(boundariesOf(kit, 50)).toEqual({ ghostMax: 33, accentMin: 90 });
+    expect(notLearned).toEqual([50]);
+    const read = parseKit(writeKit(kit));
+    expect(read.ok && boundariesOf(read.value, 38)).toEqual({ ghostMax: 39, accentMin: 80 });
   });
 });
