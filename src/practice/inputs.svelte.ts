@@ -1,9 +1,6 @@
-import * as v from 'valibot';
-import { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import { createKitReader, STROKE, UNMAPPED } from '../kit/kit-reader';
-import { checkKit, parseKit, writeKit } from '../kit/parse-kit';
-import { createFileSource, type FileSource } from '../midi/file-source';
+import { withPad } from '../kit/with-pad';
 import { createKeyboardSource } from '../midi/keyboard-source';
 import { createPadSource } from '../midi/pad-source';
 import { createSimulatedSource, type SimulatedSource } from '../midi/simulated-source';
@@ -14,11 +11,13 @@ import type { AudioEngine } from '../sound/audio-engine';
 import { createPadSound } from '../sound/pad-sound';
 import type { OwnTextStore } from '../store/own-text-store';
 import type { SettingsStore } from '../store/settings-store';
-import { readMidiFile } from '../take/read-midi-file';
 import type { Faults } from '../take/simulate';
-import { takeOfMidiFile } from '../take/take-of-midi-file';
 import type { Meter } from '../time/meter';
+import { MessageTrace } from './message-trace';
+import { MidiFilePlayer, type ChosenFile } from './midi-file-player.svelte';
+import { OwnKits } from './own-kits.svelte';
 import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './players';
+import { rememberedPort } from './remembered-port';
 import type { TakeRun } from './take-run';
 
 /** The stroke heard last, for the kit screen. */
@@ -30,14 +29,6 @@ export interface HeardStroke {
   readonly velocity: number;
 }
 
-/** A MIDI file that will be played in place of a kit. */
-export interface ChosenFile {
-  readonly name: string;
-  /** In beats of the phrase's meter; undefined when the file tells none. */
-  readonly tempoBpm: number | undefined;
-  readonly kitTitle: string;
-}
-
 export interface InputParts {
   readonly engine: Pick<AudioEngine, 'playNow' | 'prepare'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
@@ -45,6 +36,8 @@ export interface InputParts {
   /** Where strokes go: the session. */
   readonly receive: StrokeSink;
   readonly meter: () => Meter | undefined;
+  /** The kit that is played on has one more pad: a take that runs can use it. */
+  readonly onMapped?: (kit: Kit) => void;
 }
 
 /** Hears at most this often what was struck, ms. Chosen, not measured. */
@@ -63,15 +56,16 @@ export class Inputs {
   readonly #padSound;
   readonly #port;
   #choices: PlayerChoices = $state.raw(FIRST_PLAYERS);
-  #ownKits: readonly Kit[] = $state.raw([]);
+  readonly #kits;
+  readonly #file = new MidiFilePlayer();
+  /** The last raw messages of whoever plays. */
+  readonly trace;
   #midi: WebMidiState = $state.raw({ kind: 'ask', sentence: '', remedy: '' });
   #ports: readonly PortChoice[] = $state.raw([]);
   #heard: HeardStroke | undefined = $state.raw();
-  #file: ChosenFile | undefined = $state.raw();
-  #fileSource: FileSource | undefined;
   #simulated: SimulatedSource | undefined;
   #handedOver = 0;
-  #reader = createKitReader(GENERAL_MIDI);
+  #reader;
   #monitor: ReturnType<typeof setTimeout> | undefined;
   #listener: StrokeSink | undefined;
 
@@ -79,6 +73,9 @@ export class Inputs {
     this.#parts = parts;
     this.#port = port;
     this.#choices = parts.settings.read('players', PlayersShape, FIRST_PLAYERS);
+    this.#kits = new OwnKits(parts.kits);
+    this.#reader = createKitReader(this.kit);
+    this.trace = new MessageTrace(this.kit);
     this.#padSound = createPadSound(parts.engine);
     port.subscribe(() => this.#readPort());
     this.#readPort();
@@ -90,10 +87,10 @@ export class Inputs {
   }
   /** The player's own kit, as the kit screen has it. */
   get kit(): Kit {
-    return this.kits.find(({ title }) => title === this.#choices.kitTitle) ?? GENERAL_MIDI;
+    return this.#kits.called(this.#choices.kitTitle);
   }
   get kits(): readonly Kit[] {
-    return [EDGE_AND_RIM, GENERAL_MIDI, ...this.#ownKits];
+    return this.#kits.all;
   }
   /** The kit whose notes arrive from whoever plays. */
   get playedKit(): Kit {
@@ -116,7 +113,7 @@ export class Inputs {
     return this.#choices.seed;
   }
   get file(): ChosenFile | undefined {
-    return this.#file;
+    return this.#file.chosen;
   }
   /** The stroke heard last, read a few times a second. */
   get heard(): HeardStroke | undefined {
@@ -125,11 +122,7 @@ export class Inputs {
 
   /** Reads own kits and, where the browser allowed it before, connects the port. */
   async load(): Promise<void> {
-    const { texts } = await this.#parts.kits.list();
-    this.#ownKits = texts.flatMap(({ text }) => {
-      const parsed = parseKit(text);
-      return parsed.ok ? [parsed.value] : [];
-    });
+    await this.#kits.load();
     this.#listen();
     await this.#port.enableIfAllowed();
   }
@@ -156,41 +149,38 @@ export class Inputs {
 
   /** Keeps an own kit and plays on it; the sentence says why it could not be stored, if so. */
   async saveKit(kit: Kit): Promise<string | undefined> {
-    const checked = checkKit(kit);
-    if (!checked.ok) return checked.errors[0]?.message;
-    const problem = await this.#parts.kits.put({
-      id: kit.title,
-      title: kit.title,
-      text: writeKit(kit),
-    });
-    this.#ownKits = [...this.#ownKits.filter(({ title }) => title !== kit.title), kit];
-    this.chooseKit(kit);
-    return problem?.message;
+    const { taken, problem } = await this.#kits.save(kit);
+    if (taken) this.chooseKit(kit);
+    return problem;
   }
   async removeKit(kit: Kit): Promise<void> {
-    await this.#parts.kits.remove(kit.title);
-    this.#ownKits = this.#ownKits.filter(({ title }) => title !== kit.title);
+    await this.#kits.remove(kit);
     this.#listen();
+  }
+  /**
+   * Gives a note that the kit does not know a voice, in an own kit, and in the take that runs; the
+   * sentence says why it could not be stored, if so.
+   */
+  async mapNote(note: number, voice: Voice): Promise<string | undefined> {
+    const { kit } = this;
+    const own = withPad(
+      kit,
+      note,
+      voice,
+      this.#kits.isOwn(kit) ? kit.title : `${kit.title}, my notes`,
+    );
+    const { taken, problem } = await this.#kits.save(own);
+    if (!taken) return problem;
+    this.chooseKit(own);
+    this.#parts.onMapped?.(own);
+    return problem;
   }
 
   /** Takes a MIDI file to be played; the sentence says what is wrong with it, if anything. */
   async chooseFile(file: File): Promise<string | undefined> {
-    const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
-    if (!parsed.ok) return `${file.name}: ${parsed.errors[0]!.message}`;
-    const meter = this.#parts.meter();
-    const taken = meter && takeOfMidiFile(parsed.value, { meter, countInBars: 0 });
-    const messages = parsed.value.messages;
-    const notes = messages.filter(({ status }) => status >> 4 === 9).map(({ data1 }) => data1);
-    const kit = mapsAll(this.kit, notes) ? this.kit : kitFor(notes);
-    this.#fileSource?.stop();
-    this.#fileSource = createFileSource(file.name, messages, kit);
-    this.#file = {
-      name: file.name,
-      tempoBpm: taken?.ok ? taken.value.tempos[0]?.bpm : undefined,
-      kitTitle: kit.title,
-    };
-    this.#choose({ player: 'file' });
-    return undefined;
+    const problem = await this.#file.choose(file, this.#parts.meter(), this.kit);
+    if (problem === undefined) this.#choose({ player: 'file' });
+    return problem;
   }
 
   /** A touch on a pad of the screen; milliseconds on the performance clock. */
@@ -208,10 +198,10 @@ export class Inputs {
   follow(run: TakeRun | undefined): void {
     this.#handedOver = 0;
     if (!run) {
-      this.#fileSource?.stop();
+      this.#file.source?.stop();
       this.#simulated?.stop();
       this.#listen();
-    } else if (this.player === 'file') this.#fileSource?.playFrom(run.originMs);
+    } else if (this.player === 'file') this.#file.source?.playFrom(run.originMs);
   }
 
   /** Hands notes that are due soon to the simulated player. */
@@ -234,7 +224,7 @@ export class Inputs {
       case 'keyboard and pads':
         return [this.#keyboard, this.#pads];
       case 'file':
-        return this.#fileSource ? [this.#fileSource] : [];
+        return this.#file.source ? [this.#file.source] : [];
       case 'simulated player':
         return this.#simulated ? [this.#simulated] : [];
     }
@@ -254,16 +244,20 @@ export class Inputs {
       this.player === 'simulated player'
         ? createSimulatedSource(this.faults, this.seed)
         : undefined;
-    this.#reader = createKitReader(this.playedKit);
+    const kit = this.playedKit;
+    this.#reader = createKitReader(kit);
+    this.trace.useKit(kit);
     this.#padSound.enabled = this.player !== 'kit';
     for (const source of this.#sources()) source.start(this.#sink);
   }
 
   readonly #sink: StrokeSink = (timeMs, status, data1, data2) => {
+    const handledMs = performance.now();
     this.#parts.receive(timeMs, status, data1, data2);
     this.#listener?.(timeMs, status, data1, data2);
     const reader = this.#reader;
     const kind = reader.read(status, data1, data2);
+    this.trace.add(timeMs, handledMs, status, data1, data2, kind, reader);
     if (kind !== STROKE && kind !== UNMAPPED) return;
     if (kind === STROKE) this.#padSound.strike(VOICES[reader.voiceNumber]!, reader.velocity);
     if (this.#monitor !== undefined) return;
@@ -281,19 +275,3 @@ export class Inputs {
     this.#ports = this.#port.ports;
   }
 }
-
-const mapsAll = (kit: Kit, notes: readonly number[]): boolean =>
-  notes.every((note) => kit.pads.some((pad) => pad.note === note));
-
-/** The MIDI port of last time. */
-const PortShape = v.object({
-  manufacturer: v.string(),
-  name: v.string(),
-  place: v.number(),
-  of: v.number(),
-});
-
-const rememberedPort = (settings: InputParts['settings']) => ({
-  remembered: settings.read('port', v.optional(PortShape), undefined),
-  remember: (memory: v.InferOutput<typeof PortShape>) => settings.write('port', memory),
-});

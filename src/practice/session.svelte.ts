@@ -1,23 +1,18 @@
-import { createClockMap } from '../clock/audio-clock-map';
-import { startPump } from '../clock/pump';
-import { keepScreenOn, type ScreenWakeLock } from '../clock/wake-lock';
 import type { Kit } from '../kit/kit';
 import { IGNORED } from '../kit/kit-reader';
 import type { Phrase } from '../phrase/phrase';
-import type { AudioEngine } from '../sound/audio-engine';
 import type { StoredTakeSummary } from '../store/take-summary';
-import type { SettingsStore } from '../store/settings-store';
-import type { TakeJournal } from '../store/take-journal';
-import type { TakeStore } from '../store/take-store';
 import { beats } from '../time/beats';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
+import { chosenTimeline, previewTimeline } from './chosen-timeline';
 import { finishedTake, summaryOf } from './finished-take';
-import { JournalKeeper } from './journal-keeper';
 import type { LaneFeed } from './lane-feed';
 import type { LibraryPhrase } from './library.svelte';
 import { liveStats, type LiveStats } from './live-stats';
 import { LiveTake } from './live-take';
-import { LiveTimeline } from './live-timeline';
+import { PassingNotices } from './passing-notices.svelte';
+import type { SessionParts } from './session-parts';
+import { TakeCare } from './take-care';
 import { TakeRun } from './take-run';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
@@ -30,22 +25,6 @@ export interface Upcoming {
   readonly atUs: number;
 }
 
-export interface SessionParts {
-  readonly engine: AudioEngine;
-  readonly takes: Pick<TakeStore, 'add'>;
-  readonly journal: Pick<TakeJournal, 'begin'>;
-  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  /** The kit whose notes will come. */
-  readonly kit: () => Kit;
-  /** Told when a take begins and ends, so that sources that play by themselves can follow. */
-  readonly onRun?: (run: TakeRun | undefined) => void;
-  /** Told about ten times a second while a take runs. */
-  readonly onTick?: (run: TakeRun) => void;
-  readonly nowMs?: () => number;
-  /** The date and time, ISO 8601. */
-  readonly today?: () => string;
-}
-
 const SETTING = 'practice';
 
 /**
@@ -55,7 +34,7 @@ const SETTING = 'practice';
 export class PracticeSession {
   readonly #parts: SessionParts;
   readonly #nowMs: () => number;
-  readonly #clockMap = createClockMap();
+  readonly #notices = new PassingNotices();
   #choices: Choices = $state.raw(FIRST_CHOICES);
   #entry: LibraryPhrase | undefined = $state.raw();
   #status: SessionStatus = $state('idle');
@@ -68,9 +47,7 @@ export class PracticeSession {
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #run: TakeRun | undefined;
   #startedAt = '';
-  #journal: JournalKeeper | undefined;
-  #stopPump: (() => void) | undefined;
-  #screen: ScreenWakeLock | undefined;
+  #care: TakeCare | undefined;
 
   constructor(parts: SessionParts) {
     this.#parts = parts;
@@ -79,6 +56,7 @@ export class PracticeSession {
     parts.engine.setVolume(this.#choices.volume);
     parts.engine.onState(({ name, sentence }) => {
       this.#problem = name === 'failed' || name === 'suspended' ? sentence : undefined;
+      this.#care?.interruptions.sound(name);
     });
   }
 
@@ -131,6 +109,10 @@ export class PracticeSession {
   }
   get problem(): string | undefined {
     return this.#problem;
+  }
+  /** What has just interrupted the take and is over; each goes by itself. */
+  get notices(): readonly string[] {
+    return this.#notices.current;
   }
   /** What the lane draws: the take being played, the last one, or what would be due. */
   get lane(): LaneFeed | undefined {
@@ -208,59 +190,78 @@ export class PracticeSession {
     this.#status = 'counting in';
     const { engine } = this.#parts;
     await engine.start();
-    const take = new LiveTake(this.#timeline(this.#entry.phrase), this.#parts.kit());
+    const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
+    const take = new LiveTake(timeline, this.#parts.kit());
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
     this.#observeClocks();
     this.#startedAt = (this.#parts.today ?? isoNow)();
-    this.#journal = new JournalKeeper(this.#parts.journal, this.#entry.text, this.#startedAt);
     this.#stats = undefined;
     this.#upcoming = undefined;
-    const run = new TakeRun({
+    const run: TakeRun = new TakeRun({
       take,
       engine,
-      clockMap: this.#clockMap,
+      clockMap: this.#parts.clockMap,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
       nowMs: this.#nowMs,
-      onCycle: (at) => this.#afterCycle(take, at),
+      onCycle: (at) => this.#afterCycle(run.take, at),
     });
     this.#run = run;
     this.#lane = take;
     this.#version++;
-    this.#screen = keepScreenOn();
-    this.#stopPump = startPump(() => this.#tick());
+    this.#notices.clear();
+    this.#care = new TakeCare({
+      run,
+      journal: this.#parts.journal,
+      phraseText: this.#entry.text,
+      startedAt: this.#startedAt,
+      nowMs: this.#nowMs,
+      tell: (sentence) => this.#notices.tell(sentence),
+      onTick: () => this.#tick(),
+    });
     this.#parts.onRun?.(run);
   }
 
   /** A raw message from any source, with its own time on the performance clock, ms. */
   receive(timeMs: number, status: number, data1: number, data2: number): number {
-    return this.#run ? this.#run.receive(timeMs, status, data1, data2) : IGNORED;
+    if (!this.#run) return IGNORED;
+    this.#care?.interruptions.delivered(timeMs, this.#nowMs());
+    return this.#run.receive(timeMs, status, data1, data2);
+  }
+
+  /** The notes of the kit mean something else: in a take that runs from its first stroke on. */
+  useKit(kit: Kit): void {
+    if (!this.#run) return;
+    this.#run.useKit(kit);
+    this.#lane = this.#run.take;
+    this.#version++;
   }
 
   /** Stops and keeps the take, if anything was struck. */
   async stop(): Promise<void> {
     const run = this.#run;
-    if (!run) return;
+    const care = this.#care;
+    if (!run || !care) return;
     const endUs = run.nowUs();
     this.#run = undefined;
+    this.#care = undefined;
     this.#status = 'idle';
     this.#upcoming = undefined;
-    this.#stopPump?.();
-    this.#screen?.release();
+    care.stop();
     run.stop();
     this.#parts.onRun?.(undefined);
     run.take.advance(Infinity);
     this.#version++;
-    await this.#keep(run, endUs);
-    await this.#journal?.end();
+    await this.#keep(run, endUs, care.journalId);
+    await care.endJournal();
   }
 
-  async #keep(run: TakeRun, endUs: number): Promise<void> {
+  async #keep(run: TakeRun, endUs: number, id: string): Promise<void> {
     if (run.take.strokeCount === 0 || !this.#entry) return;
     const take = finishedTake(run.take, this.#entry.text, this.#startedAt, endUs);
     const summary = summaryOf(take);
     if (!summary) return;
-    const added = await this.#parts.takes.add(take, summary, this.#journal?.id);
+    const added = await this.#parts.takes.add(take, summary, id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
   }
@@ -270,21 +271,10 @@ export class PracticeSession {
     this.#parts.settings.write(SETTING, this.#choices);
   }
 
-  #timeline(phrase: Phrase): LiveTimeline {
-    return new LiveTimeline({
-      phrase,
-      passages: [{ fromBar: 1, layer: this.layer }],
-      tempos: [{ fromBeat: beats(0), bpm: this.#choices.tempoBpm }],
-      windows: this.#choices.windows,
-      countInBars: this.#choices.countInBars,
-    });
-  }
-
   /** The lane before anything is played. */
   #preview(): void {
     if (!this.#entry) return;
-    const timeline = this.#timeline(this.#entry.phrase);
-    timeline.extendTo(PREVIEW_US);
+    const timeline = previewTimeline(this.#entry.phrase, this.#choices);
     const take = new LiveTake(timeline, this.#parts.kit());
     take.sync();
     this.#lane = take;
@@ -293,7 +283,7 @@ export class PracticeSession {
 
   #observeClocks(): void {
     const reading = this.#parts.engine.observe();
-    if (reading) this.#clockMap.observe(reading);
+    if (reading) this.#parts.clockMap.observe(reading);
   }
 
   #tick(): void {
@@ -302,7 +292,6 @@ export class PracticeSession {
     this.#observeClocks();
     run.tick();
     this.#parts.onTick?.(run);
-    this.#journal?.tick(run, this.#nowMs());
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     if (this.#upcoming && nowUs >= this.#upcoming.atUs) this.#upcoming = undefined;
@@ -321,6 +310,3 @@ export class PracticeSession {
 }
 
 const isoNow = (): string => new Date(Date.now()).toISOString();
-
-/** How much of the target the lane shows before the start. Chosen, not measured. */
-const PREVIEW_US = 20_000_000;

@@ -1,3 +1,4 @@
+import { createClockMap } from '../clock/audio-clock-map';
 import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
@@ -27,6 +28,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const takes = new TakeLog(store);
   const journal = new TakeJournal(database);
   const engine = createAudioEngine();
+  const clockMap = createClockMap();
 
   const session: PracticeSession = new PracticeSession({
     engine,
@@ -39,6 +41,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     },
     journal,
     settings,
+    clockMap,
     kit: () => inputs.playedKit,
     onRun: (run) => inputs.follow(run),
     onTick: (run) => inputs.handOver(run),
@@ -49,6 +52,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     kits: kitStore(database),
     receive: (...message) => session.receive(...message),
     meter: () => session.phrase?.meter,
+    onMapped: (kit) => session.useKit(kit),
   });
   const library = new Library(phraseStore(database));
   const load = async () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { withPad } from '../../src/kit/with-pad';
 import { checkPhrase } from '../../src/phrase/parse-phrase';
 import { finishedTake, summaryOf } from '../../src/practice/finished-take';
 import { LANE_VERDICTS } from '../../src/practice/lane-feed';
@@ -60,6 +61,11 @@ function rig() {
       run.tick();
     }
   };
+  /** Passes time in which the pump does not run. */
+  const freezeTo = (us: number) => {
+    nowMs = run.originMs + us / 1000;
+    engine.currentSeconds = nowMs / 1000;
+  };
   const clicks = () =>
     engine.sounds
       .filter(({ cancelled }) => !cancelled)
@@ -67,7 +73,7 @@ function rig() {
         us: Math.round((atSeconds * 1000 - run.originMs) * 1000),
         sound: event.kind === 'click' ? event.sound : event.voice,
       }));
-  return { run, take, timeline, cycles, passTo, clicks };
+  return { run, take, timeline, cycles, passTo, freezeTo, clicks };
 }
 
 describe('a take from its count-in on', () => {
@@ -162,6 +168,46 @@ describe('a take from its count-in on', () => {
     expect(Array.from(opened.lane.strokeTimeUs.subarray(0, 12))).toEqual(
       played.map((message) => message.timeUs),
     );
+  });
+
+  it('judges again what was played when a note gets a voice in the middle, and opens the same', () => {
+    const { run, passTo, timeline } = rig();
+    const NEW_NOTE = 91;
+    const strike = (i: number) => {
+      const { timeUs, note } = timeline.notes[i]!;
+      passTo(timeUs);
+      const pad = note.voice === 'bass drum' ? NEW_NOTE : 38;
+      run.receive(run.originMs + timeUs / 1000, 0x99, pad, 70);
+    };
+    for (let i = 0; i < 9; i++) strike(i);
+    passTo(2_600_000);
+    const verdicts = () =>
+      Array.from(run.take.noteVerdict.subarray(0, 12), (code) => LANE_VERDICTS[code]);
+    const heard = ['in time', 'in time', 'missed'];
+    expect(verdicts().slice(0, 6)).toEqual([...heard, ...heard]);
+    run.useKit(withPad(GENERAL_MIDI, NEW_NOTE, 'bass drum', 'Mine'));
+    for (let i = 9; i < 12; i++) strike(i);
+    passTo(3_400_000);
+    expect(verdicts()).toEqual(Array(12).fill('in time'));
+    expect(run.take.countStrokes().extras).toBe(0);
+    const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 3_400_000))!;
+    expect(opened.judgement.notes.map(({ verdict }) => verdict)).toEqual(Array(12).fill('in time'));
+  });
+
+  it('lays out what is due before strokes that come after a long standstill are judged', () => {
+    const { run, timeline, freezeTo } = rig();
+    const laidUs = timeline.notes.at(-1)!.timeUs;
+    freezeTo(laidUs + 10_000_000);
+    // Every note falls on a partial of 250 ms, whatever has been laid out.
+    const strokes = Array.from({ length: 20 }, (_, i) => ({
+      timeUs: Math.ceil(laidUs / 250_000) * 250_000 + (i + 1) * 250_000,
+    }));
+    for (const { timeUs } of strokes) run.receive(run.originMs + timeUs / 1000, 0x99, 38, 70);
+    const answered = Array.from(
+      run.take.strokeNote.subarray(0, 20),
+      (note) => run.take.noteTimeUs[note],
+    );
+    expect(answered).toEqual(strokes.map(({ timeUs }) => timeUs));
   });
 
   it('opens no take whose phrase cannot be read', () => {

@@ -3,7 +3,9 @@ import type { Kit } from '../../src/kit/kit';
 import { MIDI_STATES, type MidiStateKind } from '../../src/midi/midi-problems';
 import type { StrokeSink } from '../../src/midi/stroke-source';
 import type { Voice } from '../../src/phrase/voice';
-import type { ChosenFile, HeardStroke } from '../../src/practice/inputs.svelte';
+import { MessageTrace } from '../../src/practice/message-trace';
+import type { HeardStroke } from '../../src/practice/inputs.svelte';
+import type { ChosenFile } from '../../src/practice/midi-file-player.svelte';
 import { FIRST_PLAYERS, type Player } from '../../src/practice/players';
 import type { Faults } from '../../src/take/simulate';
 import type { InputParts } from '../../src/view/app-context';
@@ -23,6 +25,8 @@ export class StubInputs implements InputParts {
   listener: StrokeSink | undefined;
   readonly struck: { voice: Voice; velocity: number }[] = [];
   saved: Kit | undefined;
+  readonly trace = new MessageTrace(EDGE_AND_RIM);
+  readonly mapped: { note: number; voice: Voice }[] = [];
 
   get playedKit() {
     return this.kit;
@@ -53,6 +57,10 @@ export class StubInputs implements InputParts {
   }
   async saveKit(kit: Kit) {
     this.saved = kit;
+    return undefined;
+  }
+  async mapNote(note: number, voice: Voice) {
+    this.mapped.push({ note, voice });
     return undefined;
   }
   async removeKit() {}

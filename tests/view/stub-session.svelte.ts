@@ -17,6 +17,7 @@ export class StubSession implements SessionParts {
   version = $state(0);
   upcoming = $state.raw<Upcoming>();
   problem = $state<string>();
+  notices = $state.raw<readonly string[]>([]);
   lane = $state.raw<LaneFeed | undefined>(ferryFeed());
   lastTake = $state.raw<StoredTakeSummary>();
   /** Where the playhead stands. */
@@ -87,6 +88,7 @@ export class StubSession implements SessionParts {
   async stop() {
     this.status = 'idle';
   }
+  useKit() {}
   receive() {
     return 0;
   }

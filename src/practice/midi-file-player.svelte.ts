@@ -1,0 +1,48 @@
+import { kitFor } from '../kit/built-in-kits';
+import type { Kit } from '../kit/kit';
+import { createFileSource, type FileSource } from '../midi/file-source';
+import { readMidiFile } from '../take/read-midi-file';
+import { takeOfMidiFile } from '../take/take-of-midi-file';
+import type { Meter } from '../time/meter';
+
+/** A MIDI file that will be played in place of a kit. */
+export interface ChosenFile {
+  readonly name: string;
+  /** In beats of the phrase's meter; undefined when the file tells none. */
+  readonly tempoBpm: number | undefined;
+  readonly kitTitle: string;
+}
+
+/** Plays a MIDI file that the player chose. */
+export class MidiFilePlayer {
+  #chosen: ChosenFile | undefined = $state.raw();
+  #source: FileSource | undefined;
+
+  get chosen(): ChosenFile | undefined {
+    return this.#chosen;
+  }
+  get source(): FileSource | undefined {
+    return this.#source;
+  }
+
+  /** Takes a file, read with `kit` where that has a pad for every note; a sentence when it cannot be read. */
+  async choose(file: File, meter: Meter | undefined, kit: Kit): Promise<string | undefined> {
+    const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
+    if (!parsed.ok) return `${file.name}: ${parsed.errors[0]!.message}`;
+    const taken = meter && takeOfMidiFile(parsed.value, { meter, countInBars: 0 });
+    const { messages } = parsed.value;
+    const notes = messages.filter(({ status }) => status >> 4 === 9).map(({ data1 }) => data1);
+    const kitOfFile = mapsAll(kit, notes) ? kit : kitFor(notes);
+    this.#source?.stop();
+    this.#source = createFileSource(file.name, messages, kitOfFile);
+    this.#chosen = {
+      name: file.name,
+      tempoBpm: taken?.ok ? taken.value.tempos[0]?.bpm : undefined,
+      kitTitle: kitOfFile.title,
+    };
+    return undefined;
+  }
+}
+
+const mapsAll = (kit: Kit, notes: readonly number[]): boolean =>
+  notes.every((note) => kit.pads.some((pad) => pad.note === note));
