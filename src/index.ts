@@ -23,7 +23,13 @@ export { phraseFile, writePhrase } from './phrase/write-phrase';
 
 export { boundariesOf } from './kit/boundaries-of';
 export { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from './kit/built-in-kits';
-export { DEFAULT_BOUNDARIES, type Kit, type LevelBoundaries, type Pad } from './kit/kit';
+export {
+  DEFAULT_BOUNDARIES,
+  type CrosstalkMask,
+  type Kit,
+  type LevelBoundaries,
+  type Pad,
+} from './kit/kit';
 export {
   CHOKE,
   createKitReader,
@@ -43,7 +49,7 @@ export {
 } from './kit/learn-levels';
 export { LEARN_STEPS, type LearnStep } from './kit/learn-steps';
 export { createSetAside, type LiveSetAside } from './kit/live-set-aside';
-export { padFault } from './kit/pad-fault';
+export { faultLimits, padFault, type FaultLimits } from './kit/pad-fault';
 export { padGroups, type PadGroups } from './kit/pad-groups';
 export { checkKit, parseKit, writeKit, type KitError } from './kit/parse-kit';
 export { setAside } from './kit/set-aside';

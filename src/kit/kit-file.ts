@@ -27,6 +27,23 @@ const PadFile = v.strictObject({
   ),
 });
 
+const CrosstalkFile = v.strictObject({
+  struck: v.pipe(shortText, v.description('Group that is struck hard')),
+  answers: v.pipe(shortText, v.description('Group that answers faintly, though nobody struck it')),
+  withinMs: v.pipe(
+    v.number(),
+    v.minValue(0),
+    v.maxValue(50),
+    v.description('Before or after the strong stroke'),
+  ),
+  upToPercent: v.pipe(
+    v.number(),
+    v.minValue(0),
+    v.maxValue(60),
+    v.description('With at most this share of its velocity'),
+  ),
+});
+
 /** The shape of a kit file; shared/schemas/kit.schema.json is made from it. */
 export const KitFile = v.pipe(
   v.strictObject({
@@ -45,6 +62,13 @@ export const KitFile = v.pipe(
       v.description('How a controller tells the opening of the hi-hat'),
     ),
     pads: v.pipe(v.array(PadFile), v.minLength(1), v.maxLength(128)),
+    crosstalk: v.exactOptional(
+      v.pipe(
+        v.array(CrosstalkFile),
+        v.maxLength(1000),
+        v.description('Learned pairs of groups, in place of the default for each'),
+      ),
+    ),
   }),
   v.title('Kit: a note map for an electronic drum kit'),
 );

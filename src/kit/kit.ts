@@ -26,11 +26,23 @@ export interface HiHatOpening {
   readonly openFrom: number;
 }
 
+/** How one group of pads shakes another: a faint stroke of `answers` beside a strong one of `struck`. */
+export interface CrosstalkMask {
+  readonly struck: string;
+  readonly answers: string;
+  /** Before or after the strong stroke. */
+  readonly withinMs: number;
+  /** With at most this share of its velocity, in percent. */
+  readonly upToPercent: number;
+}
+
 /** A kit's note map, checked. */
 export interface Kit {
   readonly title: string;
   readonly pads: readonly Pad[];
   readonly opening: HiHatOpening;
+  /** Learned pairs of groups; the default holds for every other pair. */
+  readonly crosstalk?: readonly CrosstalkMask[];
 }
 
 /** Velocity limits of a pad, 1 to 127. */

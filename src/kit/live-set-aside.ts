@@ -1,5 +1,5 @@
 import type { Kit } from './kit';
-import { CROSSTALK_US, DOUBLE_TRIGGER, KEPT, padFault, retriggerUsOfGroups } from './pad-fault';
+import { DOUBLE_TRIGGER, faultLimits, KEPT, padFault } from './pad-fault';
 
 /** Strokes may arrive this much out of order, integer microseconds. */
 const LATE_BY_US = 1_000_000;
@@ -27,8 +27,8 @@ export interface LiveSetAside {
  * @example createSetAside(GENERAL_MIDI).add(0, 0, 0, 100) // => 0
  */
 export function createSetAside(kit: Kit): LiveSetAside {
-  const retriggerUs = retriggerUsOfGroups(kit);
-  const reachUs = Math.max(CROSSTALK_US, ...retriggerUs);
+  const limits = faultLimits(kit);
+  const { reachUs } = limits;
   const times = new Float64Array(IN_SIGHT);
   const indices = new Int32Array(IN_SIGHT);
   const groups = new Int16Array(IN_SIGHT);
@@ -97,11 +97,12 @@ export function createSetAside(kit: Kit): LiveSetAside {
 
   const faultOf = (stroke: number, other: number): number =>
     padFault(
+      limits,
       times[stroke]! - times[other]!,
+      groups[stroke]!,
       velocities[stroke]!,
+      groups[other]!,
       velocities[other]!,
-      groups[stroke] === groups[other],
-      retriggerUs[groups[stroke]!]!,
     );
 
   return live;

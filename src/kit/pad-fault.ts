@@ -14,7 +14,7 @@ export const DEFAULT_RETRIGGER_MS = 25;
 /** And only when it has less than this share of the first one's velocity, in percent. Chosen, not measured. */
 const RETRIGGER_BELOW_PERCENT = 70;
 /** Crosstalk lies this near a stroke of another group, before or after. Chosen, not measured. */
-export const CROSSTALK_US = 5_000;
+const CROSSTALK_US = 5_000;
 /**
  * And has at most this share of its velocity, in percent. Chosen, not measured: of the 4341 strokes of
  * ten real performances (Groove MIDI Dataset) 15 % sets one aside, 20 % five and 25 % thirteen, soft
@@ -22,39 +22,61 @@ export const CROSSTALK_US = 5_000;
  */
 const CROSSTALK_UP_TO_PERCENT = 16;
 
+/** The limits of every pair of groups, as columns for the live path. */
+export interface FaultLimits {
+  readonly groups: number;
+  /** Longest retrigger time among a group's pads, integer microseconds, by group. */
+  readonly retriggerUs: Float64Array;
+  /** By struck group × groups + answering group. */
+  readonly crosstalkUs: Float64Array;
+  readonly crosstalkPercent: Float64Array;
+  /** No stroke farther away than this can be a fault's cause. */
+  readonly reachUs: number;
+}
+
+/** What a kit says about its faults, the defaults where it says nothing. */
+export function faultLimits(kit: Pick<Kit, 'pads' | 'crosstalk'>): FaultLimits {
+  const { names, ofNote } = padGroups(kit);
+  const groups = names.length;
+  const retriggerUs = new Float64Array(groups);
+  for (const { note, retriggerMs = DEFAULT_RETRIGGER_MS } of kit.pads) {
+    const group = ofNote[note]!;
+    retriggerUs[group] = Math.max(retriggerUs[group]!, Math.round(retriggerMs * 1000));
+  }
+  const crosstalkUs = new Float64Array(groups * groups).fill(CROSSTALK_US);
+  const crosstalkPercent = new Float64Array(groups * groups).fill(CROSSTALK_UP_TO_PERCENT);
+  for (const { struck, answers, withinMs, upToPercent } of kit.crosstalk ?? []) {
+    const pair = names.indexOf(struck) * groups + names.indexOf(answers);
+    crosstalkUs[pair] = Math.round(withinMs * 1000);
+    crosstalkPercent[pair] = upToPercent;
+  }
+  const reachUs = Math.max(0, ...retriggerUs, ...crosstalkUs);
+  return { groups, retriggerUs, crosstalkUs, crosstalkPercent, reachUs };
+}
+
 /**
  * Whether `other` makes a stroke a fault of the kit, from `sinceUs`, the stroke's time minus the
  * other's. The rule looks at two strokes only, so the order of arrival cannot matter.
  *
- * @example padFault(12000, 30, 100, true, 20000) // => 1
+ * @example padFault(faultLimits(GENERAL_MIDI), 12000, 0, 30, 0, 100) // => 1
  */
 export function padFault(
+  limits: FaultLimits,
   sinceUs: number,
+  group: number,
   velocity: number,
+  otherGroup: number,
   otherVelocity: number,
-  sameGroup: boolean,
-  retriggerUs: number,
 ): number {
-  if (sameGroup)
+  if (group === otherGroup)
     return sinceUs >= 0 &&
-      sinceUs <= retriggerUs &&
+      sinceUs <= limits.retriggerUs[group]! &&
       velocity * 100 < otherVelocity * RETRIGGER_BELOW_PERCENT
       ? DOUBLE_TRIGGER
       : KEPT;
-  return sinceUs >= -CROSSTALK_US &&
-    sinceUs <= CROSSTALK_US &&
-    velocity * 100 <= otherVelocity * CROSSTALK_UP_TO_PERCENT
+  const pair = otherGroup * limits.groups + group;
+  return Math.abs(sinceUs) <= limits.crosstalkUs[pair]! &&
+    velocity * 100 <= otherVelocity * limits.crosstalkPercent[pair]!
     ? CROSSTALK
     : KEPT;
-}
-
-/** Retrigger time of each group in integer microseconds: the longest among its pads. */
-export function retriggerUsOfGroups(kit: Pick<Kit, 'pads'>): Float64Array {
-  const { names, ofNote } = padGroups(kit);
-  const times = new Float64Array(names.length);
-  for (const { note, retriggerMs = DEFAULT_RETRIGGER_MS } of kit.pads) {
-    const group = ofNote[note]!;
-    times[group] = Math.max(times[group]!, Math.round(retriggerMs * 1000));
-  }
-  return times;
 }

@@ -1,12 +1,12 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../time/result';
 import { boundariesOf } from './boundaries-of';
-import type { Kit, Pad } from './kit';
+import type { CrosstalkMask, Kit, Pad } from './kit';
 import { KitFile } from './kit-file';
 import { placedIssues } from './placed-issues';
 
 export interface KitError {
-  readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels';
+  readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels' | 'group';
   /** Path into the file with list places from 0: "pads[3].voice"; empty for the whole. */
   readonly place: string;
   readonly message: string;
@@ -36,7 +36,10 @@ export function checkKit(data: unknown): Result<Kit, KitError> {
       ...placedIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })),
     );
   const kit: Kit = parsed.output;
-  const errors = kit.pads.flatMap((pad, i) => padErrors(kit, pad, i));
+  const errors = [
+    ...kit.pads.flatMap((pad, i) => padErrors(kit, pad, i)),
+    ...(kit.crosstalk ?? []).flatMap((mask, i) => maskErrors(kit, mask, i)),
+  ];
   return errors.length > 0 ? bad(...errors) : good(kit);
 }
 
@@ -59,11 +62,37 @@ function padErrors(kit: Kit, pad: Pad, index: number): KitError[] {
   return errors;
 }
 
+function maskErrors(kit: Kit, mask: CrosstalkMask, index: number): KitError[] {
+  const place = `crosstalk[${index}]`;
+  const unknown = [mask.struck, mask.answers].find(
+    (group) => !kit.pads.some((pad) => pad.group === group),
+  );
+  if (unknown !== undefined)
+    return [
+      {
+        code: 'group',
+        place,
+        message: `No pad is of the group "${unknown}"; correct the name or take the pair out.`,
+      },
+    ];
+  return mask.struck === mask.answers
+    ? [
+        {
+          code: 'group',
+          place,
+          message: `The group "${mask.struck}" cannot answer itself; use the retrigger time of its pads.`,
+        },
+      ]
+    : [];
+}
+
 /**
  * The text of a kit file; `parseKit` reads the same kit back.
  *
  * @example parseKit(writeKit(GENERAL_MIDI)).ok // => true
  */
 export function writeKit(kit: Kit): string {
-  return `${JSON.stringify({ title: kit.title, opening: kit.opening, pads: kit.pads }, null, 2)}\n`;
+  const { title, opening, pads, crosstalk } = kit;
+  const file = { title, opening, pads, ...(crosstalk === undefined ? {} : { crosstalk }) };
+  return `${JSON.stringify(file, null, 2)}\n`;
 }

@@ -13,6 +13,12 @@ import { VOICES } from '../../src/phrase/voice';
 const SCHEMA = new URL('../../shared/schemas/kit.schema.json', import.meta.url).pathname;
 const bow = { note: 42, name: 'bow', voice: 'hi-hat closed', group: 'hi-hat' };
 const opening = { controller: 4, highMeans: 'open', openFrom: 0.5 };
+const mask = (struck: string, answers: string) => ({
+  struck,
+  answers,
+  withinMs: 8,
+  upToPercent: 30,
+});
 const kit = (...pads: object[]) => ({ title: 'Pilot house', opening, pads });
 
 describe('parseKit', () => {
@@ -33,6 +39,21 @@ describe('parseKit', () => {
     ],
     ['note-twice', 'pads[1].note', JSON.stringify(kit(bow, { ...bow, name: 'edge' }))],
     ['levels', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 95 }))],
+    [
+      'group',
+      'crosstalk[0]',
+      JSON.stringify({ ...kit(bow), crosstalk: [mask('hi-hat', 'crash')] }),
+    ],
+    [
+      'group',
+      'crosstalk[0]',
+      JSON.stringify({ ...kit(bow), crosstalk: [mask('hi-hat', 'hi-hat')] }),
+    ],
+    [
+      'shape',
+      'crosstalk[0].upToPercent',
+      JSON.stringify({ ...kit(bow), crosstalk: [{ ...mask('hi-hat', 'crash'), upToPercent: 61 }] }),
+    ],
     ['levels', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 60, accentMin: 60 }))],
   ])('%s at "%s"', (code, place, text) => {
     const result = parseKit(text);

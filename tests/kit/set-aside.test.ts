@@ -67,6 +67,34 @@ describe('setAside', () => {
   });
 });
 
+describe('learned crosstalk', () => {
+  const learned: Kit = {
+    ...EDGE_AND_RIM,
+    crosstalk: [{ struck: 'snare', answers: 'tom 1', withinMs: 12, upToPercent: 40 }],
+  };
+
+  it('reaches farther for its own pair, edges closed', () => {
+    expect(told([hit(0, 38, 100), hit(12, 48, 40)])).toEqual([0, 0]);
+    expect(told([hit(0, 38, 100), hit(12, 48, 40)], learned)).toEqual([0, 2]);
+    expect(told([hit(0, 38, 100), hit(12.001, 48, 40)], learned)).toEqual([0, 0]);
+    expect(told([hit(0, 38, 100), hit(12, 48, 41)], learned)).toEqual([0, 0]);
+  });
+
+  it('does not hold the other way round, nor for other pairs', () => {
+    expect(told([hit(0, 48, 100), hit(4, 38, 30)], learned)).toEqual([0, 0]);
+    expect(told([hit(0, 38, 100), hit(4, 51, 30)], learned)).toEqual([0, 0]);
+    expect(told([hit(0, 38, 110), hit(5, 51, 12)], learned)).toEqual([0, 2]);
+  });
+
+  it('of nought per cent and no time keeps what the default would set aside', () => {
+    const none: Kit = {
+      ...EDGE_AND_RIM,
+      crosstalk: [{ struck: 'snare', answers: 'tom 1', withinMs: 0, upToPercent: 0 }],
+    };
+    expect(told([hit(0, 38, 110), hit(3, 48, 5)], none)).toEqual([0, 0]);
+  });
+});
+
 const hits = fc.array(
   fc.record({
     timeUs: fc.integer({ min: 0, max: 400 }).map((step) => step * 1000),
@@ -87,9 +115,21 @@ const shuffled = hits.chain((list) =>
   ),
 );
 
-function streamed(list: readonly Hit[], order: readonly number[]): number[] {
-  const { ofNote } = padGroups(EDGE_AND_RIM);
-  const live = createSetAside(EDGE_AND_RIM);
+const shaky: Kit = {
+  ...EDGE_AND_RIM,
+  crosstalk: [
+    { struck: 'snare', answers: 'tom 1', withinMs: 20, upToPercent: 50 },
+    { struck: 'bass drum', answers: 'snare', withinMs: 40, upToPercent: 30 },
+  ],
+};
+
+function streamed(
+  list: readonly Hit[],
+  order: readonly number[],
+  kit: Kit = EDGE_AND_RIM,
+): number[] {
+  const { ofNote } = padGroups(kit);
+  const live = createSetAside(kit);
   const why = list.map(() => 0);
   for (const index of order) {
     const { timeUs, pad, velocity } = list[index]!;
@@ -114,6 +154,7 @@ describe('laws of setting aside', () => {
     fc.assert(
       fc.property(shuffled, ([list, order]) => {
         expect(streamed(list, order)).toEqual(told(list));
+        expect(streamed(list, order, shaky)).toEqual(told(list, shaky));
       }),
     );
   });
