@@ -1,6 +1,7 @@
 import { boundariesOf } from '../kit/boundaries-of';
 import { hitWindow } from '../match/hit-window';
 import { layerShape } from '../phrase/layer-shape';
+import { figuresOf, type Figures } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
 import { scoreTake } from '../score/score-take';
 import { findings } from '../coach/findings';
@@ -43,14 +44,9 @@ export function assessJson({ plan, kit, strokes, judgement }: Assessed) {
       ];
     }),
     unmapped: [...strokes.unmapped].map(([note, count]) => ({ note, count })),
-    layers: [...score.byLayer].map(([number, figures]) => ({
-      layer: number,
-      name: phrase.layers[number - 1]!.name,
-      notes: figures.count,
-      asWritten: orNull(figures.asWritten),
-      offsetMeanMs: orNull(figures.meanMs),
-      offsetSpreadMs: orNull(figures.spreadMs),
-    })),
+    layers: phrase.layers
+      .slice(0, layer)
+      .map(({ name }, i) => layerJson(i + 1, name, score.byLayer.get(i + 1) ?? figuresOf([]))),
     dynamics: {
       contrastDb: orNull(score.dynamics.overall.contrastDb),
       separation: orNull(score.dynamics.overall.separation),
@@ -66,6 +62,15 @@ export function assessJson({ plan, kit, strokes, judgement }: Assessed) {
     ),
   };
 }
+
+const layerJson = (layer: number, name: string, figures: Figures) => ({
+  layer,
+  name,
+  notes: figures.count,
+  asWritten: orNull(figures.asWritten),
+  offsetMeanMs: orNull(figures.meanMs),
+  offsetSpreadMs: orNull(figures.spreadMs),
+});
 
 const noteJson = ({ due, verdict, stroke, offsetUs, levelVerdict }: JudgedNote) => ({
   bar: due.note.bar,

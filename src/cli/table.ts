@@ -1,7 +1,9 @@
 /** Rows of text in columns, the first flush left, the others flush right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const all = [head, ...rows];
-  const widths = head.map((_, c) => Math.max(...all.map((row) => row[c]?.length ?? 0)));
+  const widths = head.map((_, c) =>
+    all.reduce((widest, row) => Math.max(widest, row[c]?.length ?? 0), 0),
+  );
   return all
     .map((row) =>
       row

@@ -1,8 +1,8 @@
-import { beats } from '../time/beats';
+import { beats, type Beats } from '../time/beats';
 import type { Meter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
-import type { TempoChange } from '../time/tempo';
-import type { MidiFile } from './midi-file';
+import { tempoMap, type TempoChange } from '../time/tempo';
+import type { MidiDivision, MidiFile, MidiTempo } from './midi-file';
 import { tickTimes, USUAL_US_PER_QUARTER } from './midi-ticks';
 import type { RawMessage } from './take';
 
@@ -37,15 +37,14 @@ export function takeOfMidiFile(
   if (tempoBpm !== undefined) {
     startUs = Math.round((countInBeats * 60e6) / tempoBpm);
     tempos = [{ fromBeat: beats(0), bpm: tempoBpm }];
-  } else if (file.division.kind === 'musical') {
-    const quarters = meter.quartersPerBeat.valueOf() * countInBeats;
-    startUs = tickTimes(file.division, file.tempos)(quarters * file.division.ticksPerQuarter);
-    tempos = tempoOfMidiFile(file, meter, countInBars);
   } else {
-    return bad({
-      code: 'tempo-missing',
-      message: 'The file counts in frames and tells no tempo; say which tempo it was played to.',
-    });
+    tempos = tempoOfMidiFile(file, meter, countInBars);
+    if (tempos.length === 0)
+      return bad({
+        code: 'tempo-missing',
+        message: 'The file counts in frames and tells no tempo; say which tempo it was played to.',
+      });
+    startUs = tempoMap(tempoOfMidiFile(file, meter, 0)).usAt(beats(countInBeats));
   }
   const messages = file.messages.map(({ timeUs, status, data1, data2 }) => ({
     timeUs: timeUs - startUs,
@@ -58,25 +57,44 @@ export function takeOfMidiFile(
 
 /**
  * The tempo of a file in beats of the meter, bar 1 beat 1 at beat 0; changes during the count-in
- * leave only the tempo that bar 1 begins with. Empty when the file counts in frames.
+ * leave only the tempo that bar 1 begins with. Empty when the file counts in frames and tells none.
  *
  * @example tempoOfMidiFile({ division: { kind: 'musical', ticksPerQuarter: 480 }, tempos: [] }, parseMeter('6/8'), 1)[0]?.bpm // => 80
  */
 export function tempoOfMidiFile(
-  { division, tempos }: Pick<MidiFile, 'division' | 'tempos'>,
-  meter: Meter,
+  file: Pick<MidiFile, 'division' | 'tempos'>,
+  { quartersPerBeat, beatsPerBar }: Meter,
   countInBars: number,
 ): TempoChange[] {
-  if (division.kind !== 'musical') return [];
-  const bpmOf = (usPerQuarter: number) => 60e6 / (usPerQuarter * meter.quartersPerBeat.valueOf());
-  const changes: TempoChange[] = [{ fromBeat: beats(0), bpm: bpmOf(USUAL_US_PER_QUARTER) }];
-  for (const { tick, usPerQuarter } of tempos) {
-    const fromBeat = beats(tick, division.ticksPerQuarter)
-      .div(meter.quartersPerBeat)
-      .sub(countInBars * meter.beatsPerBar);
-    const change = { fromBeat, bpm: bpmOf(usPerQuarter) };
-    if (fromBeat.compare(0) <= 0) changes[0] = { ...change, fromBeat: beats(0) };
+  const { division, tempos } = file;
+  const beatOf =
+    division.kind === 'musical'
+      ? ({ tick }: MidiTempo) => beats(tick, division.ticksPerQuarter).div(quartersPerBeat)
+      : beatInFrames(division, quartersPerBeat);
+  const bpmOf = (usPerQuarter: number) => 60e6 / (usPerQuarter * quartersPerBeat.valueOf());
+  const changes: TempoChange[] =
+    division.kind === 'musical' ? [{ fromBeat: beats(0), bpm: bpmOf(USUAL_US_PER_QUARTER) }] : [];
+  for (const tempo of tempos) {
+    const fromBeat = beatOf(tempo).sub(countInBars * beatsPerBar);
+    const change = { fromBeat, bpm: bpmOf(tempo.usPerQuarter) };
+    if (fromBeat.compare(0) <= 0 || changes.length === 0)
+      changes[0] = { ...change, fromBeat: beats(0) };
     else changes.push(change);
   }
   return changes;
+}
+
+/** Beats from tick 0 at successive tempo events of a file in real time; the first tempo holds before it too. */
+function beatInFrames(division: MidiDivision, quartersPerBeat: Beats) {
+  const timeOf = tickTimes(division, []);
+  let beat = beats(0);
+  let us = 0;
+  let usPerQuarter: number | undefined;
+  return (tempo: MidiTempo): Beats => {
+    const atUs = timeOf(tempo.tick);
+    beat = beat.add(beats(atUs - us).div(quartersPerBeat.mul(usPerQuarter ?? tempo.usPerQuarter)));
+    us = atUs;
+    usPerQuarter = tempo.usPerQuarter;
+    return beat;
+  };
 }

@@ -173,6 +173,24 @@ describe('assess', () => {
     expect(narrow.notes.map((note) => note['offsetMs'])).toEqual(Array(30).fill(20));
   });
 
+  it('has a row for every layer up to the one played, with undefined figures where no note is due', () => {
+    const path = take('short.mid', {}, (messages) => messages.slice(0, 1));
+    const report = assess(path);
+    // Position 1 belongs to the sticking and the accents; the first ghost comes a sixteenth later.
+    expect(report.layers).toMatchObject([
+      { layer: 1, name: 'Sticking', notes: 1, asWritten: 1 },
+      { layer: 2, name: 'Accents', notes: 1, asWritten: 1 },
+      {
+        layer: 3,
+        name: 'Ghosts',
+        notes: 0,
+        asWritten: null,
+        offsetMeanMs: null,
+        offsetSpreadMs: null,
+      },
+    ]);
+  });
+
   it('prints a report that a person can read', () => {
     const { stdout, status } = runCommand(
       'assess',

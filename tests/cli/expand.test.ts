@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { runCommand } from './run-command';
+import { runCommand, runPiped } from './run-command';
 
 const PHRASE = 'shared/phrases/three-bollards.json';
 
@@ -21,6 +21,11 @@ describe('expand', () => {
     const { stdout } = runCommand('expand', PHRASE, '--bars', '2', '--json');
     const { notes } = JSON.parse(stdout) as { notes: { bar: number }[] };
     expect(new Set(notes.map((note) => note.bar))).toEqual(new Set([1, 2]));
+  });
+
+  it('ends quietly when nobody reads on', () => {
+    const { stdout, stderr } = runPiped('head -c 10', 'expand', PHRASE, '--bars', '10000');
+    expect([stdout.length, stderr]).toEqual([10, '']);
   });
 
   it('answers wrong input with one line and exit code 2', () => {

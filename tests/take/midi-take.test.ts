@@ -198,18 +198,34 @@ describe('takeOfMidiFile', () => {
     expect(take.tempos).toEqual([{ fromBeat: beats(0), bpm: 60 }]);
   });
 
-  it('asks for a tempo when the file counts in frames', () => {
-    const file = {
-      division: { kind: 'frames', framesPerSecond: 25, ticksPerFrame: 40 } as const,
-      tempos: [],
-      meters: [],
-      messages: [{ tick: 5, timeUs: 5000, status: 0x99, data1: 38, data2: 1 }],
-      names: [],
-    };
+  const inFrames = {
+    division: { kind: 'frames', framesPerSecond: 25, ticksPerFrame: 40 } as const,
+    tempos: [],
+    meters: [],
+    messages: [{ tick: 5, timeUs: 5000, status: 0x99, data1: 38, data2: 1 }],
+    names: [],
+  };
+
+  it('asks for a tempo when the file counts in frames and tells none', () => {
     const options = { meter: meter('4/4'), countInBars: 0 };
-    const refused = takeOfMidiFile(file, options);
+    const refused = takeOfMidiFile(inFrames, options);
     expect(!refused.ok && refused.errors[0]!.code).toBe('tempo-missing');
-    const take = takeOfMidiFile(file, { ...options, tempoBpm: 100 });
+    const take = takeOfMidiFile(inFrames, { ...options, tempoBpm: 100 });
     expect(take.ok && take.value.messages[0]!.timeUs).toBe(5000);
+  });
+
+  it('takes the tempo that a file in frames tells, its changes in real time', () => {
+    const tempos = [
+      { tick: 0, usPerQuarter: 600_000 },
+      { tick: 4800, usPerQuarter: 500_000 },
+    ];
+    const take = takeOfMidiFile({ ...inFrames, tempos }, { meter: meter('4/4'), countInBars: 1 });
+    if (!take.ok) throw new Error(take.errors[0]!.message);
+    // A bar of 600 ms quarters is 2.4 s; the change comes after two such bars.
+    expect(take.value.messages[0]!.timeUs).toBe(5000 - 2_400_000);
+    expect(take.value.tempos.map(({ fromBeat, bpm }) => [fromBeat.toFraction(), bpm])).toEqual([
+      ['0', 100],
+      ['4', 120],
+    ]);
   });
 });
