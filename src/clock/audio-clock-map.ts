@@ -1,6 +1,7 @@
 import type { ClockReading } from './clock-reading';
+import { createResolutionWatch, type ClockResolution } from './clock-resolution';
 import { offsetTrack } from './offset-track';
-import { rollingMedian, type OffsetEstimator } from './rolling-median';
+import type { ClockResidual } from './residual-ring';
 
 export interface ClockQuality {
   /**
@@ -11,10 +12,19 @@ export interface ClockQuality {
   readonly name: 'none' | 'verified' | 'unverified' | 'stalled';
   /** Pairs behind the present estimate. */
   readonly pairs: number;
-  /** Robust spread of those pairs, ms; undefined before the first. */
+  /** Robust spread of those pairs about the line through them, ms; undefined before the first. */
   readonly spreadMs: number | undefined;
   /** Output stamps refused so far: zeros, ahead of the clock, far behind it, not advancing. */
   readonly refused: number;
+  /**
+   * What is heard is within so many ms of what the map says at the last reading, about 95 times in
+   * 100, as far as the browser's stamps are true; undefined unless verified.
+   */
+  readonly uncertaintyMs: number | undefined;
+  /** How much faster audio time runs than performance time, parts per million; undefined before the first pair. */
+  readonly ratePpm: number | undefined;
+  /** Steps in which the browser tells performance time. */
+  readonly resolution: ClockResolution;
 }
 
 /**
@@ -29,6 +39,8 @@ export interface ClockMap {
   /** Performance time, ms, at which the sound of audio time `audioSeconds` is heard. */
   performanceMsAt(audioSeconds: number): number | undefined;
   readonly quality: ClockQuality;
+  /** The latest pairs, oldest first, each against the map as it was when the pair came: for a plot. */
+  residuals(): readonly ClockResidual[];
 }
 
 /** Chosen, not measured: no output is a whole second behind (Web Audio: currentTime is ahead of contextTime). */
@@ -51,12 +63,11 @@ function stampMakesSense(reading: ClockReading): boolean {
 /**
  * A clock map. Output stamps that make sense carry it; where there are none,
  * `currentTime − (outputLatency || baseLatency || 0)` does, and the quality says `unverified`.
- *
- * @param makeEstimator one estimator is made for the stamps and one for the reported latency.
  */
-export function createClockMap(makeEstimator: () => OffsetEstimator = rollingMedian): ClockMap {
-  const stamps = offsetTrack(makeEstimator());
-  const reported = offsetTrack(makeEstimator());
+export function createClockMap(): ClockMap {
+  const stamps = offsetTrack();
+  const reported = offsetTrack();
+  const steps = createResolutionWatch();
   let refused = 0;
   let last: ClockReading | undefined;
   let movedMs = 0;
@@ -65,43 +76,56 @@ export function createClockMap(makeEstimator: () => OffsetEstimator = rollingMed
   const isVerified = () => last !== undefined && stamps.trustedAt(movedMs);
   const nameNow = (): ClockQuality['name'] =>
     isStalled() ? 'stalled' : isVerified() ? 'verified' : 'unverified';
-  const estimator = () => (isVerified() ? stamps : reported).estimator;
+  const track = () => (isVerified() ? stamps : reported);
 
   return {
     observe(reading) {
       const before = last;
       const wasStalled = isStalled();
       last = reading;
+      steps.add(reading.nowMs);
       if (before && reading.currentSeconds === before.currentSeconds) return;
-      if (before && (wasStalled || reading.currentSeconds < before.currentSeconds)) {
-        stamps.clear();
-        reported.clear();
+      const wentBack = before !== undefined && reading.currentSeconds < before.currentSeconds;
+      if (wasStalled || wentBack) {
+        stamps.clear(!wentBack);
+        reported.clear(!wentBack);
       }
       movedMs = reading.nowMs;
+      const { stepMs } = steps.resolution;
       const latency = reading.outputLatency || reading.baseLatency || 0;
-      reported.add(reading.nowMs, (reading.currentSeconds - latency) * 1000);
+      reported.add(reading.nowMs, (reading.currentSeconds - latency) * 1000, stepMs);
       const contextMs = reading.contextSeconds * 1000;
       if (stampMakesSense(reading) && stamps.advances(contextMs))
-        stamps.add(reading.performanceMs, contextMs);
+        stamps.add(reading.performanceMs, contextMs, stepMs);
       else refused++;
     },
     audioSecondsAt(performanceMs) {
-      const offsetMs = estimator().offsetAt(performanceMs);
+      const offsetMs = track().fit.offsetAt(performanceMs);
       return offsetMs === undefined ? undefined : (performanceMs + offsetMs) / 1000;
     },
     performanceMsAt(audioSeconds) {
-      const current = estimator();
+      const { fit } = track();
       let performanceMs = movedMs;
       for (let round = 0; round < 3; round++) {
-        const offsetMs = current.offsetAt(performanceMs);
+        const offsetMs = fit.offsetAt(performanceMs);
         if (offsetMs === undefined) return undefined;
         performanceMs = audioSeconds * 1000 - offsetMs;
       }
       return performanceMs;
     },
     get quality() {
-      const { count, spreadMs } = estimator();
-      return { name: count === 0 ? 'none' : nameNow(), pairs: count, spreadMs, refused };
+      const { fit } = track();
+      const name = fit.count === 0 ? 'none' : nameNow();
+      return {
+        name,
+        pairs: fit.count,
+        spreadMs: fit.spreadMs,
+        refused,
+        uncertaintyMs: name === 'verified' ? fit.uncertaintyAt(movedMs) : undefined,
+        ratePpm: fit.ratePpm,
+        resolution: steps.resolution,
+      };
     },
+    residuals: () => track().residuals(),
   };
 }

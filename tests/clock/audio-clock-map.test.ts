@@ -28,18 +28,6 @@ const percentile = (values: number[], p: number) =>
   values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * p))]!;
 
 describe('the clock map', () => {
-  it.each([
-    [11, 0],
-    [12, 200],
-    [13, -200],
-    [14, 90],
-  ])('stays near the truth for ten minutes with scattered stamps, seed %i, %i ppm', (seed, ppm) => {
-    const errors = errorsMs(simulatedClocks(seed, ppm), 10_000, 610_000);
-    // A median of 20 stamps that scatter by 2 ms cannot do better; measured 0.3 to 0.7 and 1.4 to 2.1.
-    expect(percentile(errors, 0.5)).toBeLessThan(1);
-    expect(percentile(errors, 0.99)).toBeLessThan(2.5);
-  });
-
   it('tells nothing before the first reading', () => {
     const map = createClockMap();
     expect(map.audioSecondsAt(1000)).toBeUndefined();
@@ -54,7 +42,7 @@ describe('the clock map', () => {
     for (const ms of [9000, 14_900, 20_000])
       expect(map.performanceMsAt(map.audioSecondsAt(ms)!)).toBeCloseTo(ms, 6);
     expect(map.quality.name).toBe('verified');
-    expect(Math.abs(map.quality.pairs - 20)).toBeLessThanOrEqual(1);
+    expect(map.quality.pairs).toBe(50);
   });
 
   it('rests on the reported latency where stamps are zero, and says so, seed 31', () => {
@@ -65,6 +53,7 @@ describe('the clock map', () => {
     // currentTime leads by up to two blocks of 10 ms, and that is all the map can know.
     expect(percentile(errors, 1)).toBeLessThanOrEqual(20);
     expect(map.quality.name).toBe('unverified');
+    expect(map.quality.uncertaintyMs).toBeUndefined();
     expect(map.quality.refused).toBe(300);
   });
 

@@ -1,4 +1,5 @@
 import type { ClockMap } from '../../src/clock/audio-clock-map';
+import { resolutionOf } from '../../src/clock/clock-resolution';
 import type { SoundEvent } from '../../src/sound/sound-event';
 import type { SoundOutput } from '../../src/sound/sound-output';
 
@@ -51,6 +52,15 @@ export function exactMap(offsetMs: number, ppm = 0): ClockMap & { offsetMs: numb
     performanceMsAt(seconds) {
       return (seconds * 1000 - this.offsetMs) / rate;
     },
-    quality: { name: 'verified', pairs: 20, spreadMs: 0, refused: 0 },
+    quality: {
+      name: 'verified',
+      pairs: 20,
+      spreadMs: 0,
+      refused: 0,
+      uncertaintyMs: 0,
+      ratePpm: ppm,
+      resolution: resolutionOf(0.1),
+    },
+    residuals: () => [],
   };
 }

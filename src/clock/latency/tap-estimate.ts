@@ -1,4 +1,4 @@
-import { medianOf } from '../rolling-median';
+import { medianOf } from '../median-of';
 import { circular } from '../../score/circular';
 import { hodgesLehmann } from '../../score/hodges-lehmann';
 import { robustSpread, spread } from '../../score/spread';
