@@ -29,9 +29,12 @@ export function spotsOf(notes: readonly JudgedNote[]): Spot[] {
   return [...spots.values()];
 }
 
-/** The position that stands farthest off in time from what its limb does elsewhere. */
+/**
+ * The position that stands farthest off in time from what its limb does elsewhere. When the limb is on
+ * the click elsewhere the position's own offset is told, else its distance to the limb's others.
+ */
 export function positions({ judgement, score, toleranceMs, noticeableMs }: Evidence): Finding[] {
-  let worst: { spot: Spot; ms: number } | undefined;
+  let worst: { spot: Spot; ms: number; ownMs: number; usualMs: number } | undefined;
   for (const spot of spotsOf(judgement.notes)) {
     const here = placeOf(spot.notes, MIN_CYCLES);
     const elsewhere = judgement.notes.filter(
@@ -42,11 +45,14 @@ export function positions({ judgement, score, toleranceMs, noticeableMs }: Evide
     const ms = here.ms - usual.ms;
     const errorMs = Math.hypot(here.errorMs, usual.errorMs);
     if (Math.abs(ms) <= Math.max(POSITION_ERRORS * errorMs, noticeableMs)) continue;
-    if (!worst || Math.abs(ms) > Math.abs(worst.ms)) worst = { spot, ms };
+    if (!worst || Math.abs(ms) > Math.abs(worst.ms))
+      worst = { spot, ms, ownMs: here.ms, usualMs: usual.ms };
   }
   if (!worst) return [];
-  const { spot, ms } = worst;
-  const weight =
-    Math.min(1, Math.abs(ms) / toleranceMs) * (spot.notes.length / score.overall.count);
-  return [finding('position off', weight, { position: spot.position, limb: spot.limb, ms })];
+  const { spot, ms, ownMs, usualMs } = worst;
+  const { position, limb, notes } = spot;
+  const weight = Math.min(1, Math.abs(ms) / toleranceMs) * (notes.length / score.overall.count);
+  return Math.abs(usualMs) < noticeableMs
+    ? [finding('position off', weight, { position, limb, ms: ownMs })]
+    : [finding('position apart', weight, { position, limb, ms })];
 }

@@ -76,6 +76,11 @@ const WORDING = {
     advice: `Loop the strokes around position ${position} slowly, and say that partial aloud.`,
   }),
 
+  'position apart': ({ position, limb, ms }: SpotFacts & { ms: number }) => ({
+    text: `Position ${position}: ${limbName(limb)} ${amount(ms, 'ms')} ${ms < 0 ? 'ahead of' : 'behind'} its others.`,
+    advice: `Loop the strokes around position ${position} slowly, and say that partial aloud.`,
+  }),
+
   'position missed': ({
     position,
     limb,

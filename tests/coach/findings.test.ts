@@ -141,6 +141,16 @@ describe('a dialled fault is the first thing told', () => {
   });
 });
 
+it('never calls a position early that is only less late than the rest of its limb', () => {
+  for (const seed of [1, 2, 3]) {
+    const strokes = play(notes, { ...HUMAN, biasMs: 20 }, seed, (stroke, due) =>
+      due.note.position === 7 ? later(stroke, -20) : stroke,
+    );
+    const position = texts(strokes).filter((text) => text.startsWith('Position 7'));
+    expect(position).toEqual([expect.stringMatching(/right foot \d\d ms ahead of its others\.$/)]);
+  }
+});
+
 describe('what is not told', () => {
   it('nothing about an even player, but for chance: fewer than one take in ten', () => {
     const alarms = Array.from(

@@ -13,6 +13,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'wide spread': { ms: 21.4, aimMs: 17.86 },
   drift: { ms: 18.2 },
   'position off': { position: 14, limb: 'R', ms: -20 },
+  'position apart': { position: 14, limb: 'R', ms: -20 },
   'position missed': { position: 14, limb: 'R', missed: 12, of: 20 },
   'limb missed': { limb: 'R', missed: 12, of: 120 },
   'many missed': { missed: 123, of: 1234 },
