@@ -14,7 +14,7 @@ export class AssignmentColumns {
   noteVoice: Uint8Array;
   noteReachUs: Float64Array;
   /** Notes of the same time and voice that come before this one: two hands on one pad. */
-  protected noteAlike: Uint8Array;
+  noteAlike: Uint8Array;
   strokeOfNote: Int32Array;
   strokeUs: Float64Array;
   strokeVoice: Uint8Array;
@@ -25,18 +25,16 @@ export class AssignmentColumns {
   unit = 0;
   /** No note's reach is wider than this; strokes within it of a note count as near it. */
   readonly windowUs: number;
-  protected cursor = 0;
-  protected withdrawn: Uint8Array;
+  cursor = 0;
+  withdrawn: Uint8Array;
   /** Strokes that reach both note k and note k + 1. */
-  protected links: Uint16Array;
-  protected notePrice: Float64Array;
-  protected strokePrice: Float64Array;
+  links: Uint16Array;
+  notePrice: Float64Array;
+  strokePrice: Float64Array;
 
-  /** State of the search for a chain, by note. */
-  protected stamp: Int32Array;
-  protected settled: Uint8Array;
-  protected parent: Int32Array;
-  protected distance: Float64Array;
+  /** Strokes in order of time, those that were withdrawn among them. */
+  strokesInTime: Int32Array;
+  inTimeCount = 0;
 
   /** @throws RangeError when `windowUs` is too wide for exact sums. */
   constructor(windowUs: number, notes = 1024, strokes = 1024) {
@@ -56,10 +54,7 @@ export class AssignmentColumns {
     this.links = new Uint16Array(notes);
     this.notePrice = new Float64Array(notes * WIDTH);
     this.strokePrice = new Float64Array(strokes * WIDTH);
-    this.stamp = new Int32Array(notes);
-    this.settled = new Uint8Array(notes);
-    this.parent = new Int32Array(notes);
-    this.distance = new Float64Array(notes * WIDTH);
+    this.strokesInTime = new Int32Array(strokes);
   }
 
   /** Makes room, away from the live path. */
@@ -73,10 +68,6 @@ export class AssignmentColumns {
       this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
       this.links = grown(this.links, new Uint16Array(size));
       this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
-      this.stamp = grown(this.stamp, new Int32Array(size));
-      this.settled = grown(this.settled, new Uint8Array(size));
-      this.parent = grown(this.parent, new Int32Array(size));
-      this.distance = grown(this.distance, new Float64Array(size * WIDTH));
     }
     if (strokes > this.strokeUs.length) {
       const size = Math.max(strokes, 2 * this.strokeUs.length);
@@ -86,6 +77,7 @@ export class AssignmentColumns {
       this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
       this.withdrawn = grown(this.withdrawn, new Uint8Array(size));
       this.strokePrice = grown(this.strokePrice, new Float64Array(size * WIDTH));
+      this.strokesInTime = grown(this.strokesInTime, new Int32Array(size));
     }
   }
 
@@ -103,6 +95,23 @@ export class AssignmentColumns {
     return i;
   }
 
+  /** Writes down a stroke that answers nothing yet. */
+  writeStroke(timeUs: number, voice: number, velocity: number, withdrawn: boolean): number {
+    const j = this.strokeCount++;
+    this.reserve(0, this.strokeCount);
+    this.strokeUs[j] = timeUs;
+    this.strokeVoice[j] = voice;
+    this.strokeVelocity[j] = velocity;
+    this.noteOfStroke[j] = -1;
+    this.withdrawn[j] = withdrawn ? 1 : 0;
+    if (withdrawn) return j;
+    let o = this.inTimeCount++;
+    for (; o > 0 && this.strokeUs[this.strokesInTime[o - 1]!]! > timeUs; o--)
+      this.strokesInTime[o] = this.strokesInTime[o - 1]!;
+    this.strokesInTime[o] = j;
+    return j;
+  }
+
   /** Takes back the notes from `count` on; no stroke may reach them yet. */
   dropNotesFrom(count: number): void {
     this.noteCount = Math.min(this.noteCount, count);
@@ -114,7 +123,7 @@ export class AssignmentColumns {
     return this.links[i]! > 0;
   }
 
-  protected firstNoteInReach(timeUs: number): number {
+  firstNoteInReach(timeUs: number): number {
     const from = timeUs - this.windowUs;
     let lo = this.cursor;
     while (lo > 0 && this.noteUs[lo - 1]! >= from) lo--;
@@ -123,13 +132,26 @@ export class AssignmentColumns {
     return lo;
   }
 
-  protected link(j: number, by: number): void {
+  /** Place in `strokesInTime` of the first stroke that a note due then could reach. */
+  firstStrokeInReach(timeUs: number): number {
+    const from = timeUs - this.windowUs;
+    let low = 0;
+    let high = this.inTimeCount;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.strokeUs[this.strokesInTime[middle]!]! < from) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  link(j: number, by: number): void {
     const until = this.strokeUs[j]! + this.windowUs;
     let i = this.firstNoteInReach(this.strokeUs[j]!) + 1;
     for (; i < this.noteCount && this.noteUs[i]! <= until; i++) this.links[i - 1]! += by;
   }
 
-  protected weigh(i: number, j: number, out: Float64Array): void {
+  weigh(i: number, j: number, out: Float64Array): void {
     const offset = this.strokeUs[j]! - this.noteUs[i]!;
     const noteVoice = this.noteVoice[i]!;
     const strokeVoice = this.strokeVoice[j]!;

@@ -69,6 +69,11 @@ export class Follower {
     return j;
   }
 
+  /** Takes a stroke that is known to be the kit's fault; its index. */
+  addWithdrawn(timeUs: number, voice: number, velocity: number): number {
+    return this.assignment.addWithdrawn(timeUs, voice, velocity);
+  }
+
   /** Takes a stroke back: it turned out to be the kit's fault. */
   withdraw(stroke: number): void {
     this.assignment.withdraw(stroke);

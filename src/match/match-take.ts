@@ -15,10 +15,12 @@ import type { TimedNote } from './timed-note';
  */
 export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matching {
   const reachUs = notes.reachUs[0] ?? 1;
-  if (notes.reachUs.some((reach) => reach !== reachUs)) return assign(notes, strokes);
+  for (let i = 0; i < notes.reachUs.length; i++)
+    if (notes.reachUs[i] !== reachUs) return assign(notes, strokes);
   const matching = safePairs(notes, strokes, reachUs);
   const freeNotes = indicesOf(matching.strokeOfNote);
   const freeStrokes = indicesOf(matching.noteOfStroke);
+  if (freeNotes.length === 0 || freeStrokes.length === 0) return matching;
   const rest = assign(
     {
       timeUs: freeNotes.map((i) => notes.timeUs[i]!),
@@ -40,10 +42,11 @@ export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matchi
 }
 
 const indicesOf = (partners: Int32Array): Float64Array => {
-  const free = new Float64Array(partners.length);
   let count = 0;
-  for (let k = 0; k < partners.length; k++) if (partners[k]! < 0) free[count++] = k;
-  return free.subarray(0, count);
+  for (let k = 0; k < partners.length; k++) if (partners[k]! < 0) count++;
+  const free = new Float64Array(count);
+  for (let k = 0, at = 0; at < count; k++) if (partners[k]! < 0) free[at++] = k;
+  return free;
 };
 
 /** The assignment of all notes and strokes, whatever their reach. */

@@ -142,12 +142,14 @@ export class LiveTake implements LaneFeed {
     const follower = this.#follower;
     if (follower.assignment.strokeCount === this.strokePad.length)
       this.#makeStrokeRoom(2 * this.strokePad.length);
-    const j = follower.add(timeUs, reader.voiceNumber, reader.velocity);
-    this.strokePad[j] = reader.pad;
-    this.#judgeLevels();
+    const j = follower.assignment.strokeCount;
     const why = this.#setAside.add(j, timeUs, reader.group, reader.velocity);
+    this.strokePad[j] = reader.pad;
     this.strokeSetAside[j] = why;
-    if (why !== 0) this.#withdraw(j);
+    if (why === 0) {
+      follower.add(timeUs, reader.voiceNumber, reader.velocity);
+      this.#judgeLevels();
+    } else follower.addWithdrawn(timeUs, reader.voiceNumber, reader.velocity);
     for (let c = 0; c < this.#setAside.changedCount; c++) {
       const other = this.#setAside.changedIndex[c]!;
       this.strokeSetAside[other] = this.#setAside.changedTo[c]!;

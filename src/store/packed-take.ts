@@ -60,7 +60,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs, toleranceMs, reachMs } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs } = packed;
   return {
     startedAt,
     phraseText,
