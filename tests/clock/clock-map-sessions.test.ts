@@ -104,6 +104,34 @@ describe('the clock map over half an hour', { timeout: 120_000 }, () => {
   });
 });
 
+describe('the uncertainty of the clock map', { timeout: 60_000 }, () => {
+  it.each([5, 20, 60])(
+    'after %i s covers the truth about as often as it says, 95 in 100, seeds 300 to 399',
+    (seconds) => {
+      let covered = 0;
+      for (let seed = 300; seed < 400; seed++) {
+        const clocks = simulatedClocks(seed, (seed - 350) * 4);
+        const map = createClockMap();
+        const endMs = START_MS + seconds * 1000;
+        for (let ms = START_MS; ms <= endMs; ms += POLL_MS) map.observe(clocks.readingAt(ms));
+        const errorMs = (map.audioSecondsAt(endMs)! - clocks.heardSecondsAt(endMs)) * 1000;
+        if (Math.abs(errorMs) <= map.quality.uncertaintyMs!) covered++;
+      }
+      // Binomial, 100 trials at 95 %: 88 or fewer come four times in a thousand (SciPy 1.17) [C].
+      expect(covered).toBeGreaterThanOrEqual(89);
+      expect(covered).toBeLessThan(100);
+    },
+  );
+
+  it('does not hide a wander of 8 ms within a minute, which no line can follow: seed 109', () => {
+    const still = session(109, 0, {}, undefined, 5).map.quality.uncertaintyMs!;
+    const wanderMs = (ms: number) => 8 * Math.sin(ms / (MINUTES / 6.283));
+    const run = session(109, 0, { wanderMs }, undefined, 5);
+    expect(run.p99).toBeLessThan(5);
+    expect(run.map.quality.uncertaintyMs!).toBeGreaterThan(still);
+  });
+});
+
 describe('the clock map when the offset steps', { timeout: 60_000 }, () => {
   /** A starved Chromium on a null sink loses its block of 10 ms now and then; between, stamps hold to 0.3 ms [measured]. */
   it('is back within 0.5 ms a second after a lost block, seed 107', () => {
