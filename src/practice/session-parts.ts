@@ -16,6 +16,8 @@ export interface SessionParts {
   readonly clockMap: ClockMap;
   /** The kit whose notes will come. */
   readonly kit: () => Kit;
+  /** The rig's part of every offset for a take that begins, ms; 0 where nothing is told. */
+  readonly deviceOffsetMs?: () => number;
   /** Told when a take begins and ends, so that sources that play by themselves can follow. */
   readonly onRun?: (run: TakeRun | undefined) => void;
   /** Told about ten times a second while a take runs. */

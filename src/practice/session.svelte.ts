@@ -191,7 +191,7 @@ export class PracticeSession {
     const { engine } = this.#parts;
     await engine.start();
     const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
-    const take = new LiveTake(timeline, this.#parts.kit());
+    const take = new LiveTake(timeline, this.#parts.kit(), this.#parts.deviceOffsetMs?.() ?? 0);
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
     this.#observeClocks();
     this.#startedAt = (this.#parts.today ?? isoNow)();

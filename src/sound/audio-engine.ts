@@ -15,6 +15,8 @@ export const DEFAULT_VOLUME = 0.2;
 
 export interface AudioEngine extends SoundOutput {
   readonly state: AudioState;
+  /** The native context, for what it tells of its output and for recording; undefined before the start. */
+  readonly context: AudioContext | undefined;
   /** Calls `listener` at each change of state; the returned function ends that. */
   onState(listener: (state: AudioState) => void): () => void;
   /**
@@ -138,6 +140,9 @@ export function createAudioEngine(parts: AudioEngineParts = browserParts()): Aud
     observe,
     get state() {
       return state;
+    },
+    get context() {
+      return graph?.native;
     },
     get running() {
       return graph !== undefined && (state.name === 'running' || state === AUDIO_STATES.silent);
