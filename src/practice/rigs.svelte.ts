@@ -1,0 +1,153 @@
+import * as v from 'valibot';
+import {
+  forgetProfile,
+  keepProfile,
+  profileFor,
+  RigProfilesShape,
+  type Rig,
+  type RigProfile,
+} from '../clock/latency/rig-profile';
+import { radioAdvice, rigWarning } from '../clock/latency/rig-warnings';
+import { outputLabel } from '../clock/output-label';
+import { createOutputWatch, type DeviceEvents } from '../clock/output-watch';
+import type { AudioEngine } from '../sound/audio-engine';
+import type { SettingsStore } from '../store/settings-store';
+import { PassingNotices } from './passing-notices.svelte';
+
+const RigShape = v.object({ outputLabel: v.string(), sampleRate: v.number(), port: v.string() });
+/** Until the sound has run once: what most outputs run at. */
+const UNKNOWN_RIG: Rig = { outputLabel: '', sampleRate: 48_000, port: '' };
+
+/** What a measurement says of the rig in use; the rest of a profile is known. */
+export type Measured = Pick<
+  RigProfile,
+  'deviceOffsetMs' | 'method' | 'intervalMs' | 'spreadMs' | 'strokes'
+>;
+
+export interface RigsParts {
+  readonly engine: Pick<AudioEngine, 'context' | 'start'>;
+  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
+  /** Plain name of the MIDI port in use; empty while there is none. */
+  readonly portName: () => string;
+  /** Null where the browser has none. */
+  readonly devices: (DeviceEvents & Pick<MediaDevices, 'enumerateDevices'>) | null;
+  /** The date and time, ISO 8601. */
+  readonly today?: () => string;
+}
+
+/** The rig in use and the offsets kept for all rigs. */
+export class Rigs {
+  readonly #parts: RigsParts;
+  readonly #watch;
+  readonly #notices = new PassingNotices();
+  #profiles: readonly RigProfile[] = $state.raw([]);
+  /** The rig as last looked at. */
+  #seen: Rig = $state.raw(UNKNOWN_RIG);
+  #latencyMs = $state(0);
+  #label = '';
+  #isKnown: boolean;
+
+  constructor(parts: RigsParts) {
+    this.#parts = parts;
+    const { settings, devices } = parts;
+    this.#profiles = settings.read('rigs', RigProfilesShape, []);
+    const last = settings.read('rig', v.optional(RigShape), undefined);
+    this.#isKnown = last !== undefined;
+    this.#seen = last ?? UNKNOWN_RIG;
+    this.#label = this.#seen.outputLabel;
+    this.#watch = createOutputWatch(devices);
+    devices?.addEventListener('devicechange', () => void this.refresh());
+  }
+
+  /** The rig in use: with the port of last time while none is there. */
+  get rig(): Rig {
+    return { ...this.#seen, port: this.#parts.portName() || this.#seen.port };
+  }
+  /** What is kept for the rig in use, if anything. */
+  get profile(): RigProfile | undefined {
+    return profileFor(this.#profiles, this.rig);
+  }
+  /** What has just changed about the rig; each goes by itself. */
+  get notices(): readonly string[] {
+    return this.#notices.current;
+  }
+  /** Why the output is no good to practise with, if it looks wireless. */
+  get radioAdvice(): string | undefined {
+    return radioAdvice(this.#seen.outputLabel, this.#latencyMs);
+  }
+
+  /** Asks the browser which output is in use. */
+  async refresh(): Promise<void> {
+    this.#label = await outputLabel(this.#parts.devices);
+    this.settle();
+  }
+
+  /** Takes over what is known of the rig now and tells what changed; not while a take runs. */
+  settle(): void {
+    const before = this.#seen;
+    const { context } = this.#parts.engine;
+    const now: Rig = {
+      outputLabel: this.#label,
+      sampleRate: context?.sampleRate ?? before.sampleRate,
+      port: this.#parts.portName() || before.port,
+    };
+    this.#latencyMs = (context?.outputLatency ?? 0) * 1000;
+    if (before.outputLabel === '' && now.outputLabel !== '') this.#adopt(before, now);
+    this.#seen = now;
+    this.#parts.settings.write('rig', now);
+    if (this.#isKnown && hasChanged(before, now)) {
+      const sentence = rigWarning(this.#profiles, now, {
+        ...before,
+        outputLabel: isNamed(before, now) ? before.outputLabel : now.outputLabel,
+      });
+      if (sentence !== undefined) this.#notices.tell(sentence);
+    }
+    this.#isKnown = true;
+  }
+
+  /** For the pump, while sound runs: tells when the output is another one or looks wireless. */
+  look(): void {
+    const { context } = this.#parts.engine;
+    if (!context) return;
+    for (const { sentence } of this.#watch.look(context)) this.#notices.tell(sentence);
+  }
+
+  /** Keeps an offset for the rig in use; call it from a click, since the rig is known once sound runs. */
+  async keep(measured: Measured): Promise<void> {
+    await this.#parts.engine.start();
+    await this.refresh();
+    const profile = { ...this.rig, ...measured, measuredAt: (this.#parts.today ?? isoNow)() };
+    this.#store(keepProfile(this.#profiles, profile));
+    // On another day the browser may not tell the output's name.
+    if (profile.outputLabel !== '')
+      this.#store(keepProfile(this.#profiles, { ...profile, outputLabel: '' }));
+  }
+
+  forget(): void {
+    const { rig } = this;
+    this.#store(forgetProfile(forgetProfile(this.#profiles, rig), { ...rig, outputLabel: '' }));
+  }
+
+  /** The output is the one of before, whose name the browser now tells. */
+  #adopt(before: Rig, now: Rig): void {
+    const profile = profileFor(this.#profiles, before);
+    if (profile && !profileFor(this.#profiles, now))
+      this.#store(keepProfile(this.#profiles, { ...profile, outputLabel: now.outputLabel }));
+  }
+
+  #store(profiles: readonly RigProfile[]): void {
+    this.#profiles = profiles;
+    this.#parts.settings.write('rigs', profiles);
+  }
+}
+
+const isNamed = (before: Rig, now: Rig): boolean =>
+  before.outputLabel !== '' && now.outputLabel !== '';
+
+/** A name that comes or goes is the browser's doing and no other output. */
+const hasChanged = (before: Rig, now: Rig): boolean =>
+  (isNamed(before, now) && before.outputLabel !== now.outputLabel) ||
+  before.sampleRate !== now.sampleRate ||
+  (before.port !== '' && before.port !== now.port);
+
+const isoNow = (): string => new Date(Date.now()).toISOString();
