@@ -10,7 +10,7 @@ const CHUNK = 4096;
 
 /** One channel of what comes in, with the frame of the context at which each chunk begins. */
 class Recorder extends AudioWorkletProcessor {
-  #chunk = new Float32Array(CHUNK);
+  readonly #chunk = new Float32Array(CHUNK);
   #filled = 0;
   #firstFrame = 0;
 
