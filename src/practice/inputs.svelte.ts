@@ -106,6 +106,10 @@ export class Inputs {
     void this.#midi;
     return this.#port.chosen;
   }
+  /** Messages of the kit whose own time could not be believed. */
+  get unstamped(): number {
+    return this.#port.unstamped;
+  }
   get faults(): Faults {
     return this.#choices.faults;
   }

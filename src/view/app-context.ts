@@ -2,6 +2,7 @@ import { createContext } from 'svelte';
 import type { Inputs } from '../practice/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../practice/open-take';
+import type { SoundWatch } from '../practice/sound-watch';
 import type { PracticeSession } from '../practice/session.svelte';
 import type { StoreProblem } from '../store/store-problem';
 import type { Take } from '../take/take';
@@ -15,12 +16,15 @@ type PublicOf<T> = Pick<T, keyof T>;
 export type SessionParts = PublicOf<PracticeSession>;
 export type LibraryParts = PublicOf<Library>;
 export type InputParts = PublicOf<Inputs>;
+export type SoundParts = PublicOf<SoundWatch>;
 
 /** Everything the screens work with; App makes it once. */
 export interface AppParts {
   readonly session: SessionParts;
   readonly library: LibraryParts;
   readonly inputs: InputParts;
+  /** The sound and the clocks, looked at. */
+  readonly sound: SoundParts;
   readonly takes: TakeLog;
   /** Judges a take again; undefined when its phrase cannot be read. */
   readonly openTake: (take: Take) => OpenedTake | undefined;

@@ -3,6 +3,7 @@ import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
 import { openTake } from '../practice/open-take';
+import { SoundWatch } from '../practice/sound-watch';
 import { PracticeSession } from '../practice/session.svelte';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
@@ -65,6 +66,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const parts: AppParts = {
     session,
     inputs,
+    sound: new SoundWatch({ engine, clockMap, devices: navigator.mediaDevices }),
     library,
     takes,
     openTake,

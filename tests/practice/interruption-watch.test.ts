@@ -3,14 +3,13 @@ import { InterruptionWatch } from '../../src/practice/interruption-watch';
 
 function watched() {
   const told: string[] = [];
-  const page = Object.assign(new EventTarget(), {
-    visibilityState: 'visible' as DocumentVisibilityState,
-  });
+  const state: { visibilityState: DocumentVisibilityState } = { visibilityState: 'visible' };
+  const page = Object.assign(new EventTarget(), state);
   const place = { bar: 1 };
   const watch = new InterruptionWatch({
     bar: () => place.bar,
     tell: (sentence) => told.push(sentence),
-    page: page as unknown as Document,
+    page: page,
   });
   const see = (state: DocumentVisibilityState) => {
     page.visibilityState = state;

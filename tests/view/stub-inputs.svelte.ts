@@ -26,6 +26,7 @@ export class StubInputs implements InputParts {
   readonly struck: { voice: Voice; velocity: number }[] = [];
   saved: Kit | undefined;
   readonly trace = new MessageTrace(EDGE_AND_RIM);
+  unstamped = 0;
   readonly mapped: { note: number; voice: Voice }[] = [];
 
   get playedKit() {

@@ -8,12 +8,14 @@ import type { AppParts } from '../../src/view/app-context';
 import { TakeLog } from '../../src/view/screens/log/take-log.svelte';
 import { CurrentRoute } from '../../src/view/shell/current-route.svelte';
 import { ThemeChoice } from '../../src/view/shell/theme-choice.svelte';
+import { StubSound } from './stub-sound';
 import { StubInputs } from './stub-inputs.svelte';
 import { StubSession } from './stub-session.svelte';
 
 export interface StubParts extends AppParts {
   readonly session: StubSession;
   readonly inputs: StubInputs;
+  readonly sound: StubSound;
   readonly store: TakeStore;
 }
 
@@ -28,6 +30,7 @@ export function stubParts(databaseName: string): StubParts {
     session,
     library,
     inputs: new StubInputs(),
+    sound: new StubSound(),
     store,
     takes: new TakeLog(store),
     openTake,

@@ -2,9 +2,12 @@
 export const SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 export type Screen = (typeof SCREENS)[number];
 
+/** The page behind the kit screen, as a route's id. */
+export const WHAT_IT_SENDS = 'what-it-sends';
+
 export interface Route {
   readonly screen: Screen;
-  /** The phrase or take that is opened. */
+  /** The phrase, take or page that is opened. */
   readonly id: string | undefined;
 }
 

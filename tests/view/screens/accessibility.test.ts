@@ -3,6 +3,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { THEMES } from '../../../src/view/shell/theme-choice.svelte';
 import { mountShell } from '../mount-shell';
+import { playHarbourKit } from '../played-trace';
 import { fillLog } from '../sample-takes';
 import { sampleStats } from '../sample-stats';
 import type { StubParts } from '../stub-parts';
@@ -24,6 +25,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['phrases', '#phrases'],
   ['a phrase', '#phrases/quay-steps'],
   ['kit', '#kit'],
+  ['what the kit sends', '#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace)],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
   ['help', '#help'],
 ];

@@ -1,0 +1,57 @@
+import { tracedMessages } from '../../../practice/traced-messages';
+import type { AppParts } from '../../app-context';
+import type { Look } from './look';
+import type { BrowserFacts } from './browser-facts';
+
+/** Marks the form of the file: raise it when the meaning of a key changes. */
+const FORM = 1;
+
+/**
+ * Everything the page shows and all messages of the trace, for somebody who helps. Times are
+ * milliseconds on the page's performance clock; the bytes are as they came.
+ */
+export function kitReport(
+  { inputs, session }: Pick<AppParts, 'inputs' | 'session'>,
+  look: Look,
+  facts: BrowserFacts,
+  outputName: string | undefined,
+  today: string,
+): string {
+  const { midi, ports, chosenPort, player, playedKit, trace } = inputs;
+  const report = {
+    whatTheKitSends: FORM,
+    savedAt: today,
+    browserAndScreen: facts,
+    midi: {
+      state: midi.kind,
+      sentence: midi.sentence,
+      ports: ports.map(({ id, name }) => ({ name, chosen: id === chosenPort })),
+      unstampedMessages: look.unstamped,
+    },
+    sound: { ...look.heard.sound, output: outputName ?? null },
+    clocks: { ...look.heard.clocks, residuals: look.heard.residuals },
+    framesMs: look.frames,
+    deliveryMs: look.delivery,
+    practice: {
+      player,
+      status: session.status,
+      tempoBpm: session.tempoBpm,
+      windows: session.windows,
+      notices: session.notices,
+      problem: session.problem ?? null,
+    },
+    kit: playedKit,
+    pads: look.pads,
+    messages: tracedMessages(trace).map(
+      ({ stampMs, delayMs, bytes, voice, openness, setAside }) => ({
+        stampMs,
+        delayMs,
+        bytes,
+        voice: voice ?? null,
+        openness: openness ?? null,
+        setAside: setAside || null,
+      }),
+    ),
+  };
+  return `${JSON.stringify(report, null, 1)}\n`;
+}

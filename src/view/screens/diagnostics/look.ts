@@ -1,0 +1,39 @@
+import { deliveryOf, padFigures, type PadFigures } from '../../../practice/pad-figures';
+import type { Percentiles } from '../../../practice/percentiles';
+import type { SoundLook } from '../../../practice/sound-watch';
+import { tracedMessages, type TracedMessage } from '../../../practice/traced-messages';
+import type { AppParts } from '../../app-context';
+import type { FrameWatch } from './frame-watch';
+
+/** Messages shown at once. */
+const SHOWN = 18;
+
+/** Everything the page shows, at one moment. */
+export interface Look {
+  /** Newest first. */
+  readonly messages: readonly TracedMessage[];
+  /** Messages the figures are made of. */
+  readonly count: number;
+  readonly pads: readonly PadFigures[];
+  readonly delivery: Percentiles;
+  readonly frames: Percentiles;
+  /** Messages without a time of their own that could be believed. */
+  readonly unstamped: number;
+  readonly heard: SoundLook;
+}
+
+export function lookAt(
+  { inputs, sound }: Pick<AppParts, 'inputs' | 'sound'>,
+  frames: FrameWatch,
+): Look {
+  const { trace } = inputs;
+  return {
+    messages: tracedMessages(trace, SHOWN).reverse(),
+    count: trace.count - trace.first,
+    pads: padFigures(trace, inputs.playedKit),
+    delivery: deliveryOf(trace),
+    frames: frames.look(),
+    unstamped: inputs.unstamped,
+    heard: sound.look(),
+  };
+}

@@ -1,0 +1,34 @@
+type Bytes = readonly [status: number, data1: number, data2: number];
+
+/**
+ * A channel message as it came, in hexadecimal as manuals of sound modules write it.
+ *
+ * @example bytesText([0x99, 38, 90]) // => '99 26 5A'
+ */
+export const bytesText = (bytes: Bytes): string =>
+  bytes.map((byte) => byte.toString(16).toUpperCase().padStart(2, '0')).join(' ');
+
+/**
+ * What a channel message is (MIDI 1.0 Detailed Specification, table I: note-on with velocity 0 is a
+ * note-off).
+ *
+ * @example messageWords([0xb9, 4, 64]) // => 'controller 4 at 64'
+ */
+export function messageWords([status, data1, data2]: Bytes): string {
+  switch (status & 0xf0) {
+    case 0x80:
+      return `note ${data1} off`;
+    case 0x90:
+      return data2 === 0 ? `note ${data1} off` : `note ${data1}, velocity ${data2}`;
+    case 0xa0:
+      return `pressure ${data2} on note ${data1}`;
+    case 0xb0:
+      return `controller ${data1} at ${data2}`;
+    case 0xc0:
+      return `program ${data1}`;
+    case 0xd0:
+      return `pressure ${data1}`;
+    default:
+      return `pitch bend ${data1 + 128 * data2 - 8192}`;
+  }
+}

@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest';
+import { page, userEvent } from 'vitest/browser';
+import { kitReport } from '../../../src/view/screens/diagnostics/kit-report';
+import { lookAt } from '../../../src/view/screens/diagnostics/look';
+import { browserFacts } from '../../../src/view/screens/diagnostics/browser-facts';
+import { mountShell } from '../mount-shell';
+import { playHarbourKit } from '../played-trace';
+
+const cells = (testId: string, row: number) =>
+  [...page.getByTestId(testId).element().querySelectorAll('tbody tr')[row]!.children].map((cell) =>
+    cell.textContent?.trim().replaceAll(/\s+/g, ' '),
+  );
+const rows = (testId: string) =>
+  page.getByTestId(testId).element().querySelectorAll('tbody tr').length;
+
+describe('what the kit sends', () => {
+  it('is reached from the kit screen', async () => {
+    await mountShell('#kit');
+    await page.getByRole('link', { name: 'What the kit sends' }).click();
+    await expect
+      .element(page.getByRole('heading', { level: 1, name: 'What the kit sends' }))
+      .toHaveFocus();
+  });
+
+  it('shows each message newest first, in bytes and in words', async () => {
+    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace));
+    await expect.element(page.getByTestId('last-messages')).toBeVisible();
+    // Worked by hand from what is played: see played-trace.ts.
+    expect(cells('last-messages', 0)).toEqual([
+      '99 5B 4D',
+      'note 91, velocity 77',
+      'not on the note map',
+      '100.0',
+      '1.0',
+    ]);
+    expect(cells('last-messages', 1)).toEqual([
+      'B9 04 3F',
+      'controller 4 at 63',
+      '',
+      '492.0',
+      '1.0',
+    ]);
+    expect(cells('last-messages', 2)).toEqual([
+      '99 26 1E',
+      'note 38, velocity 30',
+      'snare, double trigger',
+      '8.0',
+      '2.0',
+    ]);
+    await expect.element(page.getByText('50 % open')).toBeVisible();
+  });
+
+  it('tells each pad apart: strokes, velocities, gaps, delays, faults', async () => {
+    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace));
+    await expect.element(page.getByTestId('pads-heard')).toBeVisible();
+    expect(cells('pads-heard', 0)).toEqual([
+      '38',
+      'snare head',
+      '11',
+      '',
+      '20 to 110',
+      '8.0, 1000.0, 1000.0',
+      '2.0 / 60.0 / 60.0',
+      '1',
+      '0',
+    ]);
+    expect(cells('pads-heard', 1).slice(0, 3)).toEqual(['91', 'not on the note map', '1']);
+  });
+
+  it('puts a new note on the note map', async () => {
+    const { inputs } = await mountShell('#kit/what-it-sends', (parts) => {
+      playHarbourKit(parts.inputs.trace);
+      parts.session.status = 'playing';
+    });
+    await page.getByLabelText('Note 91 is').selectOptions('cowbell');
+    await page.getByRole('button', { name: 'Put it on the note map' }).click();
+    await expect.element(page.getByText('Note 91 is cowbell from now on')).toBeVisible();
+    expect(inputs.mapped).toEqual([{ note: 91, voice: 'cowbell' }]);
+  });
+
+  it('stands still on request, and counts anew', async () => {
+    const { inputs } = await mountShell('#kit/what-it-sends', (parts) =>
+      playHarbourKit(parts.inputs.trace),
+    );
+    await expect.element(page.getByTestId('pads-heard')).toBeVisible();
+    await page.getByRole('button', { name: 'Hold still' }).click();
+    playHarbourKit(inputs.trace);
+    await new Promise((resolve) => setTimeout(resolve, 500));
+    expect(cells('pads-heard', 0)[2]).toBe('11');
+    await page.getByRole('button', { name: 'Hold still' }).click();
+    await expect.poll(() => cells('pads-heard', 0)[2]).toBe('22');
+    await page.getByRole('button', { name: 'Count anew' }).click();
+    await expect.element(page.getByText('Nothing has come yet.')).toBeVisible();
+  });
+
+  it('keeps the place in the page when its numbers change', async () => {
+    const { inputs } = await mountShell('#kit/what-it-sends', (parts) =>
+      playHarbourKit(parts.inputs.trace),
+    );
+    await page.getByLabelText('Note 91 is').selectOptions('crash');
+    await userEvent.click(page.getByLabelText('Note 91 is'));
+    playHarbourKit(inputs.trace);
+    await expect.poll(() => rows('last-messages')).toBe(18);
+    await expect.element(page.getByLabelText('Note 91 is')).toHaveValue('crash');
+    await expect.element(page.getByLabelText('Note 91 is')).toHaveFocus();
+  });
+
+  it('starts the sound where none runs, and tells of the clocks', async () => {
+    const { sound } = await mountShell('#kit/what-it-sends', (parts) => {
+      parts.sound.state = 'off';
+    });
+    await page.getByRole('button', { name: 'Start the sound' }).click();
+    expect(sound.started).toBe(1);
+    await expect.element(page.getByText('±0.31 ms, 95 times in 100')).toBeVisible();
+    await expect.element(page.getByText('−87 parts per million')).toBeVisible();
+    await expect.element(page.getByText('Boathouse speakers')).toBeVisible();
+    await expect
+      .element(page.getByTestId('residuals'))
+      .toHaveTextContent('300 pairs of readings in 30 s: half of them within 1.0 ms');
+  });
+});
+
+describe('the file for somebody who helps', () => {
+  it('holds every message and what was made of it', async () => {
+    const parts = await mountShell('#kit/what-it-sends', ({ inputs }) => {
+      playHarbourKit(inputs.trace);
+      inputs.ports = [{ id: '1', name: 'Boathouse kit' }];
+    });
+    const frames = { look: () => ({ count: 0, p50: undefined, p99: undefined, max: undefined }) };
+    const look = lookAt(parts, { ...frames, stop: () => undefined });
+    const text = kitReport(parts, look, browserFacts(), undefined, '2026-05-04T18:00:00.000Z');
+    const report = JSON.parse(text) as Record<string, unknown> & { messages: unknown[] };
+    expect(report.messages).toHaveLength(13);
+    expect(report.messages[10]).toEqual({
+      stampMs: 9008,
+      delayMs: 2,
+      bytes: [0x99, 38, 30],
+      voice: 'snare',
+      openness: null,
+      setAside: 'double trigger',
+    });
+    expect(report['midi']).toMatchObject({ ports: [{ name: 'Boathouse kit', chosen: false }] });
+    expect(report['pads']).toHaveLength(2);
+    expect(report['clocks']).toMatchObject({ ratePpm: -87.2 });
+  });
+});
+
+describe('interruptions of a take', () => {
+  it('are told above every screen', async () => {
+    const { session } = await mountShell('#practise');
+    session.notices = ['The page was hidden in bar 3.', 'The sound was paused in bar 3.'];
+    await expect.poll(() => page.getByTestId('notice').elements().length).toBe(2);
+    session.notices = [];
+    await expect.poll(() => page.getByTestId('notice').elements().length).toBe(0);
+  });
+});
