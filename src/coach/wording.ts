@@ -130,7 +130,7 @@ const WORDING = {
   }),
 
   'voice mapped': ({ written, struck }: PairFacts) => ({
-    text: `Every ${written} arrives as ${struck}.`,
+    text: `Nearly every ${written} arrives as ${struck}.`,
     advice: "Look at the kit's note map first: this may be the map and not you.",
   }),
 

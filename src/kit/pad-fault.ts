@@ -11,7 +11,11 @@ export const CROSSTALK = 2;
  * under the 30 ms or so between the strokes of a quick drag (common practice, no source).
  */
 export const DEFAULT_RETRIGGER_MS = 25;
-/** And only when it has less than this share of the first one's velocity, in percent. Chosen, not measured. */
+/**
+ * And only when it has less than this share of the first one's velocity, in percent. Chosen, not
+ * measured: rolls in real playing (Groove MIDI Dataset) have strokes 23 to 30 ms apart and nearly as
+ * loud, 116 then 96, which a plain "weaker" would set aside.
+ */
 const RETRIGGER_BELOW_PERCENT = 70;
 /** Crosstalk lies this near a stroke of another group, before or after. Chosen, not measured. */
 const CROSSTALK_US = 5_000;

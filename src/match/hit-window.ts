@@ -1,9 +1,9 @@
 /** Longest default half-width of the hit window, ms. Chosen, not measured; the player can set it. */
 export const DEFAULT_REACH_MS = 100;
 /** Longest default distance that counts as in time, ms. Chosen, not measured; the player can set it. */
-export const DEFAULT_TOLERANCE_MS = 35;
+const DEFAULT_TOLERANCE_MS = 35;
 /** Default tolerance as a share of a partial. Chosen, not measured. */
-export const TOLERANCE_OF_PARTIAL = 1 / 3;
+const TOLERANCE_OF_PARTIAL = 1 / 3;
 
 /** What the player has set; left out, the defaults follow the partial. */
 export interface WindowSettings {
@@ -14,7 +14,7 @@ export interface WindowSettings {
 export interface HitWindow {
   /** How far a stroke may be from a note and still answer it, integer microseconds, edges closed. */
   readonly reachUs: number;
-  /** How far still counts as in time, integer microseconds, edges closed; never beyond reach. */
+  /** How far still counts as in time, integer microseconds, edges closed. */
   readonly toleranceUs: number;
 }
 
@@ -38,5 +38,5 @@ export function hitWindow(partialUs: number, settings: WindowSettings = {}): Hit
       ? Math.min(DEFAULT_TOLERANCE_MS * 1000, partialUs * TOLERANCE_OF_PARTIAL)
       : toleranceMs * 1000,
   );
-  return { reachUs, toleranceUs: Math.min(toleranceUs, reachUs) };
+  return { reachUs, toleranceUs };
 }

@@ -26,7 +26,7 @@ const NOTE_ROWS = 2 ** 7;
 const MOST_ALIKE = 4;
 
 /** Order of simultaneous strokes: 5 bits of staff row, 7 of softness. */
-export const strokeKey = (voice: number, velocity: number): number => voice * 128 + 127 - velocity;
+const strokeKey = (voice: number, velocity: number): number => voice * 128 + 127 - velocity;
 
 /**
  * Order of simultaneous notes: 5 bits of staff row, 2 of how many alike, of the same voice and time, come before.

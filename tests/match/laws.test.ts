@@ -67,7 +67,7 @@ const REACH = 100_000;
 
 /**
  * Properties published for the metric: Victor & Purpura 1996, J. Neurophysiol. 76:1310-1326, and for
- * labels Aronov, Reich, Mechler & Victor 2003, J. Neurophysiol. 89:3304-3327 (cited in the design; from memory).
+ * labels Aronov, Reich, Mechler & Victor 2003, J. Neurophysiol. 89:3304-3327 (from memory).
  */
 describe('the cost of a matching is the labelled spike-train metric', () => {
   it('lawIdentity: 0 for a train and itself, and only then', () => {

@@ -1,10 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { readMidiFile } from '../../src/take/read-midi-file';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
 import type { RawMessage } from '../../src/take/take';
 import { takeOfMidiFile, type MidiTakeOptions } from '../../src/take/take-of-midi-file';
 import { writeMidiFile, type MidiFileContent } from '../../src/take/write-midi-file';
@@ -26,36 +23,6 @@ const stroke = (timeUs: number, data1 = 38, data2 = 64): RawMessage => ({
   status: 0x99,
   data1,
   data2,
-});
-
-describe('real playing on the edge-and-rim kit', () => {
-  const folder = new URL('../../shared/takes/', import.meta.url);
-  it.each(readdirSync(folder).filter((name) => name.endsWith('.mid')))(
-    '%s: every note has a pad, and nothing of it is set aside',
-    (name) => {
-      const file = readMidiFile(new Uint8Array(readFileSync(new URL(name, folder))));
-      if (!file.ok) throw new Error(file.errors[0]!.message);
-      const take = takeOfMidiFile(file.value, { meter: meter('4/4'), countInBars: 0 });
-      if (!take.ok) throw new Error(take.errors[0]!.message);
-      const { strokes, unmapped, setAside } = strokesOfTake(take.value.messages, EDGE_AND_RIM);
-      expect([...unmapped]).toEqual([]);
-      expect([...setAside].filter((why) => why > 0)).toEqual([]);
-      expect(strokes.length).toBeGreaterThan(10);
-    },
-  );
-
-  // [F] tempo: table of the Groove MIDI Dataset
-  it.each([
-    ['take-02.mid', 215],
-    ['take-09.mid', 116],
-    ['take-10.mid', 116],
-  ])('%s has the tempo of the dataset table, %i', (name, bpm) => {
-    const file = readMidiFile(new Uint8Array(readFileSync(new URL(name, folder))));
-    const take = file.ok
-      ? takeOfMidiFile(file.value, { meter: meter('4/4'), countInBars: 0 })
-      : undefined;
-    expect(take?.ok && take.value.tempos[0]!.bpm).toBeCloseTo(bpm, 3);
-  });
 });
 
 describe('writeMidiFile', () => {

@@ -1,0 +1,87 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { median } from 'simple-statistics';
+import { describe, expect, it } from 'vitest';
+import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
+import { createKitReader, STROKE } from '../../src/kit/kit-reader';
+import { VOICES } from '../../src/phrase/voice';
+import { readMidiFile } from '../../src/take/read-midi-file';
+import { strokesOfTake } from '../../src/take/strokes-of-take';
+import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
+import { parseMeter } from '../../src/time/meter';
+import { runCommand } from '../cli/run-command';
+
+/**
+ * Ten performances of professional drummers on an electronic kit: Groove MIDI Dataset, Gillick et al.
+ * 2019, CC BY 4.0 (shared/takes/README.md). Tempo and meter are those of the dataset's table (F).
+ */
+const FOLDER = 'shared/takes/';
+const FILES = readdirSync(FOLDER).filter((name) => name.endsWith('.mid'));
+const TABLE = new Map(
+  readFileSync(`${FOLDER}README.md`, 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith('| take-'))
+    .map((line) => {
+      const [, file, , bpm, meter] = line.split('|').map((cell) => cell.trim());
+      return [file!, { bpm: Number(bpm), meter: meter! }] as const;
+    }),
+);
+
+const read = (name: string) => {
+  const parsed = readMidiFile(readFileSync(FOLDER + name));
+  if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
+  return parsed.value;
+};
+
+describe('real playing on an electronic kit', () => {
+  it('is there, ten of it', () => {
+    expect(FILES).toHaveLength(10);
+    expect([...TABLE.keys()].sort()).toEqual([...FILES].sort());
+  });
+
+  it.each(FILES)(
+    '%s has no unmapped note, hardly a stroke set aside, and the tempo the table states',
+    (name) => {
+      const file = read(name);
+      const { strokes, unmapped, setAside } = strokesOfTake(file.messages, EDGE_AND_RIM);
+      expect([...unmapped]).toEqual([]);
+      expect(strokes.length).toBeGreaterThan(10);
+      expect([...setAside].filter((why) => why > 0).length).toBeLessThanOrEqual(1);
+      const { bpm, meter } = TABLE.get(name)!;
+      const taken = takeOfMidiFile(file, { meter: parseMeter(meter)!, countInBars: 0 });
+      if (!taken.ok) throw new Error(taken.errors[0]!.message);
+      // The table counts quarters; the beat of 6/8 is a dotted quarter.
+      const quarters = parseMeter(meter)!.quartersPerBeat.valueOf();
+      expect(taken.value.tempos[0]!.bpm * quarters).toBeCloseTo(bpm, 2);
+    },
+  );
+
+  it('reads the hi-hat by the note and the opening from controller 4 alike', () => {
+    const openness: Record<string, number[]> = { 'hi-hat open': [], 'hi-hat closed': [] };
+    for (const name of FILES) {
+      const reader = createKitReader(EDGE_AND_RIM);
+      for (const { status, data1, data2 } of read(name).messages)
+        if (reader.read(status, data1, data2) === STROKE && reader.openness >= 0)
+          openness[VOICES[reader.voiceNumber]!]?.push(reader.openness);
+    }
+    expect(openness['hi-hat open']!.length).toBeGreaterThan(50);
+    expect(openness['hi-hat closed']!.length).toBeGreaterThan(200);
+    expect(median(openness['hi-hat open']!)).toBeGreaterThan(0.5);
+    expect(median(openness['hi-hat closed']!)).toBeLessThan(0.5);
+  });
+
+  it.each(FILES)('%s is judged by the assess command', (name) => {
+    const { status, stdout, stderr } = runCommand(
+      'assess',
+      FOLDER + name,
+      '--phrase',
+      'shared/phrases/net-mender.json',
+      '--kit',
+      'shared/kits/edge-and-rim.json',
+      '--json',
+    );
+    expect([status, stderr]).toEqual([0, '']);
+    const report = JSON.parse(stdout) as { unmapped: unknown[]; notes: unknown[] };
+    expect(report.unmapped).toEqual([]);
+    expect(report.notes.length).toBeGreaterThan(0);
+  });
+});
