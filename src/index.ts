@@ -30,6 +30,16 @@ export {
   type LevelBoundaries,
   type Pad,
 } from './kit/kit';
+export { createFaultWatch, type FaultWatch } from './kit/faults/fault-watch';
+export { KIT_FAULTS, type KitFault, type KitFaultName } from './kit/faults/kit-fault';
+export {
+  learnCrosstalk,
+  withCrosstalk,
+  type CrosstalkAnswer,
+  type LearnedCrosstalk,
+  type StruckPad,
+} from './kit/faults/learn-crosstalk';
+export { hotShare } from './kit/faults/velocity-counts';
 export {
   CHOKE,
   createKitReader,
