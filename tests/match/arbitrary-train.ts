@@ -49,6 +49,18 @@ export const playedTrain: fc.Arbitrary<Train> = fc
     return rows(Math.min(100_000, partialUs), notes, strokes);
   });
 
+/** The same, from some note on with another reach, as after a change of tempo. */
+export const changingTrain: fc.Arbitrary<Train> = fc
+  .record({
+    train: playedTrain,
+    from: fc.nat({ max: 40 }),
+    otherUs: fc.integer({ min: 20_000, max: 100_000 }),
+  })
+  .map(({ train, from, otherUs }) => ({
+    ...train,
+    notes: train.notes.map((note, i) => (i < from ? note : { ...note, reachUs: otherUs })),
+  }));
+
 /** In time order; at most two notes are alike, as when both hands have the snare at once. */
 function rows(
   reachUs: number,

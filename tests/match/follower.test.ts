@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { Follower, GRACE_US } from '../../src/match/follower';
 import { matchColumns } from '../../src/match/match-take';
 import { VERDICT_CODES } from '../../src/match/verdict';
-import { columns, playedTrain, tiedTrain, type Train } from './arbitrary-train';
+import { changingTrain, columns, playedTrain, tiedTrain, type Train } from './arbitrary-train';
 
 function follow(train: Train): Follower {
   const follower = new Follower(Math.max(1, ...train.notes.map((note) => note.reachUs)), 4, 4);
@@ -29,7 +29,7 @@ const replay = (train: Train) => {
   return matchColumns(notes, strokes).strokeOfNote;
 };
 
-const trains = fc.oneof(playedTrain, tiedTrain);
+const trains = fc.oneof(playedTrain, tiedTrain, changingTrain);
 
 describe('the live follower', () => {
   it('lawLiveEqualsReplay: ends where the whole-take matcher ends, whatever the order of arrival', () => {
