@@ -154,8 +154,8 @@ describe('a watch over a faulty kit', () => {
   it('tells a controller that is stuck, one that is silent, and one that hardly moves', () => {
     const stuck = createFaultWatch(following);
     control(stuck, 0, 90);
-    for (let i = 0; i < 6; i++) strike(stuck, 500 * i + 7 * (i % 3), 44, 70);
-    expect(stuck.report()[0]!.sentence).toContain('stepped on 6 times while controller 4 stayed');
+    for (let i = 0; i < 14; i++) strike(stuck, 500 * i + 7 * (i % 3), 44, 70);
+    expect(stuck.report()[0]!.sentence).toContain('stepped on 14 times while controller 4 stayed');
 
     const silent = createFaultWatch(following);
     for (let i = 0; i < 12; i++) strike(silent, 503 * i + 11 * (i % 5), 42, 70);
