@@ -5,6 +5,7 @@ import { benchTable } from './bench-table';
 import { followerRow } from './follower-bench';
 import { liveTakeRow } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
+import { microphoneRow } from './microphone-bench';
 import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
 import { solverRow } from './solver-bench';
@@ -17,6 +18,7 @@ const WHOLE_TAKE = 100_000;
 const SOLVED = 1000;
 const FIVE_MINUTES_OF_BARS = 150;
 const A_MINUTE = 60;
+const ROOMS = 1000;
 
 const machine = `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, load average ${loadavg()[0]!.toFixed(1)} before the first benchmark: other work on the machine makes every figure worse.`;
 const tell = (line: string) => process.stderr.write(`${line}\n`);
@@ -34,11 +36,14 @@ const whole = [
   ...takeWorkRows(FIVE_MINUTES_OF_BARS),
 ];
 
+tell('The offset by microphone, two to six minutes ...');
+const calibration = [microphoneRow(ROOMS)];
+
 tell('The app in Chromium, about two minutes ...');
 const app = await withApp(async (page) => [
   await verdictRow(page),
   ...(await laneRows(page, A_MINUTE)),
 ]);
 
-console.log(benchTable([...live, ...whole, ...app]));
+console.log(benchTable([...live, ...whole, ...calibration, ...app]));
 console.log(machine);
