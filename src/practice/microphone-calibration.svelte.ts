@@ -4,7 +4,7 @@ import { recordMicrophone, type MicrophoneRecording } from '../sound/microphone/
 import type { SoundQueue } from '../sound/sound-output';
 import { analyseApart } from './analyse-apart';
 import type { HeardOutcome } from './microphone-analysis';
-import type { CalibrationParts } from './played-calibration.svelte';
+import type { MeasuringParts } from './played-calibration.svelte';
 
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
@@ -18,11 +18,11 @@ const AFTER_SECONDS = 1;
 const SOUND = 'bar';
 const FULL_VELOCITY = 127;
 
-export interface MicrophoneParts extends CalibrationParts {
+export interface MicrophoneParts extends MeasuringParts {
   readonly record?: typeof recordMicrophone;
   readonly analyse?: typeof analyseApart;
   /** Told once the browser has let the page listen: it then tells the names of devices too. */
-  readonly onAllowed?: () => void;
+  readonly onAllowed?: () => Promise<void>;
 }
 
 interface Run {
@@ -85,7 +85,7 @@ export class MicrophoneCalibration {
     const recording = await record(engine.context);
     if (typeof recording === 'string') return this.#give(MICROPHONE_PROBLEMS[recording]);
     if (this.#phaseNow() !== 'asking') return void recording.stop();
-    onAllowed?.();
+    void onAllowed?.();
     this.#isProcessed = recording.isProcessed;
     this.#record(recording);
   }
@@ -118,7 +118,8 @@ export class MicrophoneCalibration {
   }
 
   #tick(run: Run): void {
-    const { engine, clockMap } = this.#parts;
+    const { engine, clockMap, onTick } = this.#parts;
+    onTick?.();
     const reading = engine.observe();
     if (reading) clockMap.observe(reading);
     const seconds = engine.currentSeconds;

@@ -7,20 +7,22 @@ import { CLICKS, LatencyRun } from './latency-run';
 
 export type PlayedPhase = 'idle' | 'starting' | 'playing' | 'done';
 
-export interface CalibrationParts {
+export interface MeasuringParts {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
   /** Lets raw messages of the kit through to a listener until the returned function is called. */
   readonly overhear: (listener: StrokeSink) => () => void;
   /** Only the kit is measured. */
   readonly playOnKit: () => void;
+  /** Told about ten times a second while something is measured. */
+  readonly onTick?: () => void;
   readonly nowMs?: () => number;
   readonly pump?: typeof startPump;
 }
 
 /** A guided minute: clicks, the player strikes one pad along with them, and an estimate comes of it. */
 export class PlayedCalibration {
-  readonly #parts: CalibrationParts;
+  readonly #parts: MeasuringParts;
   readonly #nowMs: () => number;
   #phase: PlayedPhase = $state('idle');
   #clicked = $state(0);
@@ -31,7 +33,7 @@ export class PlayedCalibration {
   #run: LatencyRun | undefined;
   #letGo: (() => void)[] = [];
 
-  constructor(parts: CalibrationParts) {
+  constructor(parts: MeasuringParts) {
     this.#parts = parts;
     this.#nowMs = parts.nowMs ?? (() => performance.now());
   }
@@ -104,6 +106,7 @@ export class PlayedCalibration {
 
   #tick(run: LatencyRun): void {
     this.#observe();
+    this.#parts.onTick?.();
     run.tick();
     this.#clicked = run.clicked;
     this.#strokes = run.offsetsMs.length;

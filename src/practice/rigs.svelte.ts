@@ -13,6 +13,7 @@ import { createOutputWatch, type DeviceEvents } from '../clock/output-watch';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { SettingsStore } from '../store/settings-store';
 import { PassingNotices } from './passing-notices.svelte';
+import type { Player } from './players';
 
 const RigShape = v.object({ outputLabel: v.string(), sampleRate: v.number(), port: v.string() });
 /** Until the sound has run once: what most outputs run at. */
@@ -103,6 +104,12 @@ export class Rigs {
       if (sentence !== undefined) this.#notices.tell(sentence);
     }
     this.#isKnown = true;
+  }
+
+  /** The offset for a take that begins, ms: only the kit's strokes take the way through the rig. */
+  beginTake(player: Player): number {
+    this.settle();
+    return player === 'kit' ? (this.profile?.deviceOffsetMs ?? 0) : 0;
   }
 
   /** For the pump, while sound runs: tells when the output is another one or looks wireless. */

@@ -1,4 +1,5 @@
 import type { ClockMap, ClockQuality } from '../clock/audio-clock-map';
+import { outputLabel } from '../clock/output-label';
 import type { ClockResidual } from '../clock/residual-ring';
 import type { AudioEngine } from '../sound/audio-engine';
 
@@ -56,14 +57,7 @@ export class SoundWatch {
 
   /** The name of the sound output, as far as the browser tells; browsers do not without leave to listen. */
   async outputName(): Promise<string | undefined> {
-    try {
-      const devices = (await this.#parts.devices?.enumerateDevices()) ?? [];
-      const outputs = devices.filter(({ kind }) => kind === 'audiooutput');
-      const chosen = outputs.find(({ deviceId }) => deviceId === 'default') ?? outputs[0];
-      return chosen?.label === '' ? undefined : chosen?.label;
-    } catch {
-      return undefined;
-    }
+    return (await outputLabel(this.#parts.devices ?? null)) || undefined;
   }
 }
 

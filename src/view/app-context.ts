@@ -1,4 +1,7 @@
 import { createContext } from 'svelte';
+import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
+import type { PlayedCalibration } from '../practice/played-calibration.svelte';
+import type { Rigs } from '../practice/rigs.svelte';
 import type { Inputs } from '../practice/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../practice/open-take';
@@ -18,6 +21,17 @@ export type LibraryParts = PublicOf<Library>;
 export type InputParts = PublicOf<Inputs>;
 export type SoundParts = PublicOf<SoundWatch>;
 
+export type RigParts = PublicOf<Rigs>;
+export type PlayedParts = PublicOf<PlayedCalibration>;
+export type MicrophoneParts = PublicOf<MicrophoneCalibration>;
+
+/** The rig's offset: what is kept, and the ways to find it. */
+export interface CalibrationParts {
+  readonly rigs: RigParts;
+  readonly played: PlayedParts;
+  readonly microphone: MicrophoneParts;
+}
+
 /** Everything the screens work with; App makes it once. */
 export interface AppParts {
   readonly session: SessionParts;
@@ -25,6 +39,7 @@ export interface AppParts {
   readonly inputs: InputParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
+  readonly calibration: CalibrationParts;
   readonly takes: TakeLog;
   /** Judges a take again; undefined when its phrase cannot be read. */
   readonly openTake: (take: Take) => OpenedTake | undefined;

@@ -1,8 +1,13 @@
 import { createClockMap } from '../clock/audio-clock-map';
+import type { StrokeSink } from '../midi/stroke-source';
+import { plainName } from '../midi/port-memory';
 import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
+import { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
 import { openTake } from '../practice/open-take';
+import { PlayedCalibration } from '../practice/played-calibration.svelte';
+import { Rigs } from '../practice/rigs.svelte';
 import { SoundWatch } from '../practice/sound-watch';
 import { PracticeSession } from '../practice/session.svelte';
 import { createAudioEngine } from '../sound/audio-engine';
@@ -28,6 +33,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const store = new TakeStore(database);
   const takes = new TakeLog(store);
   const journal = new TakeJournal(database);
+  const devices = (navigator.mediaDevices as MediaDevices | undefined) ?? null;
   const engine = createAudioEngine();
   const clockMap = createClockMap();
 
@@ -44,8 +50,12 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     settings,
     clockMap,
     kit: () => inputs.playedKit,
+    deviceOffsetMs: () => rigs.beginTake(inputs.player),
     onRun: (run) => inputs.follow(run),
-    onTick: (run) => inputs.handOver(run),
+    onTick: (run) => {
+      inputs.handOver(run);
+      rigs.look();
+    },
   });
   const inputs: Inputs = new Inputs({
     engine,
@@ -55,10 +65,29 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     meter: () => session.phrase?.meter,
     onMapped: (kit) => session.useKit(kit),
   });
+  const rigs: Rigs = new Rigs({
+    engine,
+    settings,
+    devices,
+    portName: () =>
+      plainName(inputs.ports.find(({ id }) => id === inputs.chosenPort)?.name ?? null),
+  });
+  const measuring = {
+    engine,
+    clockMap,
+    overhear: (listener: StrokeSink) => inputs.overhear(listener),
+    playOnKit: () => inputs.choosePlayer('kit'),
+    onTick: () => rigs.look(),
+  };
+  const calibration = {
+    rigs,
+    played: new PlayedCalibration(measuring),
+    microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
+  };
   const library = new Library(phraseStore(database));
   const load = async () => {
     takes.recovered = await recoverTakes(journal, store);
-    await Promise.all([library.load(), inputs.load(), takes.refresh()]);
+    await Promise.all([library.load(), inputs.load(), takes.refresh(), rigs.refresh()]);
     const entry =
       library.find(session.phraseId) ?? library.find(FIRST_PHRASE) ?? library.phrases[0];
     if (entry) session.choosePhrase(entry);
@@ -66,7 +95,8 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const parts: AppParts = {
     session,
     inputs,
-    sound: new SoundWatch({ engine, clockMap, devices: navigator.mediaDevices }),
+    sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
+    calibration,
     library,
     takes,
     openTake,

@@ -8,6 +8,7 @@ import type { AppParts } from '../../src/view/app-context';
 import { TakeLog } from '../../src/view/screens/log/take-log.svelte';
 import { CurrentRoute } from '../../src/view/shell/current-route.svelte';
 import { ThemeChoice } from '../../src/view/shell/theme-choice.svelte';
+import { StubCalibration } from './stub-calibration.svelte';
 import { StubSound } from './stub-sound';
 import { StubInputs } from './stub-inputs.svelte';
 import { StubSession } from './stub-session.svelte';
@@ -16,6 +17,7 @@ export interface StubParts extends AppParts {
   readonly session: StubSession;
   readonly inputs: StubInputs;
   readonly sound: StubSound;
+  readonly calibration: StubCalibration;
   readonly store: TakeStore;
 }
 
@@ -31,6 +33,7 @@ export function stubParts(databaseName: string): StubParts {
     library,
     inputs: new StubInputs(),
     sound: new StubSound(),
+    calibration: new StubCalibration(),
     store,
     takes: new TakeLog(store),
     openTake,

@@ -2,8 +2,9 @@
 export const SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 export type Screen = (typeof SCREENS)[number];
 
-/** The page behind the kit screen, as a route's id. */
+/** The pages behind the kit screen, as a route's id. */
 export const WHAT_IT_SENDS = 'what-it-sends';
+export const OFFSET_OF_RIG = 'offset';
 
 export interface Route {
   readonly screen: Screen;

@@ -1,0 +1,79 @@
+import type { Rig, RigProfile } from '../../src/clock/latency/rig-profile';
+import type { TapEstimate } from '../../src/clock/latency/tap-estimate';
+import type { HeardOutcome } from '../../src/practice/microphone-analysis';
+import type { MicrophonePhase } from '../../src/practice/microphone-calibration.svelte';
+import type { PlayedPhase } from '../../src/practice/played-calibration.svelte';
+import type { Measured } from '../../src/practice/rigs.svelte';
+import type {
+  CalibrationParts,
+  MicrophoneParts,
+  PlayedParts,
+  RigParts,
+} from '../../src/view/app-context';
+
+/** A rig whose state a test sets; what was kept is written down. */
+class StubRigs implements RigParts {
+  rig = $state.raw<Rig>({ outputLabel: 'Desk speakers', sampleRate: 48_000, port: 'Harbour kit' });
+  profile = $state.raw<RigProfile>();
+  notices = $state.raw<readonly string[]>([]);
+  radioAdvice = $state<string>();
+  readonly kept: Measured[] = [];
+
+  async refresh() {}
+  settle() {}
+  look() {}
+  beginTake() {
+    return 0;
+  }
+  async keep(measured: Measured) {
+    this.kept.push(measured);
+    this.profile = { ...this.rig, ...measured, measuredAt: '2026-11-25T10:00:00Z' };
+  }
+  forget() {
+    this.profile = undefined;
+  }
+}
+
+class StubPlayed implements PlayedParts {
+  phase = $state<PlayedPhase>('idle');
+  clicked = $state(0);
+  readonly clicks = 80;
+  strokes = $state(0);
+  pad = $state<number>();
+  estimate = $state.raw<TapEstimate>();
+  problem = $state<string>();
+
+  async begin() {
+    this.phase = 'playing';
+  }
+  finish() {
+    this.phase = 'done';
+  }
+  stop() {
+    this.phase = 'idle';
+  }
+}
+
+class StubMicrophone implements MicrophoneParts {
+  phase = $state<MicrophonePhase>('idle');
+  clicked = $state(0);
+  readonly clicks = 40;
+  strokes = $state(0);
+  outcome = $state.raw<HeardOutcome>();
+  problem = $state<string>();
+  isProcessed = $state(false);
+
+  async begin() {
+    this.phase = 'asking';
+  }
+  stop() {
+    this.phase = 'idle';
+  }
+}
+
+/** The ways to find a rig's offset, in any state a test wants. */
+export class StubCalibration implements CalibrationParts {
+  readonly rigs = new StubRigs();
+  readonly played = new StubPlayed();
+  readonly microphone = new StubMicrophone();
+}
