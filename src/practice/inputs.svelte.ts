@@ -1,3 +1,5 @@
+import { createFaultWatch } from '../kit/faults/fault-watch';
+import type { KitFault } from '../kit/faults/kit-fault';
 import type { Kit } from '../kit/kit';
 import { createKitReader, STROKE, UNMAPPED } from '../kit/kit-reader';
 import { withPad } from '../kit/with-pad';
@@ -66,6 +68,7 @@ export class Inputs {
   #simulated: SimulatedSource | undefined;
   #handedOver = 0;
   #reader;
+  #faultWatch;
   #monitor: ReturnType<typeof setTimeout> | undefined;
   #listener: StrokeSink | undefined;
 
@@ -76,6 +79,7 @@ export class Inputs {
     this.#kits = new OwnKits(parts.kits);
     this.#reader = createKitReader(this.kit);
     this.trace = new MessageTrace(this.kit);
+    this.#faultWatch = createFaultWatch(this.kit);
     this.#padSound = createPadSound(parts.engine);
     port.subscribe(() => this.#readPort());
     this.#readPort();
@@ -105,6 +109,10 @@ export class Inputs {
   get chosenPort(): string | undefined {
     void this.#midi;
     return this.#port.chosen;
+  }
+  /** What the kit does that is not the player's doing, so far. */
+  get kitFaults(): readonly KitFault[] {
+    return this.#faultWatch.report();
   }
   /** Messages of the kit whose own time could not be believed. */
   get unstamped(): number {
@@ -187,6 +195,12 @@ export class Inputs {
     return problem;
   }
 
+  /** Forgets the messages and the kit's faults so far. */
+  countAnew(): void {
+    this.trace.clear();
+    this.#faultWatch = createFaultWatch(this.playedKit);
+  }
+
   /** A touch on a pad of the screen; milliseconds on the performance clock. */
   touchPad(voice: Voice, velocity: number, timeMs: number): void {
     this.#pads.touch(timeMs, voice, velocity);
@@ -251,6 +265,7 @@ export class Inputs {
     const kit = this.playedKit;
     this.#reader = createKitReader(kit);
     this.trace.useKit(kit);
+    this.#faultWatch = createFaultWatch(kit);
     this.#padSound.enabled = this.player !== 'kit';
     for (const source of this.#sources()) source.start(this.#sink);
   }
@@ -261,6 +276,7 @@ export class Inputs {
     this.#listener?.(timeMs, status, data1, data2);
     const reader = this.#reader;
     const kind = reader.read(status, data1, data2);
+    this.#faultWatch.message(Math.round(timeMs * 1000), status, data1, data2);
     this.trace.add(timeMs, handledMs, status, data1, data2, kind, reader);
     if (kind !== STROKE && kind !== UNMAPPED) return;
     if (kind === STROKE) this.#padSound.strike(VOICES[reader.voiceNumber]!, reader.velocity);

@@ -1,4 +1,5 @@
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import type { KitFault } from '../../src/kit/faults/kit-fault';
 import type { Kit } from '../../src/kit/kit';
 import { MIDI_STATES, type MidiStateKind } from '../../src/midi/midi-problems';
 import type { StrokeSink } from '../../src/midi/stroke-source';
@@ -27,6 +28,7 @@ export class StubInputs implements InputParts {
   saved: Kit | undefined;
   readonly trace = new MessageTrace(EDGE_AND_RIM);
   unstamped = 0;
+  kitFaults = $state.raw<readonly KitFault[]>([]);
   readonly mapped: { note: number; voice: Voice }[] = [];
 
   get playedKit() {
@@ -59,6 +61,9 @@ export class StubInputs implements InputParts {
   async saveKit(kit: Kit) {
     this.saved = kit;
     return undefined;
+  }
+  countAnew() {
+    this.trace.clear();
   }
   async mapNote(note: number, voice: Voice) {
     this.mapped.push({ note, voice });

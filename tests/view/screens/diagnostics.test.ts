@@ -78,6 +78,22 @@ describe('what the kit sends', () => {
     expect(inputs.mapped).toEqual([{ note: 91, voice: 'cowbell' }]);
   });
 
+  it('tells the faults of the kit with what usually cures them', async () => {
+    const { inputs } = await mountShell('#kit/what-it-sends');
+    inputs.kitFaults = [
+      {
+        fault: 'double triggers',
+        pad: 38,
+        count: 6,
+        sentence: 'The snare sent 6 double triggers.',
+        advice: 'Raise its retrigger time.',
+      },
+    ];
+    await expect
+      .element(page.getByTestId('kit-faults'))
+      .toHaveTextContent('The snare sent 6 double triggers. Raise its retrigger time.');
+  });
+
   it('stands still on request, and counts anew', async () => {
     const { inputs } = await mountShell('#kit/what-it-sends', (parts) =>
       playHarbourKit(parts.inputs.trace),
@@ -116,7 +132,7 @@ describe('what the kit sends', () => {
     await expect.element(page.getByText('Boathouse speakers')).toBeVisible();
     await expect
       .element(page.getByTestId('residuals'))
-      .toHaveTextContent('300 pairs of readings in 30 s: half of them within 1.0 ms');
+      .toHaveTextContent('300 pairs of readings in 30 s: half of them within 1.00 ms');
   });
 });
 

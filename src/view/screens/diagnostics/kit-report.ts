@@ -42,6 +42,7 @@ export function kitReport(
     },
     kit: playedKit,
     pads: look.pads,
+    faults: inputs.kitFaults,
     messages: tracedMessages(trace).map(
       ({ stampMs, delayMs, bytes, voice, openness, setAside }) => ({
         stampMs,
@@ -53,5 +54,9 @@ export function kitReport(
       }),
     ),
   };
-  return `${JSON.stringify(report, null, 1)}\n`;
+  return `${JSON.stringify(report, toMicroseconds)}\n`;
 }
+
+/** No clock here tells more than microseconds. */
+const toMicroseconds = (_key: string, value: unknown): unknown =>
+  typeof value === 'number' ? Math.round(value * 1000) / 1000 : value;

@@ -1,3 +1,4 @@
+import type { KitFault } from '../../../kit/faults/kit-fault';
 import { deliveryOf, padFigures, type PadFigures } from '../../../practice/pad-figures';
 import type { Percentiles } from '../../../practice/percentiles';
 import type { SoundLook } from '../../../practice/sound-watch';
@@ -15,6 +16,8 @@ export interface Look {
   /** Messages the figures are made of. */
   readonly count: number;
   readonly pads: readonly PadFigures[];
+  /** What the kit does by itself; notes without a pad are among the pads. */
+  readonly faults: readonly KitFault[];
   readonly delivery: Percentiles;
   readonly frames: Percentiles;
   /** Messages without a time of their own that could be believed. */
@@ -31,6 +34,7 @@ export function lookAt(
     messages: tracedMessages(trace, SHOWN).reverse(),
     count: trace.count - trace.first,
     pads: padFigures(trace, inputs.playedKit),
+    faults: inputs.kitFaults.filter(({ fault }) => fault !== 'unmapped note'),
     delivery: deliveryOf(trace),
     frames: frames.look(),
     unstamped: inputs.unstamped,

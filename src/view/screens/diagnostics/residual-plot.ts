@@ -34,6 +34,6 @@ export function residualPlot(residuals: readonly ClockResidual[]): ResidualPlot 
     .join('');
   const seconds = Math.round(spanMs / 1000);
   const half = sizes[Math.ceil(sizes.length / 2) - 1];
-  const words = `${residuals.length} pairs of readings in ${seconds} s: half of them within ${figureText(half, 1)} ms of the map, the farthest ${figureText(farthest, 1)} ms off.`;
+  const words = `${residuals.length} pairs of readings in ${seconds} s: half of them within ${figureText(half, 2)} ms of the map, the farthest ${figureText(farthest, 2)} ms off.`;
   return { path, scaleMs, seconds, words };
 }
