@@ -18,7 +18,7 @@ export interface HistogramScale {
 /**
  * Room for all bins and the click at 0.
  *
- * @example histogramScale([{ fromMs: 10, toMs: 15, count: 3 }]).labelsMs // => [-20, 0, 20, 40]
+ * @example histogramScale([{ fromMs: 10, toMs: 15, count: 3 }]).labelsMs // => [-40, -20, 0, 20, 40]
  */
 export function histogramScale(bins: readonly HistogramBin[]): HistogramScale {
   const least = Math.min(0, ...bins.map(({ fromMs }) => fromMs));
