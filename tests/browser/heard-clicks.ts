@@ -1,0 +1,91 @@
+import type { Page } from 'playwright-core';
+
+export interface HeardClicks {
+  /** Sounds queued so far, one for each moment. */
+  readonly queued: number;
+  /** Performance time, ms, at which sound `k` is heard, by the browser's own output stamps of late. */
+  heardMs(k: number): number;
+  /** The same as audio time, seconds. */
+  atSeconds(k: number): number;
+}
+
+declare global {
+  interface Window {
+    heardClicks: HeardClicks;
+  }
+}
+
+/**
+ * Listens at the browser's own doors, not the app's: which buffers are started for which audio time,
+ * and what the output stamps say when that is. Uses nothing outside itself, to be put into a page.
+ */
+function createHeardClicks(): HeardClicks {
+  /** Looks back so far, ms: long against the stamps' noise, short against the clocks' drift. */
+  const WINDOW_MS = 4000;
+  const times: number[] = [];
+  const pairs: { atMs: number; offsetMs: number }[] = [];
+  let context: AudioContext | undefined;
+  const start = AudioBufferSourceNode.prototype.start;
+  AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, when = 0) {
+    context = this.context as AudioContext;
+    // A sound placed anew, because the map moved, is the same sound.
+    const again = times.findIndex((time) => Math.abs(time - when) < 0.1);
+    if (again >= 0) times[again] = when;
+    else times.push(when);
+    start.call(this, when);
+  };
+  setInterval(() => {
+    const stamp = context?.getOutputTimestamp();
+    if (stamp?.contextTime && stamp.performanceTime)
+      pairs.push({
+        atMs: performance.now(),
+        offsetMs: stamp.performanceTime - stamp.contextTime * 1000,
+      });
+  }, 25);
+  return {
+    get queued() {
+      return times.length;
+    },
+    atSeconds: (k) => times[k]!,
+    heardMs(k) {
+      const since = performance.now() - WINDOW_MS;
+      const late = pairs
+        .filter(({ atMs }) => atMs > since)
+        .map(({ offsetMs }) => offsetMs)
+        .sort((a, b) => a - b);
+      return times[k]! * 1000 + late[late.length >> 1]!;
+    },
+  };
+}
+
+/** Text to run in a page before its own scripts: puts it at `window.heardClicks`. */
+export const heardClicksScript = (): string =>
+  `window.heardClicks = (${createHeardClicks.toString()})();`;
+
+/**
+ * Strikes a pad of the virtual port once for each sound from number `first` on, so many ms after it is
+ * heard, each stroke stamped with that very time. Ends with the last.
+ */
+export const playToClicks = (
+  page: Page,
+  first: number,
+  afterMs: readonly number[],
+  note = 38,
+): Promise<void> =>
+  page.evaluate(
+    async ({ first, afterMs, note }) => {
+      const until = (ms: number) =>
+        new Promise((resolve) => setTimeout(resolve, ms - performance.now()));
+      for (const [i, after] of afterMs.entries()) {
+        const k = first + i;
+        while (window.heardClicks.queued <= k) await until(performance.now() + 20);
+        // Decided a quarter of a second ahead, when the sound's place is settled.
+        await until(window.heardClicks.heardMs(k) - 250);
+        const atMs = window.heardClicks.heardMs(k) + after;
+        await until(atMs);
+        window.fakeMidi.emit('kit', [0x99, note, 80], atMs);
+        window.fakeMidi.emit('kit', [0x99, note, 0], atMs + 20);
+      }
+    },
+    { first, afterMs, note },
+  );
