@@ -1,0 +1,93 @@
+import Dexie from 'dexie';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { checkPhrase } from '../../src/phrase/parse-phrase';
+import type { TakeRun } from '../../src/practice/take-run';
+import { openTake } from '../../src/practice/open-take';
+import { PracticeSession } from '../../src/practice/session.svelte';
+import type { AudioEngine } from '../../src/sound/audio-engine';
+import { AUDIO_STATES } from '../../src/sound/audio-state';
+import { PracticeDatabase } from '../../src/store/database';
+import { SettingsStore } from '../../src/store/settings-store';
+import { TakeJournal } from '../../src/store/take-journal';
+import type { Take } from '../../src/take/take';
+import { exactMap, FakeOutput } from '../sound/fake-output';
+
+const NAME = 'session-offset-under-test';
+const RIG_MS = 60;
+const FILE = {
+  title: 'Tow Line',
+  meter: '4/4',
+  tempoBpm: 120,
+  subdivision: 1,
+  grouping: 'R L',
+  layers: [{ name: 'Sticking' }],
+};
+const checked = checkPhrase(FILE);
+if (!checked.ok) throw new Error(checked.errors[0]!.message);
+const ENTRY = {
+  id: 'tow-line',
+  phrase: checked.value,
+  text: JSON.stringify(FILE),
+  own: true,
+};
+
+beforeEach(async () => {
+  localStorage.clear();
+  await Dexie.delete(NAME);
+});
+
+describe('a take of a rig with an offset', () => {
+  it('is judged and kept without the rig’s part, its raw times untouched', async () => {
+    let nowMs = 20_000;
+    let run: TakeRun | undefined;
+    const kept: Take[] = [];
+    const engine = Object.assign(new FakeOutput(), {
+      state: AUDIO_STATES.running,
+      start: async () => AUDIO_STATES.running,
+      observe: () => undefined,
+      onState: () => () => undefined,
+      setVolume: () => undefined,
+      prepare: () => undefined,
+    }) as unknown as AudioEngine;
+    let offsetMs = RIG_MS;
+    const session = new PracticeSession({
+      engine,
+      takes: {
+        add: async (take, summary, id) => {
+          kept.push(take);
+          return { summary: { ...summary, id: id ?? '' }, problem: undefined };
+        },
+      } as ConstructorParameters<typeof PracticeSession>[0]['takes'],
+      journal: new TakeJournal(new PracticeDatabase({ name: NAME })),
+      settings: new SettingsStore(),
+      clockMap: exactMap(0),
+      kit: () => GENERAL_MIDI,
+      deviceOffsetMs: () => offsetMs,
+      onRun: (next) => (run = next ?? run),
+      nowMs: () => nowMs,
+    });
+    session.choosePhrase(ENTRY);
+    await session.start();
+    // Measured again while the take runs: the take goes on as it began.
+    offsetMs = 0;
+    for (let k = 0; k < 8; k++) {
+      nowMs = run!.originMs + k * 500 + RIG_MS;
+      session.receive(nowMs, 0x99, 38, 80);
+    }
+    nowMs += 1000;
+    await session.stop();
+    const [take] = kept;
+    expect(take!.deviceOffsetMs).toBe(RIG_MS);
+    expect(take!.messages[1]!.timeUs).toBe(500_000 + RIG_MS * 1000);
+    const { judgement } = openTake(take!)!;
+    expect(judgement.notes.slice(0, 8).map(({ verdict }) => verdict)).toEqual(
+      Array<string>(8).fill('in time'),
+    );
+    // Without it all of them would be late: 60 ms is more than the tolerance of 35.
+    const raw = openTake({ ...take!, deviceOffsetMs: 0 })!.judgement;
+    expect(raw.notes.slice(0, 8).map(({ verdict }) => verdict)).toEqual(
+      Array<string>(8).fill('late'),
+    );
+  });
+});
