@@ -74,6 +74,9 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
   let polling: ReturnType<typeof setInterval> | undefined;
   let kind: MidiStateKind = requestAccess ? 'ask' : 'unsupported';
   let unstamped = 0;
+  /** When the page was awake: at the last two looks. After a standstill the last may come amid what waited. */
+  let awakeMs = nowMs();
+  let awakeBeforeMs = awakeMs;
   /** The ports at the last look. */
   let seen = '';
 
@@ -96,7 +99,7 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
     const status = data?.[0];
     if (!data || status === undefined || status >= 0xf0 || !sink) return;
     const now = nowMs();
-    let timeMs = messageTime(event.timeStamp, now);
+    let timeMs = messageTime(event.timeStamp, now, awakeBeforeMs);
     if (Number.isNaN(timeMs)) {
       unstamped++;
       timeMs = now;
@@ -157,6 +160,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
     requestAccess ? (enabling ??= request()) : Promise.resolve();
 
   function pollPorts(): void {
+    awakeBeforeMs = awakeMs;
+    awakeMs = nowMs();
     if (listed(inputs()) !== seen) refresh();
   }
 
