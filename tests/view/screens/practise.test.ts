@@ -44,6 +44,42 @@ describe('the practise screen', () => {
     await expect.element(text('figure-as-written')).toHaveTextContent('0 of 20');
   });
 
+  it('says before the start who is going to play', async () => {
+    const parts = await mountShell('#practise');
+    const told = text('advice');
+    await expect.element(told).toHaveTextContent('Press start and play after the count-in.');
+    parts.inputs.choosePlayer('simulated player');
+    await expect.element(told).toHaveTextContent('the simulated player');
+    await expect.element(told.getByRole('link')).toHaveAttribute('href', '#kit');
+    parts.inputs.choosePlayer('file');
+    await expect.element(told).toHaveTextContent('Choose the MIDI file under Playing');
+  });
+
+  it('says that the kit is away in place of figures nobody played, and goes back to them', async () => {
+    const parts = await mountShell('#practise');
+    parts.session.status = 'playing';
+    parts.session.stats = sampleStats();
+    parts.inputs.kind = 'unplugged';
+    await expect.element(text('finding')).toHaveTextContent('Boathouse kit is unplugged.');
+    await expect.element(text('advice')).toHaveTextContent('Plug it in again');
+    parts.inputs.kind = 'ready';
+    await expect.element(text('finding')).toHaveTextContent('Left hand 9 ms late.');
+    parts.inputs.kind = 'ask';
+    await expect.element(text('advice').getByRole('link')).toHaveAttribute('href', '#kit');
+  });
+
+  it('tells a cycle without a single stroke as silence, not as missed notes', async () => {
+    const parts = await mountShell('#practise');
+    parts.session.status = 'playing';
+    parts.session.stats = sampleStats({
+      lastCycle: figures({ answered: 0, timed: 0, missed: 20, asWritten: 0 }),
+      cyclesPlayed: 2,
+      extras: 0,
+      overall: figures({ answered: 0, timed: 0, missed: 40, asWritten: 0 }),
+    });
+    await expect.element(text('finding')).toHaveTextContent('No stroke has arrived.');
+  });
+
   it('has one row a layer, readable without the drawing', async () => {
     const parts = await mountShell('#practise');
     parts.session.stats = sampleStats({
@@ -121,6 +157,7 @@ describe('the practise screen', () => {
     const { width, height } = snare.element().getBoundingClientRect();
     await snare.click({ position: { x: width / 2, y: height / 2 } });
     await snare.click({ position: { x: width / 2, y: 3 } });
+    (snare.element() as HTMLElement).focus();
     await userEvent.keyboard('{Enter}');
     const velocities = parts.inputs.struck.map(({ velocity }) => velocity);
     expect(parts.inputs.struck.map(({ voice }) => voice)).toEqual(['snare', 'snare', 'snare']);
