@@ -227,7 +227,7 @@ describe('playing a phrase on a kit', () => {
     const faster = { ...PHRASE, title: 'Six Oars', tempoBpm: 240 };
     await practisePhrase(page, faster);
     await page.getByText('Settings:').click();
-    await page.getByRole('switch', { name: /next layer|moves? on/i }).check();
+    await page.getByRole('switch', { name: /go on to the next/ }).check();
     await page.getByTestId('start').click();
     await page
       .locator('[data-testid=layer-step][aria-current=step]', { hasText: 'Levels' })
