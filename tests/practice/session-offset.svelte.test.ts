@@ -58,7 +58,7 @@ describe('a take of a rig with an offset', () => {
           kept.push(take);
           return { summary: { ...summary, id: id ?? '' }, problem: undefined };
         },
-      } as ConstructorParameters<typeof PracticeSession>[0]['takes'],
+      },
       journal: new TakeJournal(new PracticeDatabase({ name: NAME })),
       settings: new SettingsStore(),
       clockMap: exactMap(0),

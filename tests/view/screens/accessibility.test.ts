@@ -1,9 +1,11 @@
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
+import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { THEMES } from '../../../src/view/shell/theme-choice.svelte';
 import { mountShell } from '../mount-shell';
 import { playHarbourKit } from '../played-trace';
+import { MEASURED, playedOffsets } from '../sample-offsets';
 import { fillLog } from '../sample-takes';
 import { sampleStats } from '../sample-stats';
 import type { StubParts } from '../stub-parts';
@@ -26,6 +28,17 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['a phrase', '#phrases/quay-steps'],
   ['kit', '#kit'],
   ['what the kit sends', '#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace)],
+  ['offset of the rig', '#kit/offset'],
+  [
+    'offset of the rig, measured, by radio',
+    '#kit/offset',
+    ({ calibration }) => {
+      calibration.rigs.profile = MEASURED;
+      calibration.rigs.radioAdvice = 'This output looks wireless; use a cable.';
+      calibration.microphone.phase = 'recording';
+      calibration.microphone.clicked = 12;
+    },
+  ],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
   ['help', '#help'],
 ];
@@ -50,6 +63,24 @@ describe('axe finds nothing on', () => {
         await expect.element(page.getByRole('heading', { level: 1 })).toBeVisible();
         expect(await violations()).toEqual([]);
       });
+
+  for (const phase of ['playing', 'done'] as const)
+    it(`playing to the click, ${phase}`, async () => {
+      const { calibration } = await mountShell('#kit/offset');
+      calibration.played.phase = phase;
+      if (phase === 'done') calibration.played.estimate = tapEstimate(playedOffsets(), 600);
+      await page.getByLabelText(/from playing/).click();
+      expect(await violations()).toEqual([]);
+    });
+
+  it('a velocity curve', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-levels').click();
+    for (const velocity of [20, 22, 24, 26, 28, 30, 60, 62])
+      inputs.listener!(0, 0x99, 38, velocity);
+    await expect.element(page.getByTestId('velocity-curve').first()).toBeVisible();
+    expect(await violations()).toEqual([]);
+  });
 
   it('an opened take', async () => {
     let id = '';

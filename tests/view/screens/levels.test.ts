@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { createKitReader } from '../../../src/kit/kit-reader';
+import { withBoundaries } from '../../../src/kit/learn-levels';
+import type { StrokeSink } from '../../../src/midi/stroke-source';
+import { mountShell } from '../mount-shell';
+
+describe('velocity curves', () => {
+  const strike = (inputs: { listener: StrokeSink | undefined }, velocities: number[]) => {
+    for (const velocity of velocities) inputs.listener!(0, 0x99, 38, velocity);
+  };
+  const curve = () => page.getByTestId('velocity-curve').first();
+
+  it('draws the strokes asked for with the boundaries, and says it in words', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-levels').click();
+    strike(inputs, [20, 22, 24, 26, 28, 30]);
+    strike(inputs, [60, 62, 64, 66, 68, 70]);
+    strike(inputs, [100, 102, 104, 106, 108, 110]);
+    // The median of the eighteen lies between 64 and 66.
+    await expect
+      .element(curve())
+      .toHaveTextContent(
+        'In words: 18 strokes from 20 to 110, half of them up to 65; in the ghost zone 6, taps 6, in the accent zone 6.',
+      );
+    await expect.element(curve()).toHaveTextContent('ghosts to 44');
+    await expect.element(curve()).toHaveTextContent('accents from 85');
+    expect(page.getByTestId('levels-warning').query()).toBeNull();
+  });
+
+  it('warns when the pad cannot tell the levels apart', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-levels').click();
+    strike(inputs, [20, 22, 24, 70, 72, 74]);
+    strike(inputs, [60, 62, 64, 66, 68, 70]);
+    strike(inputs, [100, 102, 104, 106, 108, 110]);
+    await expect
+      .element(page.getByTestId('levels-warning'))
+      .toHaveTextContent('does not tell your ghosts and taps apart');
+  });
+
+  it('lists every pad with learned or usual levels', async () => {
+    const { inputs } = await mountShell('#kit');
+    inputs.kit = withBoundaries(inputs.kit, 38, { ghostMax: 40, accentMin: 88 });
+    const rows = () =>
+      [
+        ...page.getByRole('region', { name: 'Note map' }).element().querySelectorAll('tbody tr'),
+      ].map((row) => [...row.children].map((cell) => cell.textContent.trim()));
+    await expect
+      .poll(() => rows().filter((cells) => cells.at(-1) === 'learned'))
+      .toEqual([['38', 'snare head', 'snare', '40', '88', 'learned']]);
+    expect(rows()).toHaveLength(inputs.kit.pads.length);
+    expect(rows().filter((cells) => cells.at(-1) === 'usual')).toHaveLength(
+      inputs.kit.pads.length - 1,
+    );
+  });
+
+  it('shows what a pad sent, and what is wrong with it', async () => {
+    const { inputs } = await mountShell('#kit', ({ inputs }) => {
+      const reader = createKitReader(inputs.kit);
+      for (let i = 0; i < 20; i++) {
+        const velocity = i < 8 ? 127 : 40 + 4 * i;
+        const kind = reader.read(0x99, 38, velocity);
+        inputs.trace.add(1000 * i, 1000 * i + 2, 0x99, 38, velocity, kind, reader);
+      }
+    });
+    inputs.heard = { note: 38, voice: 'snare', velocity: 127 };
+    await expect.element(curve()).toHaveTextContent('20 strokes from 72 to 127');
+    await expect.element(page.getByText(/40 % of the strokes are at 127/)).toBeVisible();
+    await page.getByTestId('curve-pad').selectOptions('36');
+    await expect.element(curve()).toHaveTextContent('no strokes yet');
+  });
+});
