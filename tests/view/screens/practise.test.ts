@@ -120,6 +120,13 @@ describe('the practise screen', () => {
     expect(parts.session.tempoBpm).toBe(119);
   });
 
+  it('says what the tempo counts where that is not quarters', async () => {
+    const parts = await mountShell('#practise');
+    await expect.element(page.getByRole('spinbutton', { name: 'bpm', exact: true })).toBeVisible();
+    parts.session.choosePhrase(parts.library.find('crooked-pier')!);
+    await expect.element(page.getByRole('spinbutton', { name: 'bpm in eighths' })).toBeVisible();
+  });
+
   it('starts and stops with the button, and folds the settings away while playing', async () => {
     const parts = await mountShell('#practise');
     await expect.element(text('settings')).toBeInTheDocument();
@@ -200,9 +207,15 @@ describe('the practise screen', () => {
 
   it('says what changes next, and where', async () => {
     const parts = await mountShell('#practise');
+    parts.session.status = 'playing';
+    parts.session.stats = sampleStats();
+    parts.session.chooseLayer(4);
     const bar3 = parts.session.lane!.marks.find(({ kind, bar }) => kind === 'bar' && bar === 3)!;
     parts.session.upcoming = { layer: 4, atUs: bar3.timeUs };
     await expect.element(text('upcoming')).toHaveTextContent('layer 4, Pickup, from bar 3');
+    await expect.element(text('layer-step').nth(3)).toHaveTextContent('from bar 3');
+    await expect.element(text('layer-step').nth(3)).not.toHaveAttribute('aria-current');
+    await expect.element(text('layer-step').nth(2)).toHaveTextContent('now');
     parts.session.upcoming = { bpm: 104, atUs: bar3.timeUs };
     await expect.element(text('upcoming')).toHaveTextContent('104 bpm from bar 3');
   });

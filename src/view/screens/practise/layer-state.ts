@@ -23,7 +23,7 @@ export function layersBefore(
 /** How far a layer has come; what is played now is told before what has been. */
 export function layerState(
   layer: number,
-  now: number,
+  now: number | undefined,
   { played, passed }: LayersBefore,
 ): LayerState {
   if (layer === now) return 'now';

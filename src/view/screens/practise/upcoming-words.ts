@@ -8,10 +8,15 @@ export function upcomingWords(
   marks: readonly LaneMark[],
   layerName: (layer: number) => string,
 ): string {
-  const { layer, bpm, atUs } = upcoming;
-  const bar = marks.findLast(({ timeUs }) => timeUs <= atUs)?.bar;
-  const where = bar === undefined ? 'soon' : `from bar ${bar}`;
+  const { layer, bpm } = upcoming;
+  const where = whereWords(upcoming, marks);
   return layer === undefined
     ? `${bpmText(bpm ?? 0)} bpm ${where}`
     : `layer ${layer}, ${layerName(layer)}, ${where}`;
+}
+
+/** From which bar it changes. */
+export function whereWords({ atUs }: Upcoming, marks: readonly LaneMark[]): string {
+  const bar = marks.findLast(({ timeUs }) => timeUs <= atUs)?.bar;
+  return bar === undefined ? 'soon' : `from bar ${bar}`;
 }
