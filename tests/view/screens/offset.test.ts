@@ -70,7 +70,7 @@ describe('playing to the click', () => {
     played.clicked = 23;
     played.strokes = 23;
     played.pad = 38;
-    await expect.element(text('played-count')).toHaveTextContent('click 23 of 80');
+    await expect.element(text('click-count')).toHaveTextContent('click 23 of 80');
     await expect.element(page.getByText('23 strokes on snare')).toBeVisible();
     const finish = page.getByRole('button', { name: 'Work it out now' });
     await expect.element(finish).toBeDisabled();
