@@ -6,6 +6,19 @@ import { counted } from './number-words';
 export const wrongVoiceWords = ({ written, struck, count }: WrongVoicePair): string =>
   `Written ${written}, struck ${struck}: ${counted(count, 'time')}.`;
 
+/** Pairs told one by one; what is more is only counted, since the page has to stay as it is while playing. Chosen. */
+const MOST_PAIRS = 3;
+
+/** The commonest pairs, and how many strokes the others were. */
+export function wrongVoicesWords(pairs: readonly WrongVoicePair[]): string[] {
+  const sorted = pairs.toSorted((a, b) => b.count - a.count);
+  const others = sorted.slice(MOST_PAIRS).reduce((sum, { count }) => sum + count, 0);
+  return [
+    ...sorted.slice(0, MOST_PAIRS).map(wrongVoiceWords),
+    ...(others > 0 ? [`Other wrong voices: ${counted(others, 'time')}.`] : []),
+  ];
+}
+
 /** What was put down to the kit: one sentence, or none. */
 export function setAsideWords({ doubleTriggers, crosstalk }: LiveStats['setAside']): string[] {
   const faults = [

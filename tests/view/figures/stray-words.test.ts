@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   setAsideWords,
   unmappedWords,
+  wrongVoicesWords,
   wrongVoiceWords,
 } from '../../../src/view/figures/stray-words';
 
@@ -10,6 +11,19 @@ describe('strokes gone astray', () => {
     expect(wrongVoiceWords({ written: 'ride', struck: 'crash', count: 1 })).toBe(
       'Written ride, struck crash: one time.',
     );
+  });
+
+  it('names the three commonest pairs and counts the others', () => {
+    const pair = (struck: 'crash' | 'snare' | 'high tom' | 'mid tom' | 'cowbell', count: number) =>
+      ({ written: 'ride', struck, count }) as const;
+    const pairs = [pair('snare', 1), pair('crash', 5), pair('mid tom', 2), pair('high tom', 3)];
+    expect(wrongVoicesWords(pairs)).toEqual([
+      'Written ride, struck crash: five times.',
+      'Written ride, struck high tom: three times.',
+      'Written ride, struck mid tom: two times.',
+      'Other wrong voices: one time.',
+    ]);
+    expect(wrongVoicesWords([pair('cowbell', 4)])).toHaveLength(1);
   });
 
   it('puts what was set aside down to the kit, and is silent when there was nothing', () => {

@@ -138,6 +138,28 @@ describe('the practise screen', () => {
     expect(parts.session.status).toBe('idle');
   });
 
+  it('opens after the take what was open before it', async () => {
+    await mountShell('#practise');
+    await text('players').getByText('Playing:').click();
+    await text('start').click();
+    await text('start').click();
+    await expect.element(text('players')).toHaveAttribute('open');
+    await expect.element(text('settings')).not.toHaveAttribute('open');
+  });
+
+  it('reads a cycle aloud in whole words', async () => {
+    const parts = await mountShell('#practise');
+    const said = text('cycle-announcement');
+    parts.session.stats = sampleStats();
+    await expect
+      .element(said)
+      .toHaveTextContent('Cycle 9: 17 of 20 as written, 3 milliseconds late on average.');
+    parts.session.stats = sampleStats({ lastCycle: figures({ meanMs: undefined }) });
+    await expect.element(said).toHaveTextContent(/as written\.$/);
+    parts.session.stats = sampleStats({ lastCycle: figures({ meanMs: -0.4 }) });
+    await expect.element(said).toHaveTextContent('neither early nor late');
+  });
+
   it('starts with the space bar, but not from a field nor when it is the bass drum', async () => {
     const parts = await mountShell('#practise');
     (document.activeElement as HTMLElement | null)?.blur();
@@ -188,6 +210,21 @@ describe('the practise screen', () => {
     await page.getByLabelText('Tolerance, ms').fill('');
     await userEvent.tab();
     expect(parts.session.windows).toEqual({});
+  });
+
+  it('offers the tempo of a MIDI file that is at another', async () => {
+    const parts = await mountShell('#practise', ({ inputs }) => {
+      inputs.choosePlayer('file');
+      inputs.file = {
+        name: 'tide-table.mid',
+        tempoBpm: 115.7,
+        kitTitle: 'General MIDI percussion',
+      };
+    });
+    await text('players').getByText('Playing:').click();
+    await page.getByRole('button', { name: 'Practise at 116 bpm' }).click();
+    expect(parts.session.tempoBpm).toBe(116);
+    await expect.element(page.getByRole('button', { name: /Practise at/ })).not.toBeInTheDocument();
   });
 
   it('dials the simulated player', async () => {
