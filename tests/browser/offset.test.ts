@@ -4,6 +4,7 @@ import { chance } from '../../src/take/chance';
 import { connectKit, goTo, openApp, practisePhrase, tableRows } from './app';
 import { heardClicksScript, playToClicks } from './heard-clicks';
 import { launchChromium } from './launch';
+import { numbersIn } from './numbers-in';
 
 /** Quarters at 100: every note falls on a click. */
 const PHRASE = {
@@ -34,9 +35,6 @@ function scattered(count: number, mean: number, deviation: number, seed: number)
   const width = Math.sqrt(raw.reduce((sum, x) => sum + (x - middle) ** 2, 0) / (count - 1));
   return raw.map((x) => mean + ((x - middle) / width) * deviation);
 }
-
-const numbersIn = (text: string): number[] =>
-  [...text.replaceAll('−', '-').matchAll(/[+-]?\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
 
 async function toOffset(page: Page) {
   await goTo(page, 'Kit');
