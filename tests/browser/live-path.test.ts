@@ -204,6 +204,27 @@ describe('the live path holds', () => {
     await close();
   });
 
+  it('over a note that the kit does not know: it is mapped without stopping, and nothing is lost', async () => {
+    const { page, faults, close } = await openApp(browser);
+    const origin = await startTake(page);
+    const from = await noteIn(page, origin, 300);
+    const on91 = (at: number) => strokesFor(origin, at, 4).map((one) => ({ ...one, note: 91 }));
+    await play(page, on91(from));
+    await goTo(page, 'Kit');
+    await page.getByRole('link', { name: 'What the kit sends' }).click();
+    await page.getByLabel('Note 91 is').selectOption('snare');
+    await page.getByRole('button', { name: 'Put it on the note map' }).click();
+    await page.getByText('Note 91 is snare from now on').waitFor();
+    await goTo(page, 'Practise');
+    const later = await noteIn(page, origin, 300);
+    await play(page, on91(later));
+    await expectPlayed(page, from, 4);
+    await expectPlayed(page, later, 4);
+    await expectKeptTheSame(page);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
   it('over 3,000 messages a second for ten seconds: no stroke lost, order kept, replay the same', async () => {
     const { page, faults, close } = await openApp(browser);
     const origin = await startTake(page);

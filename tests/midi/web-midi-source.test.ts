@@ -190,6 +190,25 @@ describe('listening', () => {
     expect(source.unstamped).toBe(1);
   });
 
+  it('believes the stamps of what waited while the page stood still', async () => {
+    fake.plug('a', 'Drums');
+    await listen();
+    await vi.advanceTimersByTimeAsync(1000);
+    nowMs = 12_000;
+    fake.emit('a', [0x99, 38, 70], 6000);
+    // The look that was due comes amid them.
+    await vi.advanceTimersByTimeAsync(1000);
+    fake.emit('a', [0x99, 38, 71], 6250);
+    expect(heard).toEqual([
+      [6000, 0x99, 38, 70],
+      [6250, 0x99, 38, 71],
+    ]);
+    // Two looks later everything that waited has come: an old stamp is a wrong one again.
+    await vi.advanceTimersByTimeAsync(1000);
+    fake.emit('a', [0x99, 38, 72], 6500);
+    expect(heard[2]).toEqual([12_000, 0x99, 38, 72]);
+  });
+
   it('drops clock, sensing and system exclusive', async () => {
     fake.plug('a', 'Drums');
     await listen();
