@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import type { Plan } from '../../src/match/plan';
+import { timedNotes } from '../../src/match/timed-notes';
+import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { assess } from '../../src/score/assess';
+import { playedSwing } from '../../src/score/swing-played';
+import { steadyTempo } from '../../src/time/tempo';
+
+function plan(file: object): Plan {
+  const checked = checkPhrase({
+    title: 'Rocking boat',
+    meter: '4/4',
+    tempoBpm: 120,
+    subdivision: 2,
+    grouping: 'R L',
+    layers: [{ name: 'Eighths' }],
+    ...file,
+  });
+  if (!checked.ok) throw new Error(checked.errors[0]!.message);
+  return {
+    phrase: checked.value,
+    passages: [{ fromBar: 1, layer: 1 }],
+    tempo: steadyTempo(120),
+    windows: {},
+  };
+}
+
+/** Plays a plan with every off-beat eighth so many ms from where it is written. */
+function playedWith(one: Plan, offbeatMs: number) {
+  const strokes = timedNotes(one, 7_900_000).map(({ note, timeUs }) => ({
+    timeUs: timeUs + (note.limb === 'L' ? offbeatMs * 1000 : 0),
+    voice: note.voice,
+    velocity: 70,
+    pad: 38,
+  }));
+  return playedSwing(one, assess(one, strokes, GENERAL_MIDI));
+}
+
+/** A beat is 500 ms: a ratio r puts the off-beat 500·r/(1 + r) ms after it (standards table of swing ratios, C). */
+describe('the swing that was played', () => {
+  it('is 1 for straight eighths', () => {
+    expect(playedWith(plan({}), 0)).toMatchObject({ ratio: 1, written: 1, offbeats: 16 });
+  });
+
+  it('is 2 where straight eighths are played on the third triplet partial', () => {
+    expect(playedWith(plan({}), 500 * (2 / 3) - 250)?.ratio).toBeCloseTo(2, 4);
+  });
+
+  it('tells swing against what is written', () => {
+    const swung = playedWith(plan({ swing: '2:1' }), 500 * 0.6 - 500 * (2 / 3));
+    expect(swung).toMatchObject({ written: 2 });
+    expect(swung?.ratio).toBeCloseTo(1.5, 4);
+  });
+
+  it('says nothing where no off-beat eighths are, or the meter counts eighths', () => {
+    expect(playedWith(plan({ subdivision: 3, grouping: 'R L L' }), 0)).toBeUndefined();
+    expect(playedWith(plan({ meter: '7/8' }), 0)).toBeUndefined();
+  });
+});
