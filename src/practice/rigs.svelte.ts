@@ -83,7 +83,7 @@ export class Rigs {
     this.settle();
   }
 
-  /** Takes over what is known of the rig now and tells what changed; not while a take runs. */
+  /** Takes over what is known of the rig now and tells what changed. A take that runs keeps its offset. */
   settle(): void {
     const before = this.#seen;
     const { context } = this.#parts.engine;
@@ -95,7 +95,6 @@ export class Rigs {
     this.#latencyMs = (context?.outputLatency ?? 0) * 1000;
     if (before.outputLabel === '' && now.outputLabel !== '') this.#adopt(before, now);
     this.#seen = now;
-    this.#parts.settings.write('rig', now);
     if (this.#isKnown && hasChanged(before, now)) {
       const sentence = rigWarning(this.#profiles, now, {
         ...before,
@@ -103,7 +102,10 @@ export class Rigs {
       });
       if (sentence !== undefined) this.#notices.tell(sentence);
     }
+    // Before the sound has run once, its rate is a guess.
+    if (!context) return;
     this.#isKnown = true;
+    this.#parts.settings.write('rig', now);
   }
 
   /** The offset for a take that begins, ms: only the kit's strokes take the way through the rig. */

@@ -95,6 +95,18 @@ describe('the offset of the rig in use', () => {
     expect(rigs.notices).toEqual([]);
   });
 
+  it('is not told to have changed when the sound runs for the first time', async () => {
+    const { rigs, world, called, settings } = page();
+    await called('');
+    world.context = { sampleRate: 44_100 };
+    rigs.beginTake('kit');
+    expect(rigs.notices).toEqual([]);
+    const later = page(settings);
+    later.world.context = { sampleRate: 48_000 };
+    later.rigs.beginTake('kit');
+    expect(later.rigs.notices.join()).toContain('48000 Hz');
+  });
+
   it('is told to be worth nothing by radio', async () => {
     const { rigs, world, called } = page();
     world.context = { sampleRate: 48_000, outputLatency: 0.18 };

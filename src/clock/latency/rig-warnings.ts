@@ -2,8 +2,6 @@ import { profileFor, type Rig, type RigProfile } from './rig-profile';
 
 /** Chosen, not measured: wired outputs report 10 to 50 ms, radio ones well over 100. */
 const RADIO_LATENCY_MS = 80;
-/** Chosen, not measured: no wired output changes by so much while it plays. */
-const JUMP_MS = 20;
 const RADIO_LABEL = /bluetooth|wireless|hands-?free/i;
 
 /**
@@ -20,7 +18,7 @@ export function rigWarning(
   const profile = profileFor(profiles, now);
   const change = before && changeOf(before, now);
   if (change && profile)
-    return `${change}. Its own offset of ${profile.deviceOffsetMs.toFixed(1)} ms is used from now on.`;
+    return `${change}. Takes that begin from now on use its own offset of ${profile.deviceOffsetMs.toFixed(1).replace('-', '−')} ms.`;
   if (change)
     return `${change}, and no offset is known for it: early and late cannot be trusted until it is measured.`;
   if (!profile)
@@ -54,14 +52,4 @@ export function radioAdvice(outputLabel: string, outputLatencyMs: number): strin
     ? 'This output looks like Bluetooth or another radio link'
     : `This output reports a delay of ${outputLatencyMs.toFixed(0)} ms`;
   return `${found}. Sound by Bluetooth comes 100 to 300 ms late, and by how much changes while you play, so no measured offset stays true; use a cable.`;
-}
-
-/**
- * What to say when the reported output latency jumps while playing; undefined for the usual wobble.
- *
- * @example latencyJump(20, 31) // => undefined
- */
-export function latencyJump(beforeMs: number, nowMs: number): string | undefined {
-  if (Math.abs(nowMs - beforeMs) <= JUMP_MS) return undefined;
-  return `The output's delay jumped from ${beforeMs.toFixed(0)} to ${nowMs.toFixed(0)} ms while playing; judging is unreliable until the offset has been measured again.`;
 }

@@ -10,7 +10,7 @@ import {
   RigProfilesShape,
   type RigProfile,
 } from '../../../src/clock/latency/rig-profile';
-import { latencyJump, radioAdvice, rigWarning } from '../../../src/clock/latency/rig-warnings';
+import { radioAdvice, rigWarning } from '../../../src/clock/latency/rig-warnings';
 
 const desk: RigProfile = {
   outputLabel: 'Harbour desk, line out',
@@ -96,7 +96,7 @@ describe('warnings about the rig', () => {
 
   it('tell a changed output, with its offset or that there is none', () => {
     expect(rigWarning([desk, phones], phones, desk)).toBe(
-      'The sound now comes from “Headphones” and no longer from “Harbour desk, line out”. Its own offset of 4.0 ms is used from now on.',
+      'The sound now comes from “Headphones” and no longer from “Harbour desk, line out”. Takes that begin from now on use its own offset of 4.0 ms.',
     );
     expect(rigWarning([desk], phones, desk)).toContain('no offset is known');
     expect(rigWarning([], { ...desk, sampleRate: 44_100 }, desk)).toContain('44100 Hz');
@@ -108,10 +108,5 @@ describe('warnings about the rig', () => {
     expect(radioAdvice('Headset (Bluetooth)', 0)).toContain('100 to 300 ms late');
     expect(radioAdvice('', 180)).toContain('a delay of 180 ms');
     expect(radioAdvice('Harbour desk, line out', 80)).toBeUndefined();
-  });
-
-  it('tell a jump of the output’s delay', () => {
-    expect(latencyJump(30, 51)).toContain('from 30 to 51 ms');
-    expect(latencyJump(30, 50)).toBeUndefined();
   });
 });
