@@ -15,6 +15,12 @@ export { checkPhrase, parsePhrase } from './phrase/parse-phrase';
 export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/phrase';
 export { type PhraseError, type PhraseErrorCode } from './phrase/phrase-error';
 export { phraseFileSchema, type PhraseFile } from './phrase/phrase-file';
+export {
+  playability,
+  type Playability,
+  type PlayabilityProblem,
+} from './phrase/playability/playability';
+export type { PlayabilityCode } from './phrase/playability/hazard';
 export { realignment, type CycleStart, type Realignment } from './phrase/realignment';
 export { parseSwing, swingText } from './phrase/swing';
 export { syllable } from './phrase/syllable';

@@ -1,0 +1,86 @@
+import { limbName, LIMBS } from '../limb';
+import type { Phrase } from '../phrase';
+import { strokesOf, timeline, type TimedNote } from '../timeline';
+import { impossibleHazards } from './at-once';
+import { difficultyOf } from './difficulty';
+import { PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';
+import { hiHatHazards } from './hi-hat-foot';
+import { crossedHands, moveHazards } from './moves';
+import { rateHazards } from './rates';
+
+/** The fastest tempo a phrase can have, beats per minute, and what 7 intervals in a second span at it. */
+const FASTEST_BPM = 300;
+const LOOK_AHEAD_BEATS = FASTEST_BPM / 60;
+
+/** Something a body cannot play at the tempo that was asked for. */
+export interface PlayabilityProblem {
+  readonly code: PlayabilityCode;
+  /** The notes in question, each once. */
+  readonly notes: readonly TimedNote[];
+  /** The tempo above which some of it cannot be played, beats per minute; 0 when it never can. */
+  readonly fromBpm: number;
+  /** What, from which tempo on, and what to do. */
+  readonly sentence: string;
+}
+
+export interface Playability {
+  /** One for each code and limb, those that begin at the lowest tempo first. */
+  readonly problems: readonly PlayabilityProblem[];
+  /** See difficultyOf: 50 speed + 20 travel + 15 together + 15 levels, 100 at every limit. */
+  readonly difficulty: number;
+  /** The fastest tempo without a problem, beats per minute; 0 when there is none, Infinity when nothing limits it. */
+  readonly playableUpToBpm: number;
+}
+
+/**
+ * Whether a layer (1-based) can be played at a tempo: strokes a second of each limb, moves between voices, crossed
+ * hands, limbs and hands wanted twice at once, feet and hands on each other's voices, the hi-hat's foot. Limits are
+ * playable themselves.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ * @example playability(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 120).problems.map(({ code, fromBpm }) => [code, fromBpm]) // => [['RATE', 105]]
+ */
+export function playability(phrase: Phrase, layer: number, bpm: number): Playability {
+  const { notes } = timeline(phrase, layer, LOOK_AHEAD_BEATS);
+  const strokesByLimb = LIMBS.map((limb) => strokesOf(notes, limb));
+  const hazards = [
+    ...impossibleHazards(notes),
+    ...strokesByLimb.flatMap(rateHazards),
+    ...strokesByLimb.flatMap(moveHazards),
+    ...crossedHands(notes),
+    ...hiHatHazards(notes),
+  ];
+  const playableUpToBpm = hazards.reduce(
+    (least, { aboveBpm }) => Math.min(least, aboveBpm),
+    Infinity,
+  );
+  return {
+    problems: gathered(hazards.filter(({ aboveBpm }) => bpm > aboveBpm)),
+    difficulty: difficultyOf(notes, strokesByLimb, bpm),
+    playableUpToBpm,
+  };
+}
+
+function gathered(hazards: readonly Hazard[]): readonly PlayabilityProblem[] {
+  const groups = new Map<string, Hazard[]>();
+  for (const hazard of hazards) {
+    const key = `${hazard.code} ${hazard.limb}`;
+    const group = groups.get(key);
+    if (group) group.push(hazard);
+    else groups.set(key, [hazard]);
+  }
+  return [...groups.values()].map(problemOf).sort((a, b) => a.fromBpm - b.fromBpm);
+}
+
+function problemOf(group: readonly Hazard[]): PlayabilityProblem {
+  const { code, limb } = group[0]!;
+  const fromBpm = Math.min(...group.map(({ aboveBpm }) => aboveBpm));
+  const notes = [...new Set(group.flatMap((hazard) => hazard.notes))].sort(
+    (a, b) => a.beat - b.beat || b.graceStep - a.graceStep,
+  );
+  const from = fromBpm === 0 ? 'at any tempo' : `above ${Math.round(fromBpm)} bpm`;
+  const sentence = PLAYABILITY_MESSAGES[code]
+    .replace('{limb}', limbName(limb))
+    .replace('{from}', from);
+  return { code, notes, fromBpm, sentence };
+}

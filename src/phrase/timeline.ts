@@ -1,0 +1,85 @@
+import { lcm, remainder } from '../time/whole';
+import { layPhrase, type PatternNote } from './cycle-pattern';
+import { isHand, type Limb } from './limb';
+import type { Phrase } from './phrase';
+import { realignment } from './realignment';
+import { swings } from './swing';
+
+/** Cycles laid side by side at most. Chosen, not measured: sixteen say what a body has to do. */
+const MOST_CYCLES = 16;
+
+/** A note where it sounds, in beats from bar 1 beat 1 as a plain number: near enough for rates and distances. */
+export interface TimedNote extends PatternNote {
+  readonly beat: number;
+  /** 1-based; 0 for the pickup. */
+  readonly cycle: number;
+}
+
+/** A layer laid out in time. */
+export interface Timeline {
+  /** In the order they are played, the pickup first. */
+  readonly notes: readonly TimedNote[];
+  /** Cycles after which it repeats, at most 16. */
+  readonly period: number;
+  readonly cycleBeats: number;
+}
+
+/** Cycles after which a layer (1-based) repeats, its swing against the bar included, at most 16. */
+export function repeatCycles(phrase: Phrase, layer: number): number {
+  const { grid, period } = layPhrase(phrase, layer);
+  const isSwung = grid.swing !== undefined && swings(phrase.meter, grid.subdivision);
+  const cycles = isSwung
+    ? lcm(Math.min(period, 2 ** 20), realignment(phrase, layer).cycles)
+    : period;
+  return Math.min(cycles, MOST_CYCLES);
+}
+
+/**
+ * A layer (1-based) in time: the pickup, `cycles` cycles (until it repeats unless told otherwise), and as
+ * many more as begin within `extraBeats` after them.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export function timeline(
+  phrase: Phrase,
+  layer: number,
+  extraBeats = 0,
+  cycles = repeatCycles(phrase, layer),
+): Timeline {
+  const laid = layPhrase(phrase, layer);
+  const { subdivision, displace, swing } = laid.grid;
+  const cycleBeats = phrase.cycle / subdivision;
+  const long = swing !== undefined && swings(phrase.meter, subdivision) ? swing.valueOf() : 1;
+  const share = long / (1 + long);
+  const beatOf = (partial: number): number => {
+    if (long === 1) return partial / subdivision;
+    const inBeat = remainder(partial, subdivision) / subdivision;
+    const swung = inBeat * 2 <= 1 ? inBeat * 2 * share : share + (inBeat * 2 - 1) * (1 - share);
+    return Math.floor(partial / subdivision) + swung;
+  };
+  const notes: TimedNote[] = [];
+  const all = cycles + Math.ceil(extraBeats / cycleBeats);
+  for (let cycle = 0; cycle <= all; cycle++) {
+    const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + displace;
+    for (const note of laid.pattern(cycle)) {
+      const partial = start + note.partial;
+      if (cycle > 0 && partial < 0) continue;
+      const { position, graceStep, limb, voice, level, layers } = note;
+      const beat = beatOf(partial);
+      notes.push({ partial, position, graceStep, limb, voice, level, layers, beat, cycle });
+    }
+  }
+  return { notes, period: cycles, cycleBeats };
+}
+
+/** A limb's strokes in time. Grace notes ahead of one stroke are one motion of the hand, on its onset. */
+export function strokesOf(notes: readonly TimedNote[], limb: Limb): TimedNote[] {
+  const strokes: TimedNote[] = [];
+  for (const note of notes) {
+    if (note.limb !== limb) continue;
+    const before = strokes.at(-1);
+    if (isHand(limb) && before?.beat === note.beat) continue;
+    strokes.push(note);
+  }
+  return strokes;
+}
