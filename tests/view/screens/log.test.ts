@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
+import { summaryOf } from '../../../src/practice/finished-take';
 import { parseTake } from '../../../src/take/take-json';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';
@@ -66,7 +67,36 @@ describe('the log', () => {
     expect(parts.takes.summaries.map(({ id }) => id)).toEqual([ids[0]]);
     await page.getByRole('button', { name: 'Put it back' }).click();
     await expect.poll(() => parts.takes.summaries.length).toBe(2);
+    await expect.element(page.getByRole('heading', { name: 'Log' })).toHaveFocus();
     expect((await parts.store.get(ids[1]!)).ok).toBe(true);
+  });
+
+  it('keeps the focus through the question whether to delete', async () => {
+    await mountShell('#log', async (parts) => void (await fillLog(parts)));
+    await page.getByTestId('take-row').first().getByRole('link').click();
+    await page.getByTestId('delete-take').click();
+    const keep = page.getByRole('button', { name: 'Keep it' });
+    await expect.element(keep).toHaveFocus();
+    await keep.click();
+    await expect.element(page.getByTestId('delete-take')).toHaveFocus();
+  });
+
+  it('tells every layer that a take was played to', async () => {
+    let id = '';
+    await mountShell('#log', async (parts) => {
+      const whole = simulatedTake(parts.session.entry!, '2026-11-22T18:20:00.000Z');
+      const passages = [
+        { fromBar: 1, layer: 5 },
+        { fromBar: 3, layer: 2 },
+        { fromBar: 90, layer: 1 },
+      ];
+      const take = { ...whole, passages };
+      id = (await parts.store.add(take, summaryOf(take)!)).summary.id;
+    });
+    location.hash = `#log/${id}`;
+    await expect
+      .element(page.getByText('layer 5, layer 2 from bar 3 ·', { exact: false }))
+      .toBeVisible();
   });
 
   it('gives a take away in forms that read back', async () => {

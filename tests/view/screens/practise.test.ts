@@ -249,7 +249,7 @@ describe('the practise screen', () => {
     parts.session.chooseLayer(4);
     const bar3 = parts.session.lane!.marks.find(({ kind, bar }) => kind === 'bar' && bar === 3)!;
     parts.session.upcoming = { layer: 4, atUs: bar3.timeUs };
-    await expect.element(text('upcoming')).toHaveTextContent('layer 4, Pickup, from bar 3');
+    await expect.element(text('upcoming')).toHaveTextContent('layer 4 from bar 3');
     await expect.element(text('layer-step').nth(3)).toHaveTextContent('from bar 3');
     await expect.element(text('layer-step').nth(3)).not.toHaveAttribute('aria-current');
     await expect.element(text('layer-step').nth(2)).toHaveTextContent('now');

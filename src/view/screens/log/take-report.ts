@@ -6,11 +6,13 @@ import type { OpenedTake } from '../../../practice/open-take';
 import type { Figures } from '../../../score/figures';
 import { cleanCyclesToPass } from '../../../score/gate';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
+import { playedSwing } from '../../../score/swing-played';
 import { strokesOfTake } from '../../../take/strokes-of-take';
 import { alignedMessages } from '../../../take/aligned-messages';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../figures/gate-words';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
+import { swingWords } from '../../figures/swing-words';
 
 export interface FigureRow {
   readonly name: string;
@@ -27,7 +29,7 @@ export interface TakeReport {
   readonly score: TakeScore;
   readonly findings: readonly { readonly text: string; readonly advice: string }[];
   readonly groups: readonly FigureGroup[];
-  /** What was put down to the kit, and what it has no pad for. */
+  /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
   readonly gate: string;
 }
@@ -58,6 +60,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
         crosstalk: setAside.filter((why) => why === CROSSTALK).length,
       }),
       ...unmappedWords(unmapped),
+      ...swingWords(playedSwing(plan, judgement)),
     ],
     gate: gateWords(gate, cleanCyclesToPass(notesPerCycle, gate)),
   };

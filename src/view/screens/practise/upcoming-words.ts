@@ -3,16 +3,10 @@ import type { Upcoming } from '../../../practice/session.svelte';
 import { bpmText } from '../../figures/format';
 
 /** What changes next and where. */
-export function upcomingWords(
-  upcoming: Upcoming,
-  marks: readonly LaneMark[],
-  layerName: (layer: number) => string,
-): string {
+export function upcomingWords(upcoming: Upcoming, marks: readonly LaneMark[]): string {
   const { layer, bpm } = upcoming;
   const where = whereWords(upcoming, marks);
-  return layer === undefined
-    ? `${bpmText(bpm ?? 0)} bpm ${where}`
-    : `layer ${layer}, ${layerName(layer)}, ${where}`;
+  return layer === undefined ? `${bpmText(bpm ?? 0)} bpm ${where}` : `layer ${layer} ${where}`;
 }
 
 /** From which bar it changes. */
