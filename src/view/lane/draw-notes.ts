@@ -42,10 +42,6 @@ export function drawWindows(
   }
 }
 
-/** Whether a note is behind the player: judged, or past the playhead. */
-const isSpent = (feed: LaneFeed, i: number, nowUs: number) =>
-  feed.noteVerdict[i] !== 0 || feed.noteTimeUs[i]! < nowUs;
-
 /**
  * Heads, parentheses, accents, hi-hat signs and grace notes. `signs` tells whether closed hi-hats
  * carry their plus: only where open ones are written too.
@@ -57,11 +53,12 @@ export function drawNotes(
   signs: boolean,
   layout: LaneLayout,
   view: LaneView,
-  palette: Palette,
+  colour: string,
   from: number,
   to: number,
 ): void {
   const { space } = layout;
+  ctx.fillStyle = colour;
   ctx.font = layout.headFont;
   ctx.textAlign = 'center';
   for (let i = from; i < to; i++) {
@@ -70,7 +67,6 @@ export function drawNotes(
     const x = xOf(layout, view, feed.noteTimeUs[i]!);
     const y = layout.rowY[row]!;
     const level = feed.noteLevel[i];
-    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
     ctx.fillText(NOTEHEADS[feed.noteVoice[i]!]!.glyph, x, y);
     if (level === GHOST) {
       ctx.fillText(GLYPH.parenthesisLeft, x - space * 0.86, y);
@@ -83,14 +79,13 @@ export function drawNotes(
     const row = rowOf[feed.noteVoice[i]!]!;
     if (row < 0) continue;
     if (feed.noteGraceStep[i] !== 0) {
-      drawGrace(ctx, feed, i, layout, view, palette, layout.rowY[row]!);
+      drawGrace(ctx, feed, i, layout, view, colour, layout.rowY[row]!);
       continue;
     }
     const { sign, signBelow } = NOTEHEADS[feed.noteVoice[i]!]!;
     if (sign === '' || (sign === GLYPH.closed && !signs)) continue;
     const x = xOf(layout, view, feed.noteTimeUs[i]!);
     const up = feed.noteLevel[i] === ACCENT ? 1.65 : 0.7;
-    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
     ctx.fillText(sign, x, layout.rowY[row]! + space * (signBelow ? 1.45 : -up));
   }
 }
@@ -102,7 +97,7 @@ function drawGrace(
   i: number,
   layout: LaneLayout,
   view: LaneView,
-  palette: Palette,
+  colour: string,
   y: number,
 ): void {
   const { space } = layout;
@@ -111,8 +106,7 @@ function drawGrace(
   const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
   const stem = x + space * 0.38;
   const top = y - space * 1.2;
-  ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
-  ctx.strokeStyle = ctx.fillStyle;
+  ctx.strokeStyle = colour;
   ctx.fillText(NOTEHEADS[feed.noteVoice[i]!]!.glyph, x, y);
   ctx.lineWidth = Math.max(1, space * 0.09);
   ctx.beginPath();
@@ -163,11 +157,12 @@ export function drawSticking(
   feed: LaneFeed,
   layout: LaneLayout,
   view: LaneView,
-  palette: Palette,
+  colour: string,
   from: number,
   to: number,
 ): void {
   ctx.font = layout.letterFont;
+  ctx.fillStyle = colour;
   ctx.textAlign = 'center';
   let line = 0;
   let previousUs = -Infinity;
@@ -176,7 +171,6 @@ export function drawSticking(
     const timeUs = feed.noteTimeUs[i]!;
     line = timeUs - previousUs < TOGETHER_US ? line + 1 : 0;
     if (line === 0) previousUs = timeUs;
-    ctx.fillStyle = isSpent(feed, i, view.nowUs) ? palette.spent : palette.ink;
     ctx.fillText(
       LIMBS[feed.noteLimb[i]!]!,
       xOf(layout, view, timeUs),

@@ -5,6 +5,8 @@ import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
 
 const barTexts: string[] = [];
 const cycleTexts: string[][] = [];
+/** No line is wider, CSS pixels: one this far outside the strip does not show on it. */
+const LINE = 3;
 const DASHES = [2, 4];
 const SOLID: number[] = [];
 
@@ -46,8 +48,9 @@ export function drawGrid(
   view: LaneView,
   palette: Palette,
 ): void {
-  const endUs = timeAt(layout, view, layout.width);
-  const from = firstMarkAtOrAfter(feed.marks, view.originUs);
+  const lineUs = LINE / view.pxPerUs;
+  const endUs = timeAt(layout, view, layout.width) + lineUs;
+  const from = firstMarkAtOrAfter(feed.marks, view.originUs - lineUs);
   for (let i = from; i < feed.marks.length; i++) {
     const mark = feed.marks[i]!;
     if (mark.timeUs > endUs) break;
@@ -72,12 +75,14 @@ export function drawCycleStarts(
   view: LaneView,
   palette: Palette,
 ): void {
-  const endUs = timeAt(layout, view, layout.width);
+  const lineUs = LINE / view.pxPerUs;
+  const endUs = timeAt(layout, view, layout.width) + lineUs;
   ctx.strokeStyle = palette.inkSoft;
   ctx.lineWidth = 1.5;
   ctx.setLineDash(DASHES);
   ctx.beginPath();
-  for (let i = firstCycleEndingAfter(feed.cycles, view.originUs); i < feed.cycles.length; i++) {
+  const from = firstCycleEndingAfter(feed.cycles, view.originUs - lineUs);
+  for (let i = from; i < feed.cycles.length; i++) {
     const { startUs } = feed.cycles[i]!;
     if (startUs > endUs) break;
     const x = xOf(layout, view, startUs);
@@ -98,7 +103,7 @@ export function drawMeterRuler(
 ): void {
   const { plotLeft, width, rulerY, countY, barTextY } = layout;
   ctx.fillStyle = palette.bar;
-  ctx.fillRect(plotLeft, rulerY - 0.5, width - plotLeft, 1);
+  ctx.fillRect(plotLeft - 1, rulerY - 0.5, width - plotLeft + 1, 1);
   const endUs = timeAt(layout, view, width) + 200_000;
   const from = firstMarkAtOrAfter(feed.marks, view.originUs - 200_000);
   drawMarks(ctx, feed.marks, from, endUs, layout, view, palette, 'partial');

@@ -19,7 +19,7 @@ export function drawRows(
 ): void {
   ctx.fillStyle = palette.row;
   for (let row = 0; row < layout.rowY.length; row++)
-    ctx.fillRect(layout.plotLeft, layout.rowY[row]! - 0.5, layout.plotWidth, 1);
+    ctx.fillRect(layout.plotLeft - 1, layout.rowY[row]! - 0.5, layout.plotWidth + 1, 1);
 }
 
 /** The one upright that does not move with the paper, with its nib in the meter's ruler. */

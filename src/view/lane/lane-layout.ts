@@ -144,9 +144,22 @@ export const xOf = (layout: Pick<LaneLayout, 'plotLeft'>, view: LaneView, timeUs
 export const timeAt = (layout: Pick<LaneLayout, 'plotLeft'>, view: LaneView, x: number): number =>
   view.originUs + (x - layout.plotLeft) / view.pxPerUs;
 
-/** Time runs right to left past the playhead. */
-export function placeScrolling(layout: LaneLayout, nowUs: number, view: LaneView): void {
-  view.nowUs = nowUs;
+/**
+ * Time runs right to left past the playhead. The paper moves by whole device pixels, so that what is
+ * printed on it keeps its pixels from frame to frame.
+ */
+export function placeScrolling(
+  layout: LaneLayout,
+  nowUs: number,
+  dpr: number,
+  view: LaneView,
+): void {
   view.pxPerUs = layout.plotWidth / layout.spanUs;
-  view.originUs = nowUs - (layout.playheadX - layout.plotLeft) / view.pxPerUs;
+  const playedUs = (layout.playheadX - layout.plotLeft) / view.pxPerUs;
+  view.originUs = onDevicePixel(nowUs - playedUs, view.pxPerUs * dpr);
+  view.nowUs = view.originUs + playedUs;
 }
+
+/** The nearest time that stands a whole number of device pixels from time 0. */
+export const onDevicePixel = (timeUs: number, devicePxPerUs: number): number =>
+  Math.round(timeUs * devicePxPerUs) / devicePxPerUs;

@@ -13,9 +13,12 @@ import {
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
 import { firstAtOrAfter } from './first-visible';
-import { laneLayout, placeScrolling, timeAt, type LaneLayout, type LaneView } from './lane-layout';
+import { laneLayout, placeScrolling, type LaneLayout, type LaneView } from './lane-layout';
 import { laneRows, rowOfVoice, type LaneRow } from './lane-rows';
 import { PageTurn } from './page-turn';
+import { printMark } from './print-mark';
+import { PrintedPaper, type Printer } from './printed-paper';
+import { SpentTo } from './spent-to';
 
 export interface LaneSettings {
   readonly feed: LaneFeed;
@@ -25,6 +28,12 @@ export interface LaneSettings {
 
 const OPEN_HAT = voiceNumber('hi-hat open');
 const EMPTY_ROWS = 5;
+
+function widestReachUs(feed: LaneFeed): number {
+  let widest = 0;
+  for (let i = 0; i < feed.noteCount; i++) widest = Math.max(widest, feed.noteReachUs[i]!);
+  return widest;
+}
 
 /** Paints the strip. Everything that can be is worked out when something changes; `paint` allocates nothing. */
 export class LanePainter {
@@ -39,11 +48,37 @@ export class LanePainter {
   #rowOf: Int8Array = new Int8Array(VOICES.length);
   #signs = false;
   #layout: LaneLayout | undefined;
+  /** All that decides the look of the paper but its notes, as text. */
+  #look = '';
+  #paper: PrintedPaper | undefined;
+  readonly #spentTo = new SpentTo();
   readonly #page = new PageTurn();
   #struck = new Uint8Array(VOICES.length);
   #strokesSeen = 0;
   #notesSeen = 0;
   #rowsSeen: readonly number[] | undefined;
+
+  readonly #printer: Printer = {
+    reachUs: 0,
+    mark: (fromUs, toUs, spent) => printMark(this.#settings.feed, fromUs, toUs, spent),
+    print: (ctx, layout, view, fromUs, toUs, spent) => {
+      const { feed } = this.#settings;
+      const palette = this.#palette;
+      const rowOf = this.#rowOf;
+      const colour = spent ? palette.spent : palette.ink;
+      const from = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, fromUs);
+      const to = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, toUs);
+      drawPaper(ctx, layout, palette);
+      drawWindows(ctx, feed, rowOf, layout, view, palette, from, to);
+      drawRows(ctx, layout, palette);
+      drawCycleStarts(ctx, feed, layout, view, palette);
+      drawGrid(ctx, feed, layout, view, palette);
+      drawMeterRuler(ctx, feed, layout, view, palette);
+      drawNotes(ctx, feed, rowOf, this.#signs, layout, view, colour, from, to);
+      drawSticking(ctx, feed, layout, view, colour, from, to);
+      if (spent) drawMissed(ctx, feed, rowOf, layout, view, palette, from, to);
+    },
+  };
 
   constructor(ctx: CanvasRenderingContext2D, palette: Palette, settings: LaneSettings) {
     this.#ctx = ctx;
@@ -59,10 +94,13 @@ export class LanePainter {
     canvas.width = Math.max(1, Math.round(width * dpr));
     canvas.height = Math.max(1, Math.round(height * dpr));
     this.#layout = undefined;
+    this.#paper = undefined;
   }
 
+  /** Also when fonts have come: what was printed before is printed anew. */
   setPalette(palette: Palette): void {
     this.#palette = palette;
+    this.#paper = undefined;
   }
 
   /** Visible time, microseconds. */
@@ -76,32 +114,17 @@ export class LanePainter {
     if (feed.rows !== this.#rowsSeen || feed.noteCount !== this.#notesSeen)
       this.#layout = undefined;
     const layout = (this.#layout ??= this.#plan(nowUs));
+    const paper = (this.#paper ??= new PrintedPaper(this.#printer, layout, this.#dpr));
     const { view } = this;
     const ctx = this.#ctx;
     const palette = this.#palette;
-    if (this.#settings.still) this.#page.place(layout, feed.marks, nowUs, view);
-    else placeScrolling(layout, nowUs, view);
+    if (this.#settings.still) this.#page.place(layout, feed.marks, nowUs, this.#dpr, view);
+    else placeScrolling(layout, nowUs, this.#dpr, view);
 
-    const marginUs = 300_000;
-    const from = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, view.originUs - marginUs);
-    const to = firstAtOrAfter(
-      feed.noteTimeUs,
-      feed.noteCount,
-      timeAt(layout, view, layout.width) + marginUs,
-    );
-    const rowOf = this.#rowOf;
+    paper.lay(ctx, view, this.#spentTo.at(feed, view.nowUs));
     ctx.setTransform(this.#dpr, 0, 0, this.#dpr, 0, 0);
-    drawPaper(ctx, layout, palette);
-    drawWindows(ctx, feed, rowOf, layout, view, palette, from, to);
-    drawRows(ctx, layout, palette);
-    drawCycleStarts(ctx, feed, layout, view, palette);
-    drawGrid(ctx, feed, layout, view, palette);
-    drawMeterRuler(ctx, feed, layout, view, palette);
     drawCycleRuler(ctx, feed, layout, view, palette);
-    drawNotes(ctx, feed, rowOf, this.#signs, layout, view, palette, from, to);
-    drawSticking(ctx, feed, layout, view, palette, from, to);
-    drawMissed(ctx, feed, rowOf, layout, view, palette, from, to);
-    drawInk(ctx, feed, rowOf, layout, view, palette);
+    drawInk(ctx, feed, this.#rowOf, layout, view, palette);
     if (feed.noteCount > 0) drawPlayhead(ctx, layout, view, palette);
     drawGutter(ctx, this.#rows, layout, palette);
     drawBarNow(ctx, feed, layout, view, palette);
@@ -126,12 +149,17 @@ export class LanePainter {
     this.#signs = feed.rows.includes(OPEN_HAT);
     this.#rowsSeen = feed.rows;
     this.#notesSeen = feed.noteCount;
-    return laneLayout({
+    this.#printer.reachUs = widestReachUs(feed);
+    const layout = laneLayout({
       width: this.#width,
       height: this.#height,
       rowCount: this.#rows.length || EMPTY_ROWS,
       density: feedDensity(feed, this.#rowOf, nowUs),
       spanSeconds,
     });
+    const look = JSON.stringify([layout, this.#rows, this.#signs]);
+    if (look !== this.#look) this.#paper = undefined;
+    this.#look = look;
+    return layout;
   }
 }

@@ -1,6 +1,6 @@
 import type { LaneMark } from '../../practice/lane-feed';
 import { firstMarkAtOrAfter } from './first-visible';
-import type { LaneLayout, LaneView } from './lane-layout';
+import { onDevicePixel, type LaneLayout, type LaneView } from './lane-layout';
 
 /** Part of the width left free before a page's first bar, and part that shows the start of the next page. */
 const LEAD = 0.04;
@@ -15,7 +15,13 @@ export class PageTurn {
   #marks: readonly LaneMark[] | undefined;
   #spanUs = 0;
 
-  place(layout: LaneLayout, marks: readonly LaneMark[], nowUs: number, view: LaneView): void {
+  place(
+    layout: LaneLayout,
+    marks: readonly LaneMark[],
+    nowUs: number,
+    dpr: number,
+    view: LaneView,
+  ): void {
     if (
       marks !== this.#marks ||
       layout.spanUs !== this.#spanUs ||
@@ -29,7 +35,7 @@ export class PageTurn {
     const lengthUs = (this.endUs - this.startUs) / (1 - LEAD - PEEK);
     view.nowUs = nowUs;
     view.pxPerUs = layout.plotWidth / lengthUs;
-    view.originUs = this.startUs - lengthUs * LEAD;
+    view.originUs = onDevicePixel(this.startUs - lengthUs * LEAD, view.pxPerUs * dpr);
   }
 
   #turn(roomUs: number, marks: readonly LaneMark[], nowUs: number): void {

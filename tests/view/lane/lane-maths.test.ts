@@ -133,13 +133,38 @@ describe('layout', () => {
       spanSeconds: 6,
     });
     const at = view();
-    placeScrolling(layout, 3_350_000, at);
-    expect(xOf(layout, at, 3_350_000)).toBeCloseTo(layout.playheadX, 6);
+    placeScrolling(layout, 3_350_000, 1, at);
+    expect(xOf(layout, at, at.nowUs)).toBeCloseTo(layout.playheadX, 6);
     expect(timeAt(layout, at, layout.width) - timeAt(layout, at, layout.plotLeft)).toBeCloseTo(
       6e6,
       3,
     );
     expect(timeAt(layout, at, xOf(layout, at, 1_234_567))).toBeCloseTo(1_234_567, 3);
+  });
+
+  it('moves the paper by whole device pixels, never more than half of one from its time', () => {
+    fc.assert(
+      fc.property(
+        sizes,
+        fc.constantFrom(1, 1.25, 1.5, 2, 3),
+        fc.array(fc.integer({ min: -5_000_000, max: 600_000_000 }), { minLength: 2 }),
+        ({ width, height, rowCount, partialUs, together }, dpr, times) => {
+          const density = { rowGapUs: partialUs, noteGapUs: partialUs, together };
+          const layout = laneLayout({ width, height, rowCount, density, spanSeconds: undefined });
+          const at = view();
+          const places = times.map((nowUs) => {
+            placeScrolling(layout, nowUs, dpr, at);
+            const off = (xOf(layout, at, nowUs) - layout.playheadX) * dpr;
+            expect(Math.abs(off)).toBeLessThan(0.5001);
+            return xOf(layout, at, 1_000_000) * dpr;
+          });
+          for (const place of places) {
+            const moved = place - places[0]!;
+            expect(moved - Math.round(moved)).toBeCloseTo(0, 4);
+          }
+        },
+      ),
+    );
   });
 
   it('draws larger heads on a taller strip and never lets neighbours of a row overlap', () => {
@@ -172,12 +197,12 @@ describe('the still page', () => {
   it('shows whole bars and stays put until the playhead has crossed them', () => {
     const page = new PageTurn();
     const at = view();
-    page.place(layout, marks, 0, at);
+    page.place(layout, marks, 0, 1, at);
     const { originUs, pxPerUs } = at;
     expect([page.startUs, page.endUs]).toEqual([0, 2 * barUs]);
-    page.place(layout, marks, 2 * barUs - 1, at);
+    page.place(layout, marks, 2 * barUs - 1, 1, at);
     expect([at.originUs, at.pxPerUs]).toEqual([originUs, pxPerUs]);
-    page.place(layout, marks, 2 * barUs, at);
+    page.place(layout, marks, 2 * barUs, 1, at);
     expect([page.startUs, page.endUs]).toEqual([2 * barUs, 4 * barUs]);
   });
 
@@ -190,7 +215,7 @@ describe('the still page', () => {
           const page = new PageTurn();
           const at = view();
           for (const nowUs of times) {
-            page.place(layout, written ? marks : [], nowUs, at);
+            page.place(layout, written ? marks : [], nowUs, 1, at);
             const x = xOf(layout, at, nowUs);
             expect(x).toBeGreaterThanOrEqual(layout.plotLeft);
             expect(x).toBeLessThan(layout.width);

@@ -4,7 +4,15 @@ import { LanePainter } from '../../../src/view/lane/lane-painter';
 import { loadLaneFonts } from '../../../src/view/theme/notation-font';
 import { readPalette, type Palette } from '../../../src/view/theme/palette';
 import '../../../src/view/theme/theme.css';
-import { demoFeed, emptyFeed, type DemoInput, type DemoNote, type DemoStroke } from '../demo-feed';
+import {
+  crowdedFeed,
+  demoFeed,
+  emptyFeed,
+  quayFeed,
+  type DemoInput,
+  type DemoNote,
+  type DemoStroke,
+} from '../demo-feed';
 
 const WIDTH = 1200;
 const HEIGHT = 420;
@@ -144,5 +152,70 @@ describe('the painted lane', () => {
   it('rules an empty strip', () => {
     const { places } = paint(emptyFeed(), 0);
     expect(places(palette.row).count).toBeGreaterThan(WIDTH * 3);
+  });
+
+  describe('printed sheet by sheet', () => {
+    const laneAt = (feed: LaneFeed, still: boolean, dpr: number, times: readonly number[]) => {
+      const ctx = document.createElement('canvas').getContext('2d', { alpha: false })!;
+      const painter = new LanePainter(ctx, palette, { feed, still, spanSeconds: undefined });
+      painter.resize(700, 300, dpr);
+      for (const nowUs of times) painter.paint(nowUs);
+      return { painter, ctx, picture: () => ctx.canvas.toDataURL() };
+    };
+
+    it.each([
+      [false, 1],
+      [false, 1.5],
+      [true, 2],
+    ])('shows the same whatever was shown before (still %s, %s device pixels)', (still, dpr) => {
+      const times = [0, 400_000, 1_000_000, 5_000_000, 900_000, 2_345_678];
+      for (const feed of [quayFeed(), crowdedFeed(8)]) {
+        const after = laneAt(feed, still, dpr, times).picture();
+        expect(after).toBe(laneAt(feed, still, dpr, times.slice(-1)).picture());
+      }
+    });
+
+    it.each([
+      ['a verdict', (feed: LaneFeed) => (feed.noteVerdict[9] = 4)],
+      ['a written voice', (feed: LaneFeed) => (feed.noteVoice[40] = feed.noteVoice[41]!)],
+      ['a window', (feed: LaneFeed) => (feed.noteReachUs[40]! /= 2)],
+      ['a level', (feed: LaneFeed) => (feed.noteLevel[40]! ^= 3)],
+      ['a limb', (feed: LaneFeed) => (feed.noteLimb[40]! ^= 1)],
+    ])('prints anew when %s changes', (_, change) => {
+      const feed = quayFeed();
+      const lane = laneAt(feed, false, 1, [2_000_000]);
+      const before = lane.picture();
+      change(feed);
+      lane.painter.paint(2_000_000);
+      expect(lane.picture()).not.toBe(before);
+      expect(lane.picture()).toBe(laneAt(feed, false, 1, [2_000_000]).picture());
+    });
+
+    it('writes next to nothing in a frame that brings nothing new', () => {
+      const lane = laneAt(crowdedFeed(8), false, 1, [2_000_000]);
+      const { fillText } = CanvasRenderingContext2D.prototype;
+      let texts = 0;
+      CanvasRenderingContext2D.prototype.fillText = function (...args) {
+        texts++;
+        fillText.apply(this, args);
+      };
+      lane.painter.paint(2_000_100);
+      const resting = texts;
+      lane.painter.setPalette(palette);
+      lane.painter.paint(2_000_100);
+      CanvasRenderingContext2D.prototype.fillText = fillText;
+      // the names of the rows and rulers, the bar and the numbers of the cycles
+      expect(resting).toBeLessThan(20);
+      expect(texts).toBeGreaterThan(100);
+    });
+
+    it('keeps what is ahead as ink and what is judged as spent, left of the playhead or not', () => {
+      const feed = oneBar([judged('late', 80)]);
+      const { left } = paint(feed, 4_000_000).places(palette.spent);
+      const back = paint(feed, 2_000_000).places(palette.spent);
+      expect(left).toBeGreaterThan(0);
+      expect(back.count).toBeGreaterThan(0);
+      expect(back.left).toBeGreaterThan(left);
+    });
   });
 });

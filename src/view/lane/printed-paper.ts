@@ -1,0 +1,119 @@
+import type { LaneLayout, LaneView } from './lane-layout';
+
+/** Width of a sheet, CSS pixels: printing one is a small part of a frame. Chosen, not measured. */
+const SHEET = 192;
+/** A text this far beside a sheet does not reach onto it, CSS pixels. */
+const TEXT_REACH = 80;
+
+export interface Printer {
+  /** How far a hit window reaches to either side of its note. */
+  reachUs: number;
+  /** Differs whenever what is printed from one time to another does. */
+  mark(fromUs: number, toUs: number, spent: boolean): number;
+  print(
+    ctx: CanvasRenderingContext2D,
+    layout: LaneLayout,
+    view: LaneView,
+    fromUs: number,
+    toUs: number,
+    spent: boolean,
+  ): void;
+}
+
+interface Sheet {
+  readonly ctx: CanvasRenderingContext2D;
+  index: number;
+  pxPerUs: number;
+  mark: number;
+}
+
+/**
+ * The paper with all that is written on it, printed sheet by sheet off screen and put down by whole
+ * device pixels: a frame prints only what has come into sight or has changed. Every sheet there is
+ * twice, as it looks ahead of the player and behind.
+ */
+export class PrintedPaper {
+  readonly #printer: Printer;
+  readonly #layout: LaneLayout;
+  readonly #dpr: number;
+  readonly #wide: number;
+  readonly #high: number;
+  readonly #left: number;
+  readonly #plotWide: number;
+  readonly #ahead: readonly Sheet[];
+  readonly #spent: readonly Sheet[];
+  readonly #view: LaneView = { nowUs: 0, originUs: 0, pxPerUs: 1 };
+
+  constructor(printer: Printer, layout: LaneLayout, dpr: number) {
+    this.#printer = printer;
+    this.#dpr = dpr;
+    this.#wide = Math.ceil(SHEET * dpr);
+    this.#high = Math.ceil(layout.height * dpr);
+    this.#left = Math.round(layout.plotLeft * dpr);
+    this.#plotWide = Math.ceil(layout.width * dpr) - this.#left;
+    const plotWidth = this.#wide / dpr + 1;
+    this.#layout = { ...layout, width: layout.plotLeft + plotWidth, plotWidth };
+    const count = Math.ceil(this.#plotWide / this.#wide) + 1;
+    this.#ahead = sheets(count, this.#wide, this.#high);
+    this.#spent = sheets(count, this.#wide, this.#high);
+  }
+
+  /** Lays the sheets in sight, spent up to a time; leaves the context in device pixels. */
+  lay(ctx: CanvasRenderingContext2D, view: LaneView, spentToUs: number): void {
+    const wide = this.#wide;
+    const high = this.#high;
+    const pxPerUs = view.pxPerUs * this.#dpr;
+    const origin = Math.round(view.originUs * pxPerUs);
+    const spentTo = Math.round(spentToUs * pxPerUs);
+    ctx.setTransform(1, 0, 0, 1, 0, 0);
+    const first = Math.floor(origin / wide);
+    for (let index = first; index * wide < origin + this.#plotWide; index++) {
+      const x = this.#left + index * wide - origin;
+      const cut = Math.min(wide, Math.max(0, spentTo - index * wide));
+      if (cut > 0) {
+        const { canvas } = this.#printed(this.#spent, index, view, true);
+        if (cut === wide) ctx.drawImage(canvas, x, 0);
+        else ctx.drawImage(canvas, 0, 0, cut, high, x, 0, cut, high);
+      }
+      if (cut < wide) {
+        const { canvas } = this.#printed(this.#ahead, index, view, false);
+        if (cut === 0) ctx.drawImage(canvas, x, 0);
+        else ctx.drawImage(canvas, cut, 0, wide - cut, high, x + cut, 0, wide - cut, high);
+      }
+    }
+  }
+
+  #printed(
+    pile: readonly Sheet[],
+    index: number,
+    { pxPerUs }: LaneView,
+    spent: boolean,
+  ): CanvasRenderingContext2D {
+    const sheet = pile[((index % pile.length) + pile.length) % pile.length]!;
+    const view = this.#view;
+    view.pxPerUs = pxPerUs;
+    view.originUs = (index * this.#wide) / (pxPerUs * this.#dpr);
+    const marginUs = Math.max(this.#printer.reachUs, TEXT_REACH / pxPerUs);
+    const fromUs = view.originUs - marginUs;
+    const toUs = view.originUs + this.#layout.plotWidth / pxPerUs + marginUs;
+    const mark = this.#printer.mark(fromUs, toUs, spent);
+    if (sheet.index === index && sheet.pxPerUs === pxPerUs && sheet.mark === mark) return sheet.ctx;
+    sheet.index = index;
+    sheet.pxPerUs = pxPerUs;
+    sheet.mark = mark;
+    sheet.ctx.setTransform(this.#dpr, 0, 0, this.#dpr, -this.#left, 0);
+    this.#printer.print(sheet.ctx, this.#layout, view, fromUs, toUs, spent);
+    return sheet.ctx;
+  }
+}
+
+function sheets(count: number, wide: number, high: number): Sheet[] {
+  return Array.from({ length: count }, () => {
+    const canvas = document.createElement('canvas');
+    canvas.width = wide;
+    canvas.height = high;
+    const ctx = canvas.getContext('2d', { alpha: false });
+    if (!ctx) throw new Error('A second canvas has no drawing context where the first had one.');
+    return { ctx, index: NaN, pxPerUs: 0, mark: 0 };
+  });
+}
