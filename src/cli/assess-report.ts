@@ -84,7 +84,7 @@ function gateLine({ gate }: TakeScore, { judgement }: Assessed): string {
   const asked = `${percent(gate.threshold)} at 95 % certainty`;
   if (gate.asWritten === undefined)
     return `Nothing was played that the gate (${asked}) could judge.`;
-  const found = `${percent(gate.asWritten)} as written over ${gate.cycles} cycles, at least ${percent(gate.lowerBound)} certain`;
+  const found = `${percent(gate.asWritten)} as written over ${gate.cycles} cycles, surely at least ${percent(gate.lowerBound)}`;
   if (gate.passed) return `Passed: ${found}; the gate asks for ${asked}.`;
   const cycles = new Set(judgement.notes.map(({ due }) => due.note.cycle)).size;
   const perCycle = Math.max(1, Math.round(judgement.notes.length / Math.max(1, cycles)));
