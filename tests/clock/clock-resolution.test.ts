@@ -28,6 +28,17 @@ describe('the resolution of the clock', () => {
     },
   );
 
+  it('is not led astray by the last bits of doubles, short and long gaps mixed', () => {
+    const random = seeded(7);
+    const watch = createResolutionWatch();
+    for (let n = 0, tenths = 123_456_789; n < 400; n++) {
+      // As Chromium tells them: tenths of a millisecond, some 1e-9 off.
+      watch.add(tenths / 10 + (random() - 0.5) * 1e-9);
+      tenths += 1 + Math.floor(random() * (n % 9 === 0 ? 200_000 : 3000));
+    }
+    expect(watch.resolution).toMatchObject({ stepMs: 0.1, name: 'fine' });
+  });
+
   it('finds them by reading as fast as it can, where every change is one step', () => {
     const watch = createResolutionWatch();
     for (let n = 0; n < 4000; n++) watch.add(Math.floor(n / 100) * 2);
