@@ -14,6 +14,8 @@ export const ChoicesShape = v.object({
   countInBars: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(4)),
   windows: v.object({ toleranceMs: milliseconds, reachMs: milliseconds }),
   moveOn: v.boolean(),
+  /** Choices kept before there was this one are still good. */
+  stillPage: v.optional(v.boolean(), false),
   volume: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
 });
 export type Choices = v.InferOutput<typeof ChoicesShape>;
@@ -28,5 +30,6 @@ export const FIRST_CHOICES: Choices = {
   countInBars: 1,
   windows: {},
   moveOn: false,
+  stillPage: false,
   volume: 0.2,
 };

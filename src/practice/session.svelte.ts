@@ -46,6 +46,7 @@ export class PracticeSession {
   #lane: LaneFeed | undefined = $state.raw();
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #run: TakeRun | undefined;
+  #restUs = 0;
   #startedAt = '';
   #care: TakeCare | undefined;
 
@@ -87,6 +88,9 @@ export class PracticeSession {
   get moveOn(): boolean {
     return this.#choices.moveOn;
   }
+  get stillPage(): boolean {
+    return this.#choices.stillPage;
+  }
   get volume(): number {
     return this.#choices.volume;
   }
@@ -122,9 +126,9 @@ export class PracticeSession {
     return this.#lastTake;
   }
 
-  /** The playhead, integer microseconds from bar 1 beat 1. */
+  /** The playhead, integer microseconds from bar 1 beat 1; after a take where its last stroke fell. */
   nowUs(): number {
-    return this.#run?.nowUs() ?? 0;
+    return this.#run?.nowUs() ?? this.#restUs;
   }
 
   choosePhrase(entry: LibraryPhrase): void {
@@ -178,6 +182,9 @@ export class PracticeSession {
   }
   setMoveOn(moveOn: boolean): void {
     this.#choose({ moveOn });
+  }
+  setStillPage(stillPage: boolean): void {
+    this.#choose({ stillPage });
   }
   setVolume(volume: number): void {
     this.#choose({ volume });
@@ -243,6 +250,7 @@ export class PracticeSession {
     const care = this.#care;
     if (!run || !care) return;
     const endUs = run.nowUs();
+    this.#restUs = run.take.strokeTimeUs[run.take.strokeCount - 1] ?? Math.max(0, endUs);
     this.#run = undefined;
     this.#care = undefined;
     this.#status = 'idle';
@@ -277,6 +285,7 @@ export class PracticeSession {
     const timeline = previewTimeline(this.#entry.phrase, this.#choices);
     const take = new LiveTake(timeline, this.#parts.kit());
     take.sync();
+    this.#restUs = 0;
     this.#lane = take;
     this.#version++;
   }

@@ -50,6 +50,9 @@ export class StubSession implements SessionParts {
   get moveOn() {
     return this.#choices.moveOn;
   }
+  get stillPage() {
+    return this.#choices.stillPage;
+  }
   get volume() {
     return this.#choices.volume;
   }
@@ -78,6 +81,9 @@ export class StubSession implements SessionParts {
   }
   setMoveOn(moveOn: boolean) {
     this.#choose({ moveOn });
+  }
+  setStillPage(stillPage: boolean) {
+    this.#choose({ stillPage });
   }
   setVolume(volume: number) {
     this.#choose({ volume });

@@ -147,6 +147,16 @@ describe('the practise screen', () => {
     await expect.element(text('settings')).not.toHaveAttribute('open');
   });
 
+  it('comes back to the lane when it starts', async () => {
+    await mountShell('#practise');
+    await text('settings').getByText('Settings:').click();
+    scrollTo({ top: 300 });
+    expect(scrollY).toBeGreaterThan(0);
+    (document.activeElement as HTMLElement).blur();
+    await userEvent.keyboard(' ');
+    await expect.poll(() => scrollY).toBe(0);
+  });
+
   it('reads a cycle aloud in whole words', async () => {
     const parts = await mountShell('#practise');
     const said = text('cycle-announcement');
@@ -202,8 +212,11 @@ describe('the practise screen', () => {
     await page.getByRole('radio', { name: '2 and 4' }).click();
     await page.getByRole('radio', { name: 'both' }).click();
     expect(parts.session.click).toEqual({ follows: 'both', beats: '2 and 4' });
-    await page.getByRole('switch').click();
+    await page.getByRole('switch', { name: /^When a layer is passed/ }).click();
     expect(parts.session.moveOn).toBe(true);
+    await page.getByRole('switch', { name: /page still/ }).click();
+    expect(parts.session.stillPage).toBe(true);
+    await expect.element(text('settings')).toHaveTextContent(/still page/);
     await page.getByLabelText('Tolerance, ms').fill('50');
     await userEvent.tab();
     expect(parts.session.windows).toEqual({ toleranceMs: 50 });

@@ -1,10 +1,11 @@
 import type { SessionParts } from '../../app-context';
 import { counted } from '../../figures/number-words';
 
-type Settings = Pick<SessionParts, 'click' | 'reference' | 'countInBars' | 'moveOn'>;
+type Settings = Pick<SessionParts, 'click' | 'reference' | 'countInBars' | 'moveOn' | 'stillPage'>;
 
 /** The settings in force, in one line. */
-export function settingsWords({ click, reference, countInBars, moveOn }: Settings): string {
+export function settingsWords(settings: Settings): string {
+  const { click, reference, countInBars, moveOn, stillPage } = settings;
   const follow = click.follows === 'both' ? 'meter and cycle' : `the ${click.follows}`;
   const beats =
     click.beats === 'all'
@@ -19,5 +20,6 @@ export function settingsWords({ click, reference, countInBars, moveOn }: Setting
     reference === 'off' ? 'written voices off' : `written voices ${reference}`,
     countInBars === 0 ? 'no count-in' : `count-in ${counted(countInBars, 'bar')}`,
     moveOn ? 'moves on by itself' : 'stays on the layer',
+    ...(stillPage ? ['still page'] : []),
   ].join(' · ');
 }
