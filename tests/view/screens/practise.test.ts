@@ -127,6 +127,15 @@ describe('the practise screen', () => {
     await expect.element(page.getByRole('spinbutton', { name: 'bpm in eighths' })).toBeVisible();
   });
 
+  it('gives the space bar back once a tempo is entered', async () => {
+    const parts = await mountShell('#practise');
+    await text('tempo').fill('104');
+    await userEvent.keyboard('{Enter}');
+    expect(parts.session.tempoBpm).toBe(104);
+    await userEvent.keyboard(' ');
+    expect(parts.session.status).toBe('playing');
+  });
+
   it('starts and stops with the button, and folds the settings away while playing', async () => {
     const parts = await mountShell('#practise');
     await expect.element(text('settings')).toBeInTheDocument();
