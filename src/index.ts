@@ -6,6 +6,7 @@ export { bad, good, type Result } from './time/result';
 export { steadyTempo, tempoMap, type TempoChange, type TempoMap } from './time/tempo';
 
 export { cycleNotes, expand, pickupNotes, type Span } from './phrase/expand';
+export { fitForm, MOST_FORM_BARS, type Fit, type FitKind, type FormFit } from './phrase/fit-form';
 export { layerShape, type LayerShape } from './phrase/layer-shape';
 export { LEVELS, type Level } from './phrase/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';
@@ -24,6 +25,11 @@ export type { PlayabilityCode } from './phrase/playability/hazard';
 export { realignment, type CycleStart, type Realignment } from './phrase/realignment';
 export { parseSwing, swingText } from './phrase/swing';
 export { syllable } from './phrase/syllable';
+export { distance } from './phrase/vary/distance';
+export { offer, type Variation } from './phrase/vary/offer';
+export { proposeVariations, type Constraints } from './phrase/vary/propose';
+export { vary, type Twist } from './phrase/vary/vary';
+export type { Varied } from './phrase/vary/varied';
 export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/voice';
 export { phraseFile, writePhrase } from './phrase/write-phrase';
 

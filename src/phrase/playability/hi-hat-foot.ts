@@ -11,9 +11,9 @@ type Wanted = 'up' | 'down' | 'press' | 'splash' | 'away';
 function wanted({ voice, limb }: TimedNote): Wanted | undefined {
   if (voice === 'hi-hat open') return 'up';
   if (voice === 'hi-hat closed') return 'down';
-  if (limb !== 'F') return undefined;
   if (voice === 'hi-hat pedal') return 'press';
-  return voice === 'hi-hat foot splash' ? 'splash' : 'away';
+  if (voice === 'hi-hat foot splash') return 'splash';
+  return limb === 'F' ? 'away' : undefined;
 }
 
 const leavesDown = (wanted: Wanted): boolean => wanted === 'down' || wanted === 'press';

@@ -1,0 +1,58 @@
+import { isHand } from '../limb';
+import type { Phrase, RootStep } from '../phrase';
+import type { ChangeFile, PhraseFile } from '../phrase-file';
+import { cycleSteps, groupingText } from './grouping-text';
+import { pinNumbers } from './pin-numbers';
+import { rewrite } from './rewrite';
+import { varied, type Varied } from './varied';
+
+/**
+ * Every stroke of a hand played twice in its time, on a subdivision twice as fine; feet and grace notes stay
+ * single, accents fall on the first of two. The cycle lasts as long as before.
+ */
+export function doubleStrokes(phrase: Phrase): Varied | undefined {
+  const pinned = pinNumbers(phrase);
+  const both = rewrite(pinned, { positions: (position) => [2 * position - 1, 2 * position] });
+  const first = rewrite(pinned, { positions: (position) => [2 * position - 1] });
+  const steps = cycleSteps(phrase.grouping, phrase.cycle).flatMap((step): RootStep[] => [
+    step,
+    step.filter(({ limb }) => isHand(limb)).map(({ limb }) => ({ limb, graces: [] })),
+  ]);
+  const file: PhraseFile = {
+    ...both,
+    subdivision: 2 * phrase.subdivision,
+    grouping: groupingText(steps),
+    cycle: 2 * phrase.cycle,
+    layers: both.layers.map(({ name, changes = [] }, i) => ({
+      name,
+      changes: changes.map((change, j) => doubled(change, first.layers[i]!.changes![j]!)),
+    })),
+  };
+  return varied(file, 'Every stroke of a hand is played twice in its time.');
+}
+
+/** A change at twice the partials; `first` is the same change on the first of two positions only. */
+function doubled(change: ChangeFile, first: ChangeFile): ChangeFile {
+  if ('set' in change)
+    return change.set.level === 'accent' || change.set.grace !== undefined ? first : change;
+  if ('pickup' in change)
+    return {
+      pickup: change.pickup.map((s) => ({ ...s, partialsBefore: 2 * s.partialsBefore })),
+    };
+  if ('accentEvery' in change) {
+    const { where } = 'accentEvery' in first ? first : change;
+    const from = 2 * (change.from ?? 1) - 1;
+    return { accentEvery: 2 * change.accentEvery, from, ...(where && { where }) };
+  }
+  if ('displace' in change) return { displace: 2 * change.displace };
+  if ('subdivision' in change) return { subdivision: 2 * change.subdivision };
+  if ('add' in change)
+    return {
+      add: change.add.flatMap((stroke) => {
+        if (stroke.position % 2 === 1) return [stroke];
+        if (!isHand(stroke.limb)) return [];
+        return [{ ...stroke, ...(stroke.level === 'accent' && { level: 'tap' as const }) }];
+      }),
+    };
+  return change;
+}

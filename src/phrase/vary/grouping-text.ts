@@ -1,0 +1,20 @@
+import type { RootStep } from '../phrase';
+
+const stepText = (step: RootStep): string =>
+  step.map(({ limb, graces }) => graces.join('').toLowerCase() + limb).join('+') || '-';
+
+/**
+ * The shortest grouping that, started over, writes these steps of a cycle.
+ *
+ * @example groupingText([[{ limb: 'R', graces: [] }], [], [{ limb: 'R', graces: [] }]]) // => 'R -'
+ */
+export function groupingText(steps: readonly RootStep[]): string {
+  const texts = steps.map(stepText);
+  let length = 1;
+  while (texts.some((text, i) => text !== texts[i % length])) length++;
+  return texts.slice(0, length).join(' ');
+}
+
+/** The steps of a whole cycle, the grouping started over until the cycle's end cuts it. */
+export const cycleSteps = (grouping: readonly RootStep[], cycle: number): readonly RootStep[] =>
+  Array.from({ length: cycle }, (_, i) => grouping[i % grouping.length]!);

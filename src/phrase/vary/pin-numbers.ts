@@ -1,0 +1,66 @@
+import { layOn } from '../lay-on';
+import { LIMBS, type Limb } from '../limb';
+import type { Change, Phrase, Where } from '../phrase';
+
+interface Numbered {
+  readonly limb: Limb;
+  readonly position: number;
+  readonly nth: number;
+}
+
+/**
+ * The phrase with every nth replaced by the positions it stands for in the first cycle, so that positions can be
+ * moved about.
+ */
+export function pinNumbers(phrase: Phrase): Phrase {
+  const wheres = phrase.layers.flatMap(({ changes }) =>
+    changes.flatMap((change) => ('where' in change ? [change.where] : [])),
+  );
+  if (!wheres.some(hasNumbers)) return phrase;
+  const layers = phrase.layers.map(({ name, changes }) => ({ name, changes: [...changes] }));
+  layOn(phrase, phrase.layers.length, 1, {
+    before({ change, layerIndex, changeIndex, strokes }) {
+      if (!('where' in change) || !hasNumbers(change.where)) return;
+      const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
+      const numbered = strokes.map(({ limb, position }) => ({
+        limb,
+        position,
+        nth: ++counts[limb],
+      }));
+      const pinned: Change = { ...change, where: pinWhere(change.where, numbered) };
+      layers[layerIndex]!.changes[changeIndex] = pinned;
+    },
+    after: () => undefined,
+  });
+  return { ...phrase, layers };
+}
+
+const hasNumbers = (where: Where): boolean =>
+  where.nth !== undefined ||
+  (where.not !== undefined && hasNumbers(where.not)) ||
+  (where.any?.some(hasNumbers) ?? false);
+
+function pinWhere({ nth, not, any, ...rest }: Where, strokes: readonly Numbered[]): Where {
+  const kept: Where = {
+    ...rest,
+    ...(not && { not: pinWhere(not, strokes) }),
+    ...(any && { any: any.map((member) => pinWhere(member, strokes)) }),
+  };
+  if (!nth) return kept;
+  const meant = strokes.filter(
+    (stroke) =>
+      nth.includes(stroke.nth) &&
+      (rest.limb === undefined || rest.grace === true || rest.limb === stroke.limb) &&
+      (rest.positions === undefined || rest.positions.includes(stroke.position)),
+  );
+  const places = (found: readonly Numbered[]) => [...new Set(found.map((s) => s.position))];
+  if (rest.limb !== undefined || rest.grace === true || any)
+    return { ...kept, positions: places(meant) };
+  return {
+    ...kept,
+    any: LIMBS.flatMap((limb) => {
+      const positions = places(meant.filter((stroke) => stroke.limb === limb));
+      return positions.length > 0 ? [{ limb, positions }] : [];
+    }),
+  };
+}

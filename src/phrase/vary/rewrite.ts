@@ -1,0 +1,69 @@
+import type { Limb } from '../limb';
+import type { Phrase } from '../phrase';
+import type { ChangeFile, PhraseFile, WhereFile } from '../phrase-file';
+import { phraseFile } from '../write-phrase';
+
+/** What becomes of the places and limbs that changes name. */
+export interface Rewriting {
+  /** Where a position goes to: to none, one or several. */
+  readonly positions?: (position: number) => readonly number[];
+  readonly limb?: (limb: Limb) => Limb;
+}
+
+/**
+ * A phrase's file with the positions and limbs of its changes rewritten; what selects only positions that went
+ * nowhere goes with them.
+ */
+export function rewrite(phrase: Phrase, rewriting: Rewriting): PhraseFile {
+  const file = phraseFile(phrase);
+  return {
+    ...file,
+    layers: file.layers.map(({ name, changes = [] }) => ({
+      name,
+      changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
+    })),
+  };
+}
+
+const inPlace = (position: number): readonly number[] => [position];
+
+function rewriteChange(change: ChangeFile, rewriting: Rewriting): ChangeFile[] {
+  const { positions = inPlace, limb = (same: Limb) => same } = rewriting;
+  if ('add' in change) {
+    const add = change.add.flatMap((stroke) =>
+      positions(stroke.position).map((position) => ({
+        ...stroke,
+        limb: limb(stroke.limb),
+        position,
+      })),
+    );
+    return add.length > 0 ? [{ add }] : [];
+  }
+  if ('pickup' in change)
+    return [{ pickup: change.pickup.map((stroke) => ({ ...stroke, limb: limb(stroke.limb) })) }];
+  if (!('where' in change)) return [change];
+  const where = rewriteWhere(change.where, { positions, limb });
+  if (!where) return [];
+  if (!('set' in change)) return [{ ...change, where }];
+  const { set } = change;
+  return [{ where, set: { ...set, ...(set.limb && { limb: limb(set.limb) }) } }];
+}
+
+/** Undefined when nothing can be selected any more. */
+function rewriteWhere(where: WhereFile, rewriting: Required<Rewriting>): WhereFile | undefined {
+  const { positions, limb, not, any, ...rest } = where;
+  const moved =
+    rewriting.positions === inPlace
+      ? positions
+      : positions?.flatMap(rewriting.positions).sort((a, b) => a - b);
+  const members = any?.flatMap((member) => rewriteWhere(member, rewriting) ?? []);
+  if (moved?.length === 0 || members?.length === 0) return undefined;
+  const excluded = not && rewriteWhere(not, rewriting);
+  return {
+    ...rest,
+    ...(limb && { limb: rewriting.limb(limb) }),
+    ...(moved && { positions: [...moved] }),
+    ...(excluded && { not: excluded }),
+    ...(members && { any: members }),
+  };
+}

@@ -1,0 +1,28 @@
+import { layPhrase } from '../cycle-pattern';
+import { limbName, type Limb } from '../limb';
+import type { Phrase } from '../phrase';
+import { counted, withLayer, type Varied } from './varied';
+
+/**
+ * Only `keep` of the cycle's onsets (of one limb's, when it is named) are left, spread as evenly as they go, as
+ * Euclid's algorithm spreads them (Toussaint, BRIDGES 2005); the others rest. One more layer.
+ */
+export function thinOut(phrase: Phrase, keep: number, limb?: Limb): Varied | undefined {
+  const positions = new Set<number>();
+  for (const note of layPhrase(phrase, phrase.layers.length).pattern(1))
+    if (note.graceStep === 0 && (limb === undefined || note.limb === limb))
+      positions.add(note.position);
+  const onsets = [...positions];
+  if (!Number.isInteger(keep) || keep < 1 || keep >= onsets.length) return undefined;
+  const kept = new Set(
+    Array.from({ length: keep }, (_, i) => Math.floor((i * onsets.length) / keep)),
+  );
+  const rest = onsets.filter((_, i) => !kept.has(i));
+  const whose = limb === undefined ? '' : ` of the ${limbName(limb)}`;
+  return withLayer(
+    phrase,
+    'Thinned out',
+    [{ where: { ...(limb && { limb }), positions: rest }, set: { silent: true } }],
+    `The cycle keeps ${keep} of ${counted(onsets.length, 'onset')}${whose}, spread evenly.`,
+  );
+}

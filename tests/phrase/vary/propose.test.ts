@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
+import type { Phrase } from '../../../src/phrase/phrase';
+import { playability } from '../../../src/phrase/playability/playability';
+import { timeline } from '../../../src/phrase/timeline';
+import { offer } from '../../../src/phrase/vary/offer';
+import { proposeVariations, type Constraints } from '../../../src/phrase/vary/propose';
+import { vary } from '../../../src/phrase/vary/vary';
+import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
+import { chance } from '../../../src/take/chance';
+import { libraryPhrases } from '../library-phrases';
+import { phraseOf } from '../phrase-of';
+
+const library = libraryPhrases().map(({ name, text }) => {
+  const parsed = parsePhrase(text);
+  if (!parsed.ok) throw new Error(name);
+  return { name, phrase: parsed.value };
+});
+const quaySteps = library.find(({ name }) => name === 'quay-steps')!.phrase;
+const proposed = (phrase: Phrase, count: number, constraints: Constraints = {}, seed = 4) =>
+  proposeVariations(phrase, count, constraints, chance(seed).share);
+
+describe('proposed variations', () => {
+  it.each(library)(
+    '$name: different, sound, playable at every layer, and each says what changed',
+    ({ phrase }) => {
+      const found = proposed(phrase, 12);
+      expect(found).toHaveLength(12);
+      expect(new Set(found.map((each) => writePhrase(each.phrase))).size).toBe(12);
+      for (const { phrase: made, sentence, distance, difficulty } of found) {
+        expect(checkPhrase(phraseFile(made)).ok).toBe(true);
+        made.layers.forEach((_, i) => {
+          expect(playability(made, i + 1, phrase.tempoBpm).problems).toEqual([]);
+        });
+        expect(sentence).toMatch(/^[A-Z].*\.$/);
+        expect(distance).toBeGreaterThan(0);
+        expect(difficulty).toBeGreaterThan(0);
+      }
+    },
+  );
+
+  it('lawRepeatable: the same seed proposes the same, another seed something else', () => {
+    const texts = (seed: number) =>
+      proposed(quaySteps, 8, {}, seed).map((v) => writePhrase(v.phrase));
+    expect(texts(11)).toEqual(texts(11));
+    expect(texts(11)).not.toEqual(texts(12));
+  });
+
+  it('lawWithinConstraints', () => {
+    const constraints: Constraints = {
+      limbs: ['R', 'L', 'K'],
+      voices: ['snare', 'floor tom', 'high tom', 'bass drum'],
+      highestDifficulty: 30,
+      distance: [1, 6],
+      bpm: 92,
+    };
+    const found = proposed(quaySteps, 10, constraints);
+    expect(found.length).toBeGreaterThan(4);
+    for (const { phrase, distance, difficulty } of found) {
+      const layer = phrase.layers.length;
+      const { notes } = timeline(phrase, layer);
+      expect(constraints.limbs).toEqual(expect.arrayContaining(notes.map(({ limb }) => limb)));
+      expect(constraints.voices).toEqual(expect.arrayContaining(notes.map(({ voice }) => voice)));
+      expect(distance).toBeGreaterThanOrEqual(1);
+      expect(distance).toBeLessThanOrEqual(6);
+      expect(difficulty).toBeLessThanOrEqual(30);
+      expect(playability(phrase, layer, 92).problems).toEqual([]);
+    }
+  });
+
+  it('gives up where nothing can be found', () => {
+    expect(proposed(quaySteps, 5, { voices: ['triangle'] })).toEqual([]);
+  });
+});
+
+describe('offer', () => {
+  it('keeps back what cannot be played and what sounds the same', () => {
+    const phrase = phraseOf({ grouping: 'R R L L', tempoBpm: 120 });
+    expect(offer(phrase, vary(phrase, { kind: 'double strokes' }))).toBeUndefined();
+    expect(offer(phrase, vary(phrase, { kind: 'double strokes' }), 60)).toBeDefined();
+    expect(offer(phrase, vary(phrase, { kind: 'rotate', by: 4 }))).toBeUndefined();
+    expect(offer(phrase, vary(phrase, { kind: 'rotate', by: 1 }))?.distance).toBeGreaterThan(0);
+  });
+});
