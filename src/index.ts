@@ -5,6 +5,17 @@ export { parseMeter, type Meter } from './time/meter';
 export { bad, good, type Result } from './time/result';
 export { steadyTempo, tempoMap, type TempoChange, type TempoMap } from './time/tempo';
 
+export { decompose } from './phrase/decompose/decompose';
+export { descriptionLength } from './phrase/decompose/description-length';
+export {
+  targetPattern,
+  type GraceSound,
+  type PatternError,
+  type PatternNote,
+  type PatternPickup,
+  type PatternStroke,
+  type TargetPattern,
+} from './phrase/decompose/target-pattern';
 export { cycleNotes, expand, pickupNotes, type Span } from './phrase/expand';
 export { fitForm, MOST_FORM_BARS, type Fit, type FitKind, type FormFit } from './phrase/fit-form';
 export { layerShape, type LayerShape } from './phrase/layer-shape';

@@ -1,0 +1,113 @@
+import { parseMeter } from '../../time/meter';
+import { bad, good, type Result } from '../../time/result';
+import { parseGrouping } from '../parse-grouping';
+import { checkPhrase } from '../parse-phrase';
+import type { Change, Layer, Phrase, Where } from '../phrase';
+import { parseSwing } from '../swing';
+import { phraseFile } from '../write-phrase';
+import { buildLayers } from './build-layers';
+import { descriptionLength } from './description-length';
+import type { Sheet } from './cell';
+import { findRoots, groupingText, type Root } from './find-roots';
+import { leastDisplacement } from './least-displacement';
+import { samePattern } from './same-pattern';
+import { checkPattern } from './check-pattern';
+import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
+
+interface Proposal {
+  readonly phrase: Phrase;
+  readonly words: number;
+}
+
+/**
+ * Takes a pattern apart: a phrase of few words whose expansion is the pattern, one musical idea a layer,
+ * in the order they are taught: sticking, accents, voices, pickup, added strokes, grace notes,
+ * dynamics (a pickup comes last where that is shorter, a displacement where nothing else looks at the meter).
+ *
+ * The search is greedy within a root (accents, then voices, ...), exact within one selection, and
+ * what it proposes has been expanded and compared. Errors: a pattern that no phrase has, such as one
+ * limb twice at once or a pickup longer than a bar; grace notes that no layer can tell apart.
+ *
+ * @example decompose({ meter: '4/4', subdivision: 4, cyclePartials: 4, tempoBpm: 90, notes: [0, 1, 2, 3].map((partial) => ({ partial, limb: partial % 2 ? 'L' : 'R', voice: 'snare', level: partial % 2 ? 'ghost' : 'tap', graces: [] })), pickup: [] }, 'Slip').value.layers.map((layer) => layer.name) // => ['Sticking', 'Ghosts']
+ */
+export function decompose(target: TargetPattern, title: string): Result<Phrase, PatternError> {
+  const checked = checkPattern(target, title);
+  if (!checked.ok) return checked;
+  const pattern = leastDisplacement(target);
+  let best: Proposal | undefined;
+  for (const root of findRoots(pattern)) {
+    if (best && root.words >= best.words) continue;
+    const proposal = propose(pattern, title, root, best?.words ?? Infinity);
+    if (proposal && (!best || proposal.words < best.words))
+      best = proven(proposal, pattern) ?? best;
+  }
+  if (best) return good(best.phrase);
+  return bad({
+    code: 'PATTERN_BEYOND_LAYERS',
+    message:
+      'No layers were found that tell all of these notes apart; simplify the grace notes or shorten the pattern.',
+  });
+}
+
+/** The proposal as a checked phrase, if it is one and has the same notes. */
+function proven(proposal: Proposal, pattern: TargetPattern): Proposal | undefined {
+  const checked = checkPhrase(phraseFile(proposal.phrase));
+  if (!checked.ok) return undefined;
+  const again = targetPattern(checked.value, checked.value.layers.length);
+  return again.ok && samePattern(again.value, pattern)
+    ? { ...proposal, phrase: checked.value }
+    : undefined;
+}
+
+function propose(
+  pattern: TargetPattern,
+  title: string,
+  root: Root,
+  mostWords: number,
+): Proposal | undefined {
+  const { meter, subdivision, cyclePartials, displace = 0, notes } = pattern;
+  const barPartials = parseMeter(meter)!.beatsPerBar * subdivision;
+  const sheet: Sheet = {
+    cycle: root.cycle,
+    subdivision,
+    barPartials,
+    displace,
+    span: cyclePartials,
+  };
+  const built = buildLayers(notes, pattern.pickup, root, sheet, mostWords - root.words);
+  if (!built) return undefined;
+  const layers = displaced(built, displace);
+  const text = groupingText(root.steps);
+  const grouping = parseGrouping(text);
+  if (!grouping.ok) return undefined;
+  const swing = pattern.swing === undefined ? undefined : parseSwing(pattern.swing);
+  const phrase: Phrase = {
+    title,
+    meter: parseMeter(meter)!,
+    meterText: meter,
+    tempoBpm: pattern.tempoBpm,
+    subdivision,
+    groupingText: text,
+    grouping: grouping.value,
+    cycle: root.cycle,
+    swing,
+    layers: [{ name: 'Sticking', changes: [] }, ...layers],
+  };
+  return { phrase, words: descriptionLength(phrase) };
+}
+
+/** With the displacement where it belongs: ahead of what looks at the meter, else last. */
+function displaced(layers: readonly Layer[], displace: number): readonly Layer[] {
+  if (displace === 0) return layers;
+  const partials = Math.abs(displace) === 1 ? 'partial' : 'partials';
+  const name = `${Math.abs(displace)} ${partials} ${displace > 0 ? 'later' : 'earlier'}`;
+  const layer: Layer = { name, changes: [{ kind: 'displace', displace }] };
+  return layers.some(({ changes }) => changes.some(looksAtMeter))
+    ? [layer, ...layers]
+    : [...layers, layer];
+}
+
+const looksAtMeter = (change: Change): boolean =>
+  change.kind === 'accentEvery' || (change.kind === 'set' && namesBeats(change.where));
+const namesBeats = ({ beats, not }: Where): boolean =>
+  beats !== undefined || (not !== undefined && namesBeats(not));

@@ -1,0 +1,153 @@
+import { beats } from '../../time/beats';
+import { gcd, remainder } from '../../time/whole';
+import type { Where } from '../phrase';
+import { MAX_CYCLE } from '../phrase-file';
+import type { Cell, Sheet } from './cell';
+
+/** A selection that holds every note it must and none it must not. */
+export interface Found {
+  readonly where: Where;
+  /** Counts accents of its own instead of naming places. */
+  readonly every?: { readonly accentEvery: number; readonly from: number };
+  /** Words beyond those of a set with one setting. */
+  readonly length: number;
+}
+
+const SINGLE = ['limb', 'voice', 'level'] as const;
+const PLACES = ['positions', 'nth', 'beats'] as const;
+const PLACE_OF = { positions: 'position', nth: 'nth', beats: 'partialOfBar' } as const;
+
+/**
+ * The selection of fewest words that holds all of `must` and none of `never`, among limb, voice and
+ * level that all of `must` share, what none of them has, and one list of places, named or excepted;
+ * undefined when there is none. `mayCount` allows an accent cycle instead, where that is shorter.
+ */
+export function findWhere(
+  must: readonly Cell[],
+  never: readonly Cell[],
+  sheet: Sheet,
+  mayCount: boolean,
+): Found | undefined {
+  const search = new Search(must, sheet, mayCount);
+  for (const base of bases(must)) {
+    const left = never.filter((cell) =>
+      SINGLE.every((key) => !base[key] || base[key] === cell[key]),
+    );
+    search.narrow(base, left);
+    if (left.length === 0) continue;
+    for (const key of SINGLE)
+      for (const value of new Set(left.map((cell) => cell[key])))
+        if (!base[key] && must.every((cell) => cell[key] !== value))
+          search.narrow(
+            { ...base, not: { [key]: value } },
+            left.filter((cell) => cell[key] !== value),
+          );
+    if (must[0]!.isPickup && must.every((cell) => cell.isPickup)) {
+      const positions = Array.from({ length: sheet.cycle }, (_, i) => i + 1);
+      search.narrow(
+        { ...base, not: { positions } },
+        left.filter((cell) => cell.isPickup),
+      );
+    }
+  }
+  return search.best;
+}
+
+/** Every choice of the keys that all of `must` share, fewest first. */
+function bases(must: readonly Cell[]): Where[] {
+  const first = must[0]!;
+  const shared = SINGLE.filter((key) => must.every((cell) => cell[key] === first[key]));
+  const grace = first.isGrace ? { grace: true } : {};
+  const choices: Where[] = [grace];
+  for (const key of shared)
+    for (const choice of choices.slice()) choices.push({ ...choice, [key]: first[key] });
+  return choices.sort((a, b) => Object.keys(a).length - Object.keys(b).length);
+}
+
+class Search {
+  best: Found | undefined;
+  readonly #sheet: Sheet;
+  readonly #onlyPickup: boolean;
+  readonly #noPickup: boolean;
+  /** Places of the notes to be held, by kind. */
+  readonly #named: Readonly<Record<(typeof PLACES)[number], ReadonlySet<number>>>;
+  /** Accent cycles that meet all of them, longest first. */
+  readonly #counts: readonly number[];
+  readonly #first: number;
+
+  constructor(must: readonly Cell[], sheet: Sheet, mayCount: boolean) {
+    const places = (key: (typeof PLACES)[number]) => new Set(must.map((c) => c[PLACE_OF[key]]));
+    this.#sheet = sheet;
+    this.#onlyPickup = must.every((cell) => cell.isPickup);
+    this.#noPickup = must.every((cell) => !cell.isPickup);
+    this.#named = { positions: places('positions'), nth: places('nth'), beats: places('beats') };
+    this.#first = must[0]!.partial;
+    this.#counts = mayCount && this.#noPickup ? accentCycles(must, sheet) : [];
+  }
+
+  /** Tries a where that leaves these notes to be excluded: as it is, and with a list of places. */
+  narrow(where: Where, left: readonly Cell[]): void {
+    const words = wordsOf(where);
+    if (this.best && words > this.best.length) return;
+    if (left.length === 0) {
+      this.#offer({ where, length: words });
+      return;
+    }
+    const onlyPickup = this.#onlyPickup && left.every((cell) => cell.isPickup);
+    const meetsBar = this.#sheet.span % this.#sheet.barPartials === 0;
+    for (const key of PLACES)
+      if (key !== 'beats' || onlyPickup || meetsBar) this.#place(where, words, key, left);
+    for (const accentEvery of this.#counts) this.#count(where, words, accentEvery, left);
+  }
+
+  #place(where: Where, words: number, key: (typeof PLACES)[number], left: readonly Cell[]): void {
+    const place = PLACE_OF[key];
+    const named = this.#named[key];
+    const most = this.best?.length ?? Infinity;
+    const length = words + 1 + named.size;
+    const canName = key === 'beats' || this.#noPickup;
+    if (canName && length <= most && left.every((cell) => !named.has(cell[place])))
+      this.#offer({ where: { ...where, [key]: this.#list(key, named) }, length });
+    const canExcept = key === 'beats' || left.every((cell) => !cell.isPickup);
+    if (where.not !== undefined || !canExcept || words + 3 > most) return;
+    const excepted = new Set(left.map((cell) => cell[place]));
+    if (words + 2 + excepted.size <= most && [...excepted].every((at) => !named.has(at)))
+      this.#offer({
+        where: { ...where, not: { [key]: this.#list(key, excepted) } },
+        length: words + 2 + excepted.size,
+      });
+  }
+
+  #count(where: Where, words: number, accentEvery: number, left: readonly Cell[]): void {
+    const at = remainder(this.#first, accentEvery);
+    const length = words + 1 + (at === 0 ? 0 : 1);
+    if (this.best && length >= this.best.length) return;
+    if (left.every((cell) => cell.isPickup || remainder(cell.partial, accentEvery) !== at))
+      this.#offer({ where, every: { accentEvery, from: at + 1 }, length });
+  }
+
+  #list(key: (typeof PLACES)[number], places: ReadonlySet<number>) {
+    const sorted = [...places].sort((a, b) => a - b);
+    const { subdivision } = this.#sheet;
+    return key === 'beats' ? sorted.map((at) => beats(at + subdivision, subdivision)) : sorted;
+  }
+
+  #offer(found: Found): void {
+    const { best } = this;
+    const isPlainer = found.length === best?.length && best.every && !found.every;
+    if (!best || found.length < best.length || isPlainer) this.best = found;
+  }
+}
+
+/** Every accent cycle that all of these notes are on and that comes out even with the pattern, longest first. */
+function accentCycles(must: readonly Cell[], { span }: Sheet): readonly number[] {
+  const first = must[0]!.partial;
+  const steps = must.reduce((sum, { partial }) => gcd(sum, partial - first), span);
+  return Array.from({ length: Math.min(steps, MAX_CYCLE) }, (_, i) => i + 1)
+    .filter((every) => every > 1 && steps % every === 0)
+    .reverse();
+}
+
+/** The words of a where whose lists have not been added yet. */
+const wordsOf = ({ not, ...single }: Where): number =>
+  Object.keys(single).length + (not ? 1 + (not.positions ? 1 + not.positions.length : 1) : 0);

@@ -1,0 +1,88 @@
+import type { Change } from '../phrase';
+import { applyFound, type Laid } from './apply-found';
+import type { Aspect, Cell, Sheet, Wants } from './cell';
+import { changeLength } from './description-length';
+import { findWhere } from './find-where';
+
+export interface Aim {
+  readonly aspect: Aspect;
+  readonly isGrace: boolean;
+  /** Values to bring about, in this order. */
+  readonly values: readonly Wants[Aspect][];
+  /** Whether a change may take notes along that a later one gives their own value. */
+  readonly overrides: boolean;
+}
+
+/** The fewest words that bring the values about, or undefined when no selections tell the notes apart. */
+export function layAspect(cells: readonly Cell[], aim: Aim, sheet: Sheet): Laid | undefined {
+  const { aspect, isGrace, values } = aim;
+  let laid: Laid = { changes: [], cells };
+  for (const [i, value] of values.entries()) {
+    const later = aim.overrides ? values.slice(i + 1) : [];
+    const isNever = (cell: Cell) =>
+      cell.isGrace === isGrace &&
+      cell.wants[aspect] !== value &&
+      !later.includes(cell.wants[aspect]);
+    const must = laid.cells.flatMap((cell, at) =>
+      cell.isGrace === isGrace && cell.wants[aspect] === value ? [at] : [],
+    );
+    const step = cover(laid.cells, must, { aspect, value, isNever, sheet });
+    if (!step) return undefined;
+    laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };
+  }
+  return laid;
+}
+
+export const wordsOf = (changes: readonly Change[]): number =>
+  changes.reduce((sum, change) => sum + changeLength(change), 0);
+
+interface Task {
+  readonly aspect: Aspect;
+  readonly value: Wants[Aspect];
+  readonly isNever: (cell: Cell) => boolean;
+  readonly sheet: Sheet;
+}
+
+/** One change for all, or one for each limb, voice, level or the pickup apart: whichever takes fewest words. */
+function cover(cells: readonly Cell[], places: readonly number[], task: Task): Laid | undefined {
+  const must = places.filter((at) => cells[at]![task.aspect] !== task.value);
+  if (must.length === 0) return { changes: [], cells };
+  let best = atOnce(cells, must, task);
+  if (best && wordsOf(best.changes) <= 3) return best;
+  for (const key of ['limb', 'voice', 'level', 'isPickup'] as const) {
+    const kinds = [...new Set(must.map((at) => cells[at]![key]))];
+    if (kinds.length < 2) continue;
+    const parts = kinds.map((kind) => must.filter((at) => cells[at]![key] === kind));
+    const split = inParts(cells, parts, task);
+    if (split && (!best || wordsOf(split.changes) < wordsOf(best.changes))) best = split;
+  }
+  return best;
+}
+
+function atOnce(cells: readonly Cell[], must: readonly number[], task: Task): Laid | undefined {
+  const { aspect, value, isNever, sheet } = task;
+  const found = findWhere(
+    must.map((at) => cells[at]!),
+    cells.filter(isNever),
+    sheet,
+    aspect === 'level' && value === 'accent',
+  );
+  return found && applyFound(cells, found, aspect, value, sheet);
+}
+
+/** Each part by itself, told further apart only where it must be. */
+function inParts(
+  cells: readonly Cell[],
+  parts: readonly (readonly number[])[],
+  task: Task,
+): Laid | undefined {
+  let laid: Laid = { changes: [], cells };
+  for (const part of parts) {
+    const must = part.filter((at) => laid.cells[at]![task.aspect] !== task.value);
+    if (must.length === 0) continue;
+    const step = atOnce(laid.cells, must, task) ?? cover(laid.cells, must, task);
+    if (!step) return undefined;
+    laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };
+  }
+  return laid;
+}

@@ -1,0 +1,132 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { decompose } from '../../../src/phrase/decompose/decompose';
+import { descriptionLength } from '../../../src/phrase/decompose/description-length';
+import { targetPattern, type TargetPattern } from '../../../src/phrase/decompose/target-pattern';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
+import { MAX_CYCLE } from '../../../src/phrase/phrase-file';
+import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
+import { arbitraryPhrase } from '../arbitrary-phrase';
+import { libraryPhrases } from '../library-phrases';
+import { layeredPhrase } from '../phrase-of';
+import { heard, patternFrom, patternOf, takenApart, valueOf } from './taken-apart';
+
+describe('a phrase of the library', () => {
+  it.each(libraryPhrases())('$name is taken apart in no more words than by hand', ({ text }) => {
+    const phrase = valueOf(parsePhrase(text));
+    const proposal = takenApart(patternOf(phrase));
+    expect(heard(proposal, proposal.layers.length, 20)).toEqual(
+      heard(phrase, phrase.layers.length, 20),
+    );
+    expect(descriptionLength(proposal)).toBeLessThanOrEqual(descriptionLength(phrase));
+  });
+});
+
+describe('laws of taking apart', () => {
+  const taken = arbitraryPhrase().map((phrase) => ({
+    phrase,
+    pattern: targetPattern(phrase, phrase.layers.length),
+  }));
+  const onPatterns = (
+    runs: number,
+    law: (found: TargetPattern, phrase: ReturnType<typeof takenApart>) => void,
+  ) => {
+    let patterns = 0;
+    fc.assert(
+      fc.property(taken, ({ phrase, pattern }) => {
+        if (!pattern.ok || pattern.value.notes.length === 0) return;
+        if (pattern.value.cyclePartials > MAX_CYCLE) return;
+        patterns += 1;
+        law(pattern.value, phrase);
+      }),
+      { numRuns: runs },
+    );
+    expect(patterns).toBeGreaterThan(runs * 0.9);
+  };
+
+  it('expanding the proposal gives the target back', () => {
+    onPatterns(80, (pattern, phrase) => {
+      const proposal = takenApart(pattern);
+      expect(heard(proposal, proposal.layers.length, 7)).toEqual(
+        heard(phrase, phrase.layers.length, 7),
+      );
+    });
+  });
+
+  it('a proposal is a phrase, the same each time, and every layer changes something', () => {
+    onPatterns(25, (pattern) => {
+      const proposal = takenApart(pattern);
+      expect(checkPhrase(phraseFile(proposal)).ok).toBe(true);
+      expect(writePhrase(takenApart(pattern))).toBe(writePhrase(proposal));
+      for (let layer = 2; layer <= proposal.layers.length; layer++) {
+        expect(proposal.layers[layer - 1]!.changes.length).toBeGreaterThan(0);
+        const bars = Math.ceil(pattern.cyclePartials / pattern.subdivision) + 2;
+        expect(heard(proposal, layer, bars)).not.toEqual(heard(proposal, layer - 1, bars));
+      }
+    });
+  });
+});
+
+describe('the order of the layers', () => {
+  it('is sticking, accents, voices, pickup, added strokes, grace notes, dynamics', () => {
+    const phrase = layeredPhrase(
+      { grouping: 'R L', cycle: 16 },
+      [{ where: { positions: [1, 4, 7, 11] }, set: { level: 'accent' } }],
+      [{ where: { limb: 'R', level: 'accent' }, set: { voice: 'floor tom' } }],
+      [{ pickup: [{ partialsBefore: 1, limb: 'L', level: 'accent' }] }],
+      [{ add: [{ position: 5, limb: 'F' }] }],
+      [{ where: { voice: 'floor tom' }, set: { grace: 'flam' } }],
+      [{ where: { voice: 'snare', level: 'tap' }, set: { level: 'ghost' } }],
+    );
+    const names = takenApart(patternOf(phrase)).layers.map((layer) => layer.name);
+    expect(names).toEqual([
+      'Sticking',
+      'Accents',
+      'Toms',
+      'Pickup',
+      'Hi-hat foot',
+      'Grace notes',
+      'Ghosts',
+    ]);
+  });
+
+  it('puts a displacement last, unless something looks at the meter', () => {
+    const names = (grouping: string, where: { limb: 'R'; beats?: string[] }) =>
+      takenApart(
+        patternOf(
+          layeredPhrase({ grouping }, [{ displace: 1 }], [{ where, set: { voice: 'crash' } }]),
+        ),
+      ).layers.map((layer) => layer.name);
+    expect(names('R L K L', { limb: 'R' })).toEqual(['Sticking', 'Cymbals', '1 partial later']);
+    expect(names('R L K', { limb: 'R', beats: ['1'] })).toEqual([
+      'Sticking',
+      '1 partial later',
+      'Cymbals',
+    ]);
+  });
+});
+
+describe('what cannot be taken apart', () => {
+  it.each([
+    ['no notes', patternFrom('- -'), 'PATTERN_EMPTY'],
+    ['an unknown meter', patternFrom('R L', { meter: '4/5' }), 'PATTERN_WRONG'],
+    ['a part of a partial', patternFrom('R L', { cyclePartials: 1.5 }), 'PATTERN_WRONG'],
+    ['a note behind the end', patternFrom('R L', { cyclePartials: 1 }), 'PATTERN_WRONG'],
+    [
+      'a limb twice at once',
+      patternFrom('R L', { notes: [...patternFrom('R').notes, ...patternFrom('R').notes] }),
+      'PATTERN_WRONG',
+    ],
+    [
+      'a pickup longer than a bar',
+      patternFrom('R L', {
+        pickup: [{ partialsBefore: 17, limb: 'R', voice: 'snare', level: 'tap' }],
+      }),
+      'PATTERN_BEYOND_LAYERS',
+    ],
+  ] as const)('%s', (_, pattern, code) => {
+    const answer = decompose(pattern, 'Taken apart');
+    expect(answer.ok).toBe(false);
+    expect(!answer.ok && answer.errors[0]!.code).toBe(code);
+  });
+});
