@@ -4,15 +4,17 @@ const stepText = (step: RootStep): string =>
   step.map(({ limb, graces }) => graces.join('').toLowerCase() + limb).join('+') || '-';
 
 /**
- * The shortest grouping that, started over, writes these steps of a cycle.
+ * The shortest grouping that, started over at least once, writes these steps of a cycle; all of them when there is
+ * none.
  *
- * @example groupingText([[{ limb: 'R', graces: [] }], [], [{ limb: 'R', graces: [] }]]) // => 'R -'
+ * @example groupingText([[{ limb: 'R', graces: [] }], [], [{ limb: 'R', graces: [] }], []]) // => 'R -'
  */
 export function groupingText(steps: readonly RootStep[]): string {
   const texts = steps.map(stepText);
   let length = 1;
-  while (texts.some((text, i) => text !== texts[i % length])) length++;
-  return texts.slice(0, length).join(' ');
+  while (2 * length <= texts.length && texts.some((text, i) => text !== texts[i % length]))
+    length++;
+  return (2 * length <= texts.length ? texts.slice(0, length) : texts).join(' ');
 }
 
 /** The steps of a whole cycle, the grouping started over until the cycle's end cuts it. */
