@@ -3,7 +3,7 @@
  * advice from a professional.
  */
 export interface Caution {
-  readonly code: 'pain' | 'breaks' | 'warm-up' | 'hearing' | 'professional';
+  readonly code: 'pain' | 'breaks' | 'warm-up' | 'hard strokes' | 'hearing' | 'professional';
   readonly text: string;
   /** Where the text comes from. */
   readonly source: string;
@@ -28,6 +28,11 @@ export const CAUTIONS: readonly Caution[] = [
     text: 'Begin slow and soft; a new tempo or a new move comes after that.',
     source:
       'Common practice. Drummers not taught injury prevention warmed up less and reported pain nearly twice as often (Azar et al. 2021, J. Pop. Music Educ. 5(2)).',
+  },
+  {
+    code: 'hard strokes',
+    text: 'Before striking hard, turn the headphones down; a few strokes are enough, and none that hurts.',
+    source: 'Common practice, no source.',
   },
   {
     code: 'hearing',

@@ -1,6 +1,7 @@
 import type { CrosstalkMask, Kit } from '../kit';
 import { padGroups } from '../pad-groups';
 import type { Stroke } from '../stroke';
+import { HARD_FROM, strikes } from './strikes';
 
 /** All that came while one pad, and no other, was struck hard a few times. */
 export interface StruckPad {
@@ -34,12 +35,9 @@ export interface LearnedCrosstalk {
 }
 
 /** Chosen, not measured. */
-const HARD_FROM = 60;
 const FEWEST_STRIKES = 4;
 /** An answer comes at most this long before or after. Chosen, not measured. */
 const ANSWER_US = 20_000;
-/** What comes this soon after a strike of the same group is its own double trigger. */
-const ONE_STRIKE_US = 60_000;
 const FEWEST_ANSWERS = 2;
 /** Added to the longest delay and the loudest answer that were heard. Chosen, not measured. */
 const MARGIN_MS = 2;
@@ -64,9 +62,10 @@ export function learnCrosstalk(kit: Kit, struck: readonly StruckPad[]): LearnedC
     const group = names[ofNote[note]!];
     if (group === undefined) continue;
     const mapped = strokes.filter(({ pad }) => ofNote[pad]! >= 0);
-    const strikes = hardStrikes(mapped.filter(({ pad }) => names[ofNote[pad]!] === group));
-    strikesOf.set(group, (strikesOf.get(group) ?? 0) + strikes.length);
-    for (const strike of strikes) {
+    const onPad = mapped.filter(({ pad }) => names[ofNote[pad]!] === group);
+    const hard = strikes(onPad).filter(({ velocity }) => velocity >= HARD_FROM);
+    strikesOf.set(group, (strikesOf.get(group) ?? 0) + hard.length);
+    for (const strike of hard) {
       const loudest = new Map<string, (typeof mapped)[number]>();
       for (const other of mapped) {
         const answers = names[ofNote[other.pad]!]!;
@@ -106,17 +105,6 @@ interface Found {
   readonly percents: number[];
 }
 
-/** The loudest of strokes that came together, when it is hard. */
-function hardStrikes<S extends Pick<Stroke, 'timeUs' | 'velocity'>>(strokes: readonly S[]): S[] {
-  const strikes: S[] = [];
-  for (const stroke of [...strokes].sort((a, b) => a.timeUs - b.timeUs)) {
-    const before = strikes.at(-1);
-    if (!before || stroke.timeUs - before.timeUs > ONE_STRIKE_US) strikes.push(stroke);
-    else if (stroke.velocity > before.velocity) strikes[strikes.length - 1] = stroke;
-  }
-  return strikes.filter(({ velocity }) => velocity >= HARD_FROM);
-}
-
 function answerOf(
   { struck, answers, delaysUs, percents }: Found,
   strikes: number,
@@ -145,13 +133,14 @@ function maskOf({ struck, answers, delaysUs, percents }: Found): CrosstalkMask |
   };
 }
 
+/** The settings that usually cure it: common practice, no source. */
 function sentence(answer: CrosstalkAnswer, mask: CrosstalkMask | undefined): string {
   const { struck, answers, strikes, answered, delayMs, loudestPercent } = answer;
   const order = `${Math.abs(delayMs).toFixed(1)} ms ${delayMs < 0 ? 'before' : 'after'} it`;
   const told = `“${answers}” answered ${answered} of ${strikes} strikes on “${struck}”, ${order}, with up to ${Math.round(loudestPercent)} % of their velocity`;
   return mask
-    ? `${told}; such strokes are set aside. Raising its crosstalk level on the sound module cures it at the source.`
-    : `${told}; that is too loud to be told from a real soft stroke. Raise its crosstalk level or threshold on the sound module, or move it off the stand they share.`;
+    ? `${told}; kept in the kit, such strokes are set aside. Raising the crosstalk level of “${answers}” on the sound module cures it at the source.`
+    : `${told}; that is too loud to be told from a real soft stroke. Raise the crosstalk level or threshold of “${answers}” on the sound module, or move it off the stand they share.`;
 }
 
 /**
@@ -167,4 +156,14 @@ export const withCrosstalk = (kit: Kit, masks: readonly CrosstalkMask[]): Kit =>
     ),
     ...masks,
   ],
+});
+
+/**
+ * The kit with none of these groups' answers: the defaults hold for them again.
+ *
+ * @example withoutCrosstalk(withCrosstalk(GENERAL_MIDI, [{ struck: 'snare', answers: 'hi-hat', withinMs: 8, upToPercent: 20 }]), ['snare']).crosstalk // => []
+ */
+export const withoutCrosstalk = (kit: Kit, struck: readonly string[]): Kit => ({
+  ...kit,
+  crosstalk: (kit.crosstalk ?? []).filter((mask) => !struck.includes(mask.struck)),
 });

@@ -3,6 +3,7 @@ import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
 import {
   learnCrosstalk,
   withCrosstalk,
+  withoutCrosstalk,
   type StruckPad,
 } from '../../../src/kit/faults/learn-crosstalk';
 import { parseKit, writeKit } from '../../../src/kit/parse-kit';
@@ -71,6 +72,12 @@ describe(`crosstalk learned by striking each pad, seed ${SEED}`, () => {
     const kit = withCrosstalk(withCrosstalk(EDGE_AND_RIM, learned.masks), [wider]);
     expect(kit.crosstalk).toHaveLength(2);
     expect(kit.crosstalk).toContainEqual(wider);
+  });
+
+  it('forgets the answers of the groups named and no others', () => {
+    const kit = withCrosstalk(EDGE_AND_RIM, learned.masks);
+    expect(withoutCrosstalk(kit, ['snare', 'ride']).crosstalk).toEqual([learned.masks[1]]);
+    expect(withoutCrosstalk(EDGE_AND_RIM, ['snare']).crosstalk).toEqual([]);
   });
 
   it('an answer as loud as a real stroke is told and not masked', () => {

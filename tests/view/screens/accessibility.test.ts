@@ -82,6 +82,28 @@ describe('axe finds nothing on', () => {
     expect(await violations()).toEqual([]);
   });
 
+  for (const theme of ['light', 'dark'] as const)
+    it(`crosstalk: asked for, told and known, ${theme}`, async () => {
+      const { inputs, theme: chosen } = await mountShell('#kit');
+      chosen.choose(theme);
+      await page.getByTestId('learn-crosstalk').click();
+      await expect.element(page.getByTestId('crosstalk-ask')).toBeVisible();
+      expect(await violations()).toEqual([]);
+      for (let i = 0; i < 6; i++) {
+        inputs.listener!(1000 * i, 0x99, 36, 110);
+        inputs.listener!(1000 * i + 4, 0x99, 38, i < 4 ? 20 : 60);
+        inputs.listener!(1000 * i + 5, 0x99, 48, 22);
+      }
+      await page.getByRole('button', { name: 'My kit has no more pads' }).click();
+      await expect.element(page.getByTestId('crosstalk-answers')).toBeVisible();
+      expect(await violations()).toEqual([]);
+      const keep = page.getByRole('button', { name: 'Keep in my kit' });
+      await keep.click();
+      inputs.kit = inputs.saved!;
+      await expect.element(page.getByTestId('forget-crosstalk')).toBeVisible();
+      expect(await violations()).toEqual([]);
+    });
+
   it('an opened take', async () => {
     let id = '';
     await mountShell('#log', async (parts) => void (id = (await fillLog(parts))[0]!));

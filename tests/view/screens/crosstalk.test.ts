@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { withCrosstalk } from '../../../src/kit/faults/learn-crosstalk';
+import type { Kit } from '../../../src/kit/kit';
+import { setAside } from '../../../src/kit/set-aside';
+import type { StrokeSink } from '../../../src/midi/stroke-source';
+import { mountShell } from '../mount-shell';
+
+const BOATHOUSE: Kit = {
+  title: 'Boathouse',
+  opening: { controller: 4, highMeans: 'closed', openFrom: 0.5 },
+  pads: [
+    { note: 48, name: 'tom 1 head', voice: 'high tom', group: 'tom 1' },
+    { note: 51, name: 'ride bow', voice: 'ride', group: 'ride' },
+    { note: 38, name: 'snare head', voice: 'snare', group: 'snare' },
+    { note: 40, name: 'snare rim', voice: 'snare', group: 'snare' },
+  ],
+};
+type Listening = { listener: StrokeSink | undefined };
+let nowMs = 0;
+
+/** Hard strikes a second apart; another pad answers each, so much later and so loud. */
+function strike(inputs: Listening, note: number, times: number, answer?: [number, number, number]) {
+  for (let i = 0; i < times; i++) {
+    nowMs += 1000;
+    inputs.listener!(nowMs, 0x99, note, 100);
+    if (answer) inputs.listener!(nowMs + answer[1], 0x99, answer[0], answer[2]);
+    inputs.listener!(nowMs + 40, 0x89, note, 0);
+  }
+}
+const ask = () => page.getByTestId('crosstalk-ask');
+const count = () => page.getByTestId('crosstalk-count');
+const button = (name: string) => page.getByRole('button', { name });
+
+async function onBoathouse(crosstalk?: Kit['crosstalk']) {
+  const { inputs } = await mountShell('#kit', ({ inputs }) => {
+    inputs.kit = crosstalk ? { ...BOATHOUSE, crosstalk } : BOATHOUSE;
+  });
+  return inputs;
+}
+
+describe('learning crosstalk', () => {
+  it('asks pad by pad, tells what answered, and keeps it in the kit', async () => {
+    const inputs = await onBoathouse();
+    await expect.element(page.getByText(/turn the headphones down/)).toBeVisible();
+    await page.getByTestId('learn-crosstalk').click();
+    expect(inputs.player).toBe('kit');
+    await expect.element(ask()).toHaveTextContent('no other: snare.');
+    strike(inputs, 38, 3, [48, 8, 20]);
+    strike(inputs, 40, 2, [48, 8, 25]);
+    await expect.element(count()).toHaveTextContent('5 of 6 strikes, pad 1 of 3.');
+    // The answer to the last strike comes when the next pad is asked for already.
+    strike(inputs, 38, 1, [48, 8, 20]);
+    await expect.element(ask()).toHaveTextContent('no other: tom 1.');
+    await expect.element(count()).toHaveTextContent('0 of 6 strikes, pad 2 of 3.');
+    strike(inputs, 48, 6);
+    await button('My kit has none').click();
+    const answers = page.getByTestId('crosstalk-answers');
+    await expect
+      .element(answers)
+      .toHaveTextContent(
+        /“tom 1” answered 6 of 6 strikes on “snare”, 8\.0 ms after it, with up to 25 % of their velocity.*Raising the crosstalk level of “tom 1”/,
+      );
+    await expect.element(answers).toHaveTextContent('isolation');
+    await expect.element(answers).toHaveTextContent('No other pad answers: tom 1.');
+    await button('Keep in my kit').click();
+    await expect.element(page.getByText('Boathouse is kept and chosen.')).toBeVisible();
+    expect(inputs.listener).toBeUndefined();
+    expect(inputs.saved?.title).toBe('Boathouse');
+    // 8 ms and 25 % come with every strike: a stroke like that is the kit's, a louder one the player's.
+    const hits = (velocity: number) => [
+      { timeUs: 0, pad: 38, velocity: 100 },
+      { timeUs: 8000, pad: 48, velocity },
+    ];
+    expect([...setAside(hits(25), BOATHOUSE)]).toEqual([0, 0]);
+    expect([...setAside(hits(25), inputs.saved!)]).toEqual([0, 2]);
+    expect([...setAside(hits(50), inputs.saved!)]).toEqual([0, 0]);
+  });
+
+  it('says when a strike does not count, and why', async () => {
+    const inputs = await onBoathouse();
+    await page.getByTestId('learn-crosstalk').click();
+    inputs.listener!(0, 0x99, 38, 45);
+    await expect.element(count()).toHaveTextContent('0 of 6');
+    await expect.element(count()).toHaveTextContent('Velocity 45 is too soft');
+    inputs.listener!(1000, 0x99, 51, 90);
+    await expect.element(count()).toHaveTextContent('That was ride.');
+    // A note that no pad has, a controller and a double trigger are no strikes.
+    inputs.listener!(2000, 0x99, 99, 90);
+    inputs.listener!(2000, 0xb9, 4, 90);
+    inputs.listener!(3000, 0x99, 38, 90);
+    inputs.listener!(3020, 0x99, 38, 70);
+    await expect.element(count()).toHaveTextContent('1 of 6 strikes, pad 1 of 3. Velocity 90.');
+  });
+
+  it('stops at any time, and can ask again', async () => {
+    const inputs = await onBoathouse();
+    await page.getByTestId('learn-crosstalk').click();
+    await expect.element(page.getByTestId('learn')).not.toBeInTheDocument();
+    strike(inputs, 38, 6);
+    strike(inputs, 48, 2);
+    await button('My kit has no more pads').click();
+    await expect.element(page.getByText('No other pad answers: snare.')).toBeVisible();
+    await expect.element(page.getByText('Too few hard strikes to tell: tom 1.')).toBeVisible();
+    await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
+    await button('The one before again').click();
+    await expect.element(ask()).toHaveTextContent('no other: tom 1.');
+    await expect.element(count()).toHaveTextContent('0 of 6 strikes, pad 2 of 2.');
+    await button('Leave off').click();
+    expect(inputs.listener).toBeUndefined();
+    expect(inputs.saved).toBeUndefined();
+    await expect.element(page.getByTestId('learn')).toBeVisible();
+  });
+
+  it('tells an answer that is too loud and does not mask it', async () => {
+    const inputs = await onBoathouse();
+    await page.getByTestId('learn-crosstalk').click();
+    strike(inputs, 38, 6, [48, 3, 70]);
+    await button('My kit has no more pads').click();
+    await expect
+      .element(page.getByText(/too loud to be told from a real soft stroke/))
+      .toBeVisible();
+    await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
+  });
+
+  it('keeps a built-in kit as an own copy', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn-crosstalk').click();
+    await expect.element(ask()).toHaveTextContent('no other: bass drum.');
+    strike(inputs, 36, 6, [38, 2, 20]);
+    await button('My kit has no more pads').click();
+    await button('Keep in my kit').click();
+    expect(inputs.saved?.title).toBe('Edge and rim zones, my crosstalk');
+    expect(inputs.saved?.crosstalk).toHaveLength(1);
+  });
+});
+
+describe('crosstalk that the kit knows', () => {
+  const SNARE = { struck: 'snare', answers: 'tom 1', withinMs: 10, upToPercent: 30 };
+  const RIDE = { struck: 'ride', answers: 'tom 1', withinMs: 6, upToPercent: 18 };
+
+  it('is listed and can be forgotten', async () => {
+    const inputs = await onBoathouse([SNARE, RIDE]);
+    await page.getByText('What this kit sets aside (2)').click();
+    await expect
+      .element(page.getByText(/tom 1, within 10 ms of a stroke on snare and with up to 30 %/))
+      .toBeVisible();
+    await page.getByTestId('forget-crosstalk').click();
+    expect(inputs.saved?.crosstalk).toEqual([]);
+    await expect.element(page.getByText('Boathouse goes by the usual limits again.')).toBeVisible();
+  });
+
+  it('gives way for a pad that no longer shakes others, and stays for the rest', async () => {
+    const inputs = await onBoathouse([SNARE, RIDE]);
+    await page.getByTestId('learn-crosstalk').click();
+    strike(inputs, 38, 6);
+    await button('My kit has no more pads').click();
+    await button('Keep in my kit').click();
+    expect(inputs.saved).toEqual(withCrosstalk(BOATHOUSE, [RIDE]));
+  });
+});
