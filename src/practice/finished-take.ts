@@ -34,8 +34,7 @@ export function finishedTake(
 }
 
 /** What the log tells of a take; undefined when its phrase cannot be read. */
-export function summaryOf(take: Take): TakeSummary | undefined {
-  const opened = openTake(take);
+export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | undefined {
   if (!opened) return undefined;
   const { plan, judgement } = opened;
   const played = judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;

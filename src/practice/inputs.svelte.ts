@@ -8,6 +8,7 @@ import { createPadSource } from '../midi/pad-source';
 import { createSimulatedSource, type SimulatedSource } from '../midi/simulated-source';
 import type { StrokeSink, StrokeSource } from '../midi/stroke-source';
 import { createWebMidiSource, type PortChoice, type WebMidiState } from '../midi/web-midi-source';
+import { layerShape } from '../phrase/layer-shape';
 import { VOICES, type Voice } from '../phrase/voice';
 import type { AudioEngine } from '../sound/audio-engine';
 import { createPadSound } from '../sound/pad-sound';
@@ -67,6 +68,9 @@ export class Inputs {
   #heard: HeardStroke | undefined = $state.raw();
   #simulated: SimulatedSource | undefined;
   #handedOver = 0;
+  #fromKit = false;
+  /** Somebody strikes, not a file and not the simulated player. */
+  #byHand = false;
   #reader;
   #faultWatch;
   #monitor: ReturnType<typeof setTimeout> | undefined;
@@ -220,6 +224,11 @@ export class Inputs {
       this.#simulated?.stop();
       this.#listen();
     } else if (this.player === 'file') this.#file.source?.playFrom(run.originMs);
+    else if (this.player === 'simulated player') {
+      this.#simulated?.stop();
+      this.#simulated = createSimulatedSource(slipping(this.faults, run), this.seed);
+      this.#simulated.start(this.#sink);
+    }
   }
 
   /** Hands notes that are due soon to the simulated player. */
@@ -266,7 +275,9 @@ export class Inputs {
     this.#reader = createKitReader(kit);
     this.trace.useKit(kit);
     this.#faultWatch = createFaultWatch(kit);
-    this.#padSound.enabled = this.player !== 'kit';
+    this.#fromKit = this.player === 'kit';
+    this.#byHand = this.#fromKit || this.player === 'keyboard and pads';
+    this.#padSound.enabled = !this.#fromKit;
     for (const source of this.#sources()) source.start(this.#sink);
   }
 
@@ -276,11 +287,13 @@ export class Inputs {
     this.#listener?.(timeMs, status, data1, data2);
     const reader = this.#reader;
     const kind = reader.read(status, data1, data2);
-    this.#faultWatch.message(Math.round(timeMs * 1000), status, data1, data2);
-    this.trace.add(timeMs, handledMs, status, data1, data2, kind, reader);
+    if (this.#fromKit) {
+      this.#faultWatch.message(Math.round(timeMs * 1000), status, data1, data2);
+      this.trace.add(timeMs, handledMs, status, data1, data2, kind, reader);
+    }
     if (kind !== STROKE && kind !== UNMAPPED) return;
     if (kind === STROKE) this.#padSound.strike(VOICES[reader.voiceNumber]!, reader.velocity);
-    if (this.#monitor !== undefined) return;
+    if (this.#monitor !== undefined || !this.#byHand) return;
     const voice = kind === STROKE ? reader.voiceNumber : -1;
     this.#monitor = setTimeout(this.#show, MONITOR_MS, data1, voice, data2);
   };
@@ -294,4 +307,13 @@ export class Inputs {
     this.#midi = this.#port.state;
     this.#ports = this.#port.ports;
   }
+}
+
+/** A place that is lost is lost by one partial at the tempo and layer the take begins with. */
+function slipping(faults: Faults, run: TakeRun): Faults {
+  if (!faults.lostPlace) return faults;
+  const { plan } = run.take.timeline;
+  const { partialBeats } = layerShape(plan.phrase, plan.passages[0]!.layer);
+  const slipMs = (partialBeats.valueOf() * 60_000) / plan.tempo.changes[0]!.bpm;
+  return { ...faults, lostPlace: { ...faults.lostPlace, slipMs } };
 }

@@ -43,14 +43,17 @@ export interface LiveStats {
   readonly wrongVoices: readonly WrongVoicePair[];
 }
 
-/** Figures of the passage that cycle `at` (0-based, of all laid out) belongs to, up to its end. */
-export function liveStats(take: LiveTake, at: number): LiveStats {
+/**
+ * Figures of the passage that cycle `at` (0-based, of all laid out) belongs to, up to its end, from at
+ * most `most` notes.
+ */
+export function liveStats(take: LiveTake, at: number, most = MOST_NOTES): LiveStats {
   const { timeline, kit } = take;
   const { cycles, plan } = timeline;
   const cycle = cycles[at]!;
-  const to = cycles[at + 1]?.firstNote ?? take.noteCount;
+  const to = Math.min(cycles[at + 1]?.firstNote ?? take.noteCount, take.noteCount);
   const passageFrom = cycles.find(({ passage }) => passage === cycle.passage)!.firstNote;
-  const judgement = take.judgement(Math.max(passageFrom, to - MOST_NOTES), to);
+  const judgement = take.judgement(Math.max(passageFrom, to - most), to);
   const last = take.judgement(cycle.firstNote, to);
   const score = scoreTake(judgement);
   const { layer } = plan.passages[cycle.passage]!;
@@ -72,6 +75,12 @@ export function liveStats(take: LiveTake, at: number): LiveStats {
     advice: first?.advice ?? '',
     wrongVoices: score.wrongVoices,
   };
+}
+
+/** The figures of a take that is over: of its last passage, all of it. */
+export function finalStats(take: LiveTake): LiveStats | undefined {
+  const at = take.timeline.cycles.findLastIndex(({ firstNote }) => firstNote < take.noteCount);
+  return at < 0 ? undefined : liveStats(take, at, Infinity);
 }
 
 function layerRows(take: LiveTake, { notes }: Judgement, upTo: number): LayerRow[] {

@@ -6,7 +6,6 @@ import { alignedMessages } from '../take/aligned-messages';
 import { strokesOfTake } from '../take/strokes-of-take';
 import type { Take } from '../take/take';
 import { tempoMap } from '../time/tempo';
-import type { LaneFeed } from './lane-feed';
 import { LiveTake } from './live-take';
 import { LiveTimeline } from './live-timeline';
 
@@ -14,7 +13,7 @@ import { LiveTimeline } from './live-timeline';
 export interface OpenedTake {
   readonly plan: Plan;
   readonly judgement: Judgement;
-  readonly lane: LaneFeed;
+  readonly lane: LiveTake;
   /** When the last note or stroke is over, integer microseconds. */
   readonly endUs: number;
 }
@@ -40,7 +39,7 @@ export function openTake(take: Take): OpenedTake | undefined {
 }
 
 /** The lane as it was while playing, cut after the last note that was played to. */
-function laneOf(take: Take, plan: Plan, judgement: Judgement): LaneFeed {
+function laneOf(take: Take, plan: Plan, judgement: Judgement): LiveTake {
   const timeline = new LiveTimeline({
     phrase: plan.phrase,
     passages: plan.passages,

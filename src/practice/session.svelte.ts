@@ -8,8 +8,9 @@ import { chosenTimeline, previewTimeline } from './chosen-timeline';
 import { finishedTake, summaryOf } from './finished-take';
 import type { LaneFeed } from './lane-feed';
 import type { LibraryPhrase } from './library.svelte';
-import { liveStats, type LiveStats } from './live-stats';
+import { finalStats, liveStats, type LiveStats } from './live-stats';
 import { LiveTake } from './live-take';
+import { openTake } from './open-take';
 import { PassingNotices } from './passing-notices.svelte';
 import type { SessionParts } from './session-parts';
 import { TakeCare } from './take-care';
@@ -258,17 +259,18 @@ export class PracticeSession {
     care.stop();
     run.stop();
     this.#parts.onRun?.(undefined);
-    run.take.advance(Infinity);
-    this.#version++;
     await this.#keep(run, endUs, care.journalId);
     await care.endJournal();
   }
 
   async #keep(run: TakeRun, endUs: number, id: string): Promise<void> {
-    if (run.take.strokeCount === 0 || !this.#entry) return;
-    const take = finishedTake(run.take, this.#entry.text, this.#startedAt, endUs);
-    const summary = summaryOf(take);
-    if (!summary) return;
+    const take = finishedTake(run.take, this.#entry?.text ?? '', this.#startedAt, endUs);
+    const opened = openTake(take);
+    const summary = summaryOf(take, opened);
+    if (!opened || !summary || summary.notes === 0) return this.#preview();
+    this.#lane = opened.lane;
+    this.#stats = finalStats(opened.lane);
+    this.#version++;
     const added = await this.#parts.takes.add(take, summary, id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;

@@ -1,4 +1,4 @@
-import { mean, median } from 'simple-statistics';
+import { max, mean, median, min } from 'simple-statistics';
 import type { JudgedNote } from './judged-note';
 import { robustSpread, spread } from './spread';
 import { theilSen } from './theil-sen';
@@ -87,8 +87,18 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
     spreadMs: inMs(spread(offsetsUs)),
     robustSpreadMs: inMs(robustSpread(offsetsUs)),
     // µs per µs, times 60,000 ms in a minute.
-    driftMsPerMinute: scaled(theilSen(course), 60_000),
+    driftMsPerMinute: isLongEnough(course) ? scaled(theilSen(course), 60_000) : undefined,
   };
+}
+
+/** Fewer strokes, or a shorter time, tell no drift: a slope over two strokes is their scatter. Chosen, not measured. */
+const FEWEST_FOR_DRIFT = 8;
+const SHORTEST_FOR_DRIFT_US = 3_000_000;
+
+function isLongEnough(course: readonly { readonly x: number }[]): boolean {
+  if (course.length < FEWEST_FOR_DRIFT) return false;
+  const times = course.map(({ x }) => x);
+  return max(times) - min(times) >= SHORTEST_FOR_DRIFT_US;
 }
 
 const scaled = (value: number | undefined, factor: number) =>

@@ -78,12 +78,12 @@ describe('where the lane stands', () => {
     expect(session.nowUs()).toBe(0);
   });
 
-  it('rests where a take without a stroke was stopped, and at bar 1 when in the count-in', async () => {
+  it('goes back to bar 1 when nothing was struck', async () => {
     const { session, passTo } = rig();
     await session.start();
     passTo(2_000_000);
     await session.stop();
-    expect(session.nowUs()).toBe(2_000_000);
+    expect(session.nowUs()).toBe(0);
     await session.start();
     passTo(-500_000);
     await session.stop();

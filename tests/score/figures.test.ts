@@ -63,6 +63,15 @@ describe('figures of a group', () => {
     expect(unison.driftMsPerMinute).toBeUndefined();
   });
 
+  it('tells no drift from a few strokes, nor from a short while', () => {
+    const few = figuresOf([answer(due(0), { offsetMs: 0 }), answer(due(60), { offsetMs: -30 })]);
+    expect(few.driftMsPerMinute).toBeUndefined();
+    const short = figuresOf(stream(Array.from({ length: 12 }, (_, i) => i)));
+    expect(short.driftMsPerMinute).toBeUndefined();
+    const enough = figuresOf(stream(Array.from({ length: 13 }, (_, i) => i)));
+    expect(enough.driftMsPerMinute).toBeCloseTo(240, 9);
+  });
+
   // Drift rule [C]: 0.5 ms later at every eighth note of 250 ms is +32 ms after 64.
   it('tells dragging as ms per minute', () => {
     const dragging = figuresOf(stream(Array.from({ length: 65 }, (_, i) => i / 2)));
@@ -83,7 +92,7 @@ describe('figures of a group', () => {
 });
 
 describe('laws of the figures', () => {
-  const offsets = fc.array(fc.integer({ min: -30, max: 30 }), { minLength: 2, maxLength: 40 });
+  const offsets = fc.array(fc.integer({ min: -30, max: 30 }), { minLength: 13, maxLength: 40 });
 
   it('lawPermutationInvariant: the order of the notes changes nothing', () => {
     fc.assert(
