@@ -53,8 +53,9 @@ export function proposeVariations(
   const found: Variation[] = [];
   if (!isPlayed(phrase)) return found;
   const known = new Set<string>();
+  const firsts = new Map<string, Varied | undefined>();
   for (let tries = count * TRIES; tries > 0 && found.length < count; tries--) {
-    const made = twisted(phrase, constraints, share);
+    const made = twisted(phrase, constraints, share, firsts);
     if (!made || !keepsTo(made.phrase, constraints)) continue;
     const text = writePhrase(made.phrase);
     if (known.has(text)) continue;
@@ -65,13 +66,17 @@ export function proposeVariations(
   return found;
 }
 
+/** One twist or two; `firsts` keeps what single twists made, since there are few of them. */
 function twisted(
   phrase: Phrase,
   constraints: Constraints,
   share: () => number,
+  firsts: Map<string, Varied | undefined>,
 ): Varied | undefined {
   const twist = drawTwist(phrase, constraints, share);
-  const first = vary(phrase, twist);
+  const key = JSON.stringify(twist);
+  if (!firsts.has(key)) firsts.set(key, vary(phrase, twist));
+  const first = firsts.get(key);
   if (!first || share() < 0.5 || !isPlayed(first.phrase)) return first;
   const next = drawTwist(first.phrase, constraints, share);
   if (next.kind === twist.kind) return first;
