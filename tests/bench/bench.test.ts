@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { benchTable } from './bench-table';
+import { checkDecompose } from './decompose-bench';
 import { checkFollower } from './follower-bench';
 import { checkLiveTake } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
@@ -32,6 +33,12 @@ describe.each(LIVE_PLAYINGS)('raw messages, $name', (playing) => {
 describe('the work on a finished take', () => {
   it('finds the dialled faults', () => {
     checkTakeWork(10);
+  });
+});
+
+describe('taking phrases apart', () => {
+  it('keeps the notes of every phrase of the library', () => {
+    expect(checkDecompose()).toHaveLength(15);
   });
 });
 

@@ -2,6 +2,7 @@ import { cpus, loadavg } from 'node:os';
 import { laneRows, verdictRow } from './app-bench';
 import { withApp } from './bench-page';
 import { benchTable } from './bench-table';
+import { decomposeRow } from './decompose-bench';
 import { followerRow } from './follower-bench';
 import { liveTakeRow } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
@@ -36,6 +37,9 @@ const whole = [
   ...takeWorkRows(FIVE_MINUTES_OF_BARS),
 ];
 
+tell('Phrases taken apart ...');
+const workshop = [decomposeRow()];
+
 tell('The offset by microphone, two to six minutes ...');
 const calibration = [microphoneRow(ROOMS)];
 
@@ -45,5 +49,5 @@ const app = await withApp(async (page) => [
   ...(await laneRows(page, A_MINUTE)),
 ]);
 
-console.log(benchTable([...live, ...whole, ...calibration, ...app]));
+console.log(benchTable([...live, ...whole, ...workshop, ...calibration, ...app]));
 console.log(machine);
