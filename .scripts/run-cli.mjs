@@ -5,6 +5,7 @@ import { ROOT, ensureChromium, ensureInstalled, giveUp } from './install.mjs';
 const PROGRAMS = {
   assess: { file: 'src/cli/assess.ts', chromium: false },
   expand: { file: 'src/cli/expand.ts', chromium: false },
+  capture: { file: 'src/cli/capture.ts', chromium: false },
   bench: { file: 'tests/bench/run.ts', chromium: true },
   pictures: { file: 'tests/browser/pictures.ts', chromium: true },
 };

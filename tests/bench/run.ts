@@ -2,6 +2,7 @@ import { cpus, loadavg } from 'node:os';
 import { laneRows, verdictRow } from './app-bench';
 import { withApp } from './bench-page';
 import { benchTable } from './bench-table';
+import { captureRows } from './capture-bench';
 import { decomposeRow } from './decompose-bench';
 import { followerRow } from './follower-bench';
 import { liveTakeRow } from './live-take-bench';
@@ -20,6 +21,7 @@ const SOLVED = 1000;
 const FIVE_MINUTES_OF_BARS = 150;
 const A_MINUTE = 60;
 const ROOMS = 1000;
+const PHRASES = 500;
 
 const machine = `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, load average ${loadavg()[0]!.toFixed(1)} before the first benchmark: other work on the machine makes every figure worse.`;
 const tell = (line: string) => process.stderr.write(`${line}\n`);
@@ -39,6 +41,9 @@ const whole = [
 
 tell('Phrases taken apart ...');
 const workshop = [decomposeRow()];
+
+tell('Phrases captured ...');
+workshop.push(...captureRows(PHRASES));
 
 tell('The offset by microphone, two to six minutes ...');
 const calibration = [microphoneRow(ROOMS)];

@@ -1,0 +1,93 @@
+import { median } from 'simple-statistics';
+import { VOICES, voiceNumber, type Voice } from '../phrase/voice';
+import { remainder } from '../time/whole';
+import { onePerPlace, type OnGrid } from './place-strokes';
+import type { PlacedStroke } from './played-stroke';
+
+/** A note that the rounds of the cycle agree on. */
+export interface ConsensusNote {
+  /** Partials from the cycle's start, from 0. */
+  readonly partial: number;
+  readonly voice: Voice;
+  /** The middle velocity of its strokes. */
+  readonly velocity: number;
+  /** Grace notes ahead of it: 0, 1 or 2. */
+  readonly graces: number;
+  /** In how much of the rounds it was struck, 0 to 1. */
+  readonly agreement: number;
+}
+
+/** Share of the rounds from which a note counts: the majority. */
+const ENOUGH = 0.5;
+
+interface Cell {
+  readonly partial: number;
+  readonly voice: Voice;
+  readonly rounds: Map<number, { velocity: number; graces: number }>;
+}
+
+/**
+ * The notes that were struck in at least half of the rounds, by partial and voice. `onGrid` tells each
+ * stroke's place from bar 1 beat 1; `marks` which stroke it may be a grace note of, or -1.
+ */
+export function consensus(
+  strokes: readonly PlacedStroke[],
+  onGrid: OnGrid,
+  marks: Int32Array,
+  cycle: number,
+): readonly ConsensusNote[] {
+  const { partials } = onGrid;
+  const last = partials.reduce((late, partial) => Math.max(late, partial), 0);
+  const possible = (partial: number) => Math.floor((last - partial) / cycle) + 1;
+  const cells = gather(strokes, onGrid, marks, cycle);
+  const notes: ConsensusNote[] = [];
+  for (const { partial, voice, rounds } of cells.values()) {
+    const struck = [...rounds.values()];
+    const agreement = struck.length / possible(partial);
+    if (agreement < ENOUGH) continue;
+    const velocity = median(struck.map((stroke) => stroke.velocity));
+    const graces = Math.min(2, Math.round(median(struck.map((stroke) => stroke.graces))));
+    notes.push({ partial, voice, velocity, graces, agreement: Math.min(1, agreement) });
+  }
+  return notes.sort((a, b) => a.partial - b.partial || voiceNumber(a.voice) - voiceNumber(b.voice));
+}
+
+/**
+ * Strokes by place in the cycle and voice, one a round. A stroke that may be a grace note is counted
+ * with its main note, and for itself unless the main note's rounds mostly have one.
+ */
+function gather(
+  strokes: readonly PlacedStroke[],
+  onGrid: OnGrid,
+  marks: Int32Array,
+  cycle: number,
+): Map<number, Cell> {
+  const { partials } = onGrid;
+  const keyOf = (i: number) =>
+    remainder(partials[i]!, cycle) * VOICES.length + voiceNumber(strokes[i]!.voice);
+  const cells = new Map<number, Cell>();
+  const put = (i: number) => {
+    const key = keyOf(i);
+    let cell = cells.get(key);
+    if (!cell) {
+      const partial = remainder(partials[i]!, cycle);
+      cells.set(key, (cell = { partial, voice: strokes[i]!.voice, rounds: new Map() }));
+    }
+    const round = Math.floor(partials[i]! / cycle);
+    if (!cell.rounds.has(round))
+      cell.rounds.set(round, { velocity: strokes[i]!.velocity, graces: 0 });
+  };
+  onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0).forEach(put);
+  marks.forEach((main) => {
+    const rounds = main >= 0 ? cells.get(keyOf(main))?.rounds : undefined;
+    const struck = rounds?.get(Math.floor(partials[main]! / cycle));
+    if (struck) struck.graces++;
+  });
+  marks.forEach((main, i) => {
+    if (main < 0 || partials[i]! < 0) return;
+    const struck = [...(cells.get(keyOf(main))?.rounds.values() ?? [])];
+    const graced = struck.filter(({ graces }) => graces > 0).length;
+    if (graced < struck.length * ENOUGH) put(i);
+  });
+  return cells;
+}

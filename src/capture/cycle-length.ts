@@ -1,0 +1,154 @@
+/** A stroke on the grid: its partial from bar 1 beat 1, the number of its voice, its velocity. */
+export interface GridStroke {
+  readonly partial: number;
+  readonly voice: number;
+  readonly velocity: number;
+}
+
+export interface FoundCycle {
+  readonly partials: number;
+  /** Whole rounds of it that were played. */
+  readonly rounds: number;
+  /** Length of the description, nats: of one cycle and all that differs from it. */
+  readonly cost: number;
+  /** How clearly it beats the next length that is no multiple of it, 0 to 1. */
+  readonly confidence: number;
+}
+
+/** Longest cycle looked for, partials. Chosen, not measured: 16 bars of sixteenths. */
+const LONGEST = 256;
+/**
+ * What a cycle's description costs, in nats: a note to be written, an exception from a shorter cycle that
+ * fits into this one, a note missed, a stroke extra. The last two are the logarithms of how rarely a
+ * player does it, 3 % and a sixth of that; the first two are about the choice of a place and a voice.
+ */
+const NOTE = 6;
+const EXCEPTION = 8;
+const LONGER = 2;
+const MISSED = 3.5;
+const EXTRA = 5;
+/** How far velocities of one level scatter, and how much one stroke may count. Chosen, not measured. */
+const VELOCITY_SPREAD = 12;
+const MOST_FOR_VELOCITY = 4;
+/** A stroke farther than this from the others of its note has another level and leaves their mean alone. */
+const ANOTHER_LEVEL = 24;
+
+/**
+ * The number of partials after which the strokes repeat: the length with the shortest description,
+ * the notes of one cycle once and then everything that differs from them (Rissanen, Automatica 14,
+ * 1978). Undefined when there are no strokes or nothing was played twice.
+ */
+export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefined {
+  if (strokes.length === 0) return undefined;
+  const first = Math.min(0, ...strokes.map(({ partial }) => partial));
+  const last = strokes.reduce((late, { partial }) => Math.max(late, partial), 0);
+  const span = last - first + 1;
+  const voices = [...new Set(strokes.map(({ voice }) => voice))];
+  const indexed = strokes.map(({ partial, voice, velocity }) => ({
+    partial: partial - first,
+    voice: voices.indexOf(voice),
+    velocity,
+  }));
+  const descriptions = new Map<number, Description>();
+  const costs: { length: number; cost: number }[] = [];
+  for (let length = 1; length <= Math.min(LONGEST, Math.floor(span / 2)); length++) {
+    const description = describe(indexed, voices.length, span, length);
+    for (const shorter of descriptions.values())
+      if (length % shorter.length === 0)
+        description.written = Math.min(description.written, exceptions(shorter, description));
+    descriptions.set(length, description);
+    costs.push({ length, cost: description.written + description.played });
+  }
+  costs.sort((a, b) => a.cost - b.cost);
+  const best = costs[0];
+  if (!best) return undefined;
+  const rival = costs.find(({ length }) => length % best.length !== 0);
+  const lead = (rival?.cost ?? Infinity) - best.cost;
+  const rounds = Math.floor(span / best.length);
+  const plenty = Math.min(1, (rounds - 1) / 2);
+  const unwritten = strokes.length * NOTE;
+  const repeated = Math.max(0, Math.min(1, (1 - best.cost / unwritten) / 0.5));
+  const confidence = (1 - Math.exp(-lead / 10)) * plenty * repeated;
+  return { partials: best.length, rounds, cost: best.cost, confidence };
+}
+
+interface Description {
+  readonly length: number;
+  /** By place in the cycle, then voice: the strokes' number and mean velocity, and whether they are a note. */
+  readonly counts: Int32Array;
+  readonly means: Float64Array;
+  readonly isNote: Uint8Array;
+  /** What the notes of the cycle cost, and what differs from them. */
+  written: number;
+  readonly played: number;
+}
+
+function describe(
+  strokes: readonly GridStroke[],
+  voices: number,
+  span: number,
+  length: number,
+): Description {
+  const counts = new Int32Array(length * voices);
+  const means = new Float64Array(length * voices);
+  const isNote = new Uint8Array(length * voices);
+  const cellOf = (stroke: GridStroke) => (stroke.partial % length) * voices + stroke.voice;
+  for (const stroke of strokes) {
+    const cell = cellOf(stroke);
+    counts[cell]!++;
+    means[cell]! += (stroke.velocity - means[cell]!) / counts[cell]!;
+  }
+  const typical = meansWithin(strokes, cellOf, means);
+  let written = 0;
+  let played = 0;
+  counts.forEach((count, cell) => {
+    if (count === 0) return;
+    const possible = Math.ceil((span - Math.floor(cell / voices)) / length);
+    const missed = Math.max(0, possible - count) * MISSED;
+    if (NOTE + missed < count * EXTRA) {
+      isNote[cell] = 1;
+      written += NOTE;
+      played += missed;
+    } else played += count * EXTRA;
+  });
+  for (const stroke of strokes) {
+    const cell = cellOf(stroke);
+    if (isNote[cell] === 0) continue;
+    const off = (stroke.velocity - typical[cell]!) / VELOCITY_SPREAD;
+    played += Math.min(MOST_FOR_VELOCITY, (off * off) / 2);
+  }
+  return { length, counts, means: typical, isNote, written, played };
+}
+
+/** Means over the strokes that are near the first mean; that mean where none is. */
+function meansWithin(
+  strokes: readonly GridStroke[],
+  cellOf: (stroke: GridStroke) => number,
+  means: Float64Array,
+): Float64Array {
+  const counts = new Int32Array(means.length);
+  const within = means.slice();
+  for (const stroke of strokes) {
+    const cell = cellOf(stroke);
+    if (Math.abs(stroke.velocity - means[cell]!) > ANOTHER_LEVEL) continue;
+    counts[cell]!++;
+    const before = counts[cell] === 1 ? 0 : within[cell]!;
+    within[cell] = before + (stroke.velocity - before) / counts[cell]!;
+  }
+  return within;
+}
+
+/** What a cycle costs to write as a shorter one that fits into it, with exceptions. */
+function exceptions(shorter: Description, longer: Description): number {
+  const cells = shorter.counts.length;
+  let cost = shorter.written + LONGER;
+  longer.isNote.forEach((isNote, cell) => {
+    const same = cell % cells;
+    if (isNote !== shorter.isNote[same]) cost += EXCEPTION;
+    else if (isNote === 1) {
+      const off = (longer.means[cell]! - shorter.means[same]!) / VELOCITY_SPREAD;
+      cost += Math.min(EXCEPTION, (longer.counts[cell]! * off * off) / 2);
+    }
+  });
+  return cost;
+}

@@ -1,0 +1,44 @@
+import { isVoice, type Voice } from '../phrase/voice';
+import type { PlacedStroke } from './played-stroke';
+
+/** Grace notes come at most this long ahead of the next stroke. Chosen, not measured: drum rudiments are closer. */
+const MOST_AHEAD_US = 50_000;
+/** ... and no longer than this share of a partial, so that even strokes in a quick run are none. Chosen, not measured. */
+const MOST_OF_PARTIAL = 0.6;
+/** Two hands meant together on one drum are closer than this. Chosen, not measured: half of a usual spread's difference. */
+const TOGETHER_US = 8_000;
+
+const FEET: ReadonlySet<Voice> = new Set(['bass drum', 'hi-hat pedal', 'hi-hat foot splash']);
+
+/** A voice that a foot plays. @example playedByFoot('bass drum') // => true */
+export const playedByFoot = (voice: Voice): boolean => isVoice(voice) && FEET.has(voice);
+
+/**
+ * For each stroke, in time order, the index of the later stroke of the same voice that it may be a grace
+ * note of, or -1. Whether it is one is for the rounds to say.
+ */
+export function graceMarks(strokes: readonly PlacedStroke[], partialUs: number): Int32Array {
+  const most = Math.min(MOST_AHEAD_US, partialUs * MOST_OF_PARTIAL);
+  const marks = new Int32Array(strokes.length).fill(-1);
+  const two = new Set<number>();
+  const next = new Map<Voice, number>();
+  for (let i = strokes.length - 1; i >= 0; i--) {
+    const stroke = strokes[i]!;
+    const later = next.get(stroke.voice);
+    next.set(stroke.voice, i);
+    if (later === undefined || playedByFoot(stroke.voice)) continue;
+    const gap = strokes[later]!.timeUs - stroke.timeUs;
+    if (gap < TOGETHER_US || gap > most) continue;
+    const main = marks[later]!;
+    if (main < 0) marks[i] = later;
+    else if (
+      marks[main]! < 0 &&
+      strokes[main]!.timeUs - stroke.timeUs <= 2 * most &&
+      !two.has(main)
+    ) {
+      marks[i] = main;
+      two.add(main);
+    }
+  }
+  return marks;
+}

@@ -1,0 +1,64 @@
+import { voiceNumber } from '../phrase/voice';
+import { findCycle, type FoundCycle } from './cycle-length';
+import { graceMarks } from './grace-marks';
+import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';
+import type { PlacedStroke } from './played-stroke';
+import { judgeGrids, type BeatGrid } from './subdivision';
+
+/** A take heard on one grid: where every stroke lies on it, and after how long they repeat. */
+export interface Hearing {
+  readonly grid: BeatGrid;
+  readonly partialUs: number;
+  /** See graceMarks. */
+  readonly marks: Int32Array;
+  readonly onGrid: OnGrid;
+  /** Undefined where nothing was played twice. */
+  readonly cycle: FoundCycle | undefined;
+}
+
+/** Grids that cost at most so much more than the best are heard out, and so many of them. */
+const CLOSE = 15;
+const HEARD_OUT = 3;
+
+/**
+ * The hearing with the shortest description, grid and cycle together: what two grids explain alike is
+ * heard on the one on which the phrase comes round sooner. `confidence`, 0 to 1, is how much
+ * likelier that is than the next.
+ */
+export function bestHearing(
+  strokes: readonly PlacedStroke[],
+  beatUs: number,
+  maySwing: boolean,
+): Hearing & { readonly confidence: number } {
+  const judged = judgeGrids(strokes, beatUs, maySwing);
+  const least = judged[0]!.cost;
+  const heard = judged
+    .filter(({ cost }, i) => i < HEARD_OUT && cost <= least + CLOSE)
+    .map(({ grid, cost }) => {
+      const hearing = hear(strokes, beatUs, grid);
+      return { ...hearing, cost: cost + (hearing.cycle?.cost ?? Infinity) };
+    })
+    .sort((a, b) => a.cost - b.cost);
+  const best = heard[0]!;
+  const rival = heard[1]?.cost ?? best.cost + (judged[heard.length]?.cost ?? Infinity) - least;
+  const lead = Math.min(30, rival - best.cost);
+  return { ...best, confidence: 1 - 1 / (1 + Math.exp(lead)) };
+}
+
+function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid): Hearing {
+  const partialUs = beatUs / grid.subdivision;
+  const marks = graceMarks(strokes, partialUs);
+  const onGrid = placeOnGrid(
+    strokes.map(({ beat }) => beat),
+    grid,
+  );
+  const { partials } = onGrid;
+  const main = onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0);
+  const cycle = findCycle(
+    main.map((i) => {
+      const { voice, velocity } = strokes[i]!;
+      return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
+    }),
+  );
+  return { grid, partialUs, marks, onGrid, cycle };
+}

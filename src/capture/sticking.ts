@@ -1,0 +1,142 @@
+import type { Limb } from '../phrase/limb';
+import type { Voice } from '../phrase/voice';
+import { playedByFoot } from './grace-marks';
+import { distance, spotOf } from './reach';
+
+/** A note that wants a limb; notes come in time order, and a cycle of them repeats. */
+export interface UnstuckNote {
+  readonly partial: number;
+  readonly voice: Voice;
+}
+
+export interface FoundSticking {
+  /** One a note; undefined for a note that no hand is left for. */
+  readonly limbs: readonly (Limb | undefined)[];
+  /** How much of the cycle is forced: by feet, by two hands at once, by a clearly cheaper hand, 0 to 1. */
+  readonly confidence: number;
+}
+
+type Hand = 'R' | 'L';
+const HANDS: readonly Hand[] = ['R', 'L'];
+
+/**
+ * Costs of a hand's stroke. One hand repeats no faster than ten times a second (world's fastest drummer,
+ * Fujii et al., Neurosci. Lett. 459, 2009) and rarely faster than seven (the usual limit of one-handed
+ * tapping, same source); the rest is chosen, not measured: hands alternate, travel little, do not cross.
+ */
+const IMPOSSIBLE_US = 100_000;
+const HARD_US = 145_000;
+const IMPOSSIBLE = 40;
+const HARD = 3;
+const NOT_ALTERNATING = 0.6;
+const TRAVEL = 0.8;
+const CROSSED = 1.2;
+/** The right hand leads: it takes what starts a cycle, and the ride, unless something speaks against it. */
+const LEFT_LEADS = 0.3;
+
+interface HandPast {
+  readonly atUs: number;
+  readonly voice: Voice;
+}
+interface Path {
+  readonly cost: number;
+  readonly hands: readonly (readonly Hand[])[];
+  readonly past: Readonly<Record<Hand, HandPast>>;
+  readonly last: Hand;
+}
+
+const START: Readonly<Record<Hand, HandPast>> = {
+  R: { atUs: -Infinity, voice: 'snare' },
+  L: { atUs: -Infinity, voice: 'snare' },
+};
+
+/** Paths kept: by which hand struck last and how long each has rested, the cheapest few of all. */
+const BEAM = 24;
+
+/**
+ * The cheapest hands for a cycle played twice round, by dynamic programming over what each hand struck
+ * last (the cheapest paths only); feet are known by their voice. The second round is the answer, since
+ * the first begins from nowhere.
+ */
+export function findSticking(
+  notes: readonly UnstuckNote[],
+  cycle: number,
+  partialUs: number,
+): FoundSticking {
+  const steps = stepsOf(notes);
+  let paths: Path[] = [{ cost: 0, hands: [], past: START, last: 'L' }];
+  for (let round = 0; round < 2; round++)
+    for (const { partial, hands } of steps) {
+      const atUs = (partial + round * cycle) * partialUs;
+      const voices = hands.map((i) => notes[i]!.voice);
+      paths = cheapest(paths.flatMap((path) => continued(path, voices, atUs)));
+    }
+  const best = paths[0]!;
+  const limbs: (Limb | undefined)[] = notes.map(({ voice }) =>
+    !playedByFoot(voice) ? undefined : voice === 'bass drum' ? 'K' : 'F',
+  );
+  steps.forEach(({ hands }, s) =>
+    hands.forEach((i, k) => (limbs[i] = best.hands[steps.length + s]![k])),
+  );
+  const forced = paths.filter((path) => path.cost < best.cost + 1);
+  const same = steps.filter((_, s) =>
+    forced.every(
+      (path) => path.hands[steps.length + s]!.join() === best.hands[steps.length + s]!.join(),
+    ),
+  );
+  return { limbs, confidence: steps.length === 0 ? 1 : (0.8 * same.length) / steps.length };
+}
+
+/** Notes for the hands by partial, two at the most: what is struck with a third hand is left out. */
+function stepsOf(notes: readonly UnstuckNote[]) {
+  const steps = new Map<number, number[]>();
+  notes.forEach(({ partial, voice }, i) => {
+    if (playedByFoot(voice)) return;
+    const step = steps.get(partial) ?? [];
+    if (step.length < 2) step.push(i);
+    steps.set(partial, step);
+  });
+  return [...steps].map(([partial, hands]) => ({ partial, hands }));
+}
+
+function continued(path: Path, voices: readonly Voice[], atUs: number): Path[] {
+  const choices: (readonly Hand[])[] =
+    voices.length === 1
+      ? HANDS.map((hand) => [hand])
+      : [
+          ['R', 'L'],
+          ['L', 'R'],
+        ];
+  return choices.map((hands) => {
+    const past = { ...path.past };
+    let cost = path.cost;
+    hands.forEach((hand, k) => {
+      cost += strokeCost(path.past[hand], voices[k]!, atUs);
+      past[hand] = { atUs, voice: voices[k]! };
+    });
+    const [hand] = hands;
+    if (hands.length === 1 && hand === path.last) cost += NOT_ALTERNATING;
+    if (path.hands.length === 0 && hand === 'L') cost += LEFT_LEADS;
+    if (spotOf(past.R.voice).right < spotOf(past.L.voice).right) cost += CROSSED;
+    const last = hands.length === 1 ? hand! : path.last;
+    return { cost, hands: [...path.hands, hands], past, last };
+  });
+}
+
+function strokeCost(past: HandPast, voice: Voice, atUs: number): number {
+  const since = atUs - past.atUs;
+  const hurry = since < IMPOSSIBLE_US ? IMPOSSIBLE : since < HARD_US ? HARD : 0;
+  return hurry + TRAVEL * distance(past.voice, voice) * Math.min(3, 250_000 / since);
+}
+
+/** One path for each state of the hands, and of these the cheapest. */
+function cheapest(paths: readonly Path[]): Path[] {
+  const states = new Map<string, Path>();
+  for (const path of paths) {
+    const { R, L } = path.past;
+    const state = `${path.last} ${R.atUs} ${R.voice} ${L.atUs} ${L.voice}`;
+    const known = states.get(state);
+    if (!known || path.cost < known.cost) states.set(state, path);
+  }
+  return [...states.values()].sort((a, b) => a.cost - b.cost).slice(0, BEAM);
+}

@@ -1,0 +1,39 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { parsePhrase } from '../../src/phrase/parse-phrase';
+import { runCommand } from './run-command';
+
+const folder = mkdtempSync(join(tmpdir(), 'capture-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('capture', () => {
+  it('writes a phrase that reads again, and says what it found and how sure it is', () => {
+    const output = join(folder, 'baiao.json');
+    const { status, stdout, stderr } = runCommand(
+      'capture',
+      'shared/takes/take-08.mid',
+      '--tempo',
+      '95',
+      '-o',
+      output,
+    );
+    expect([status, stderr]).toEqual([0, '']);
+    expect(parsePhrase(readFileSync(output, 'utf8')).ok).toBe(true);
+    expect(stdout).toContain('The tempo: 95 beats a minute.');
+  });
+
+  it('prints the phrase alone without -o', () => {
+    const { status, stdout } = runCommand('capture', 'shared/takes/take-08.mid');
+    expect(status).toBe(0);
+    expect(parsePhrase(stdout).ok).toBe(true);
+  });
+
+  it('answers wrong input with one line and exit code 2, and writes nothing', () => {
+    const { status, stdout, stderr } = runCommand('capture', 'package.json');
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/^package\.json: .+\n$/);
+    expect(runCommand('capture').status).toBe(2);
+  });
+});
