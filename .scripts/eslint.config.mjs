@@ -4,7 +4,10 @@ import svelte from 'eslint-plugin-svelte';
 import globals from 'globals';
 import ts from 'typescript-eslint';
 
-const ENGINE = ['src/index.ts', 'src/{time,phrase,kit,match,score,coach,take,capture,notation}/**/*.ts'];
+const ENGINE = [
+  'src/index.ts',
+  'src/{time,phrase,kit,match,score,coach,take,capture,notation}/**/*.ts',
+];
 
 const CLOCK_AND_CHANCE = 'time and chance come into the engine as arguments.';
 const NOT_IN_ENGINE = ['Date', 'performance', 'setTimeout', 'setInterval', 'console', 'process'];
