@@ -37,7 +37,7 @@ export function drawBarNow(
 
 function cycleText(number: number, of: number): string {
   const row = (cycleTexts[of] ??= []);
-  return (row[number] ??= `${number} of ${of}`);
+  return (row[number] ??= of === 1 ? '' : `${number} of ${of}`);
 }
 
 /** Bar and beat lines through the staff, under everything else. */

@@ -111,8 +111,8 @@ describe('the log', () => {
       messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).length;
     expect(midi.ok && struck(midi.value.messages)).toBe(struck(take.messages));
     expect((content('csv') as string).split('\n').length).toBeGreaterThan(struck(take.messages));
-    expect(fileNameOf('Ferry Five / 2', '2026-03-01T18:20:05.000Z', 'mid')).toBe(
-      'ferry-five-2-2026-03-01-1820.mid',
+    expect(fileNameOf('Quay Steps / 2', '2026-03-01T18:20:05.000Z', 'mid')).toBe(
+      'quay-steps-2-2026-03-01-182005z.mid',
     );
   });
 

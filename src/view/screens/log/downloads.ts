@@ -20,13 +20,17 @@ export const DOWNLOADS: readonly Download[] = [
   { label: 'CSV', extension: 'csv', type: 'text/csv', content: takeCsv },
 ];
 
-/** @example fileNameOf('Ferry Five / 2', '2026-03-01T18:20:05.000Z', 'mid') // => 'ferry-five-2-2026-03-01-1820.mid' */
+/**
+ * Title, day and time to the second, of universal time as the z says.
+ *
+ * @example fileNameOf('Quay Steps / 2', '2026-03-01T18:20:05.000Z', 'mid') // => 'quay-steps-2-2026-03-01-182005z.mid'
+ */
 export function fileNameOf(title: string, startedAt: string, extension: string): string {
   const name = title
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '');
-  const when = startedAt.slice(0, 16).replace('T', '-').replace(':', '');
+  const when = `${startedAt.slice(0, 19).replace('T', '-').replaceAll(':', '')}z`;
   return `${name || 'take'}-${when}.${extension}`;
 }
 
