@@ -147,6 +147,10 @@ export { parseTake, writeTake, type TakeError } from './take/take-json';
 export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';
 export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
 
+export { capture, type Captured, type CaptureError, type CaptureOptions } from './capture/capture';
+export { SURE_FROM, type CaptureFinding } from './capture/capture-finding';
+export type { PlayedStroke } from './capture/played-stroke';
+
 export { CAUTIONS, type Caution } from './coach/cautions';
 export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';

@@ -33,6 +33,8 @@ export interface CaptureError {
 
 /** Fewer strokes than this are no phrase played several times. Chosen, not measured. */
 const LEAST_STROKES = 8;
+/** A note struck in less of the rounds than this may belong to a longer cycle. Chosen, not measured. */
+const DOUBTFUL_BELOW = 0.65;
 const USUAL_METER = '4/4';
 
 /** Strokes of a phrase played several times round, written down. Times are from bar 1 beat 1 where there was a click. */
@@ -98,6 +100,8 @@ export function capture(
     (sum, note) => sum + note.agreement * (1 + note.graces) * (cycle.rounds + 0.5),
     0,
   );
+  const least = rounds.reduce((low, note) => Math.min(low, note.agreement), 1);
+  const doubt = least < DOUBTFUL_BELOW ? least / 2 : 1;
   const told = Math.min(1, written / Math.max(1, struck));
   return good({
     pattern,
@@ -123,7 +127,7 @@ export function capture(
       ),
       captureFinding(
         'notes',
-        Math.min(cycle.confidence, gridConfidence, agreement * told),
+        Math.min(cycle.confidence, gridConfidence, agreement * told, doubt),
         `${notes.length} in a cycle, in ${Math.floor(agreement * 100)} % of the rounds on average`,
       ),
       captureFinding('levels', levels.confidence, levels.sentence),

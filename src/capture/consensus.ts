@@ -15,10 +15,14 @@ export interface ConsensusNote {
   readonly graces: number;
   /** In how much of the rounds it was struck, 0 to 1. */
   readonly agreement: number;
+  /** Share of its strokes that are as loud as the middle one, within what one level scatters. */
+  readonly evenness: number;
 }
 
 /** Share of the rounds from which a note counts: the majority. */
 const ENOUGH = 0.5;
+/** Velocities of one level are no farther from their middle. Chosen, not measured. */
+const ONE_LEVEL = 24;
 
 interface Cell {
   readonly partial: number;
@@ -47,7 +51,15 @@ export function consensus(
     if (agreement < ENOUGH) continue;
     const velocity = median(struck.map((stroke) => stroke.velocity));
     const graces = Math.min(2, Math.round(median(struck.map((stroke) => stroke.graces))));
-    notes.push({ partial, voice, velocity, graces, agreement: Math.min(1, agreement) });
+    const even = struck.filter((stroke) => Math.abs(stroke.velocity - velocity) <= ONE_LEVEL);
+    notes.push({
+      partial,
+      voice,
+      velocity,
+      graces,
+      agreement: Math.min(1, agreement),
+      evenness: even.length / struck.length,
+    });
   }
   return notes.sort((a, b) => a.partial - b.partial || voiceNumber(a.voice) - voiceNumber(b.voice));
 }

@@ -9,6 +9,9 @@ export interface NoteLevels {
   readonly sentence: string;
 }
 
+/** A note whose strokes agree less than this has perhaps two levels in turn. Chosen, not measured. */
+const DOUBTFUL_BELOW = 0.8;
+
 /** The levels of notes, voice by voice, as sure as the least sure voice. */
 export function levelsOf(notes: readonly ConsensusNote[]): NoteLevels {
   const levels = notes.map((): Level => 'tap');
@@ -19,6 +22,8 @@ export function levelsOf(notes: readonly ConsensusNote[]): NoteLevels {
     found.levels.forEach((level, k) => (levels[indices[k]!] = level));
     confidence = Math.min(confidence, found.confidence);
   }
+  const least = notes.reduce((low, { evenness }) => Math.min(low, evenness), 1);
+  confidence = Math.min(confidence, least < DOUBTFUL_BELOW ? least / 2 : 1);
   const counts = LEVELS.map((level) => [levels.filter((l) => l === level).length, level] as const);
   const sentence = counts
     .filter(([count]) => count > 0)

@@ -28,6 +28,11 @@ describe('a phrase played several times round to a click', () => {
     expect(right.filter(({ sure }) => sure).length / right.length).toBeGreaterThan(0.85);
   });
 
+  it('is mostly said not to be sure where it is wrong', () => {
+    const wrong = recovered.filter(({ all }) => !all);
+    expect(wrong.filter(({ sure }) => sure).length).toBeLessThanOrEqual(wrong.length / 2);
+  });
+
   it('has the same notes whatever happens before or after it in the list of strokes', () => {
     const playing = PLAYINGS[0]!;
     const strokes = playRounds(playing);
