@@ -102,7 +102,8 @@ export function createSimulatedPlayer(
       const slipMs = lostPlace && note.cycle > lostPlace.afterCycles ? lostPlace.slipMs : 0;
       const driftMs = (driftMsPerMinute * dueUs) / 60e6;
       const offsetMs = biasMs + driftMs + slipMs + deviation * spreadMs;
-      const timeUs = Math.round(dueUs + offsetMs * 1000);
+      // Plus 0, since rounding can give a negative zero.
+      const timeUs = Math.round(dueUs + offsetMs * 1000) + 0;
       const voice = isWrong ? mistaken : note.voice;
       const velocity = velocityAt(loudGhost ? 'tap' : note.level, loudness);
       const kind =

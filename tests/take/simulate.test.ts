@@ -156,3 +156,8 @@ describe('simulate', () => {
     expect(messages.map(({ data1 }) => data1)).toEqual([44]);
   });
 });
+
+it('never gives a time of minus zero, which would compare unlike zero', () => {
+  const { messages } = simulate([{ note: note(0, 'snare'), timeUs: 0 }], { biasMs: -0.0001 }, 1);
+  expect(messages[0]!.timeUs).toBe(0);
+});
