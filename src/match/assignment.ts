@@ -24,8 +24,6 @@ export class Assignment extends AssignmentColumns {
   /** Notes whose answer the last call changed. */
   changedNotes = new Int32Array(64);
   changedCount = 0;
-  /** The stroke the last call left without a note, or -1. */
-  displacedStroke = -1;
 
   readonly #trial = new Float64Array(WIDTH);
   readonly #best = new Float64Array(WIDTH);
@@ -47,7 +45,7 @@ export class Assignment extends AssignmentColumns {
 
   /** Adds a stroke and restores the optimum; its index. */
   addStroke(timeUs: number, voice: number, velocity: number): number {
-    this.#forgetChanges();
+    this.changedCount = 0;
     const j = this.writeStroke(timeUs, voice, velocity, false);
     this.link(j, 1);
     this.#placeStroke(j);
@@ -56,13 +54,13 @@ export class Assignment extends AssignmentColumns {
 
   /** Adds a stroke that is withdrawn already: it answers nothing and never will. */
   addWithdrawn(timeUs: number, voice: number, velocity: number): number {
-    this.#forgetChanges();
+    this.changedCount = 0;
     return this.writeStroke(timeUs, voice, velocity, true);
   }
 
   /** Takes a stroke back as if it had never come. */
   withdraw(j: number): void {
-    this.#forgetChanges();
+    this.changedCount = 0;
     if (this.withdrawn[j]) return;
     const note = this.noteOfStroke[j]!;
     this.withdrawn[j] = 1;
@@ -72,11 +70,6 @@ export class Assignment extends AssignmentColumns {
     this.strokeOfNote[note] = -1;
     this.#markChanged(note);
     this.#placeNote(note);
-  }
-
-  #forgetChanges(): void {
-    this.changedCount = 0;
-    this.displacedStroke = -1;
   }
 
   /** Gives stroke `j`, which has no note, its place in the optimum. */
@@ -114,8 +107,7 @@ export class Assignment extends AssignmentColumns {
       this.#pair(bestNote, j);
       return;
     }
-    const alone = this.#fromStroke.place(j);
-    this.displacedStroke = alone === j ? -1 : alone;
+    this.#fromStroke.place(j);
   }
 
   /** Gives note `i`, which has lost its stroke, its place in the optimum. */
