@@ -1,3 +1,4 @@
+import { firstAtOrAfter } from '../time/first-at-or-after';
 import type { NoteColumns, StrokeColumns } from './columns';
 import type { Matching } from './matching';
 
@@ -112,7 +113,11 @@ class Sweep implements Matching {
     const us = side.timeUs[one]!;
     const voice = side.voice[one]!;
     const { timeUs } = others;
-    for (let k = firstFrom(timeUs, us - this.#reachUs); k < timeUs.length; k++) {
+    for (
+      let k = firstAtOrAfter(timeUs, timeUs.length, us - this.#reachUs);
+      k < timeUs.length;
+      k++
+    ) {
       if (timeUs[k]! > us + this.#reachUs) return;
       if (partners[k]! < 0) continue;
       const price = Math.abs(timeUs[k]! - side.timeUs[partners[k]!]!);
@@ -136,15 +141,4 @@ function distancesToOwn(noteUs: Float64Array, noteVoice: Uint8Array, widest: num
     if (gap < half[before]!) half[before] = gap;
   }
   return half;
-}
-
-function firstFrom(timeUs: Float64Array, from: number): number {
-  let low = 0;
-  let high = timeUs.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (timeUs[middle]! < from) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

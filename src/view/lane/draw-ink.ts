@@ -1,6 +1,6 @@
 import { LANE_LEVEL_VERDICTS, LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
 import type { Palette } from '../theme/palette';
-import { firstAtOrAfter } from './first-visible';
+import { firstAtOrAfter } from '../../time/first-at-or-after';
 import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
 import { NOTEHEADS } from './notehead';
 

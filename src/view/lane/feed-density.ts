@@ -1,5 +1,5 @@
 import type { LaneFeed } from '../../practice/lane-feed';
-import { firstAtOrAfter } from './first-visible';
+import { firstAtOrAfter } from '../../time/first-at-or-after';
 
 export interface FeedDensity {
   /** Smallest distance between two main notes of one row; Infinity for fewer than two. */

@@ -12,7 +12,7 @@ import {
 } from './draw-rulers';
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
-import { firstAtOrAfter } from './first-visible';
+import { firstAtOrAfter } from '../../time/first-at-or-after';
 import { laneLayout, placeScrolling, type LaneLayout, type LaneView } from './lane-layout';
 import { laneRows, rowOfVoice, type LaneRow } from './lane-rows';
 import { PageTurn } from './page-turn';

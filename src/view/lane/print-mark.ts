@@ -1,5 +1,6 @@
 import { LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
-import { firstAtOrAfter, firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
+import { firstAtOrAfter } from '../../time/first-at-or-after';
+import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
 
 const MISSED = LANE_VERDICTS.indexOf('missed');
 

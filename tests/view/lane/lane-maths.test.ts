@@ -1,12 +1,9 @@
+import { firstAtOrAfter } from '../../../src/time/first-at-or-after';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { VOICES, voiceNumber, type Voice } from '../../../src/phrase/voice';
 import { feedDensity } from '../../../src/view/lane/feed-density';
-import {
-  firstAtOrAfter,
-  firstCycleEndingAfter,
-  firstMarkAtOrAfter,
-} from '../../../src/view/lane/first-visible';
+import { firstCycleEndingAfter, firstMarkAtOrAfter } from '../../../src/view/lane/first-visible';
 import {
   laneLayout,
   placeScrolling,
