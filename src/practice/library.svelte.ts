@@ -1,5 +1,6 @@
 import { parsePhrase } from '../phrase/parse-phrase';
 import type { Phrase } from '../phrase/phrase';
+import { writePhrase } from '../phrase/write-phrase';
 import type { OwnTextStore } from '../store/own-text-store';
 
 /** A phrase that can be practised. */
@@ -61,10 +62,17 @@ export class Library {
       return parsed.errors.map(({ place, message }) =>
         [fileName, place, message].filter((part) => part !== '').join(': '),
       );
+    const { problem } = await this.add(parsed.value);
+    return problem === undefined ? [] : [problem];
+  }
+
+  /** One more own phrase: its id, and why it is only in memory, if it is. */
+  async add(phrase: Phrase): Promise<{ id: string; problem: string | undefined }> {
     const id = `own-${crypto.randomUUID()}`;
-    const problem = await this.#store.put({ id, title: parsed.value.title, text });
-    this.#own = [...this.#own, { id, phrase: parsed.value, text, own: true }];
-    return problem ? [problem.message] : [];
+    const text = writePhrase(phrase);
+    const problem = await this.#store.put({ id, title: phrase.title, text });
+    this.#own = [...this.#own, { id, phrase, text, own: true }];
+    return { id, problem: problem?.message };
   }
 
   async remove(id: string): Promise<void> {

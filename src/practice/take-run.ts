@@ -1,13 +1,12 @@
 import type { ClockMap } from '../clock/audio-clock-map';
 import type { Kit } from '../kit/kit';
 import { GRACE_US } from '../match/follower';
-import { clickPattern, type ClickChoice } from '../sound/click-pattern';
-import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
-import type { SoundEvent } from '../sound/sound-event';
+import type { ClickChoice } from '../sound/click-pattern';
+import type { ReferenceMode } from '../sound/session-sounds';
 import type { SoundOutput } from '../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
-import { between } from './between';
 import type { LiveTake } from './live-take';
+import { soundsBetween } from './sounds-between';
 
 /** The target is laid out this far ahead, so that the lane always has something to show. Chosen, not measured. */
 const AHEAD_US = 8_000_000;
@@ -55,7 +54,8 @@ export class TakeRun {
       engine,
       originPerformanceMs: this.originMs,
       fromUs: startUs,
-      events: (fromUs, toUs) => this.#soundsBetween(fromUs, toUs),
+      events: (fromUs, toUs) =>
+        soundsBetween(this.take.timeline, options.click(), options.reference(), fromUs, toUs),
     });
   }
 
@@ -141,22 +141,5 @@ export class TakeRun {
     this.#laidUs = Math.max(0, this.nowUs()) + AHEAD_US;
     this.#take.timeline.extendTo(this.#laidUs);
     this.#take.sync();
-  }
-
-  #soundsBetween(fromUs: number, toUs: number): readonly SoundEvent[] {
-    const { marks, cycles, notes } = this.take.timeline;
-    const clicks = clickPattern(
-      this.#options.click(),
-      between(marks, ({ timeUs }) => timeUs, fromUs, toUs)
-        .filter(({ kind }) => kind !== 'partial')
-        .map(({ timeUs, label }) => ({ timeUs, beat: Number(label) })),
-      between(cycles, ({ startUs }) => startUs, fromUs, toUs).map(({ startUs }) => startUs),
-    );
-    const voices = between(notes, ({ timeUs }) => timeUs, fromUs, toUs).map(({ timeUs, note }) => ({
-      timeUs,
-      voice: note.voice,
-      level: note.level,
-    }));
-    return sessionSounds(this.#options.reference(), clicks, voices);
   }
 }

@@ -1,4 +1,5 @@
 import { createContext } from 'svelte';
+import type { Audition } from '../practice/audition.svelte';
 import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/played-calibration.svelte';
 import type { Rigs } from '../practice/rigs.svelte';
@@ -18,6 +19,7 @@ type PublicOf<T> = Pick<T, keyof T>;
 
 export type SessionParts = PublicOf<PracticeSession>;
 export type LibraryParts = PublicOf<Library>;
+export type AuditionParts = PublicOf<Audition>;
 export type InputParts = PublicOf<Inputs>;
 export type SoundParts = PublicOf<SoundWatch>;
 
@@ -37,6 +39,8 @@ export interface AppParts {
   readonly session: SessionParts;
   readonly library: LibraryParts;
   readonly inputs: InputParts;
+  /** Lets a phrase be heard without practising it. */
+  readonly audition: AuditionParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
   readonly calibration: CalibrationParts;

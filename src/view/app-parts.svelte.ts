@@ -1,6 +1,7 @@
 import { createClockMap } from '../clock/audio-clock-map';
 import type { StrokeSink } from '../midi/stroke-source';
 import { plainName } from '../midi/port-memory';
+import { Audition } from '../practice/audition.svelte';
 import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
@@ -95,6 +96,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const parts: AppParts = {
     session,
     inputs,
+    audition: new Audition({ engine, clockMap }),
     sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
     calibration,
     library,

@@ -8,6 +8,7 @@ import type { AppParts } from '../../src/view/app-context';
 import { TakeLog } from '../../src/view/screens/log/take-log.svelte';
 import { CurrentRoute } from '../../src/view/shell/current-route.svelte';
 import { ThemeChoice } from '../../src/view/shell/theme-choice.svelte';
+import { StubAudition } from './stub-audition.svelte';
 import { StubCalibration } from './stub-calibration.svelte';
 import { StubSound } from './stub-sound';
 import { StubInputs } from './stub-inputs.svelte';
@@ -16,6 +17,7 @@ import { StubSession } from './stub-session.svelte';
 export interface StubParts extends AppParts {
   readonly session: StubSession;
   readonly inputs: StubInputs;
+  readonly audition: StubAudition;
   readonly sound: StubSound;
   readonly calibration: StubCalibration;
   readonly store: TakeStore;
@@ -32,6 +34,7 @@ export function stubParts(databaseName: string): StubParts {
     session,
     library,
     inputs: new StubInputs(),
+    audition: new StubAudition(),
     sound: new StubSound(),
     calibration: new StubCalibration(),
     store,

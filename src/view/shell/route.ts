@@ -1,6 +1,12 @@
-/** The screens, in the order of the navigation; help stands apart. */
-export const SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
+/** The screens of the navigation in their order; help stands apart. */
+export const MAIN_SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
+/** Those, and the ones that are reached from the phrases. */
+export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture'] as const;
 export type Screen = (typeof SCREENS)[number];
+
+/** The screen of the navigation that a screen belongs to. @example mainScreenOf('compose') // => 'phrases' */
+export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] =>
+  screen === 'compose' || screen === 'vary' || screen === 'capture' ? 'phrases' : screen;
 
 /** The pages behind the kit screen, as a route's id. */
 export const WHAT_IT_SENDS = 'what-it-sends';
@@ -18,6 +24,9 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   kit: 'Kit',
   log: 'Log',
   help: 'Help',
+  compose: 'Compose',
+  vary: 'Vary',
+  capture: 'Capture',
 };
 
 /**

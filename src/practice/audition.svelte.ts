@@ -1,0 +1,136 @@
+import type { ClockMap } from '../clock/audio-clock-map';
+import { startPump } from '../clock/pump';
+import type { Phrase } from '../phrase/phrase';
+import type { AudioEngine } from '../sound/audio-engine';
+import type { ClickChoice } from '../sound/click-pattern';
+import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
+import { beats } from '../time/beats';
+import { LiveTimeline } from './live-timeline';
+import { soundsBetween } from './sounds-between';
+
+export interface AuditionParts {
+  readonly engine: AudioEngine;
+  readonly clockMap: ClockMap;
+  readonly nowMs?: () => number;
+  readonly pump?: typeof startPump;
+}
+
+/** What is to be heard. */
+export interface Heard {
+  readonly phrase: Phrase;
+  /** 1-based; the last unless given. */
+  readonly layer?: number;
+  /** Beats per minute; the phrase's own unless given. */
+  readonly bpm?: number;
+  /** Without the click unless told. */
+  readonly click?: boolean;
+}
+
+/** The first sound comes so long after the button. Chosen, not measured: more than the clocks need to agree. */
+const BEFORE_MS = 300;
+const AHEAD_US = 8_000_000;
+const NO_CLICK: ClickChoice = { follows: 'meter', beats: 'none' };
+const BEATS: ClickChoice = { follows: 'meter', beats: 'all' };
+
+/**
+ * Lets a phrase be heard without being practised, over and over until it is stopped. One thing is heard at a time,
+ * under a key of its caller's; what is heard may be changed while it sounds.
+ */
+export class Audition {
+  readonly #parts: AuditionParts;
+  readonly #nowMs: () => number;
+  #key: string | undefined = $state();
+  #problem: string | undefined = $state();
+  #originMs = 0;
+  #timeline: LiveTimeline | undefined;
+  #click: ClickChoice = NO_CLICK;
+  #sounds: SoundSchedule | undefined;
+  #stopPump: (() => void) | undefined;
+
+  constructor(parts: AuditionParts) {
+    this.#parts = parts;
+    this.#nowMs = parts.nowMs ?? (() => performance.now());
+  }
+
+  /** The key of what is heard now; undefined in silence. */
+  get key(): string | undefined {
+    return this.#key;
+  }
+  /** Why there is no sound, if so. */
+  get problem(): string | undefined {
+    return this.#problem;
+  }
+
+  /** Integer microseconds from bar 1 beat 1 of what is heard; undefined in silence. */
+  nowUs(): number | undefined {
+    if (this.#key === undefined) return undefined;
+    return Math.round((this.#nowMs() - this.#originMs) * 1000);
+  }
+
+  /** Starts from the beginning, its pickup included. Call it from a gesture, since browsers keep quiet without one. */
+  async play(key: string, heard: Heard): Promise<void> {
+    this.stop();
+    this.#key = key;
+    const { engine, pump = startPump } = this.#parts;
+    const { name, sentence } = await engine.start();
+    this.#problem = name === 'running' ? undefined : sentence;
+    if (this.#key !== key || this.#stopPump) return;
+    if (name !== 'running') {
+      this.#key = undefined;
+      return;
+    }
+    const timeline = this.#lay(heard, 0);
+    const startUs = Math.min(0, timeline.notes[0]?.timeUs ?? 0);
+    this.#originMs = this.#nowMs() + BEFORE_MS - startUs / 1000;
+    this.#sounds = createSoundSchedule({
+      clockMap: this.#parts.clockMap,
+      engine,
+      originPerformanceMs: this.#originMs,
+      fromUs: startUs,
+      events: (fromUs, toUs) => soundsBetween(this.#timeline!, this.#click, 'along', fromUs, toUs),
+    });
+    this.#stopPump = pump(() => this.#tick());
+    this.#tick();
+  }
+
+  /** What is heard becomes something else without a break, if it is heard under this key. */
+  change(key: string, heard: Heard): void {
+    if (this.#key !== key || !this.#sounds) return;
+    const nowUs = this.nowUs()!;
+    this.#lay(heard, Math.max(0, nowUs));
+    this.#sounds.cancelFrom(nowUs);
+    this.#sounds.fill();
+  }
+
+  stop(): void {
+    this.#stopPump?.();
+    this.#sounds?.stop();
+    this.#stopPump = this.#sounds = this.#timeline = undefined;
+    this.#key = undefined;
+  }
+
+  #lay(
+    { phrase, layer = phrase.layers.length, bpm = phrase.tempoBpm, click }: Heard,
+    fromUs: number,
+  ) {
+    const timeline = new LiveTimeline({
+      phrase,
+      passages: [{ fromBar: 1, layer }],
+      tempos: [{ fromBeat: beats(0), bpm }],
+      windows: {},
+      countInBars: 0,
+    });
+    this.#timeline = timeline;
+    this.#click = click ? BEATS : NO_CLICK;
+    timeline.extendTo(fromUs + AHEAD_US);
+    this.#parts.engine.prepare(timeline.notes.map(({ note }) => note.voice));
+    return timeline;
+  }
+
+  #tick(): void {
+    const reading = this.#parts.engine.observe();
+    if (reading) this.#parts.clockMap.observe(reading);
+    this.#timeline?.extendTo(Math.max(0, this.nowUs()!) + AHEAD_US);
+    this.#sounds?.fill();
+  }
+}
