@@ -215,6 +215,8 @@ export class PracticeSession {
       onCycle: (at) => this.#afterCycle(run.take, at),
     });
     this.#run = run;
+    // The pump's thread may take longer to come up than the first click has time.
+    run.tick();
     this.#lane = take;
     this.#version++;
     this.#notices.clear();

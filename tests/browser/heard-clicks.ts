@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 
 export interface HeardClicks {
-  /** Sounds queued so far, one for each moment. */
+  /** Sounds queued so far, without those that were taken off before their time. */
   readonly queued: number;
   /** Performance time, ms, at which sound `k` is heard, by the browser's own output stamps of late. */
   heardMs(k: number): number;
@@ -22,18 +22,30 @@ declare global {
 function createHeardClicks(): HeardClicks {
   /** Looks back so far, ms: long against the stamps' noise, short against the clocks' drift. */
   const WINDOW_MS = 4000;
-  const times: number[] = [];
+  const sounds: { when: number; through: AudioNode | undefined }[] = [];
   const pairs: { atMs: number; offsetMs: number }[] = [];
   let context: AudioContext | undefined;
-  const start = AudioBufferSourceNode.prototype.start;
+  const through = new Map<AudioNode, AudioNode>();
+  const { connect, disconnect } = AudioNode.prototype as {
+    connect: (this: AudioNode, ...to: unknown[]) => unknown;
+    disconnect: (this: AudioNode, ...from: unknown[]) => void;
+  };
+  const { start } = AudioBufferSourceNode.prototype;
+  AudioNode.prototype.connect = function (this: AudioNode, ...to: unknown[]) {
+    if (this instanceof AudioBufferSourceNode) through.set(this, to[0] as AudioNode);
+    return connect.apply(this, to);
+  } as AudioNode['connect'];
   AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, when = 0) {
     context = this.context as AudioContext;
-    // A sound placed anew, because the map moved, is the same sound.
-    const again = times.findIndex((time) => Math.abs(time - when) < 0.1);
-    if (again >= 0) times[again] = when;
-    else times.push(when);
+    sounds.push({ when, through: through.get(this) });
     start.call(this, when);
   };
+  // A sound taken off before its time is placed anew, because the map has moved: it is not counted twice.
+  AudioNode.prototype.disconnect = function (this: AudioNode, ...from: unknown[]) {
+    const at = sounds.findLastIndex((sound) => sound.through === this);
+    if (at >= 0 && sounds[at]!.when > this.context.currentTime) sounds.splice(at, 1);
+    disconnect.apply(this, from);
+  } as AudioNode['disconnect'];
   setInterval(() => {
     const stamp = context?.getOutputTimestamp();
     if (stamp?.contextTime && stamp.performanceTime)
@@ -44,16 +56,16 @@ function createHeardClicks(): HeardClicks {
   }, 25);
   return {
     get queued() {
-      return times.length;
+      return sounds.length;
     },
-    atSeconds: (k) => times[k]!,
+    atSeconds: (k) => sounds[k]!.when,
     heardMs(k) {
       const since = performance.now() - WINDOW_MS;
       const late = pairs
         .filter(({ atMs }) => atMs > since)
         .map(({ offsetMs }) => offsetMs)
         .sort((a, b) => a - b);
-      return times[k]! * 1000 + late[late.length >> 1]!;
+      return sounds[k]!.when * 1000 + late[late.length >> 1]!;
     },
   };
 }

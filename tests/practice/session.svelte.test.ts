@@ -24,7 +24,9 @@ function rig() {
   const clock = { nowMs: 10_000 };
   let run: TakeRun | undefined;
   const settings = new SettingsStore(undefined);
-  const engine = Object.assign(new FakeOutput(), {
+  const output = new FakeOutput();
+  output.currentSeconds = clock.nowMs / 1000;
+  const engine = Object.assign(output, {
     setVolume: () => undefined,
     onState: () => () => undefined,
     start: async () => undefined,
@@ -56,7 +58,7 @@ function rig() {
   return {
     session,
     settings,
-    clock,
+    output,
     strike,
     passTo: (us: number) => (clock.nowMs = run!.originMs + us / 1000),
   };
@@ -88,6 +90,17 @@ describe('where the lane stands', () => {
     passTo(-500_000);
     await session.stop();
     expect(session.nowUs()).toBe(0);
+  });
+});
+
+describe('the start of a take', () => {
+  it('has its first clicks queued before anything else gets a turn', async () => {
+    const { session, output } = rig();
+    session.setTempo(120);
+    await session.start();
+    // One bar of 2/4 at 120 as count-in; 900 ms of the lead are left after the 600 ms before it.
+    expect(output.heardUs.slice(0, 2)).toEqual([-1_000_000, -500_000]);
+    await session.stop();
   });
 });
 
