@@ -6,6 +6,7 @@ import { askedLevels } from '../score/asked-levels';
 import type { JudgedNote } from '../score/judged-note';
 import type { Judgement } from '../score/judge';
 import { levelVerdict } from '../score/level-verdict';
+import { firstFrom } from '../time/first-from';
 
 /**
  * Lost place: the phrase goes on, some partials late or early. For every cycle, count the notes that
@@ -132,6 +133,8 @@ function cyclesOf(notes: readonly JudgedNote[]): Cycle[] {
   });
 }
 
+const timeOf = ({ timeUs }: Stroke) => timeUs;
+
 /** Strokes of a voice around a time, edges closed, whether they answer a note or not. */
 function strokesByVoice({ notes, extras }: Judgement) {
   const byVoice = new Map<Voice, Stroke[]>();
@@ -143,14 +146,9 @@ function strokesByVoice({ notes, extras }: Judgement) {
   for (const list of byVoice.values()) list.sort((a, b) => a.timeUs - b.timeUs);
   return (voice: Voice, timeUs: number, withinUs: number): readonly Stroke[] => {
     const list = byVoice.get(voice) ?? [];
-    let low = 0;
-    for (let high = list.length; low < high;) {
-      const middle = (low + high) >> 1;
-      if (list[middle]!.timeUs < timeUs - withinUs) low = middle + 1;
-      else high = middle;
-    }
-    let end = low;
+    const first = firstFrom(list, timeOf, timeUs - withinUs);
+    let end = first;
     while (end < list.length && list[end]!.timeUs <= timeUs + withinUs) end++;
-    return list.slice(low, end);
+    return list.slice(first, end);
   };
 }

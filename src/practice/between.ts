@@ -1,3 +1,5 @@
+import { firstFrom } from '../time/first-from';
+
 /**
  * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.
  *
@@ -10,15 +12,4 @@ export function between<T>(
   toUs: number,
 ): T[] {
   return list.slice(firstFrom(list, timeUs, fromUs), firstFrom(list, timeUs, toUs));
-}
-
-function firstFrom<T>(list: readonly T[], timeUs: (item: T) => number, fromUs: number): number {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (timeUs(list[middle]!) < fromUs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

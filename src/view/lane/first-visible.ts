@@ -1,39 +1,25 @@
 import type { LaneCycle, LaneMark } from '../../practice/lane-feed';
+import { firstFrom } from '../../time/first-from';
+
+const timeOf = ({ timeUs }: Pick<LaneMark, 'timeUs'>) => timeUs;
+const endOf = ({ endUs }: Pick<LaneCycle, 'endUs'>) => endUs;
 
 /**
  * Index of the first mark at or after `timeUs`; their number when there is none.
  *
  * @example firstMarkAtOrAfter([{ timeUs: 0 }, { timeUs: 10 }], 5) // => 1
  */
-export function firstMarkAtOrAfter(
+export const firstMarkAtOrAfter = (
   marks: readonly Pick<LaneMark, 'timeUs'>[],
   timeUs: number,
-): number {
-  let low = 0;
-  let high = marks.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (marks[middle]!.timeUs < timeUs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+): number => firstFrom(marks, timeOf, timeUs);
 
 /**
- * The first cycle that ends after `timeUs`.
+ * The first cycle that ends after `timeUs`; ends are whole microseconds.
  *
  * @example firstCycleEndingAfter([{ endUs: 10 }, { endUs: 20 }], 10) // => 1
  */
-export function firstCycleEndingAfter(
+export const firstCycleEndingAfter = (
   cycles: readonly Pick<LaneCycle, 'endUs'>[],
   timeUs: number,
-): number {
-  let low = 0;
-  let high = cycles.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (cycles[middle]!.endUs <= timeUs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+): number => firstFrom(cycles, endOf, Math.floor(timeUs) + 1);
