@@ -41,13 +41,23 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
  */
 export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
   const shape = readShape(file);
-  if (!shape.ok) return shape;
+  if (!shape.ok) return bad(...withGrouping(shape.errors, file));
   const built = buildPhrase(shape.value);
   if (!built.ok) return built;
   const phrase = built.value;
   const misplaced = checkPlaces(phrase);
   const errors = misplaced.length > 0 ? misplaced : checkSelections(phrase);
   return errors.length > 0 ? bad(...errors) : good(phrase);
+}
+
+/** What is wrong with the shape, and with a grouping that can be read all the same, in the file's order. */
+function withGrouping(errors: readonly PhraseError[], file: unknown): readonly PhraseError[] {
+  const text = (file as { grouping?: unknown } | null)?.grouping;
+  const isRead = typeof text === 'string' && !errors.some(({ place }) => place === 'grouping');
+  const grouping = isRead ? parseGrouping(text) : undefined;
+  if (!grouping || grouping.ok) return errors;
+  const after = errors.findIndex(({ place }) => /^(?:cycle|swing|layers)/.test(place));
+  return errors.toSpliced(after < 0 ? errors.length : after, 0, ...grouping.errors);
 }
 
 function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {

@@ -2,7 +2,6 @@ import type { Kit } from '../kit/kit';
 import { IGNORED } from '../kit/kit-reader';
 import type { Phrase } from '../phrase/phrase';
 import type { StoredTakeSummary } from '../store/take-summary';
-import { beats } from '../time/beats';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { chosenTimeline, previewTimeline } from './chosen-timeline';
 import { finishedTake, summaryOf } from './finished-take';
@@ -15,16 +14,9 @@ import { PassingNotices } from './passing-notices.svelte';
 import type { SessionParts } from './session-parts';
 import { TakeCare } from './take-care';
 import { TakeRun } from './take-run';
+import { withUpcoming, type Upcoming } from './upcoming';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
-
-/** A change that is decided and begins at a bar line or a cycle start to come. */
-export interface Upcoming {
-  readonly layer?: number;
-  readonly bpm?: number;
-  /** Integer microseconds from bar 1 beat 1. */
-  readonly atUs: number;
-}
 
 const SETTING = 'practice';
 
@@ -42,7 +34,7 @@ export class PracticeSession {
   #stats: LiveStats | undefined = $state.raw();
   #passed: readonly number[] = $state.raw([]);
   #version = $state(0);
-  #upcoming: Upcoming | undefined = $state.raw();
+  #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
   #lane: LaneFeed | undefined = $state.raw();
   #lastTake: StoredTakeSummary | undefined = $state.raw();
@@ -109,7 +101,8 @@ export class PracticeSession {
   get version(): number {
     return this.#version;
   }
-  get upcoming(): Upcoming | undefined {
+  /** What is decided and still to come, in time order. */
+  get upcoming(): readonly Upcoming[] {
     return this.#upcoming;
   }
   get problem(): string | undefined {
@@ -147,12 +140,7 @@ export class PracticeSession {
   /** While playing the layer begins at the next realignment. */
   chooseLayer(layer: number): void {
     if (layer === this.#choices.layer) return;
-    if (this.#run) {
-      const bar = this.#run.changeLayer(layer);
-      const { plan } = this.#run.take.timeline;
-      const atUs = plan.tempo.usAt(beats((bar - 1) * plan.phrase.meter.beatsPerBar));
-      this.#upcoming = { layer, atUs };
-    }
+    if (this.#run) this.#announce({ layer, bar: this.#run.changeLayer(layer), atUs: 0 });
     this.#choose({ layer });
     if (!this.#run) this.#preview();
   }
@@ -161,7 +149,7 @@ export class PracticeSession {
   setTempo(bpm: number): void {
     const tempoBpm = Math.min(300, Math.max(30, Math.round(bpm)));
     if (tempoBpm === this.#choices.tempoBpm) return;
-    if (this.#run) this.#upcoming = { bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) };
+    if (this.#run) this.#announce({ bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) });
     this.#choose({ tempoBpm });
     if (!this.#run) this.#preview();
   }
@@ -204,7 +192,7 @@ export class PracticeSession {
     this.#observeClocks();
     this.#startedAt = (this.#parts.today ?? isoNow)();
     this.#stats = undefined;
-    this.#upcoming = undefined;
+    this.#upcoming = [];
     const run: TakeRun = new TakeRun({
       take,
       engine,
@@ -257,7 +245,7 @@ export class PracticeSession {
     this.#run = undefined;
     this.#care = undefined;
     this.#status = 'idle';
-    this.#upcoming = undefined;
+    this.#upcoming = [];
     care.stop();
     run.stop();
     this.#parts.onRun?.(undefined);
@@ -276,6 +264,11 @@ export class PracticeSession {
     const added = await this.#parts.takes.add(take, summary, id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
+  }
+
+  #announce(change: Upcoming): void {
+    const { tempo, phrase } = this.#run!.take.timeline.plan;
+    this.#upcoming = withUpcoming(this.#upcoming, change, tempo, phrase.meter.beatsPerBar);
   }
 
   #choose(some: Partial<Choices>): void {
@@ -307,7 +300,8 @@ export class PracticeSession {
     this.#parts.onTick?.(run);
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
-    if (this.#upcoming && nowUs >= this.#upcoming.atUs) this.#upcoming = undefined;
+    if (this.#upcoming.some(({ atUs }) => nowUs >= atUs))
+      this.#upcoming = this.#upcoming.filter(({ atUs }) => nowUs < atUs);
   }
 
   #afterCycle(take: LiveTake, at: number): void {

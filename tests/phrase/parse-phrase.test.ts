@@ -41,6 +41,16 @@ describe('parsePhrase', () => {
     ]);
   });
 
+  it('names a bad grouping with the other faults, where it stands in the file', () => {
+    const file = { ...SOUND, meter: 'four', grouping: 'R X', cycle: 0, layers: [{ name: '' }] };
+    expect(errorsOf(file).map(({ place }) => place)).toEqual([
+      'meter',
+      'grouping[1]',
+      'cycle',
+      'layers[0].name',
+    ]);
+  });
+
   it('suggests the nearest voice and the nearest key', () => {
     const set = { voice: 'flor tom' };
     const voice = errorsOf({ ...SOUND, layers: [{ name: 'a', changes: [{ where: {}, set }] }] });

@@ -3,7 +3,8 @@ import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
 import type { LaneFeed } from '../../src/practice/lane-feed';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/practice/live-stats';
-import type { SessionStatus, Upcoming } from '../../src/practice/session.svelte';
+import type { SessionStatus } from '../../src/practice/session.svelte';
+import type { Upcoming } from '../../src/practice/upcoming';
 import type { StoredTakeSummary } from '../../src/store/take-summary';
 import { ferryFeed } from './demo-feed';
 
@@ -15,7 +16,7 @@ export class StubSession implements SessionParts {
   stats = $state.raw<LiveStats>();
   passed = $state.raw<readonly number[]>([]);
   version = $state(0);
-  upcoming = $state.raw<Upcoming>();
+  upcoming = $state.raw<readonly Upcoming[]>([]);
   problem = $state<string>();
   notices = $state.raw<readonly string[]>([]);
   lane = $state.raw<LaneFeed | undefined>(ferryFeed());

@@ -270,12 +270,19 @@ describe('the practise screen', () => {
     parts.session.stats = sampleStats();
     parts.session.chooseLayer(4);
     const bar3 = parts.session.lane!.marks.find(({ kind, bar }) => kind === 'bar' && bar === 3)!;
-    parts.session.upcoming = { layer: 4, atUs: bar3.timeUs };
+    parts.session.upcoming = [{ layer: 4, bar: 3, atUs: bar3.timeUs }];
     await expect.element(text('upcoming')).toHaveTextContent('layer 4 from bar 3');
     await expect.element(text('layer-step').nth(3)).toHaveTextContent('from bar 3');
     await expect.element(text('layer-step').nth(3)).not.toHaveAttribute('aria-current');
     await expect.element(text('layer-step').nth(2)).toHaveTextContent('now');
-    parts.session.upcoming = { bpm: 104, atUs: bar3.timeUs };
-    await expect.element(text('upcoming')).toHaveTextContent('104 bpm from bar 3');
+    parts.session.upcoming = [
+      { bpm: 104, atUs: bar3.timeUs - 1 },
+      { layer: 4, bar: 3, atUs: bar3.timeUs },
+    ];
+    await expect
+      .element(text('upcoming'))
+      .toHaveTextContent('104 bpm from bar 2, layer 4 from bar 3');
+    parts.session.upcoming = [];
+    await expect.poll(() => text('upcoming').element().textContent).toBe('');
   });
 });

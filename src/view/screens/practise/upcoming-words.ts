@@ -1,13 +1,15 @@
 import type { LaneMark } from '../../../practice/lane-feed';
-import type { Upcoming } from '../../../practice/session.svelte';
+import type { Upcoming } from '../../../practice/upcoming';
 import { bpmText } from '../../figures/format';
 
-/** What changes next and where. */
-export function upcomingWords(upcoming: Upcoming, marks: readonly LaneMark[]): string {
-  const { layer, bpm } = upcoming;
-  const where = whereWords(upcoming, marks);
-  return layer === undefined ? `${bpmText(bpm ?? 0)} bpm ${where}` : `layer ${layer} ${where}`;
-}
+/** What changes next and where, in time order. */
+export const upcomingWords = (upcoming: readonly Upcoming[], marks: readonly LaneMark[]): string =>
+  upcoming
+    .map((one) => {
+      const what = 'layer' in one ? `layer ${one.layer}` : `${bpmText(one.bpm)} bpm`;
+      return `${what} ${whereWords(one, marks)}`;
+    })
+    .join(', ');
 
 /** From which bar it changes. */
 export function whereWords({ atUs }: Upcoming, marks: readonly LaneMark[]): string {
