@@ -28,3 +28,7 @@ function builtIn(data: unknown): Kit {
   if (!kit.ok) throw new Error(`a built-in kit is wrong: ${kit.errors[0]?.message}`);
   return kit.value;
 }
+
+/** Whether a kit comes with the app and cannot be changed or removed. @example isBuiltIn('My kit') // => false */
+export const isBuiltIn = (title: string): boolean =>
+  title === EDGE_AND_RIM.title || title === GENERAL_MIDI.title;

@@ -2,6 +2,7 @@ import { createFaultWatch } from '../kit/faults/fault-watch';
 import type { KitFault } from '../kit/faults/kit-fault';
 import type { Kit } from '../kit/kit';
 import { createKitReader, STROKE, UNMAPPED } from '../kit/kit-reader';
+import { ownCopy } from '../kit/own-copy';
 import { withPad } from '../kit/with-pad';
 import { createKeyboardSource } from '../midi/keyboard-source';
 import { createPadSource } from '../midi/pad-source';
@@ -178,13 +179,8 @@ export class Inputs {
    * sentence says why it could not be stored, if so.
    */
   async mapNote(note: number, voice: Voice): Promise<string | undefined> {
-    const { kit } = this;
-    const own = withPad(
-      kit,
-      note,
-      voice,
-      this.#kits.isOwn(kit) ? kit.title : `${kit.title}, my notes`,
-    );
+    const copy = ownCopy(this.kit, this.kits, 'notes');
+    const own = withPad(copy, note, voice, copy.title);
     const { taken, problem } = await this.#kits.save(own);
     if (!taken) return problem;
     this.chooseKit(own);

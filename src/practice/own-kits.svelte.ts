@@ -21,10 +21,6 @@ export class OwnKits {
     return this.all.find((kit) => kit.title === title) ?? GENERAL_MIDI;
   }
 
-  isOwn(kit: Kit): boolean {
-    return this.#own.includes(kit);
-  }
-
   async load(): Promise<void> {
     const { texts } = await this.#store.list();
     this.#own = texts.flatMap(({ text }) => {
