@@ -39,11 +39,14 @@ export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | un
   const { plan, judgement } = opened;
   const played = judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;
   const figures = figuresOf(judgement.notes);
+  const { layers } = plan.phrase;
+  const passages = new Map(judgement.notes.map(({ due }) => [due.passage, due.layer]));
   return {
     startedAt: take.startedAt,
     phraseTitle: plan.phrase.title,
     layer: played,
-    layerName: plan.phrase.layers[played - 1]!.name,
+    layerName: layers[played - 1]!.name,
+    layersPlayed: [...passages.values()].map((layer) => `${layer} ${layers[layer - 1]!.name}`),
     tempoBpm: plan.tempo.changes.at(-1)!.bpm,
     seconds: Math.max(0, Math.round(take.endUs / 1e6)),
     notes: figures.count,

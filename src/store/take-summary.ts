@@ -6,6 +6,8 @@ export interface TakeSummary {
   /** 1-based: the layer played last. */
   readonly layer: number;
   readonly layerName: string;
+  /** Every layer played, in the order of playing: "2 Accents"; absent in takes kept before this was. */
+  readonly layersPlayed?: readonly string[];
   readonly tempoBpm: number;
   readonly seconds: number;
   readonly notes: number;

@@ -93,6 +93,9 @@ describe('the log', () => {
       const take = { ...whole, passages };
       id = (await parts.store.add(take, summaryOf(take)!)).summary.id;
     });
+    const row = page.getByTestId('take-row').first();
+    await expect.element(row).toBeVisible();
+    expect(cells(row.element())[2]).toBe('5 Ghosts, 2 Accents');
     location.hash = `#log/${id}`;
     await expect
       .element(page.getByText('layer 5, layer 2 from bar 3 ·', { exact: false }))
