@@ -45,7 +45,7 @@ function createHeardClicks(): HeardClicks {
     const at = sounds.findLastIndex((sound) => sound.through === this);
     if (at >= 0 && sounds[at]!.when > this.context.currentTime) sounds.splice(at, 1);
     disconnect.apply(this, from);
-  } as AudioNode['disconnect'];
+  };
   setInterval(() => {
     const stamp = context?.getOutputTimestamp();
     if (stamp?.contextTime && stamp.performanceTime)
