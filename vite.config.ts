@@ -64,8 +64,6 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'browser',
-          // These play in real time: a machine that stalls for a moment is no fault of the app.
-          retry: 2,
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: ['tests/browser/serve.ts'],
