@@ -1,5 +1,5 @@
 import type { ClockMap } from '../clock/audio-clock-map';
-import { tapEstimate, type TapEstimate } from '../clock/latency/tap-estimate';
+import { tapEstimate, type DeviceAndHabit, type TapEstimate } from '../clock/latency/tap-estimate';
 import { startPump } from '../clock/pump';
 import type { StrokeSink } from '../midi/stroke-source';
 import type { AudioEngine } from '../sound/audio-engine';
@@ -16,6 +16,8 @@ export interface MeasuringParts {
   readonly playOnKit: () => void;
   /** Told about ten times a second while something is measured. */
   readonly onTick?: () => void;
+  /** Told what a playing has found, once it has found something. */
+  readonly onFound?: (found: DeviceAndHabit) => void;
   readonly nowMs?: () => number;
   readonly pump?: typeof startPump;
 }
@@ -95,6 +97,7 @@ export class PlayedCalibration {
     this.#end();
     this.#estimate = tapEstimate(run.offsetsMs, run.beatMs);
     this.#phase = 'done';
+    if (this.#estimate.outcome === 'estimated') this.#parts.onFound?.(this.#estimate);
   }
 
   /** Leaves off, and forgets what was played. */

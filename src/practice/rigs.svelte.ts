@@ -2,11 +2,14 @@ import * as v from 'valibot';
 import {
   forgetProfile,
   keepProfile,
+  PlayedToClicksShape,
   profileFor,
   RigProfilesShape,
+  type PlayedToClick,
   type Rig,
   type RigProfile,
 } from '../clock/latency/rig-profile';
+import type { DeviceAndHabit } from '../clock/latency/tap-estimate';
 import { radioAdvice, rigWarning } from '../clock/latency/rig-warnings';
 import { outputLabel } from '../clock/output-label';
 import { createOutputWatch, type DeviceEvents } from '../clock/output-watch';
@@ -42,6 +45,7 @@ export class Rigs {
   readonly #watch;
   readonly #notices = new PassingNotices();
   #profiles: readonly RigProfile[] = $state.raw([]);
+  #played: readonly PlayedToClick[] = $state.raw([]);
   /** The rig as last looked at. */
   #seen: Rig = $state.raw(UNKNOWN_RIG);
   #latencyMs = $state(0);
@@ -52,6 +56,7 @@ export class Rigs {
     this.#parts = parts;
     const { settings, devices } = parts;
     this.#profiles = settings.read('rigs', RigProfilesShape, []);
+    this.#played = settings.read('played-to-click', PlayedToClicksShape, []);
     const last = settings.read('rig', v.optional(RigShape), undefined);
     this.#isKnown = last !== undefined;
     this.#seen = last ?? UNKNOWN_RIG;
@@ -67,6 +72,10 @@ export class Rigs {
   /** What is kept for the rig in use, if anything. */
   get profile(): RigProfile | undefined {
     return profileFor(this.#profiles, this.rig);
+  }
+  /** What playing to the click last told on the rig in use. */
+  get playedToClick(): PlayedToClick | undefined {
+    return profileFor(this.#played, this.rig);
   }
   /** What has just changed about the rig; each goes by itself. */
   get notices(): readonly string[] {
@@ -130,6 +139,17 @@ export class Rigs {
     // On another day the browser may not tell the output's name.
     if (profile.outputLabel !== '')
       this.#store(keepProfile(this.#profiles, { ...profile, outputLabel: '' }));
+  }
+
+  /** Keeps what playing to the click has told on the rig in use. */
+  remember({ deviceAndHabitMs, lowerMs, upperMs }: DeviceAndHabit): void {
+    this.settle();
+    const playedAt = (this.#parts.today ?? isoNow)();
+    const played = { ...this.rig, deviceAndHabitMs, lowerMs, upperMs, playedAt };
+    this.#played = keepProfile(this.#played, played);
+    // On another day the browser may not tell the output's name.
+    this.#played = keepProfile(this.#played, { ...played, outputLabel: '' });
+    this.#parts.settings.write('played-to-click', this.#played);
   }
 
   forget(): void {

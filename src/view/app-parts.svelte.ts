@@ -82,7 +82,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   };
   const calibration = {
     rigs,
-    played: new PlayedCalibration(measuring),
+    played: new PlayedCalibration({ ...measuring, onFound: (found) => rigs.remember(found) }),
     microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
   };
   const library = new Library(phraseStore(database));

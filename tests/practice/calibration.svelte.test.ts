@@ -59,7 +59,8 @@ function rig(state: AudioEngine['state'] = AUDIO_STATES.running) {
 describe(`a guided minute, seed ${SEED}`, () => {
   it('clicks evenly, and finds a constant delay within its interval', async () => {
     const { parts, output, strike, passTo, isListening } = rig();
-    const played = new PlayedCalibration(parts);
+    const onFound = vi.fn();
+    const played = new PlayedCalibration({ ...parts, onFound });
     await played.begin();
     expect(parts.playOnKit).toHaveBeenCalledOnce();
     passTo(7000);
@@ -82,6 +83,7 @@ describe(`a guided minute, seed ${SEED}`, () => {
     expect(isListening()).toBe(false);
     const { estimate } = played;
     if (estimate?.outcome !== 'estimated') throw new Error(estimate?.outcome);
+    expect(onFound.mock.calls).toEqual([[estimate]]);
     expect(estimate.lowerMs).toBeLessThanOrEqual(31);
     expect(estimate.upperMs).toBeGreaterThanOrEqual(31);
     expect(estimate.strokes + estimate.wild).toBe(CLICKS - 4);
@@ -89,11 +91,13 @@ describe(`a guided minute, seed ${SEED}`, () => {
 
   it('left off, keeps nothing and falls silent', async () => {
     const { parts, output, strike, passTo, isListening } = rig();
-    const played = new PlayedCalibration(parts);
+    const onFound = vi.fn();
+    const played = new PlayedCalibration({ ...parts, onFound });
     await played.begin();
     passTo(9000);
     strike(9010);
     played.stop();
+    expect(onFound).not.toHaveBeenCalled();
     expect([played.phase, played.estimate, isListening()]).toEqual(['idle', undefined, false]);
     expect(output.closed).toBe(true);
   });

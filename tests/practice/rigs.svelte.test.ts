@@ -39,6 +39,33 @@ function page(settings = new SettingsStore()) {
 
 const BY_HAND = { deviceOffsetMs: 17, method: 'by hand' } as const;
 
+const TEN_EARLY = { deviceAndHabitMs: -10, lowerMs: -14, upperMs: -6 };
+const FOUND = { ...TEN_EARLY, spreadMs: 11, strokes: 40, warmUp: 4, wild: 0 };
+
+describe('what playing to the click has told', () => {
+  it('is there for a page opened later, on that rig alone, and outlives the rig’s offset', async () => {
+    const { rigs, settings } = page();
+    await rigs.keep(BY_HAND);
+    rigs.remember(FOUND);
+    rigs.forget();
+    const later = page(settings);
+    expect(later.rigs.playedToClick).toMatchObject({
+      port: 'Harbour kit',
+      ...TEN_EARLY,
+      playedAt: '2026-11-25T10:00:00Z',
+    });
+    later.world.port = 'Another kit';
+    expect(later.rigs.playedToClick).toBeUndefined();
+  });
+
+  it('gives way to a later playing', async () => {
+    const { rigs, settings } = page();
+    rigs.remember(FOUND);
+    rigs.remember({ ...FOUND, deviceAndHabitMs: 3, lowerMs: 0, upperMs: 6 });
+    expect(page(settings).rigs.playedToClick?.deviceAndHabitMs).toBe(3);
+  });
+});
+
 describe('the offset of the rig in use', () => {
   it('is kept for a page opened later, and goes into takes of the kit alone', async () => {
     const { rigs, settings } = page();

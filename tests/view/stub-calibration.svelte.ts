@@ -1,5 +1,5 @@
-import type { Rig, RigProfile } from '../../src/clock/latency/rig-profile';
-import type { TapEstimate } from '../../src/clock/latency/tap-estimate';
+import type { PlayedToClick, Rig, RigProfile } from '../../src/clock/latency/rig-profile';
+import type { DeviceAndHabit, TapEstimate } from '../../src/clock/latency/tap-estimate';
 import type { HeardOutcome } from '../../src/practice/microphone-analysis';
 import type { MicrophonePhase } from '../../src/practice/microphone-calibration.svelte';
 import type { PlayedPhase } from '../../src/practice/played-calibration.svelte';
@@ -15,6 +15,7 @@ import type {
 class StubRigs implements RigParts {
   rig = $state.raw<Rig>({ outputLabel: 'Desk speakers', sampleRate: 48_000, port: 'Harbour kit' });
   profile = $state.raw<RigProfile>();
+  playedToClick = $state.raw<PlayedToClick>();
   notices = $state.raw<readonly string[]>([]);
   radioAdvice = $state<string>();
   readonly kept: Measured[] = [];
@@ -28,6 +29,10 @@ class StubRigs implements RigParts {
   async keep(measured: Measured) {
     this.kept.push(measured);
     this.profile = { ...this.rig, ...measured, measuredAt: '2026-11-25T10:00:00Z' };
+  }
+  remember({ deviceAndHabitMs, lowerMs, upperMs }: DeviceAndHabit) {
+    const playedAt = '2026-11-25T10:00:00Z';
+    this.playedToClick = { ...this.rig, deviceAndHabitMs, lowerMs, upperMs, playedAt };
   }
   forget() {
     this.profile = undefined;

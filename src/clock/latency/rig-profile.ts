@@ -19,11 +19,15 @@ export interface Rig {
   readonly port: string;
 }
 
-/** One rig's offset as it is kept; the shape for the settings store. */
-export const RigProfileShape = v.strictObject({
+const RIG = {
   outputLabel: name,
   sampleRate: v.pipe(v.number(), v.finite(), v.minValue(1), v.maxValue(1_000_000)),
   port: name,
+};
+
+/** One rig's offset as it is kept; the shape for the settings store. */
+export const RigProfileShape = v.strictObject({
+  ...RIG,
   /** Subtracted from every offset, ms: how much later than due a stroke is stamped that falls on the click as heard. */
   deviceOffsetMs: offset,
   method: v.picklist(OFFSET_METHODS),
@@ -45,6 +49,20 @@ export type RigProfile = Readonly<v.InferOutput<typeof RigProfileShape>>;
 /** All of them, for the settings store. */
 export const RigProfilesShape = v.pipe(v.array(RigProfileShape), v.maxLength(100));
 
+/** The last playing to the click on a rig that told something, as it is kept. */
+export const PlayedToClickShape = v.strictObject({
+  ...RIG,
+  /** Device and habit together, and its 95 % interval, ms, early negative. */
+  deviceAndHabitMs: offset,
+  lowerMs: offset,
+  upperMs: offset,
+  playedAt: instant,
+});
+
+export type PlayedToClick = Readonly<v.InferOutput<typeof PlayedToClickShape>>;
+
+export const PlayedToClicksShape = v.pipe(v.array(PlayedToClickShape), v.maxLength(100));
+
 /**
  * Whether two rigs are the same one.
  *
@@ -53,18 +71,18 @@ export const RigProfilesShape = v.pipe(v.array(RigProfileShape), v.maxLength(100
 export const sameRig = (a: Rig, b: Rig): boolean =>
   a.outputLabel === b.outputLabel && a.sampleRate === b.sampleRate && a.port === b.port;
 
-/** The profile of this very rig; no other one stands in for it. @example profileFor([], { outputLabel: '', sampleRate: 48000, port: '' }) // => undefined */
-export const profileFor = (profiles: readonly RigProfile[], rig: Rig): RigProfile | undefined =>
+/** What is kept for this very rig; no other one stands in for it. @example profileFor([], { outputLabel: '', sampleRate: 48000, port: '' }) // => undefined */
+export const profileFor = <T extends Rig>(profiles: readonly T[], rig: Rig): T | undefined =>
   profiles.find((profile) => sameRig(profile, rig));
 
-/** With this profile in place of the rig's earlier one, newest first. @example keepProfile([], { outputLabel: '', sampleRate: 48000, port: '', deviceOffsetMs: 12, method: 'by hand', measuredAt: '2026-03-01T10:00:00Z' }).length // => 1 */
-export const keepProfile = (
-  profiles: readonly RigProfile[],
-  profile: RigProfile,
-): readonly RigProfile[] => [profile, ...forgetProfile(profiles, profile)];
+/** With this one in place of the rig's earlier one, newest first. @example keepProfile([], { outputLabel: '', sampleRate: 48000, port: '', deviceOffsetMs: 12, method: 'by hand', measuredAt: '2026-03-01T10:00:00Z' }).length // => 1 */
+export const keepProfile = <T extends Rig>(profiles: readonly T[], profile: T): readonly T[] => [
+  profile,
+  ...forgetProfile(profiles, profile),
+];
 
-/** Without the rig's profile. @example forgetProfile([], { outputLabel: '', sampleRate: 48000, port: '' }) // => [] */
-export const forgetProfile = (profiles: readonly RigProfile[], rig: Rig): readonly RigProfile[] =>
+/** Without the rig's. @example forgetProfile([], { outputLabel: '', sampleRate: 48000, port: '' }) // => [] */
+export const forgetProfile = <T extends Rig>(profiles: readonly T[], rig: Rig): readonly T[] =>
   profiles.filter((profile) => !sameRig(profile, rig));
 
 /**

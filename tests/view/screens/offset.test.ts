@@ -6,6 +6,15 @@ import { PUBLISHED_SIZES } from '../../../src/clock/latency/tendency';
 import { mountShell } from '../mount-shell';
 import { MEASURED, playedOffsets } from '../sample-offsets';
 
+const FIVE_LATE = {
+  deviceAndHabitMs: 5,
+  lowerMs: 2,
+  upperMs: 8,
+  spreadMs: 12,
+  strokes: 36,
+  warmUp: 4,
+  wild: 0,
+};
 const text = (testid: string) => page.getByTestId(testid);
 
 describe('the offset page', () => {
@@ -21,19 +30,22 @@ describe('the offset page', () => {
         'measured by microphone on 24 November 2026; with 95 % confidence +22.5 to +24.3 ms',
       );
     await expect.element(text('own-tendency')).toHaveTextContent('–');
-    calibration.played.estimate = tapEstimate(playedOffsets(), 600);
-    // The strokes lie around 5 ms: 5 − 23.4, worked by hand.
+    calibration.rigs.remember(FIVE_LATE);
+    // 5 − 23.4, worked by hand.
     await expect.element(text('own-tendency')).toHaveTextContent('−18');
     await expect.element(page.getByText('you, ms early')).toBeVisible();
     await expect.element(text('own-words')).toHaveTextContent('You tend to play 18 ms ahead');
     await expect.element(text('own-words')).toHaveTextContent('never subtracted');
+    await expect
+      .element(text('own-words'))
+      .toHaveTextContent('Played to the click on 25 November 2026');
   });
 
   it('tells no tendency where the rig’s number was taken from the same playing', async () => {
     const { calibration } = await mountShell('#kit/offset', (parts) => {
       parts.calibration.rigs.profile = { ...MEASURED, method: 'from playing' };
     });
-    calibration.played.estimate = tapEstimate(playedOffsets(), 600);
+    calibration.rigs.remember(FIVE_LATE);
     await expect.element(page.getByText('the rig and your habit, ms')).toBeVisible();
     await expect.element(text('own-tendency')).toHaveTextContent('–');
     await expect.element(text('own-words')).toHaveTextContent('cannot be told');

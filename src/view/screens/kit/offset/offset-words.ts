@@ -33,7 +33,7 @@ export const rigLine = ({ outputLabel, sampleRate, port }: Rig): string =>
  * playing; undefined otherwise.
  */
 export function tendencyOf(
-  played: DeviceAndHabit,
+  played: Pick<DeviceAndHabit, 'deviceAndHabitMs' | 'lowerMs' | 'upperMs'>,
   profile: RigProfile | undefined,
 ): Tendency | undefined {
   if (!profile || profile.method === 'from playing') return undefined;
