@@ -186,7 +186,7 @@ export function drawCycleRuler(
     ctx.fillStyle = palette.ink;
     ctx.fillRect(left, cycleY, thick, hook);
     ctx.fillRect(right - thick, cycleY, thick, hook);
-    const room = Math.min(right, width) - Math.max(left, plotLeft) > half * 2 + 8;
+    const room = text !== '' && Math.min(right, width) - Math.max(left, plotLeft) > half * 2 + 8;
     if (room) {
       ctx.fillRect(left, cycleY, middle - half - left, thick);
       ctx.fillRect(middle + half, cycleY, right - middle - half, thick);

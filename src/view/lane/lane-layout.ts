@@ -63,8 +63,8 @@ export function laneLayout(input: LayoutInput): LaneLayout {
   const { width, height, density } = input;
   const rowCount = Math.max(1, input.rowCount);
   const narrow = width < NARROW_PX;
-  const u = clamp(height / 420, 0.62, 1.5) * (narrow ? 0.9 : 1);
-  const labelPx = Math.round(clamp(18 * u, 12, 26));
+  const u = clamp(height / 340, 0.62, 1.5) * (narrow ? 0.9 : 1);
+  const labelPx = Math.round(clamp(18 * u, 14, 26));
   const plotLeft = Math.round(labelPx * (narrow ? 3.1 : 5.4)) + (narrow ? 8 : 14);
   const plotWidth = Math.max(40, width - plotLeft);
 
@@ -80,7 +80,7 @@ export function laneLayout(input: LayoutInput): LaneLayout {
   const rulerY = Math.round(61 * u);
   const cycleY = Math.round(78 * u);
   const staffTop = Math.round(94 * u);
-  const letterPx = Math.round(clamp(density.noteGapUs * pxPerUs * 0.9, 10, 23 * u));
+  const letterPx = Math.round(clamp(density.noteGapUs * pxPerUs * 0.9, 11, 22 * u));
   const letterLine = Math.round(Math.max(letterPx, 15 * u) * 1.12);
   const letterSpace = letterLine * density.together + Math.round(6 * u);
   const staffBottom = height - letterSpace;
@@ -120,7 +120,7 @@ export function laneLayout(input: LayoutInput): LaneLayout {
     beatFont: sans(650, Math.round(22 * u)),
     partialFont: sans(400, Math.round(18 * u)),
     partialRoom: 15 * u,
-    cycleFont: sans(400, Math.round(Math.max(12, 17 * u))),
+    cycleFont: sans(400, Math.round(Math.max(14, 17 * u))),
     labelFont: sans(500, labelPx),
     letterFont: sans(600, letterPx),
   };

@@ -180,7 +180,7 @@ describe('the painted lane', () => {
       ['a written voice', (feed: LaneFeed) => (feed.noteVoice[40] = feed.noteVoice[41]!)],
       ['a window', (feed: LaneFeed) => (feed.noteReachUs[40]! /= 2)],
       ['a level', (feed: LaneFeed) => (feed.noteLevel[40]! ^= 3)],
-      ['a limb', (feed: LaneFeed) => (feed.noteLimb[40]! ^= 1)],
+      ['a limb', (feed: LaneFeed) => (feed.noteLimb[30]! ^= 1)],
     ])('prints anew when %s changes', (_, change) => {
       const feed = quayFeed();
       const lane = laneAt(feed, false, 1, [2_000_000]);

@@ -95,6 +95,20 @@ describe('Lane', () => {
     expect(picture(container)).not.toBe(before);
   });
 
+  it('rests where the take stopped, though that was before its first note', async () => {
+    const props = { ...still, feed: ferryFeed(), nowUs: () => -1_700_000 };
+    const { container } = await render(Lane, props);
+    await settle();
+    const slider = container.querySelector('input')!;
+    expect(slider.valueAsNumber).toBe(-1_700_000);
+    expect(slider.getAttribute('aria-valuetext')).toBe('before bar 1');
+    slider.focus();
+    await userEvent.keyboard('{ArrowRight}');
+    expect(slider.getAttribute('aria-valuetext')).toBe('bar 1, beat 1');
+    await userEvent.keyboard('{Home}');
+    expect(slider.valueAsNumber).toBe(-1_700_000);
+  });
+
   it('scrolls with the wheel and by dragging, and not while running', async () => {
     const view = await render(Lane, { ...still, feed: ferryFeed() });
     await settle();
