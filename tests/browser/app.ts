@@ -47,6 +47,28 @@ export async function practisePhrase(page: Page, phrase: { readonly title: strin
   await page.getByTestId('start').waitFor();
 }
 
+/** Starts the take and says when, on the page's clock, bar 1 was: within the pump's tenth of a second. */
+export async function startPlaying(page: Page): Promise<number> {
+  await page.getByTestId('start').click();
+  return page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        const status = document.querySelector('[data-testid=status]')!;
+        const look = () => {
+          if (status.textContent.includes('Playing')) resolve(performance.now() - 50);
+          else setTimeout(look, 1);
+        };
+        look();
+      }),
+  );
+}
+
+/** Once something is said of a note. */
+export const settled = (page: Page, note: number): Promise<void> =>
+  page
+    .locator(`tr[data-note="${note}"]:not([data-verdict="not played yet"])`)
+    .waitFor({ state: 'attached' });
+
 /** One row of the lane's text equivalent. */
 export interface TableRow {
   readonly cycle: string;

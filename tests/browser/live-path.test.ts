@@ -7,6 +7,8 @@ import {
   openApp,
   play,
   practisePhrase,
+  settled,
+  startPlaying,
   tableRows,
   type PlannedStroke,
 } from './app';
@@ -30,28 +32,11 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-const settled = (page: Page, note: number) =>
-  page
-    .locator(`tr[data-note="${note}"]:not([data-verdict="not played yet"])`)
-    .waitFor({ state: 'attached' });
-
 /** Starts a take on the virtual kit; the time on the page's clock at which bar 1 was, from one stroke. */
 async function startTake(page: Page): Promise<number> {
   await connectKit(page);
   await practisePhrase(page, PHRASE);
-  await page.getByTestId('start').click();
-  // The state changes with the pump, within a tenth of a second of bar 1.
-  const guessMs = await page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        const status = document.querySelector('[data-testid=status]')!;
-        const look = () => {
-          if (status.textContent.includes('Playing')) resolve(performance.now() - 50);
-          else setTimeout(look, 1);
-        };
-        look();
-      }),
-  );
+  const guessMs = await startPlaying(page);
   await play(page, [{ atMs: guessMs + 2 * PARTIAL_MS, note: SNARE, velocity: 70 }]);
   await settled(page, 3);
   const { offsetMs } = (await tableRows(page))[2]!;

@@ -11,6 +11,8 @@ import {
   openApp,
   play,
   practisePhrase,
+  settled,
+  startPlaying,
   tableRows,
   type PlannedStroke,
 } from './app';
@@ -44,22 +46,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-/** Starts the take and says when, on the page's clock, bar 1 was: within the pump's tenth of a second. */
-async function startPlaying(page: Page): Promise<number> {
-  await page.getByTestId('start').click();
-  return page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        const status = document.querySelector('[data-testid=status]')!;
-        const look = () => {
-          if (status.textContent.includes('Playing')) resolve(performance.now() - 50);
-          else setTimeout(look, 1);
-        };
-        look();
-      }),
-  );
-}
-
 /** Plays the first cycle on the guessed origin and reads the true one back from the offsets told. */
 async function findOrigin(page: Page): Promise<number> {
   const guessMs = await startPlaying(page);
@@ -67,11 +53,7 @@ async function findOrigin(page: Page): Promise<number> {
     { atMs: guessMs + 2 * PARTIAL_MS, note: 38, velocity: 70 },
     { atMs: guessMs + 4 * PARTIAL_MS, note: 36, velocity: 70 },
   ]);
-  await page
-    .locator('tr[data-note="4"][data-verdict]:not([data-verdict="not played yet"])')
-    .waitFor({
-      state: 'attached',
-    });
+  await settled(page, 4);
   const rows = await tableRows(page);
   const offsets = [rows[2]!.offsetMs!, rows[4]!.offsetMs!];
   expect(Math.abs(offsets[0]! - offsets[1]!)).toBeLessThanOrEqual(0.2);
@@ -87,10 +69,8 @@ const stroke = (originMs: number, cycle: number, position: number): PlannedStrok
 const cycleStrokes = (originMs: number, cycle: number) =>
   [1, 2, 3, 4, 5].map((position) => stroke(originMs, cycle, position));
 
-const settled = (page: Page, cycle: number) =>
-  page
-    .locator(`tr[data-note="${cycle * 5 - 1}"]:not([data-verdict="not played yet"])`)
-    .waitFor({ state: 'attached' });
+/** Once a whole cycle is judged. */
+const cycleSettled = (page: Page, cycle: number) => settled(page, cycle * 5 - 1);
 
 describe('playing a phrase on a kit', () => {
   it('tells exactly the faults that were played, keeps the take, and says the same on the command line', async () => {
@@ -114,7 +94,7 @@ describe('playing a phrase on a kit', () => {
     fifth.push({ atMs: fifth[3]!.atMs + 120, note: 49, velocity: 80 });
     fifth.splice(2, 1);
     await play(page, [...fourth, ...fifth, ...cycleStrokes(origin, first + 2)]);
-    await settled(page, first + 2);
+    await cycleSettled(page, first + 2);
 
     const rows = (await tableRows(page)).slice(15, 30);
     const told = rows.flatMap(({ cycle, position, verdict, struck, loudness, offsetMs }) =>
@@ -198,7 +178,7 @@ describe('playing a phrase on a kit', () => {
     await page.waitForTimeout(200);
     await page.evaluate(() => window.fakeMidi.replug('kit'));
     await play(page, cycleStrokes(origin, 5));
-    await settled(page, 5);
+    await cycleSettled(page, 5);
     const verdicts = (await tableRows(page)).map((row) => row.verdict);
     expect(verdicts.slice(10, 25)).toEqual([
       ...Array<string>(5).fill('in time'),

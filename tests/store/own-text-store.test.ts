@@ -1,20 +1,8 @@
-import Dexie from 'dexie';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { PracticeDatabase } from '../../src/store/database';
+import { describe, expect, it, vi } from 'vitest';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
+import { freshDatabase } from './fresh-database';
 
-const NAME = 'texts-under-test';
-const open: PracticeDatabase[] = [];
-function database(): PracticeDatabase {
-  const database = new PracticeDatabase({ name: NAME });
-  open.push(database);
-  return database;
-}
-beforeEach(() => Dexie.delete(NAME));
-afterEach(() => {
-  vi.restoreAllMocks();
-  for (const database of open.splice(0)) database.close();
-});
+const database = freshDatabase('texts-under-test');
 
 describe('own phrases and kits', () => {
   it('come back in order of their titles, each from its own table', async () => {

@@ -1,24 +1,10 @@
-import Dexie from 'dexie';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { PracticeDatabase } from '../../src/store/database';
+import { describe, expect, it, vi } from 'vitest';
 import { TakeStore } from '../../src/store/take-store';
 import { sampleSummary, sampleTake } from './sample-take';
+import { freshDatabase } from './fresh-database';
 
-const NAME = 'takes-under-test';
+const database = freshDatabase('takes-under-test');
 const granted = () => Promise.resolve(true);
-const open: PracticeDatabase[] = [];
-
-function database(): PracticeDatabase {
-  const database = new PracticeDatabase({ name: NAME });
-  open.push(database);
-  return database;
-}
-
-beforeEach(() => Dexie.delete(NAME));
-afterEach(() => {
-  vi.restoreAllMocks();
-  for (const database of open.splice(0)) database.close();
-});
 
 describe('the log of takes', () => {
   it('gives a take back exactly as it was added, from another connection', async () => {
