@@ -56,6 +56,8 @@ export class Proposing {
   readonly voices: readonly Voice[];
   #limits: Limits = $state.raw()!;
   #seed: number = $state(FIRST_SEED);
+  /** The file that the list below was drawn from. */
+  #from: string | undefined;
   #found: readonly Variant[] = $state.raw([]);
   #loosened: readonly Loosened[] = $state.raw([]);
   #isDrawing: boolean = $state(false);
@@ -117,11 +119,14 @@ export class Proposing {
   async draw(): Promise<void> {
     this.#isDrawing = true;
     this.#problem = undefined;
+    const base = writePhrase(this.#parts.base());
+    if (base !== this.#from) this.#found = this.#loosened = [];
+    this.#from = base;
     try {
       const answer = await this.#parts.propose.ask({
         ask: 'proposals',
         original: writePhrase(this.#parts.original),
-        base: writePhrase(this.#parts.base()),
+        base,
         count: COUNT,
         constraints: { ...constraintsOf(this.#limits, this.voices), bpm: this.#parts.bpm() },
         seed: this.#seed,

@@ -17,6 +17,8 @@ export interface ShownOutcome {
   readonly refused: Refusal | undefined;
 }
 
+const NOTHING: ShownOutcome = { variant: undefined, refused: undefined };
+
 /** A twist taken, on the way from the original. */
 export type Step = Pick<Variant, 'phrase' | 'sentence' | 'distance' | 'difficulty'>;
 
@@ -42,7 +44,7 @@ export class Varying {
   #bpm: number = $state(0);
   #kind: TwistKind = $state('rotate');
   #settings: TwistSettings = $state.raw()!;
-  #outcome: ShownOutcome = $state.raw({ variant: undefined, refused: undefined });
+  #outcome: ShownOutcome = $state.raw(NOTHING);
   #isWeighing: boolean = $state(false);
   #problem: string | undefined = $state();
   readonly #base: Phrase = $derived.by(() => this.#steps.at(-1)?.phrase ?? this.original);
@@ -128,6 +130,7 @@ export class Varying {
   #moveTo(): void {
     const { withId } = this.#settings;
     this.#settings = { ...usualSettings(this.#base), withId };
+    this.#outcome = NOTHING;
     this.#moved();
   }
 
@@ -140,7 +143,9 @@ export class Varying {
     const twist = sentTwist(this.#kind, this.#settings, this.#parts.textOf);
     this.#problem = undefined;
     if (!twist) {
-      this.#outcome = { variant: undefined, refused: undefined };
+      if (this.#isWeighing) this.#parts.weigh.close();
+      this.#isWeighing = false;
+      this.#outcome = NOTHING;
       return;
     }
     this.#isWeighing = true;
@@ -156,6 +161,7 @@ export class Varying {
       const { made, refused } = answer;
       this.#outcome = { variant: made && { ...made, phrase: read(made.text) }, refused };
     } catch {
+      this.#outcome = NOTHING;
       this.#problem = 'This variation could not be worked out; choose another setting.';
     }
     this.#isWeighing = false;
