@@ -36,7 +36,7 @@ export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: strin
 };
 
 export const DISTANCE_MEANS =
-  'Distance is what turning one phrase into the other costs in a cycle: 1 for a note put in, left out or given another voice, 2 for each beat a note moves, a quarter for another level or other grace notes, and 1 for each beat the cycles differ in length.';
+  'Distance is what turning one phrase into the other costs in a cycle, limb by limb: 1 for a note put in, left out or given another voice, 2 for each beat a note moves, a quarter for another level or other grace notes, and 1 for each beat the cycles differ in length.';
 
 export const DIFFICULTY_MEANS =
   'Difficulty grows with strokes a second, ways between voices, limbs together and changes of level: 0 asks for nothing, 100 is the limit in all of them.';
