@@ -1,7 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/parse-phrase';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
 import { changedNotes } from '../../../src/view/screens/vary/changed-notes';
+
+const FILES = Object.values(
+  import.meta.glob<string>('../../../shared/phrases/*.json', {
+    eager: true,
+    query: '?raw',
+    import: 'default',
+  }),
+).map((text) => {
+  const parsed = parsePhrase(text);
+  if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
+  return parsed.value;
+});
 
 function written(file: object) {
   const checked = checkPhrase({
@@ -55,5 +67,25 @@ describe('what another phrase does not sound at that time', () => {
   it('is a grace note more', () => {
     const flam = changedNotes(written({ grouping: 'R L K' }), written({ grouping: 'lR L K' }));
     expect([...flam.after]).toEqual(['1/R']);
+  });
+
+  it('is found for every twist of every phrase that comes with the app', () => {
+    const twists: readonly Twist[] = [
+      { kind: 'rotate', by: 1 },
+      { kind: 'displace', by: -3 },
+      { kind: 'displace', by: 40 },
+      { kind: 'subdivision', subdivision: 5 },
+      { kind: 'cycle', cycle: 64 },
+      { kind: 'mirror' },
+      { kind: 'double strokes' },
+    ];
+    for (const phrase of FILES)
+      for (const twist of twists) {
+        const varied = vary(phrase, twist)?.phrase;
+        if (!varied) continue;
+        const there = changedNotes(phrase, varied);
+        const back = changedNotes(varied, phrase);
+        expect([there.before, there.after]).toEqual([back.after, back.before]);
+      }
   });
 });

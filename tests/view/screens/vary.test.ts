@@ -37,7 +37,7 @@ describe('varying by hand', () => {
       await expect
         .poll(() => outcome.element().getAttribute('aria-busy'), { timeout: 10_000 })
         .toBe('false');
-      told.add(outcome.getByRole('status').getByRole('paragraph').first().element().textContent!);
+      told.add(outcome.getByRole('status').getByRole('paragraph').first().element().textContent);
     }
     expect(told.size).toBe(TWIST_KINDS.length);
     for (const one of told) expect(one).toMatch(/^[A-Z].+\.$/);
