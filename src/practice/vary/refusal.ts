@@ -2,7 +2,7 @@ import { gridAt } from '../../phrase/grid';
 import type { Phrase } from '../../phrase/phrase';
 import { MAX_CYCLE, MAX_LAYERS } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
-import type { Twist } from '../../phrase/vary/vary';
+import { vary, type Twist } from '../../phrase/vary/vary';
 import { lcm } from '../../time/whole';
 import { twistFacts } from './twist-facts';
 
@@ -39,7 +39,16 @@ export function whyNoPhrase(phrase: Phrase, twist: Twist): string {
   if (twist.kind === 'merge') return whyNoMerge(phrase, twist.with);
   if (twist.kind === 'swap voices' || twist.kind === 'orchestrate')
     return 'No stroke is left for this to change; choose another voice, limb or level.';
-  return 'Some layer would find no note to change any more, or would ask one limb for two strokes at once; choose another setting, or leave that layer out first.';
+  const at = firstInTheWay(phrase, twist);
+  return `Layer ${at + 1}, "${phrase.layers[at]!.name}", would find no note to change any more, or would ask one limb for two strokes at once; choose another setting, or take that layer out in the composer first.`;
+}
+
+/** The index of the first layer with which a twist that suits no whole phrase fails. */
+function firstInTheWay(phrase: Phrase, twist: Twist): number {
+  const suits = (count: number) =>
+    vary({ ...phrase, layers: phrase.layers.slice(0, count) }, twist) !== undefined;
+  const at = phrase.layers.findIndex((_, i) => !suits(i + 1));
+  return Math.max(0, at);
 }
 
 function whyNoMerge(phrase: Phrase, other: Phrase): string {

@@ -109,6 +109,14 @@ describe('what a twist cannot do is told', () => {
     );
   });
 
+  it('the layer that would find no note any more, by its name', () => {
+    const gulls = libraryPhrases().find(({ title }) => title === 'Two Gulls')!;
+    // R L K L R K from its second partial on has no right hand on partials 1, 3 and 5, where every fourth accent falls.
+    expect(reasons(gulls, { kind: 'rotate', by: 1 })).toBe(
+      'Layer 3, "Accents to the floor tom", would find no note to change any more, or would ask one limb for two strokes at once; choose another setting, or take that layer out in the composer first.',
+    );
+  });
+
   it('one more layer than a phrase can have', () => {
     const layers = Array.from({ length: 32 }, (_, i) => ({ name: `Layer ${i + 1}` }));
     expect(reasons(written({ grouping: 'R L', layers }), { kind: 'displace', by: 1 })).toContain(
