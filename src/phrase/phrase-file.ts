@@ -7,7 +7,7 @@ import { VOICES, type Voice } from './voice';
 /** Most partials in a cycle. Chosen, not measured: 32 bars of sixteenths in 4/4. */
 export const MAX_CYCLE = 512;
 /** Chosen, not measured: beyond what anybody practises, small enough to check at once. */
-const MAX_LAYERS = 32;
+export const MAX_LAYERS = 32;
 const MAX_CHANGES = 64;
 
 /** A phrase as it stands in a file. */

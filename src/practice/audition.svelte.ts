@@ -42,6 +42,7 @@ export class Audition {
   #key: string | undefined = $state();
   #problem: string | undefined = $state();
   #originMs = 0;
+  #wanted: Heard | undefined;
   #timeline: LiveTimeline | undefined;
   #click: ClickChoice = NO_CLICK;
   #sounds: SoundSchedule | undefined;
@@ -71,6 +72,7 @@ export class Audition {
   async play(key: string, heard: Heard): Promise<void> {
     this.stop();
     this.#key = key;
+    this.#wanted = heard;
     const { engine, pump = startPump } = this.#parts;
     const { name, sentence } = await engine.start();
     this.#problem = name === 'running' ? undefined : sentence;
@@ -79,7 +81,7 @@ export class Audition {
       this.#key = undefined;
       return;
     }
-    const timeline = this.#lay(heard, 0);
+    const timeline = this.#lay(this.#wanted, 0);
     const startUs = Math.min(0, timeline.notes[0]?.timeUs ?? 0);
     this.#originMs = this.#nowMs() + BEFORE_MS - startUs / 1000;
     this.#sounds = createSoundSchedule({
@@ -95,7 +97,9 @@ export class Audition {
 
   /** What is heard becomes something else without a break, if it is heard under this key. */
   change(key: string, heard: Heard): void {
-    if (this.#key !== key || !this.#sounds) return;
+    if (this.#key !== key) return;
+    this.#wanted = heard;
+    if (!this.#sounds) return;
     const nowUs = this.nowUs()!;
     this.#lay(heard, Math.max(0, nowUs));
     this.#sounds.cancelFrom(nowUs);
@@ -105,7 +109,7 @@ export class Audition {
   stop(): void {
     this.#stopPump?.();
     this.#sounds?.stop();
-    this.#stopPump = this.#sounds = this.#timeline = undefined;
+    this.#stopPump = this.#sounds = this.#timeline = this.#wanted = undefined;
     this.#key = undefined;
   }
 

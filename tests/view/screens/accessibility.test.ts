@@ -39,6 +39,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
       calibration.microphone.clicked = 12;
     },
   ],
+  ['variations, no phrase chosen', '#vary'],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
   ['help', '#help'],
 ];
@@ -81,6 +82,25 @@ describe('axe finds nothing on', () => {
     await expect.element(page.getByTestId('velocity-curve').first()).toBeVisible();
     expect(await violations()).toEqual([]);
   });
+
+  for (const theme of ['light', 'dark'] as const)
+    it(`variations: offered, kept, refused, and none within the limits, ${theme}`, async () => {
+      const { theme: chosen } = await mountShell('#vary/quay-steps');
+      chosen.choose(theme);
+      const outcome = page.getByTestId('outcome');
+      await outcome.getByTestId('keep').click();
+      await expect.element(outcome.getByTestId('practise')).toBeVisible();
+      await expect.element(page.getByTestId('proposal').first()).toBeVisible();
+      expect(await violations()).toEqual([]);
+      await page.getByRole('radio', { name: 'Mirror the hands' }).click();
+      await expect.element(outcome.getByText('Right and left hand are exchanged.')).toBeVisible();
+      await outcome.getByTestId('further').click();
+      await expect.element(page.getByTestId('refused')).toBeVisible();
+      await page.getByLabelText('highest difficulty').fill('1');
+      await userEvent.tab();
+      await expect.element(page.getByTestId('loosen')).toBeVisible();
+      expect(await violations()).toEqual([]);
+    });
 
   for (const theme of ['light', 'dark'] as const)
     it(`crosstalk: asked for, told and known, ${theme}`, async () => {

@@ -1,0 +1,105 @@
+import type { Level } from '../../phrase/level';
+import { isHand, type Limb } from '../../phrase/limb';
+import type { Phrase } from '../../phrase/phrase';
+import { isFootVoice } from '../../phrase/playability/places';
+import type { Twist } from '../../phrase/vary/vary';
+import type { Voice } from '../../phrase/voice';
+import { twistFacts } from './twist-facts';
+
+export type TwistKind = Twist['kind'];
+
+/** Every kind of twist, in the order they are shown. */
+export const TWIST_KINDS: readonly TwistKind[] = [
+  'rotate',
+  'displace',
+  'subdivision',
+  'cycle',
+  'swap voices',
+  'mirror',
+  'thin out',
+  'double strokes',
+  'orchestrate',
+  'merge',
+];
+
+/** What the player has set for each kind, kept while another kind is looked at. */
+export interface TwistSettings {
+  /** Partials further on, 1 to one less than the cycle. */
+  readonly rotateBy: number;
+  /** Partials later against the bar; negative: earlier. */
+  readonly displaceBy: number;
+  readonly subdivision: number;
+  readonly cycle: number;
+  readonly voices: readonly [Voice, Voice];
+  readonly keep: number;
+  /** Undefined: all limbs together. */
+  readonly keepLimb: Limb | undefined;
+  readonly limb: Limb;
+  readonly voice: Voice;
+  /** Undefined: at every level. */
+  readonly level: Level | undefined;
+  /** The library's id of the phrase to merge with. */
+  readonly withId: string | undefined;
+}
+
+/** Where a voice goes first. Chosen, not measured. */
+const OTHER_VOICES: readonly Voice[] = ['high tom', 'ride', 'bass drum', 'hi-hat pedal'];
+
+/** What is set before the player sets anything: small changes of this phrase. */
+export function usualSettings(phrase: Phrase): TwistSettings {
+  const { subdivision, limbs, voices, onsets } = twistFacts(phrase);
+  const from = voices[0] ?? 'snare';
+  const limb = limbs[0] ?? 'R';
+  const other = (one: Voice, isFoot: boolean): Voice =>
+    [...voices, ...OTHER_VOICES].find((voice) => voice !== one && isFootVoice(voice) === isFoot) ??
+    one;
+  return {
+    rotateBy: 1,
+    displaceBy: 1,
+    subdivision: subdivision === 3 ? 2 : 3,
+    cycle: phrase.cycle > 1 ? phrase.cycle - 1 : 2,
+    voices: [from, other(from, isFootVoice(from))],
+    keep: Math.max(1, Math.ceil((onsets() * 2) / 3)),
+    keepLimb: undefined,
+    limb,
+    voice: isHand(limb) ? 'ride' : other('bass drum', true),
+    level: undefined,
+    withId: undefined,
+  };
+}
+
+/** A twist as plain data that can go to another thread: a phrase to merge with as its file's text. */
+export type SentTwist =
+  Exclude<Twist, { readonly kind: 'merge' }> | { readonly kind: 'merge'; readonly with: string };
+
+/** The twist that is set; undefined while no phrase to merge with is chosen. */
+export function sentTwist(
+  kind: TwistKind,
+  settings: TwistSettings,
+  textOf: (id: string) => string | undefined,
+): SentTwist | undefined {
+  const { keepLimb, limb, voice, level, withId } = settings;
+  switch (kind) {
+    case 'rotate':
+      return { kind, by: settings.rotateBy };
+    case 'displace':
+      return { kind, by: settings.displaceBy };
+    case 'subdivision':
+      return { kind, subdivision: settings.subdivision };
+    case 'cycle':
+      return { kind, cycle: settings.cycle };
+    case 'swap voices':
+      return { kind, voices: [...settings.voices] };
+    case 'mirror':
+    case 'double strokes':
+      return { kind };
+    case 'thin out':
+      return { kind, keep: settings.keep, ...(keepLimb && { limb: keepLimb }) };
+    case 'orchestrate':
+      return { kind, limb, voice, ...(level && { level }) };
+    case 'merge': {
+      const text = withId === undefined ? undefined : textOf(withId);
+      return text === undefined ? undefined : { kind, with: text };
+    }
+  }
+}

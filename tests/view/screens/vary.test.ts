@@ -1,0 +1,213 @@
+import { describe, expect, it } from 'vitest';
+import { page, userEvent } from 'vitest/browser';
+import { TWIST_KINDS } from '../../../src/practice/vary/twist-settings';
+import { TWIST_WORDS } from '../../../src/view/screens/vary/twist-words';
+import { mountShell } from '../mount-shell';
+
+const outcome = page.getByTestId('outcome');
+const sentence = outcome.getByTestId('sentence');
+const proposals = page.getByTestId('proposal');
+const choose = (name: string) => page.getByRole('radio', { name }).click();
+const proposed = () => proposals.elements().map((one) => one.querySelector('h3')!.textContent);
+const letters = (label: string) =>
+  [...outcome.getByRole('figure', { name: label }).element().querySelectorAll('text.letter')].map(
+    (text) => text.textContent,
+  );
+
+describe('varying by hand', () => {
+  it('shows the outcome as a score beside the original, in a sentence and figures', async () => {
+    await mountShell('#vary/three-bollards');
+    await expect.element(sentence).toHaveTextContent(/starts 1 partial further on/);
+    await expect.element(outcome.getByTestId('distance').first()).toHaveTextContent(/^\d/);
+    await expect.poll(() => letters('The variation').length).toBeGreaterThan(0);
+    const before = letters('The original');
+    expect(letters('The variation').toSorted()).toEqual(before.toSorted());
+    expect(letters('The variation')).not.toEqual(before);
+  });
+
+  it('has every twist that the engine knows, each with an outcome or a reason', async () => {
+    await mountShell('#vary/quay-steps');
+    const told = new Set<string>();
+    for (const kind of TWIST_KINDS) {
+      await choose(TWIST_WORDS[kind].name);
+      if (kind === 'merge') {
+        await expect.element(page.getByText(/Both start together/)).toBeVisible();
+        await page.getByLabelText('the other phrase').selectOptions('Low Water');
+      }
+      await expect
+        .poll(() => outcome.element().getAttribute('aria-busy'), { timeout: 10_000 })
+        .toBe('false');
+      told.add(outcome.getByRole('status').getByRole('paragraph').first().element().textContent);
+    }
+    expect(told.size).toBe(TWIST_KINDS.length);
+    for (const one of told) expect(one).toMatch(/^[A-Z].+\.$/);
+  });
+
+  it('follows its settings, and refuses what is no setting where it is typed', async () => {
+    await mountShell('#vary/quay-steps');
+    await choose(TWIST_WORDS.cycle.name);
+    const cycle = page.getByLabelText(/^partials in the cycle/);
+    await cycle.fill('7');
+    await userEvent.tab();
+    await expect.element(sentence).toHaveTextContent('The cycle has 7 partials in place of 20.');
+    await cycle.fill('0');
+    await userEvent.tab();
+    await expect.element(page.getByText(/Type a whole number from 1 to/)).toBeVisible();
+    await expect.element(sentence).toHaveTextContent('The cycle has 7 partials in place of 20.');
+  });
+
+  it('says at which tempo what is too fast could be played, and slows down to it', async () => {
+    await mountShell('#vary/quay-steps');
+    const tempo = page.getByLabelText('tempo, bpm', { exact: true });
+    await tempo.fill('200');
+    await userEvent.tab();
+    await choose(TWIST_WORDS['double strokes'].name);
+    const refused = page.getByTestId('refused');
+    await expect.element(refused).toHaveTextContent('Not offered at 200 bpm');
+    expect(outcome.getByTestId('keep').elements()).toEqual([]);
+    expect(outcome.getByTestId('hear').elements()).toEqual([]);
+    await refused.getByRole('button').click();
+    await expect.element(outcome.getByTestId('keep')).toBeVisible();
+    expect(refused.elements()).toEqual([]);
+    await expect.element(tempo).toHaveValue(112);
+    await expect.element(outcome).toHaveFocus();
+  });
+
+  it('is heard at the tempo set, and the sound ends with what it was of', async () => {
+    const { audition } = await mountShell('#vary/quay-steps');
+    await outcome.getByRole('button', { name: 'Hear this variation' }).click();
+    expect(audition.heard!.bpm).toBe(88);
+    await page.getByRole('button', { name: 'More: tempo, bpm' }).click();
+    await expect.poll(() => audition.heard!.bpm).toBe(89);
+    await choose(TWIST_WORDS.mirror.name);
+    await expect.element(sentence).toHaveTextContent('Right and left hand are exchanged.');
+    await expect.poll(() => audition.heard!.phrase.groupingText).toMatch(/^L R/);
+    await choose(TWIST_WORDS.merge.name);
+    await expect.poll(() => audition.key).toBeUndefined();
+  });
+
+  it('is kept under a title of its own, once, and practised', async () => {
+    const { library, session } = await mountShell('#vary/quay-steps');
+    await page.getByRole('button', { name: 'More: tempo, bpm' }).click();
+    await outcome.getByTestId('keep').click();
+    await expect
+      .element(outcome.getByTestId('kept'))
+      .toHaveTextContent('Kept as Quay Steps, variation 1, at 89 bpm.');
+    const [kept] = library.phrases.filter(({ own }) => own);
+    expect([kept!.phrase.title, kept!.phrase.tempoBpm]).toEqual(['Quay Steps, variation 1', 89]);
+    expect(outcome.getByTestId('keep').elements()).toEqual([]);
+    await expect.element(outcome.getByTestId('practise')).toHaveFocus();
+    await outcome.getByTestId('practise').click();
+    await expect.poll(() => location.hash).toBe('#practise');
+    expect(session.entry!.id).toBe(kept!.id);
+  });
+
+  it('goes on from a variation, and back', async () => {
+    await mountShell('#vary/quay-steps');
+    await choose(TWIST_WORDS.mirror.name);
+    await expect.element(sentence).toHaveTextContent('Right and left hand are exchanged.');
+    await outcome.getByTestId('further').click();
+    const trail = page.getByTestId('trail');
+    await expect.element(trail).toHaveFocus();
+    await expect.element(trail).toHaveTextContent('Right and left hand are exchanged.');
+    await expect
+      .element(page.getByTestId('refused'))
+      .toHaveTextContent('This leads back to the original; choose another setting.');
+    await expect.element(outcome.getByTestId('from-step')).toHaveTextContent(/^\d/);
+    await expect.element(outcome.getByRole('figure', { name: 'Step 1' })).toBeVisible();
+    await page.getByRole('button', { name: 'Undo the last step' }).click();
+    await expect.element(outcome.getByRole('figure', { name: 'The original' })).toBeVisible();
+    expect(page.getByTestId('refused').elements()).toEqual([]);
+  });
+});
+
+describe('proposals', () => {
+  it('are the same whenever the seed is, each with a sentence and its distance', async () => {
+    await mountShell('#vary/quay-steps');
+    await expect.poll(() => proposed().length, { timeout: 10_000 }).toBe(8);
+    const first = proposed();
+    for (const one of proposals.elements()) {
+      expect(one.querySelector('h3')!.textContent).toMatch(/\.$/);
+      expect(one.querySelector('[data-testid=distance]')!.textContent).toMatch(/^\d/);
+    }
+    const told = page.getByTestId('proposals-told');
+    await page.getByTestId('others').click();
+    await expect.element(told).toHaveTextContent(/from seed 2,/);
+    expect(proposed()).not.toEqual(first);
+    await page.getByRole('button', { name: 'Less: seed' }).click();
+    await expect.element(told).toHaveTextContent(/from seed 1,/);
+    expect(proposed()).toEqual(first);
+  });
+
+  it('keep within limits; where there are none it says what to loosen', async () => {
+    await mountShell('#vary/quay-steps');
+    await page.getByText('Limits:').click();
+    await page.getByRole('checkbox', { name: 'hi-hat pedal' }).click();
+    await expect.element(page.getByTestId('limits')).toHaveTextContent('11 of 12 voices');
+    const difficulty = page.getByLabelText('highest difficulty');
+    await difficulty.fill('1');
+    await userEvent.tab();
+    await expect
+      .element(page.getByTestId('loosen'), { timeout: 10_000 })
+      .toHaveTextContent(
+        /Without the limit on difficulty there would be 8 variations, the easiest/,
+      );
+    expect(proposed()).toEqual([]);
+    await difficulty.fill('');
+    await userEvent.tab();
+    await expect.poll(() => proposed().length, { timeout: 10_000 }).toBe(8);
+  });
+
+  it('refuse a limit that is none', async () => {
+    await mountShell('#vary/quay-steps');
+    await page.getByText('Limits:').click();
+    await page.getByLabelText(/^at least this far/).fill('-1');
+    await userEvent.tab();
+    await expect
+      .element(page.getByText('Type a number from 0 on, or leave it empty.'))
+      .toBeVisible();
+  });
+
+  it('can be kept and varied further like what is made by hand', async () => {
+    const { library } = await mountShell('#vary/quay-steps');
+    await proposals.first().getByTestId('keep').click();
+    await expect.element(proposals.first().getByTestId('kept')).toHaveTextContent(/^Kept as/);
+    expect(library.phrases.filter(({ own }) => own)).toHaveLength(1);
+    const [taken] = proposed();
+    await proposals.first().getByTestId('further').click();
+    await expect.element(page.getByTestId('trail')).toHaveTextContent(taken!);
+  });
+});
+
+describe('where there is nothing to vary', () => {
+  it('without a phrase there is a list to choose from', async () => {
+    await mountShell('#vary');
+    await page.getByRole('link', { name: 'Low Water' }).click();
+    await expect
+      .element(page.getByRole('heading', { level: 1 }))
+      .toHaveTextContent('Variations of Low Water');
+  });
+
+  it('a phrase that is gone is told', async () => {
+    await mountShell('#vary/sunken');
+    await expect
+      .element(page.getByRole('heading', { level: 1 }))
+      .toHaveTextContent('No such phrase');
+  });
+
+  it('a phrase in which nothing sounds is told', async () => {
+    await mountShell('#vary', async ({ library }) => {
+      const silent = {
+        title: 'Dead Calm',
+        meter: '4/4',
+        tempoBpm: 60,
+        subdivision: 1,
+        grouping: 'R L',
+        layers: [{ name: 'Rests', changes: [{ where: {}, set: { silent: true } }] }],
+      };
+      expect(await library.importText(JSON.stringify(silent), 'calm.json')).toEqual([]);
+    });
+    await page.getByRole('link', { name: 'Dead Calm' }).click();
+    await expect.element(page.getByText(/nothing sounds in this phrase/)).toBeVisible();
+  });
+});
