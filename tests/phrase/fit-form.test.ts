@@ -136,7 +136,7 @@ describe('ways that are not open say why', () => {
     expect(fitForm(fast, 1, 1).fits).toEqual([]);
     expect(told(fast, 1)[0]).toEqual([
       'cut the last cycle',
-      'It cannot be played at 120 bpm. The right hand keeps up more than 7 strokes a second above 105 bpm; slow down, thin out, or give strokes to another limb.',
+      'It cannot be played at 120 bpm. The right hand has to keep up more than 7 strokes a second above 105 bpm; slow down, thin out, or give strokes to another limb.',
     ]);
   });
 
