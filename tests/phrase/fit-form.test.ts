@@ -5,12 +5,13 @@ import { fitForm, leftOver, type FitKind } from '../../src/phrase/fit-form';
 import { gridAt } from '../../src/phrase/grid';
 import { layerShape } from '../../src/phrase/layer-shape';
 import type { Note } from '../../src/phrase/note';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase, parsePhrase } from '../../src/phrase/parse-phrase';
 import type { Phrase } from '../../src/phrase/phrase';
 import { playability } from '../../src/phrase/playability/playability';
 import { realignment } from '../../src/phrase/realignment';
 import { phraseFile } from '../../src/phrase/write-phrase';
 import { arbitraryPhrase } from './arbitrary-phrase';
+import { libraryPhrases } from './library-phrases';
 import { noteGrid } from './note-grid';
 import { layeredPhrase, phraseOf } from './phrase-of';
 
@@ -102,6 +103,22 @@ describe('five over two bars of sixteenths, two partials left', () => {
     expect(noteGrid(phrase, 1)[1]).toBe(before);
     const fresh = expand(phrase, 2, { cycles: 1 }).filter(({ layers }) => layers.includes(2));
     expect(fresh.map(({ position }) => position)).toEqual([11, 12]);
+  });
+});
+
+describe.each(libraryPhrases())('$name in a form', ({ text }) => {
+  it('every way is one layer over the phrase as it was', () => {
+    const parsed = parsePhrase(text);
+    if (!parsed.ok) throw new Error('it cannot be read');
+    const phrase = parsed.value;
+    const { fits: found } = fitForm(phrase, phrase.layers.length, 13);
+    expect(found.length).toBeGreaterThan(0);
+    for (const { kind, phrase: made } of found) {
+      const names = phrase.layers.map(({ name }) => name);
+      const isChanged = kind !== 'as it is';
+      expect(made.layers.slice(0, names.length).map(({ name }) => name)).toEqual(names);
+      expect(made.layers.length).toBe(names.length + (isChanged ? 1 : 0));
+    }
   });
 });
 

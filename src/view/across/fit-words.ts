@@ -88,6 +88,6 @@ export function leftOverSpan(
     : [formPartials - remainingPartials, formPartials];
 }
 
-/** Only for naming: the phrase a fit makes is told apart by its layers. */
+/** The names of the layers that a fitted phrase has beyond one (1-based). */
 export const layersAdded = (phrase: Phrase, layer: number): readonly string[] =>
   phrase.layers.slice(layer).map(({ name }) => name);
