@@ -97,6 +97,8 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   };
   const startAt = (start: number, name: string) => () =>
     withStart(phraseFile(upTo), name, start - displace);
+  const already = (start: number) => (start === displace ? ' It does so already.' : '');
+  const takenBack = displace === 0 ? '' : ' Its displacement is taken back.';
   if (rest === 0) {
     const sentence =
       displace === 0
@@ -115,24 +117,24 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
       : undefined;
   weigh(
     'cut the last cycle',
-    `The last cycle is cut after ${counted(rest, 'partial')}, so that it resolves ${where}.`,
+    `The last cycle is cut after ${counted(rest, 'partial')}, so that it resolves ${where}.${takenBack}`,
     () => withCutCycle(upTo, place),
     tooLong,
   );
   weigh(
     'rest first',
-    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.`,
+    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}`,
     startAt(rest, 'Rest first'),
     tooShort,
   );
   weigh(
     'start displaced',
-    `The phrase starts ${counted(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.`,
+    `The phrase starts ${counted(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.${already(rest - cycle)}`,
     startAt(rest - cycle, 'Start inside the cycle'),
   );
   weigh(
     'add a tail',
-    `After the last whole cycle a tail of ${counted(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.`,
+    `After the last whole cycle a tail of ${counted(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.${takenBack}`,
     () => withTail(upTo, place),
     tooShort ?? tooLong,
   );

@@ -1,5 +1,5 @@
 import { expand } from './expand';
-import { isHand } from './limb';
+import { isHand, type Limb } from './limb';
 import { checkPhrase } from './parse-phrase';
 import type { Phrase } from './phrase';
 import type { AddedFile, ChangeFile, LayerFile, PhraseFile } from './phrase-file';
@@ -84,14 +84,14 @@ function silencedLayers(file: PhraseFile, from: number, to: number): PhraseFile 
 
 /** Changes that let those notes sound that sound in a phrase on some positions. */
 function sounding(phrase: Phrase, from: number, to: number): ChangeFile[] {
-  const positions = new Map<string, Set<number>>();
+  const positions = new Map<Limb, Set<number>>();
   for (const note of expand(phrase, phrase.layers.length, { cycles: COMPARED_FORMS })) {
     if (note.position < from || note.position > to || note.graceStep > 0) continue;
     const known = positions.get(note.limb) ?? new Set();
     positions.set(note.limb, known.add(note.position));
   }
   return [...positions].map(([limb, found]) => ({
-    where: { limb: limb as 'R', positions: [...found].sort((a, b) => a - b) },
+    where: { limb, positions: [...found].sort((a, b) => a - b) },
     set: { silent: false },
   }));
 }

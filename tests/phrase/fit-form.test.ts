@@ -157,7 +157,20 @@ describe('ways that are not open say why', () => {
     ]);
   });
 
-  it('a displacement that is taken back is told', () => {
+  it('a displacement that does already, or is taken back, is told', () => {
+    const phrase = layeredPhrase({ grouping: linear(5), tempoBpm: 60 }, [{ displace: 1 }]);
+    const found = fitForm(phrase, 2, 1).fits;
+    const told = (kind: FitKind) => {
+      const { sentence, phrase: made } = found.find((fit) => fit.kind === kind)!;
+      return [sentence.split('. ')[1], made.layers.length];
+    };
+    expect(told('rest first')).toEqual(['It does so already.', 2]);
+    expect(told('start displaced')).toEqual([undefined, 3]);
+    expect(told('cut the last cycle')).toEqual(['Its displacement is taken back.', 3]);
+    expect(told('add a tail')).toEqual(['Its displacement is taken back.', 3]);
+  });
+
+  it('a displacement that is taken back is told where nothing is left over', () => {
     const phrase = layeredPhrase({ grouping: linear(4), tempoBpm: 60 }, [{ displace: 1 }]);
     const [fit] = fitForm(phrase, 2, 1).fits;
     expect(fit!.sentence).toContain('only the displacement is taken back');
