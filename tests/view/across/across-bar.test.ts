@@ -8,7 +8,7 @@ import { slotWidth } from '../../../src/view/across/bar-lines';
 import { fittedTitle, leftOverWords, shownBars } from '../../../src/view/across/fit-words';
 import { markPlace } from '../../../src/view/across/follow-sound';
 import { startRows } from '../../../src/view/across/start-rows';
-import { visibleRows } from '../../../src/view/across/visible-rows';
+import { visibleColumns, visibleRows } from '../../../src/view/across/visible-rows';
 import { arbitraryPhrase } from '../../phrase/arbitrary-phrase';
 import { layeredPhrase, phraseOf } from '../../phrase/phrase-of';
 
@@ -117,6 +117,21 @@ describe('room', () => {
     expect(visibleRows({ top: 0, height: 300, row: 100, rows: 500 })).toEqual([0, 1, 2, 3]);
     expect(visibleRows({ top: 49_900, height: 300, row: 100, rows: 500 })).toEqual([498, 499]);
     expect(visibleRows({ top: 0, height: 0, row: 100, rows: 0 })).toEqual([]);
+  });
+
+  it('only the partials near what can be seen are drawn', () => {
+    const of = (left: number, partials = 384) =>
+      visibleColumns({ left, width: 400, slot: 20, partials });
+    expect(of(0)).toEqual({ from: 0, to: 32 });
+    expect(of(384 * 20 - 400)).toEqual({ from: 352, to: 384 });
+    expect(of(0, 16)).toEqual({ from: 0, to: 16 });
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 7280 }), (left) => {
+        const { from, to } = of(left);
+        expect(from * 20).toBeLessThanOrEqual(left);
+        expect(Math.min(to * 20, 7680)).toBeGreaterThanOrEqual(left + 400);
+      }),
+    );
   });
 
   it('a partial is as wide as there is room for, within limits', () => {
