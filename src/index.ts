@@ -17,7 +17,16 @@ export {
   type TargetPattern,
 } from './phrase/decompose/target-pattern';
 export { cycleNotes, expand, pickupNotes, type Span } from './phrase/expand';
-export { fitForm, MOST_FORM_BARS, type Fit, type FitKind, type FormFit } from './phrase/fit-form';
+export {
+  fitForm,
+  leftOver,
+  MOST_FORM_BARS,
+  type Fit,
+  type FitKind,
+  type FormFit,
+  type LeftOver,
+  type NoFit,
+} from './phrase/fit-form';
 export { layerShape, type LayerShape } from './phrase/layer-shape';
 export { LEVELS, type Level } from './phrase/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';

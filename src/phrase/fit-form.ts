@@ -1,10 +1,10 @@
+import { displacement, withCutCycle, withTail } from './form-cycle';
 import { gridAt } from './grid';
-import { isHand } from './limb';
+import { checkPhrase } from './parse-phrase';
 import type { Phrase } from './phrase';
-import { MAX_CYCLE, type AddedFile, type PhraseFile } from './phrase-file';
+import { MAX_CYCLE, type PhraseFile } from './phrase-file';
 import { playability } from './playability/playability';
-import { counted, varied, type Varied } from './vary/varied';
-import { writeOut } from './vary/write-out';
+import { counted } from './vary/varied';
 import { phraseFile } from './write-phrase';
 
 /** How a phrase is made to come out. */
@@ -15,135 +15,140 @@ export type FitKind =
 export interface Fit {
   readonly kind: FitKind;
   readonly sentence: string;
-  /** With one more layer, or its cycle written out over the form; it can be practised as it is. */
+  /** With one more layer where something changes; it can be practised as it is. */
   readonly phrase: Phrase;
 }
 
-/** Where a phrase meets the end of a form. */
-export interface FormFit {
-  /** Partials from bar 1 beat 1 to the point where it is to resolve. */
+/** A way that is not open, and why. */
+export interface NoFit {
+  readonly kind: FitKind;
+  readonly reason: string;
+}
+
+/** What is left over when whole cycles are laid into a form. */
+export interface LeftOver {
+  /** Partials from bar 1 beat 1 to the point where the phrase is to resolve. */
   readonly formPartials: number;
   /** Whole cycles that fit in. */
   readonly cycles: number;
   /** Partials that are left over then: the remainder of the division. */
   readonly remainingPartials: number;
+}
+
+/** Where a phrase meets the end of a form. */
+export interface FormFit extends LeftOver {
   /** Those that can be played at the phrase's tempo. */
   readonly fits: readonly Fit[];
+  /** The other ways. */
+  readonly refused: readonly NoFit[];
 }
 
 /** The most bars in a form. */
 export const MOST_FORM_BARS = 32;
 
 /**
- * Every way to make a layer (1-based) of a phrase resolve on a beat (1-based) of a form of 1 to 32 bars, so that a
- * cycle ends there and the next would begin: beat 1 is the downbeat after the last bar, any other beat lies in the
- * last bar. When whole cycles leave partials over, the last cycle is cut, the phrase rests first, it starts inside
- * its cycle, or a tail of single strokes hand to hand fills up. Cut and tail are written out over the form and start
- * over with it (not beyond 512 partials, the most of a cycle; after an inner beat the form rests but for the stroke
- * it resolves on); the other two are one more layer and go on. Displacements before are taken back.
+ * How a layer (1-based) goes into a form of 1 to 32 bars that it is to resolve at the end of: beat 1 (1-based) is the
+ * downbeat after the last bar, any other beat lies in the last bar. Displacements are taken back.
  *
  * @throws RangeError when the phrase has no such layer, or the form no such bars or beat.
- * @example fitForm(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 4).remainingPartials // => 1
+ * @example leftOver(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 2) // => { formPartials: 32, cycles: 10, remainingPartials: 2 }
  */
-export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): FormFit {
-  const { barPartials, subdivision, displace } = gridAt(phrase, layer);
+export function leftOver(phrase: Phrase, layer: number, bars: number, beat = 1): LeftOver {
+  const { barPartials, subdivision } = gridAt(phrase, layer);
   if (!Number.isInteger(bars) || bars < 1 || bars > MOST_FORM_BARS)
     throw new RangeError(`a form has 1 to ${MOST_FORM_BARS} bars, got ${bars}`);
   if (!Number.isInteger(beat) || beat < 1 || beat > phrase.meter.beatsPerBar)
     throw new RangeError(`the bar has beats 1 to ${phrase.meter.beatsPerBar}, got ${beat}`);
-  const form = bars * barPartials;
-  const end = beat === 1 ? form : form - barPartials + (beat - 1) * subdivision;
-  const { cycle } = phrase;
-  const rest = end % cycle;
-  const upTo = { ...phrase, layers: phrase.layers.slice(0, layer) };
-  const at = (start: number) => withDisplacement(phraseFile(upTo), start - displace);
-  const where = beat === 1 ? `after ${counted(bars, 'bar')}` : `on beat ${beat} of bar ${bars}`;
-  const made: [FitKind, Varied | undefined][] = [];
-  if (rest === 0)
-    made.push(['as it is', varied(at(0), `Whole cycles end ${where}; nothing needs to change.`)]);
-  else {
-    made.push(
-      [
-        'cut the last cycle',
-        writtenOut(
-          upTo,
-          { form, end, displace, played: end },
-          `The last cycle is cut after ${counted(rest, 'partial')}, so that it resolves ${where}.`,
-        ),
-      ],
-      [
-        'rest first',
-        end > cycle
-          ? varied(
-              at(rest),
-              `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.`,
-            )
-          : undefined,
-      ],
-      [
-        'start displaced',
-        varied(
-          at(rest - cycle),
-          `The phrase starts ${counted(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.`,
-        ),
-      ],
-      [
-        'add a tail',
-        end > cycle
-          ? writtenOut(
-              upTo,
-              { form, end, displace, played: end - rest },
-              `After the last whole cycle a tail of ${counted(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.`,
-            )
-          : undefined,
-      ],
-    );
-  }
+  const formPartials =
+    beat === 1 ? bars * barPartials : (bars - 1) * barPartials + (beat - 1) * subdivision;
+  const remainingPartials = formPartials % phrase.cycle;
   return {
-    formPartials: end,
-    cycles: Math.floor(end / cycle),
-    remainingPartials: rest,
-    fits: made.flatMap(([kind, found]) =>
-      found && isPlayable(found.phrase) ? [{ kind, ...found }] : [],
-    ),
+    formPartials,
+    cycles: (formPartials - remainingPartials) / phrase.cycle,
+    remainingPartials,
   };
 }
 
-const isPlayable = (phrase: Phrase): boolean =>
-  playability(phrase, phrase.layers.length, phrase.tempoBpm).problems.length === 0;
-
-const withDisplacement = (file: PhraseFile, by: number): PhraseFile =>
-  by === 0
-    ? file
-    : { ...file, layers: [...file.layers, { name: 'Fitted', changes: [{ displace: by }] }] };
-
-interface FormPlace {
-  readonly form: number;
-  readonly end: number;
-  /** Partials from the form's start that the phrase itself plays; a tail fills up to the end. */
-  readonly played: number;
-  readonly displace: number;
+/**
+ * Every way to make a layer (1-based) of a phrase resolve on a beat (1-based) of a form, so that a cycle ends there
+ * and the next would begin; see leftOver for the beats. When whole cycles leave partials over, the last cycle is cut,
+ * the phrase rests first, it starts inside its cycle, or a tail of single strokes hand to hand fills up. Each way is
+ * one more layer. For cut and tail the cycle is written out over the form and starts over with it (not beyond 512
+ * partials, the most of a cycle; after an inner beat the form rests but for the stroke it resolves on); the other two
+ * go on. Displacements before are taken back.
+ *
+ * @throws RangeError when the phrase has no such layer, or the form no such bars or beat.
+ * @example fitForm(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 4).fits.map(({ kind }) => kind) // => ['cut the last cycle', 'rest first', 'start displaced', 'add a tail']
+ */
+export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): FormFit {
+  const left = leftOver(phrase, layer, bars, beat);
+  const { formPartials: end, cycles, remainingPartials: rest } = left;
+  const { barPartials, displace } = gridAt(phrase, layer);
+  const { cycle } = phrase;
+  const upTo = { ...phrase, layers: phrase.layers.slice(0, layer) };
+  const place = { form: bars * barPartials, end, whole: end - rest, displace };
+  const where = beat === 1 ? `after ${counted(bars, 'bar')}` : `on beat ${beat} of bar ${bars}`;
+  const fits: Fit[] = [];
+  const refused: NoFit[] = [];
+  const weigh = (kind: FitKind, sentence: string, file: () => PhraseFile, never?: string) => {
+    const found = never ?? playable(file());
+    if (typeof found === 'string') refused.push({ kind, reason: found });
+    else fits.push({ kind, sentence, phrase: found });
+  };
+  const startAt = (start: number, name: string) => () =>
+    withStart(phraseFile(upTo), name, start - displace);
+  const already = (start: number) => (start === displace ? ' It does so already.' : '');
+  const takenBack = displace === 0 ? '' : ' Its displacement is taken back.';
+  if (rest === 0) {
+    const sentence =
+      displace === 0
+        ? `Whole cycles end ${where}; nothing needs to change.`
+        : `Whole cycles from the downbeat end ${where}; only the displacement is taken back.`;
+    weigh('as it is', sentence, startAt(0, 'From the downbeat'));
+    return { ...left, fits, refused };
+  }
+  const tooLong =
+    place.form > MAX_CYCLE
+      ? `The form has ${place.form} partials, and a cycle that is written out has at most ${MAX_CYCLE}; choose fewer bars.`
+      : undefined;
+  const tooShort =
+    cycles === 0
+      ? `No whole cycle fits into ${counted(end, 'partial')}; choose more bars.`
+      : undefined;
+  weigh(
+    'cut the last cycle',
+    `The last cycle is cut after ${counted(rest, 'partial')}, so that it resolves ${where}.${takenBack}`,
+    () => withCutCycle(upTo, place),
+    tooLong,
+  );
+  weigh(
+    'rest first',
+    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}`,
+    startAt(rest, 'Rest first'),
+    tooShort,
+  );
+  weigh(
+    'start displaced',
+    `The phrase starts ${counted(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.${already(rest - cycle)}`,
+    startAt(rest - cycle, 'Start inside the cycle'),
+  );
+  weigh(
+    'add a tail',
+    `After the last whole cycle a tail of ${counted(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.${takenBack}`,
+    () => withTail(upTo, place),
+    tooShort ?? tooLong,
+  );
+  return { ...left, fits, refused };
 }
 
-/** The phrase over a whole form. An inner end gets the first stroke of the cycle, and rests after it. */
-function writtenOut(
-  phrase: Phrase,
-  { form, end, played, displace }: FormPlace,
-  sentence: string,
-): Varied | undefined {
-  if (form > MAX_CYCLE) return undefined;
-  const written = writeOut(phrase, form, (partial) =>
-    partial < played ? partial % phrase.cycle : partial === end ? 0 : undefined,
-  );
-  const lastHand = phrase.grouping.flat().findLast(({ limb }) => isHand(limb))?.limb;
-  const tail = Array.from({ length: end - played }, (_, i): AddedFile => {
-    const isRight = (i % 2 === 0) === (lastHand !== 'R');
-    return { position: played + i + 1, limb: isRight ? 'R' : 'L' };
-  });
-  const file = withDisplacement(written, -displace);
-  if (tail.length === 0) return varied(file, sentence);
-  return varied(
-    { ...file, layers: [...file.layers, { name: 'Tail', changes: [{ add: tail }] }] },
-    sentence,
-  );
+/** The phrase of a file, or why it cannot be used. */
+function playable(file: PhraseFile): Phrase | string {
+  const checked = checkPhrase(file);
+  if (!checked.ok) return `It does not suit this phrase: ${checked.errors[0]!.message}`;
+  const { tempoBpm, layers } = checked.value;
+  const problem = playability(checked.value, layers.length, tempoBpm).problems[0];
+  return problem ? `It cannot be played at ${tempoBpm} bpm. ${problem.sentence}` : checked.value;
 }
+
+const withStart = (file: PhraseFile, name: string, by: number): PhraseFile =>
+  by === 0 ? file : { ...file, layers: [...file.layers, { name, changes: displacement(by) }] };

@@ -24,6 +24,8 @@ export interface Heard {
   readonly bpm?: number;
   /** Without the click unless told. */
   readonly click?: boolean;
+  /** 1-based; from the beginning, pickup included, unless given. */
+  readonly fromBar?: number;
 }
 
 /** The first sound comes so long after the button. Chosen, not measured: more than the clocks need to agree. */
@@ -68,7 +70,7 @@ export class Audition {
     return Math.round((this.#nowMs() - this.#originMs) * 1000);
   }
 
-  /** Starts from the beginning, its pickup included. Call it from a gesture, since browsers keep quiet without one. */
+  /** Starts from the beginning, its pickup included, or from a bar. Call it from a gesture, since browsers keep quiet without one. */
   async play(key: string, heard: Heard): Promise<void> {
     this.stop();
     this.#key = key;
@@ -82,7 +84,7 @@ export class Audition {
       return;
     }
     const timeline = this.#lay(this.#wanted, 0);
-    const startUs = Math.min(0, timeline.notes[0]?.timeUs ?? 0);
+    const startUs = startOf(timeline, this.#wanted);
     this.#originMs = this.#nowMs() + BEFORE_MS - startUs / 1000;
     this.#sounds = createSoundSchedule({
       clockMap: this.#parts.clockMap,
@@ -137,4 +139,13 @@ export class Audition {
     this.#timeline?.extendTo(Math.max(0, this.nowUs()!) + AHEAD_US);
     this.#sounds?.fill();
   }
+}
+
+/** Where a phrase begins to be heard, integer microseconds from bar 1 beat 1. */
+function startOf(
+  { notes, plan }: Pick<LiveTimeline, 'notes' | 'plan'>,
+  { phrase, fromBar }: Pick<Heard, 'phrase' | 'fromBar'>,
+): number {
+  if (fromBar === undefined) return Math.min(0, notes[0]?.timeUs ?? 0);
+  return plan.tempo.usAt(beats((fromBar - 1) * phrase.meter.beatsPerBar));
 }

@@ -3,7 +3,7 @@ import type { TimedNote } from '../timeline';
 
 /** What a body may not be able to do, with what it says to the player. `{limb}` and `{from}` stand for facts. */
 export const PLAYABILITY_MESSAGES = {
-  RATE: 'The {limb} keeps up more than 7 strokes a second {from}; slow down, thin out, or give strokes to another limb.',
+  RATE: 'The {limb} has to keep up more than 7 strokes a second {from}; slow down, thin out, or give strokes to another limb.',
   BURST:
     'The {limb} has three strokes in a row closer than 100 ms {from}, beyond the fastest hand measured; slow down or give one of them to another limb.',
   MOVE: 'The {limb} has too little time to move between voices {from}; slow down, or choose voices that are closer together.',

@@ -1,0 +1,28 @@
+import type { Phrase } from '../phrase';
+import { playability, type PlayabilityProblem } from './playability';
+
+/** The fastest tempo that is looked at, beats per minute: the fastest a phrase can have. */
+export const FASTEST_LOOKED_AT = 300;
+
+/** A little above a limit, beats per minute: the first notes that go beyond it, and no others. */
+const JUST_ABOVE = 0.01;
+
+/**
+ * What stands in the way of a layer (1-based) at tempi from one on (beats per minute) up to 300: of each kind the
+ * notes that come first, the lowest tempo first.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ * @example limitsFrom(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 100).map(({ fromBpm }) => fromBpm) // => [105, 150]
+ */
+export function limitsFrom(
+  phrase: Phrase,
+  layer: number,
+  fromBpm: number,
+): readonly PlayabilityProblem[] {
+  return playability(phrase, layer, FASTEST_LOOKED_AT)
+    .problems.filter((problem) => problem.fromBpm >= fromBpm)
+    .map((last) => {
+      const { problems } = playability(phrase, layer, last.fromBpm + JUST_ABOVE);
+      return problems.find(({ sentence }) => sentence === last.sentence) ?? last;
+    });
+}

@@ -1,0 +1,55 @@
+import { remainder } from '../../time/whole';
+import type { Across } from './across-bar';
+import { BAR_HEIGHT, WORDS_HEIGHT } from './bar-lines';
+
+/** Where a mark over the picture of the bars stands, px. */
+export interface MarkPlace {
+  readonly left: number;
+  readonly top: number;
+}
+
+/**
+ * Where the partial stands that sounds so many beats after bar 1 beat 1; undefined before that. After the realignment
+ * the picture is gone through again.
+ */
+export function markPlace(beat: number, across: Across, slot: number): MarkPlace | undefined {
+  if (beat < 0) return undefined;
+  const sounding = Math.floor(beat * across.subdivision + 1e-6);
+  const last = across.start + across.period;
+  const partial =
+    sounding < last ? sounding : across.start + remainder(sounding - across.start, across.period);
+  if (partial < 0) return undefined;
+  return {
+    left: (partial % across.barPartials) * slot,
+    top: Math.floor(partial / across.barPartials) * BAR_HEIGHT + WORDS_HEIGHT,
+  };
+}
+
+/** Moves a mark over the picture frame by frame, and the box to it, until the answer is called. */
+export function followSound(
+  mark: SVGElement,
+  box: () => HTMLElement | undefined,
+  place: () => MarkPlace | undefined,
+): () => void {
+  let frame = 0;
+  const draw = () => {
+    const at = place();
+    mark.setAttribute('visibility', at ? 'visible' : 'hidden');
+    if (at) {
+      mark.setAttribute('transform', `translate(${at.left} ${at.top})`);
+      bringIntoView(box(), at);
+    }
+    frame = requestAnimationFrame(draw);
+  };
+  draw();
+  return () => cancelAnimationFrame(frame);
+}
+
+function bringIntoView(box: HTMLElement | undefined, { left, top }: MarkPlace): void {
+  if (!box) return;
+  const row = top - WORDS_HEIGHT;
+  if (row < box.scrollTop || row + BAR_HEIGHT > box.scrollTop + box.clientHeight)
+    box.scrollTop = row;
+  if (left < box.scrollLeft || left + 48 > box.scrollLeft + box.clientWidth)
+    box.scrollLeft = Math.max(0, left - 48);
+}

@@ -1,0 +1,193 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { expand } from '../../../src/phrase/expand';
+import { realignment } from '../../../src/phrase/realignment';
+import { acrossBar } from '../../../src/view/across/across-bar';
+import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
+import { slotWidth } from '../../../src/view/across/bar-lines';
+import { fittedTitle, leftOverWords, shownBars } from '../../../src/view/across/fit-words';
+import { markPlace } from '../../../src/view/across/follow-sound';
+import { startRows } from '../../../src/view/across/start-rows';
+import { visibleColumns, visibleRows } from '../../../src/view/across/visible-rows';
+import { arbitraryPhrase } from '../../phrase/arbitrary-phrase';
+import { layeredPhrase, phraseOf } from '../../phrase/phrase-of';
+
+const bar = (phrase: ReturnType<typeof phraseOf>, number: number) => {
+  const across = acrossBar(phrase, phrase.layers.length);
+  return across.partials((number - 1) * across.barPartials, across.barPartials);
+};
+const line = (phrase: ReturnType<typeof phraseOf>, number: number) => {
+  const partials = bar(phrase, number);
+  return [
+    partials.map(({ count }) => count).join(' '),
+    partials.map(({ strokes }) => strokes.map((s) => s.sticking).join('+') || '-').join(' '),
+    partials.map(({ cycle, position }) => (cycle > 0 ? position : '.')).join(' '),
+  ];
+};
+
+describe('a bar counted both ways', () => {
+  const five = phraseOf({ grouping: 'R L lR L R+K' });
+
+  it('the second bar of five over sixteenths begins on the second position of the fourth cycle', () => {
+    expect(line(five, 2)).toEqual([
+      '1 e & a 2 e & a 3 e & a 4 e & a',
+      'L lR L R+K R L lR L R+K R L lR L R+K R L',
+      '2 3 4 5 1 2 3 4 5 1 2 3 4 5 1 2',
+    ]);
+  });
+
+  it('nothing sounds before a phrase that starts later, and one that starts earlier is under way', () => {
+    const later = layeredPhrase({ grouping: 'R L K', meter: '2/4' }, [{ displace: 2 }]);
+    expect(line(later, 1).slice(1)).toEqual(['- - R L K R L K', '. . 1 2 3 1 2 3']);
+    const earlier = layeredPhrase({ grouping: 'R L K', meter: '2/4' }, [{ displace: -2 }]);
+    expect(line(earlier, 1).slice(1)).toEqual(['K R L K R L K R', '3 1 2 3 1 2 3 1']);
+  });
+
+  it('names each start by its beat', () => {
+    const across = acrossBar(five, 1);
+    expect([1, 2, 5].map((number) => barWords(number, bar(five, number), across))).toEqual([
+      'Bar 1: cycles 1 to 4 start on beats 1, 2 1/4, 3 1/2, 4 3/4',
+      'Bar 2: cycles 5 to 7 start on beats 2, 3 1/4, 4 1/2',
+      'Bar 5: cycles 14 to 16 start on beats 1 1/4, 2 1/2, 3 3/4',
+    ]);
+    const long = phraseOf({ grouping: 'R L', cycle: 40 });
+    expect(barWords(2, bar(long, 2), acrossBar(long, 1))).toBe('Bar 2: no cycle starts');
+  });
+
+  // The least common multiple of 5 and 16 is 80: five bars, sixteen cycles.
+  it('goes as far as the realignment', () => {
+    expect(acrossBar(five, 1)).toMatchObject({ bars: 5, period: 80, start: 0 });
+    expect(realignmentWords(realignment(five, 1))).toBe(
+      'Cycle start and bar line meet again after 16 cycles, which is 5 bars.',
+    );
+    const whole = phraseOf({ grouping: 'R L', cycle: 16 });
+    expect(realignmentWords(realignment(whole, 1))).toBe('Every cycle starts on beat 1 of a bar.');
+  });
+
+  it('says the same as a table', () => {
+    const rows = startRows(five, 1, realignment(five, 1));
+    expect(rows.slice(3, 6)).toEqual([
+      { cycle: 4, bar: 1, beat: '4 3/4', count: 'a', atBarLine: 'position 1' },
+      { cycle: 5, bar: 2, beat: '2', count: '2', atBarLine: 'position 2' },
+      { cycle: 6, bar: 2, beat: '3 1/4', count: 'e', atBarLine: 'position 2' },
+    ]);
+  });
+
+  it('lawSameNotes: what a bar shows is what the phrase asks for in it', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        const layer = phrase.layers.length;
+        const { barPartials, subdivision, partials } = acrossBar(phrase, layer);
+        const asked = expand(phrase, layer, { bars: 3 })
+          .filter(({ cycle, graceStep }) => cycle > 0 && graceStep === 0)
+          .map((note) => {
+            const inBar = note.beat.sub(1).mul(subdivision).valueOf();
+            return `${(note.bar - 1) * barPartials + inBar} ${note.limb} ${note.level}`;
+          });
+        const shown = partials(0, 3 * barPartials).flatMap(({ partial, strokes }) =>
+          strokes.map(({ sticking, level }) => `${partial} ${sticking.at(-1)!} ${level}`),
+        );
+        expect(shown.sort()).toEqual([...asked].sort());
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('lawStartsAgree: the starts in the bars are those of the realignment', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        const layer = phrase.layers.length;
+        const { barPartials, partials, bars } = acrossBar(phrase, layer);
+        const { starts } = realignment(phrase, layer);
+        const shown = partials(0, Math.min(bars, 40) * barPartials)
+          .filter(({ cycle, position }) => position === 1 && cycle >= 1 && cycle <= starts.length)
+          .map(({ partial, cycle }) => [cycle, Math.floor(partial / barPartials) + 1]);
+        const said = starts
+          .filter((start) => start.bar >= 1 && start.bar <= Math.min(bars, 40))
+          .map((start) => [start.cycle, start.bar]);
+        expect(shown).toEqual(said);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
+describe('room', () => {
+  it('only the rows near what can be seen are drawn', () => {
+    expect(visibleRows({ top: 0, height: 300, row: 100, rows: 500 })).toEqual([0, 1, 2, 3]);
+    expect(visibleRows({ top: 49_900, height: 300, row: 100, rows: 500 })).toEqual([498, 499]);
+    expect(visibleRows({ top: 0, height: 0, row: 100, rows: 0 })).toEqual([]);
+  });
+
+  it('only the partials near what can be seen are drawn', () => {
+    const of = (left: number, partials = 384) =>
+      visibleColumns({ left, width: 400, slot: 20, partials });
+    expect(of(0)).toEqual({ from: 0, to: 32 });
+    expect(of(384 * 20 - 400)).toEqual({ from: 352, to: 384 });
+    expect(of(0, 16)).toEqual({ from: 0, to: 16 });
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 7280 }), (left) => {
+        const { from, to } = of(left);
+        expect(from * 20).toBeLessThanOrEqual(left);
+        expect(Math.min(to * 20, 7680)).toBeGreaterThanOrEqual(left + 400);
+      }),
+    );
+  });
+
+  it('a partial is as wide as there is room for, within limits', () => {
+    expect([slotWidth(358, 16), slotWidth(2000, 16), slotWidth(300, 48)]).toEqual([22, 44, 21]);
+  });
+
+  it('the mark goes through the bars, and again after the realignment', () => {
+    const across = acrossBar(phraseOf({ grouping: 'R L K', meter: '2/4' }), 1);
+    const at = (beat: number) => {
+      const place = markPlace(beat, across, 30);
+      return place && [place.left / 30, place.top];
+    };
+    const first = at(0)![1]!;
+    expect(at(-0.5)).toBeUndefined();
+    expect([at(0), at(1.75), at(6)]).toEqual([
+      [0, first],
+      [7, first],
+      [0, first],
+    ]);
+    expect(at(2)![0]).toBe(0);
+    expect(at(2)![1]).toBeGreaterThan(first);
+  });
+});
+
+describe('words of a form', () => {
+  it('say what is left over', () => {
+    const words = (formPartials: number, cycle: number) =>
+      leftOverWords(
+        {
+          formPartials,
+          cycles: Math.floor(formPartials / cycle),
+          remainingPartials: formPartials % cycle,
+        },
+        cycle,
+      );
+    expect([words(128, 5), words(16, 5), words(80, 5)]).toEqual([
+      '128 partials hold 25 cycles of 5; 3 partials are left over.',
+      '16 partials hold 3 cycles of 5; 1 partial is left over.',
+      '80 partials hold 16 cycles of 5; nothing is left over.',
+    ]);
+  });
+
+  it('the first bar and the last one are shown, with the downbeat it resolves on', () => {
+    expect(shownBars(4, 16, 1)).toEqual([
+      { name: 'Bar 1', from: 0, partials: 16 },
+      { name: 'Bar 4 and the downbeat after it', from: 48, partials: 17 },
+    ]);
+    expect(shownBars(1, 16, 3)).toEqual([{ name: 'Bar 1', from: 0, partials: 16 }]);
+  });
+
+  it('a fitted phrase has a title of its own, however long', () => {
+    const fit = { kind: 'rest first', bars: 8 } as const;
+    expect(fittedTitle('Slip', fit, [])).toBe('Slip in 8 bars, rest first');
+    expect(fittedTitle('Slip', fit, ['Slip in 8 bars, rest first'])).toBe(
+      'Slip in 8 bars, rest first, 2',
+    );
+    expect(fittedTitle('x'.repeat(120), fit, [])).toHaveLength(120);
+  });
+});
