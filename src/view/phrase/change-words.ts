@@ -1,5 +1,5 @@
 import { limbName } from '../../phrase/limb';
-import type { Change, PickupStroke, Setting, Where } from '../../phrase/phrase';
+import type { AddedStroke, Change, PickupStroke, Setting, Where } from '../../phrase/phrase';
 import { swingText } from '../../phrase/swing';
 import { mixedNumber } from '../../time/beats';
 
@@ -19,12 +19,7 @@ export function changeWords(change: Change): string {
     case 'swing':
       return `off-beat eighths swung ${swingText(change.swing)}`;
     case 'add':
-      return change.add
-        .map(
-          ({ position, limb, voice }) =>
-            `add ${limb}${voice ? ` on ${voice}` : ''} at position ${position}`,
-        )
-        .join(', ');
+      return addedWords(change.add).join('; ');
   }
 }
 
@@ -54,6 +49,18 @@ function settingWords({ voice, level, limb, silent, grace }: Setting): string {
   if (silent !== undefined) parts.push(silent ? 'silent' : 'sounding again');
   if (grace) parts.push(grace === 'none' ? 'without grace notes' : `as ${grace}s`);
   return parts.join(', ');
+}
+
+/** Strokes of one limb on one voice are told together. */
+function addedWords(added: readonly AddedStroke[]): string[] {
+  const strokes = new Map<string, number[]>();
+  for (const { position, limb, voice } of added) {
+    const stroke = `add ${limb}${voice ? ` on ${voice}` : ''}`;
+    strokes.set(stroke, [...(strokes.get(stroke) ?? []), position]);
+  }
+  return [...strokes].map(
+    ([stroke, positions]) => `${stroke} at position${plural(positions)} ${positions.join(', ')}`,
+  );
 }
 
 const pickupWords = ({ partialsBefore, limb, voice, level }: PickupStroke): string =>

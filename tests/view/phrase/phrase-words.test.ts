@@ -49,6 +49,23 @@ describe('a phrase in words', () => {
     expect(subdivisionWord(parseMeter(meter)!, subdivision)).toBe(word);
   });
 
+  it('tells added strokes of one limb on one voice together', () => {
+    const add = [
+      { position: 1, limb: 'F' },
+      { position: 4, limb: 'F' },
+      { position: 4, limb: 'R', voice: 'ride bell' },
+      { position: 7, limb: 'F' },
+    ];
+    const [layer] = phrase({
+      grouping: 'L - L - L - L -',
+      cycle: 8,
+      layers: [{ name: 'Foot', changes: [{ add }] }],
+    }).layers;
+    expect(changeWords(layer!.changes[0]!)).toBe(
+      'add F at positions 1, 4, 7; add R on ride bell at position 4',
+    );
+  });
+
   it('tells every kind of change', () => {
     const changed = phrase({
       layers: [
