@@ -21,6 +21,7 @@ export { fitForm, MOST_FORM_BARS, type Fit, type FitKind, type FormFit } from '.
 export { layerShape, type LayerShape } from './phrase/layer-shape';
 export { LEVELS, type Level } from './phrase/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';
+export { nextLayer } from './phrase/next-layer';
 export type { Note } from './phrase/note';
 export { parseGrouping } from './phrase/parse-grouping';
 export { checkPhrase, parsePhrase } from './phrase/parse-phrase';
