@@ -30,6 +30,7 @@ export {
 export { layerShape, type LayerShape } from './phrase/layer-shape';
 export { LEVELS, type Level } from './phrase/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';
+export { nextLayer } from './phrase/next-layer';
 export type { Note } from './phrase/note';
 export { parseGrouping } from './phrase/parse-grouping';
 export { checkPhrase, parsePhrase } from './phrase/parse-phrase';

@@ -73,7 +73,7 @@ function markAll(strokes: readonly DraftStroke[], layer: number): number {
 }
 
 /** Calls `act` on every selected note, chosen before any is changed; `act` may decline with false. */
-function select(
+export function select(
   strokes: readonly DraftStroke[],
   where: Where,
   place: CyclePlace,

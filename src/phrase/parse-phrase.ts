@@ -4,7 +4,7 @@ import { bad, good, type Result } from '../time/result';
 import { checkPlaces } from './check-places';
 import { checkSelections } from './check-selections';
 import { parseGrouping } from './parse-grouping';
-import type { Change, Phrase, Where } from './phrase';
+import type { Change, Layer, Phrase, Where } from './phrase';
 import { phraseError, type PhraseError } from './phrase-error';
 import { MAX_CYCLE, type ChangeFile, type PhraseFile, type WhereFile } from './phrase-file';
 import { readShape } from './read-shape';
@@ -71,13 +71,13 @@ function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {
       }),
     );
   const swing = file.swing === undefined ? undefined : readSwing(file.swing, 'swing', errors);
-  const layers = file.layers.map(({ name, changes = [] }, i) => ({
-    name,
-    changes: changes.flatMap((change, j) => {
-      const built = buildChange(change, `layers[${i}].changes[${j}]`, errors);
-      return built ? [built] : [];
-    }),
-  }));
+  const layers = file.layers.map(({ name, muted, changes = [] }, i): Layer => {
+    const built = changes.flatMap((change, j) => {
+      const one = buildChange(change, `layers[${i}].changes[${j}]`, errors);
+      return one ? [one] : [];
+    });
+    return muted ? { name, changes: [], muted: built } : { name, changes: built };
+  });
   if (!grouping.ok || errors.length > 0) return bad(...errors);
   return good({
     title: file.title,
@@ -113,8 +113,8 @@ function buildChange(file: ChangeFile, place: string, errors: PhraseError[]): Ch
   return swing && { kind: 'swing', swing };
 }
 
-/** The shape has been checked, so every beat can be read. */
-function buildWhere({ beats, not, any, ...rest }: WhereFile): Where {
+/** A where from its file, whose shape has been checked, so that every beat can be read. */
+export function buildWhere({ beats, not, any, ...rest }: WhereFile): Where {
   return {
     ...rest,
     ...(beats && { beats: beats.map((text) => parseBeats(text)!) }),

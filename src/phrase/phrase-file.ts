@@ -23,6 +23,7 @@ export interface PhraseFile {
 }
 export interface LayerFile {
   name: string;
+  muted?: boolean;
   changes?: ChangeFile[];
 }
 export interface WhereFile {
@@ -181,6 +182,7 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
   layers: list(
     shape({
       name,
+      muted: v.exactOptional(told(v.boolean(), 'true keeps the changes but lays none of them on')),
       changes: v.exactOptional(v.pipe(v.array(change), v.maxLength(MAX_CHANGES))),
     }),
     MAX_LAYERS,

@@ -80,6 +80,8 @@ export type SwingRatio = Beats;
 export interface Layer {
   readonly name: string;
   readonly changes: readonly Change[];
+  /** What a muted layer would change; it lays nothing on, so `changes` is empty. Not checked against the phrase. */
+  readonly muted?: readonly Change[];
 }
 
 /** A phrase that has been checked: every layer can be expanded. */

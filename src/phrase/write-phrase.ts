@@ -1,19 +1,23 @@
 import { mixedNumber } from '../time/beats';
-import type { Change, Phrase, Where } from './phrase';
+import type { Change, Layer, Phrase, Where } from './phrase';
 import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from './phrase-file';
 import { swingText } from './swing';
 
 /** A phrase as the text of its file, a line for each change; reading it gives the same phrase. */
-export function writePhrase(phrase: Phrase): string {
-  const { layers, ...head } = phraseFile(phrase);
+export const writePhrase = (phrase: Phrase): string => phraseText(phraseFile(phrase));
+
+/** The data of a phrase file as its text, whether or not it is a phrase already. */
+export function phraseText(file: PhraseFile): string {
+  const { layers, ...head } = file;
   const lines = Object.entries(head).map(([key, value]) => `  "${key}": ${oneLine(value)},`);
   return `{\n${lines.join('\n')}\n  "layers": [\n${layers.map(layerText).join(',\n')}\n  ]\n}\n`;
 }
 
-function layerText({ name, changes }: LayerFile): string {
-  if (!changes) return `    ${oneLine({ name })}`;
+function layerText({ changes, ...head }: LayerFile): string {
+  if (!changes) return `    ${oneLine(head)}`;
+  const keys = Object.entries(head).map(([key, value]) => `      "${key}": ${oneLine(value)},\n`);
   const lines = changes.map((change) => `        ${oneLine(change)}`);
-  return `    {\n      "name": ${oneLine(name)},\n      "changes": [\n${lines.join(',\n')}\n      ]\n    }`;
+  return `    {\n${keys.join('')}      "changes": [\n${lines.join(',\n')}\n      ]\n    }`;
 }
 
 function oneLine(value: unknown): string {
@@ -33,9 +37,16 @@ export function phraseFile(phrase: Phrase): PhraseFile {
     grouping: phrase.groupingText,
     ...(phrase.cycle !== phrase.grouping.length && { cycle: phrase.cycle }),
     ...(phrase.swing && { swing: swingText(phrase.swing) }),
-    layers: phrase.layers.map(({ name, changes }) =>
-      changes.length > 0 ? { name, changes: changes.map(changeFile) } : { name },
-    ),
+    layers: phrase.layers.map(layerFile),
+  };
+}
+
+function layerFile({ name, changes, muted }: Layer): LayerFile {
+  const all = muted ?? changes;
+  return {
+    name,
+    ...(muted && { muted: true }),
+    ...(all.length > 0 && { changes: all.map(changeFile) }),
   };
 }
 

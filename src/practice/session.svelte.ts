@@ -1,5 +1,6 @@
 import type { Kit } from '../kit/kit';
 import { IGNORED } from '../kit/kit-reader';
+import { nextLayer } from '../phrase/next-layer';
 import type { Phrase } from '../phrase/phrase';
 import type { StoredTakeSummary } from '../store/take-summary';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
@@ -310,9 +311,9 @@ export class PracticeSession {
     this.#version++;
     if (!stats.gate.passed) return;
     if (!this.#passed.includes(stats.layer)) this.#passed = [...this.#passed, stats.layer];
-    const isLast = stats.layer >= take.timeline.plan.phrase.layers.length;
-    if (this.#choices.moveOn && !isLast && stats.layer === this.#choices.layer)
-      this.chooseLayer(stats.layer + 1);
+    const next = nextLayer(take.timeline.plan.phrase, stats.layer);
+    if (this.#choices.moveOn && next !== undefined && stats.layer === this.#choices.layer)
+      this.chooseLayer(next);
   }
 }
 

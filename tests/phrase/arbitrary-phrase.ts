@@ -119,6 +119,14 @@ function grow({ file, wanted }: Seed): PhraseFile {
   return grown;
 }
 
+/** The file with one layer muted, where what is left is a phrase. */
+function mutedAt(file: PhraseFile, at: number): PhraseFile {
+  const layers = file.layers.map((layer, i) =>
+    i === at ? { name: layer.name, muted: true, ...layer } : layer,
+  );
+  return checkPhrase({ ...file, layers }).ok ? { ...file, layers } : file;
+}
+
 /** A phrase file that parses, with all kinds of change. */
 export function arbitraryPhraseFile(): fc.Arbitrary<PhraseFile> {
   const seed = fc
@@ -152,7 +160,9 @@ export function arbitraryPhraseFile(): fc.Arbitrary<PhraseFile> {
         }),
       });
     });
-  return seed.map(grow);
+  return fc
+    .tuple(seed.map(grow), fc.option(fc.nat(4), { freq: 3, nil: undefined }))
+    .map(([file, muted]) => (muted === undefined ? file : mutedAt(file, muted)));
 }
 
 /** A checked phrase, with all kinds of change. */

@@ -23,8 +23,8 @@ export function doubleStrokes(phrase: Phrase): Varied | undefined {
     subdivision: 2 * phrase.subdivision,
     grouping: groupingText(steps),
     cycle: 2 * phrase.cycle,
-    layers: both.layers.map(({ name, changes = [] }, i) => ({
-      name,
+    layers: both.layers.map(({ changes = [], ...layer }, i) => ({
+      ...layer,
       changes: changes.map((change, j) => doubled(change, first.layers[i]!.changes![j]!)),
     })),
   };

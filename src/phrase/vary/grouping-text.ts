@@ -1,6 +1,7 @@
 import type { RootStep } from '../phrase';
 
-const stepText = (step: RootStep): string =>
+/** A step as it is written in a grouping. @example stepText([{ limb: 'R', graces: ['L'] }, { limb: 'K', graces: [] }]) // => 'lR+K' */
+export const stepText = (step: RootStep): string =>
   step.map(({ limb, graces }) => graces.join('').toLowerCase() + limb).join('+') || '-';
 
 /**

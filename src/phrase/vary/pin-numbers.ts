@@ -17,7 +17,7 @@ export function pinNumbers(phrase: Phrase): Phrase {
     changes.flatMap((change) => ('where' in change ? [change.where] : [])),
   );
   if (!wheres.some(hasNumbers)) return phrase;
-  const layers = phrase.layers.map(({ name, changes }) => ({ name, changes: [...changes] }));
+  const layers = phrase.layers.map((layer) => ({ ...layer, changes: [...layer.changes] }));
   layOn(phrase, phrase.layers.length, 1, {
     before({ change, layerIndex, changeIndex, strokes }) {
       if (!('where' in change) || !hasNumbers(change.where)) return;

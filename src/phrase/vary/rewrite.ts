@@ -18,8 +18,8 @@ export function rewrite(phrase: Phrase, rewriting: Rewriting): PhraseFile {
   const file = phraseFile(phrase);
   return {
     ...file,
-    layers: file.layers.map(({ name, changes = [] }) => ({
-      name,
+    layers: file.layers.map(({ changes = [], ...layer }) => ({
+      ...layer,
       changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
     })),
   };

@@ -1,0 +1,31 @@
+import type { PhraseFile } from '../phrase-file';
+
+/** What stands at the head of a phrase file; undefined takes a key away. */
+export interface Head {
+  readonly title?: string;
+  readonly meter?: string;
+  readonly tempoBpm?: number;
+  readonly subdivision?: number;
+  readonly grouping?: string;
+  readonly cycle?: number | undefined;
+  readonly swing?: string | undefined;
+}
+
+/**
+ * The file with some of its head written anew, in the usual order of keys. Nothing is checked.
+ *
+ * @example editHead({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', cycle: 3, layers: [] }, { cycle: undefined }).cycle // => undefined
+ */
+export function editHead(file: PhraseFile, head: Head): PhraseFile {
+  const { title, meter, tempoBpm, subdivision, grouping, cycle, swing } = { ...file, ...head };
+  return {
+    title,
+    meter,
+    tempoBpm,
+    subdivision,
+    grouping,
+    ...(cycle !== undefined && { cycle }),
+    ...(swing !== undefined && { swing }),
+    layers: file.layers,
+  };
+}

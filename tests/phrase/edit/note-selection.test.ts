@@ -1,0 +1,77 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { changedNotes, cycleStrokes, noteKey } from '../../../src/phrase/edit/cycle-strokes';
+import { addChange } from '../../../src/phrase/edit/edit-changes';
+import { noteSelection } from '../../../src/phrase/edit/note-selection';
+import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
+import { whereOfNotes } from '../../../src/phrase/edit/where-of-notes';
+import { buildWhere } from '../../../src/phrase/parse-phrase';
+import { beats } from '../../../src/time/beats';
+import { arbitraryPhraseFile } from '../arbitrary-phrase';
+import { layeredPhrase } from '../phrase-of';
+
+const phrase = layeredPhrase(
+  { grouping: 'R L R+K -', cycle: 8 },
+  [{ where: { positions: [2] }, set: { silent: true } }],
+  [
+    { where: { positions: [1] }, set: { voice: 'ride' } },
+    { where: { voice: 'ride' }, set: { level: 'accent' } },
+  ],
+);
+const selected = (layer: number, where: Parameters<typeof noteSelection>[2], changes?: number) => [
+  ...noteSelection(phrase, layer, where, changes),
+];
+
+describe('which notes a where selects', () => {
+  it('every right hand except the first of the cycle', () => {
+    expect(selected(1, { limb: 'R', not: { nth: [1] } })).toEqual(['3/R', '5/R', '7/R']);
+  });
+
+  it('as the layers before left them, rests aside', () => {
+    expect(selected(1, { limb: 'L' })).toEqual(['2/L', '6/L']);
+    expect(selected(2, { limb: 'L' })).toEqual(['6/L']);
+    expect(selected(3, { voice: 'ride' }, 0)).toEqual([]);
+    expect(selected(3, { voice: 'ride' }, 1)).toEqual(['1/R']);
+    expect(selected(3, { level: 'accent' })).toEqual(['1/R']);
+    expect(selected(1, { beats: [beats(2)] })).toEqual(['5/R']);
+  });
+});
+
+describe('which notes a layer changed', () => {
+  it('are those it made or set anew', () => {
+    expect([...changedNotes(phrase, 3)]).toEqual(['1/R']);
+    expect([...changedNotes(phrase, 2)]).toEqual([]);
+  });
+});
+
+describe('a where for chosen notes', () => {
+  it('names positions, and the limb where a unison makes it necessary', () => {
+    const notes = cycleStrokes(phrase, 3);
+    const of = (...keys: string[]) => whereOfNotes(notes, new Set(keys));
+    expect(of('1/R', '5/R')).toEqual({ positions: [1, 5] });
+    expect(of('3/R', '5/R')).toEqual({ limb: 'R', positions: [3, 5] });
+    expect(of('3/R', '3/K')).toEqual({ positions: [3] });
+    expect(of('1/R', '3/K')).toEqual({ any: [{ positions: [1] }, { limb: 'K', positions: [3] }] });
+    expect(of()).toBeUndefined();
+    expect(of(...notes.map(noteKey))).toEqual({});
+  });
+
+  it('lawExactly: selects the chosen notes and no others', () => {
+    fc.assert(
+      fc.property(arbitraryPhraseFile(), fc.array(fc.nat(), { maxLength: 8 }), (file, picks) => {
+        const layer = file.layers.length;
+        const made = phraseUpTo(file, layer)!;
+        const notes = cycleStrokes(made, layer);
+        if (notes.length === 0) return;
+        const keys = new Set(picks.map((pick) => noteKey(notes[pick % notes.length]!)));
+        const where = whereOfNotes(notes, keys);
+        expect(where === undefined).toBe(keys.size === 0);
+        if (!where) return;
+        expect(noteSelection(made, layer, buildWhere(where))).toEqual(keys);
+        expect(
+          phraseUpTo(addChange(file, layer, { where, set: { level: 'accent' } }), layer),
+        ).toBeDefined();
+      }),
+    );
+  });
+});
