@@ -1,3 +1,4 @@
+import * as v from 'valibot';
 import { parseBeats } from '../time/beats';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
@@ -6,7 +7,13 @@ import { checkSelections } from './check-selections';
 import { parseGrouping } from './parse-grouping';
 import type { Change, Layer, Phrase, Where } from './phrase';
 import { phraseError, type PhraseError } from './phrase-error';
-import { MAX_CYCLE, type ChangeFile, type PhraseFile, type WhereFile } from './phrase-file';
+import {
+  changeSchema,
+  MAX_CYCLE,
+  type ChangeFile,
+  type PhraseFile,
+  type WhereFile,
+} from './phrase-file';
 import { readShape } from './read-shape';
 import { parseSwing } from './swing';
 
@@ -91,6 +98,12 @@ function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {
     swing,
     layers,
   });
+}
+
+/** A change from its file, or undefined when it has not the shape of any. */
+export function readChange(file: unknown): Change | undefined {
+  const shape = v.safeParse(changeSchema, file);
+  return shape.success ? buildChange(shape.output, '', []) : undefined;
 }
 
 function readSwing(text: string, place: string, errors: PhraseError[]) {

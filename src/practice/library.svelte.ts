@@ -1,6 +1,8 @@
 import { parsePhrase } from '../phrase/parse-phrase';
 import type { Phrase } from '../phrase/phrase';
-import { writePhrase } from '../phrase/write-phrase';
+import type { PhraseFile } from '../phrase/phrase-file';
+import { readDraft } from '../phrase/read-draft';
+import { phraseFile, phraseText, writePhrase } from '../phrase/write-phrase';
 import type { OwnTextStore } from '../store/own-text-store';
 
 /** A phrase that can be practised. */
@@ -13,6 +15,14 @@ export interface LibraryPhrase {
   readonly own: boolean;
 }
 
+/** A phrase of the player's own that is not right yet and cannot be practised. */
+export interface UnfinishedPhrase {
+  readonly id: string;
+  /** May be empty. */
+  readonly title: string;
+  readonly file: PhraseFile;
+}
+
 const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
   eager: true,
   query: '?raw',
@@ -23,6 +33,7 @@ const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
 export class Library {
   readonly #store: OwnTextStore;
   #own: readonly LibraryPhrase[] = $state.raw([]);
+  #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
   #problems: readonly string[] = $state.raw([]);
   readonly #builtIn: readonly LibraryPhrase[];
 
@@ -38,6 +49,10 @@ export class Library {
     return [...this.#own, ...this.#builtIn];
   }
 
+  get unfinished(): readonly UnfinishedPhrase[] {
+    return this.#unfinished;
+  }
+
   /** Sentences on own phrases that could not be read. */
   get problems(): readonly string[] {
     return this.#problems;
@@ -47,12 +62,24 @@ export class Library {
     return this.phrases.find((entry) => entry.id === id);
   }
 
+  /** What a phrase, finished or not, is written as. */
+  fileOf(id: string): PhraseFile | undefined {
+    const entry = this.find(id);
+    return entry
+      ? (readDraft(entry.text) ?? phraseFile(entry.phrase))
+      : this.#unfinished.find((draft) => draft.id === id)?.file;
+  }
+
   /** Reads the player's own phrases from the store. */
   async load(): Promise<void> {
     const { texts, problem } = await this.#store.list();
-    const entries = texts.map(({ id, text }) => entryOf(id, text, true));
-    this.#own = entries.filter((entry) => entry !== undefined);
-    this.#problems = problem ? [problem.message] : [];
+    const problems = problem ? [problem.message] : [];
+    this.#own = [];
+    this.#unfinished = [];
+    for (const { id, title, text } of texts)
+      if (!this.#takeIn(id, text))
+        problems.push(`"${title}" cannot be read as a phrase and is not in the list.`);
+    this.#problems = problems;
   }
 
   /** Takes a phrase file in; the sentences say what is wrong with it, none when it is in. */
@@ -68,17 +95,64 @@ export class Library {
 
   /** One more own phrase: its id, and why it is only in memory, if it is. */
   async add(phrase: Phrase): Promise<{ id: string; problem: string | undefined }> {
-    const id = `own-${crypto.randomUUID()}`;
+    const id = newId();
     const text = writePhrase(phrase);
     const problem = await this.#store.put({ id, title: phrase.title, text });
     this.#own = [...this.#own, { id, phrase, text, own: true }];
     return { id, problem: problem?.message };
   }
 
-  async remove(id: string): Promise<void> {
-    await this.#store.remove(id);
-    this.#own = this.#own.filter((entry) => entry.id !== id);
+  /**
+   * Keeps an own phrase under its id, finished or not; it is in the list at once. The sentence says why it is only
+   * in memory, if it is.
+   */
+  async save(id: string, file: PhraseFile): Promise<string | undefined> {
+    const text = phraseText(file);
+    this.#takeIn(id, text);
+    return (await this.#store.put({ id, title: file.title, text }))?.message;
   }
+
+  /** A second phrase like the one of that id: its id, and why it is only in memory, if it is. */
+  async duplicate(id: string): Promise<{ id: string; problem: string | undefined } | undefined> {
+    const file = this.fileOf(id);
+    if (!file) return undefined;
+    const copy = newId();
+    return { id: copy, problem: await this.save(copy, { ...file, title: copyTitle(file.title) }) };
+  }
+
+  /** The sentence says why it may come back, if it may. */
+  async remove(id: string): Promise<string | undefined> {
+    this.#own = this.#own.filter((entry) => entry.id !== id);
+    this.#unfinished = this.#unfinished.filter((draft) => draft.id !== id);
+    const removed = await this.#store.remove(id);
+    return removed.ok ? undefined : removed.errors[0]!.message;
+  }
+
+  /** In its place in the list, under phrases or unfinished ones; false when it is neither. */
+  #takeIn(id: string, text: string): boolean {
+    const entry = entryOf(id, text, true);
+    const file = entry ? undefined : readDraft(text);
+    this.#own = put(this.#own, id, entry);
+    this.#unfinished = put(this.#unfinished, id, file && { id, title: file.title, file });
+    return entry !== undefined || file !== undefined;
+  }
+}
+
+/** An id for one more own phrase. */
+export const newId = (): string => `own-${crypto.randomUUID()}`;
+
+/** The title of a copy. @example copyTitle('Slip') // => 'Slip, copy' */
+export const copyTitle = (title: string): string => `${title.slice(0, 110)}, copy`;
+
+function put<T extends { readonly id: string }>(
+  list: readonly T[],
+  id: string,
+  item: T | undefined,
+): readonly T[] {
+  if (!item) return list.filter((one) => one.id !== id);
+  return list.some((one) => one.id === id)
+    ? list.map((one) => (one.id === id ? item : one))
+    : [...list, item];
 }
 
 function entryOf(id: string, text: string, own: boolean): LibraryPhrase | undefined {

@@ -1,5 +1,6 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
+import type { Compositions } from '../practice/compositions';
 import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/played-calibration.svelte';
 import type { Rigs } from '../practice/rigs.svelte';
@@ -19,6 +20,7 @@ type PublicOf<T> = Pick<T, keyof T>;
 
 export type SessionParts = PublicOf<PracticeSession>;
 export type LibraryParts = PublicOf<Library>;
+export type CompositionsParts = PublicOf<Compositions>;
 export type AuditionParts = PublicOf<Audition>;
 export type InputParts = PublicOf<Inputs>;
 export type SoundParts = PublicOf<SoundWatch>;
@@ -38,6 +40,8 @@ export interface CalibrationParts {
 export interface AppParts {
   readonly session: SessionParts;
   readonly library: LibraryParts;
+  /** The phrases being written. */
+  readonly compositions: CompositionsParts;
   readonly inputs: InputParts;
   /** Lets a phrase be heard without practising it. */
   readonly audition: AuditionParts;

@@ -2,6 +2,7 @@ import { createClockMap } from '../clock/audio-clock-map';
 import type { StrokeSink } from '../midi/stroke-source';
 import { plainName } from '../midi/port-memory';
 import { Audition } from '../practice/audition.svelte';
+import { Compositions } from '../practice/compositions';
 import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
@@ -86,9 +87,15 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
   };
   const library = new Library(phraseStore(database));
+  const compositions = new Compositions(library, settings);
   const load = async () => {
     takes.recovered = await recoverTakes(journal, store);
-    await Promise.all([library.load(), inputs.load(), takes.refresh(), rigs.refresh()]);
+    await Promise.all([
+      library.load().then(() => compositions.recover()),
+      inputs.load(),
+      takes.refresh(),
+      rigs.refresh(),
+    ]);
     const entry =
       library.find(session.phraseId) ?? library.find(FIRST_PHRASE) ?? library.phrases[0];
     if (entry) session.choosePhrase(entry);
@@ -100,6 +107,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
     calibration,
     library,
+    compositions,
     takes,
     openTake,
     theme: new ThemeChoice(settings),

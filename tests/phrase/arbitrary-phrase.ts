@@ -121,9 +121,7 @@ function grow({ file, wanted }: Seed): PhraseFile {
 
 /** The file with one layer muted, where what is left is a phrase. */
 function mutedAt(file: PhraseFile, at: number): PhraseFile {
-  const layers = file.layers.map((layer, i) =>
-    i === at ? { name: layer.name, muted: true, ...layer } : layer,
-  );
+  const layers = file.layers.map((layer, i) => (i === at ? { ...layer, muted: true } : layer));
   return checkPhrase({ ...file, layers }).ok ? { ...file, layers } : file;
 }
 

@@ -1,4 +1,5 @@
 import { openTake } from '../../src/practice/open-take';
+import { Compositions } from '../../src/practice/compositions';
 import { Library } from '../../src/practice/library.svelte';
 import { PracticeDatabase } from '../../src/store/database';
 import { phraseStore } from '../../src/store/own-text-store';
@@ -33,6 +34,7 @@ export function stubParts(databaseName: string): StubParts {
   return {
     session,
     library,
+    compositions: new Compositions(library, new SettingsStore(undefined)),
     inputs: new StubInputs(),
     audition: new StubAudition(),
     sound: new StubSound(),

@@ -16,4 +16,9 @@ export class CurrentRoute {
   go(screen: Screen, id?: string): void {
     location.hash = hashOf(screen, id);
   }
+
+  /** Writes another address for what is shown already, for a reload and the way back. */
+  stayAt(screen: Screen, id: string): void {
+    history.replaceState(null, '', hashOf(screen, id));
+  }
 }

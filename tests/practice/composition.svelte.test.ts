@@ -1,0 +1,171 @@
+import fc from 'fast-check';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { addChange } from '../../src/phrase/edit/edit-changes';
+import { editHead } from '../../src/phrase/edit/edit-head';
+import {
+  addLayer,
+  duplicateLayer,
+  mergeLayers,
+  moveLayer,
+  muteLayer,
+  removeLayer,
+} from '../../src/phrase/edit/edit-layers';
+import type { PhraseFile } from '../../src/phrase/phrase-file';
+import { phraseText } from '../../src/phrase/write-phrase';
+import { Composition } from '../../src/practice/composition.svelte';
+import { UnsavedEdits } from '../../src/practice/unsaved-edits';
+
+const FILE: PhraseFile = {
+  title: 'Tide table',
+  meter: '4/4',
+  tempoBpm: 90,
+  subdivision: 4,
+  grouping: 'R L R L K',
+  layers: [{ name: 'Sticking' }],
+};
+
+beforeEach(() => vi.useFakeTimers());
+afterEach(() => vi.useRealTimers());
+
+function compose({ kept = true, problem }: { kept?: boolean; problem?: string } = {}) {
+  const saved: PhraseFile[] = [];
+  let noted: unknown;
+  const unsaved = new UnsavedEdits({
+    read: <T>(_name: string, _shape: unknown, fallback: T) => (noted as T | undefined) ?? fallback,
+    write: (_name, value) => (noted = value),
+  });
+  const onKept = vi.fn();
+  const library = {
+    async save(_id: string, file: PhraseFile) {
+      saved.push(file);
+      return problem;
+    },
+  };
+  const composition = new Composition('own-1', FILE, kept, { library, unsaved, onKept });
+  return { composition, saved, unsaved, onKept };
+}
+
+const title = (text: string) => (file: PhraseFile) => editHead(file, { title: text });
+
+/** Edits of every kind, right and wrong ones. */
+const edits = fc.array(
+  fc.oneof(
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => removeLayer(file, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => moveLayer(file, n, 1)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => duplicateLayer(file, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => mergeLayers(file, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => muteLayer(file, n, true)),
+    fc.constant((file: PhraseFile) => addLayer(file)),
+    fc.constant((file: PhraseFile) =>
+      addChange(file, 1, { where: { limb: 'R' }, set: { level: 'accent' } }),
+    ),
+    fc
+      .constantFrom('R', 'R L K', 'X')
+      .map((grouping) => (file: PhraseFile) => editHead(file, { grouping })),
+  ),
+  { maxLength: 30 },
+);
+
+describe('undo and redo', () => {
+  it('lawThereAndBack: all the way back is where it began, all the way forth where it was', () => {
+    fc.assert(
+      fc.property(edits, (made) => {
+        const { composition } = compose();
+        for (const edit of made) composition.edit(edit);
+        const last = phraseText(composition.file);
+        const errors = composition.errors;
+        while (composition.canUndo) composition.undo();
+        expect(composition.file).toEqual(FILE);
+        expect(composition.errors).toEqual([]);
+        while (composition.canRedo) composition.redo();
+        expect(phraseText(composition.file)).toBe(last);
+        expect(composition.errors).toEqual(errors);
+      }),
+    );
+  });
+
+  it('takes letters typed in a row into one field back as one', () => {
+    const { composition } = compose();
+    for (const text of ['E', 'Eb', 'Ebb']) composition.edit(title(text), { joins: 'title' });
+    composition.edit((file) => editHead(file, { meter: '3/4' }), { joins: 'meter' });
+    composition.undo();
+    expect([composition.file.title, composition.file.meter]).toEqual(['Ebb', '4/4']);
+    composition.undo();
+    expect(composition.file.title).toBe('Tide table');
+  });
+
+  it('forgets what was undone once something else is done, and nothing for an edit that changes nothing', () => {
+    const { composition } = compose();
+    composition.edit(title('Ebb'));
+    composition.undo();
+    composition.edit(title('Tide table'));
+    expect(composition.canRedo).toBe(true);
+    composition.edit(title('Flood'));
+    expect(composition.canRedo).toBe(false);
+  });
+
+  it('goes back to the layer that was edited', () => {
+    const { composition } = compose();
+    composition.edit((file) => addLayer(file), { layer: 2 });
+    expect(composition.layer).toBe(2);
+    composition.undo();
+    expect(composition.layer).toBe(1);
+    composition.redo();
+    expect(composition.layer).toBe(2);
+  });
+});
+
+describe('what is kept', () => {
+  it('is every edit, a moment after it, and before that noted down for a page that is left', async () => {
+    const { composition, saved, unsaved } = compose();
+    composition.edit(title('Ebb'));
+    expect(unsaved.all['own-1']).toContain('"Ebb"');
+    expect(saved).toEqual([]);
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(saved.map((file) => file.title)).toEqual(['Ebb']);
+    expect(unsaved.all).toEqual({});
+  });
+
+  it('stays noted down when the database refuses it, which is told', async () => {
+    const { composition, unsaved } = compose({ problem: 'The disk is full.' });
+    composition.edit(title('Ebb'));
+    await composition.flush();
+    expect(composition.problem).toBe('The disk is full.');
+    expect(unsaved.all['own-1']).toContain('"Ebb"');
+  });
+
+  it('is nothing of a new phrase until it is edited; then its id is told once', async () => {
+    const { composition, saved, onKept } = compose({ kept: false });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect([saved.length, composition.kept]).toEqual([0, false]);
+    composition.edit(title('Ebb'));
+    await composition.flush();
+    composition.edit(title('Flood'));
+    await composition.flush();
+    expect(saved.map((file) => file.title)).toEqual(['Ebb', 'Flood']);
+    expect(onKept.mock.calls).toEqual([['own-1']]);
+  });
+});
+
+describe('a state that is no phrase', () => {
+  it('is told with its place, and what sounds is the phrase as it was last right', () => {
+    const { composition } = compose();
+    composition.edit((file) => editHead(file, { grouping: 'R L R L' }));
+    composition.edit((file) => editHead(file, { grouping: 'R L R Q' }));
+    expect(composition.errors.map(({ code, place }) => [code, place])).toEqual([
+      ['GROUPING_TOKEN', 'grouping[3]'],
+    ]);
+    expect(composition.shown).toMatchObject({ layer: 1, current: false });
+    expect(composition.entry?.phrase.groupingText).toBe('R L R L');
+  });
+
+  it('of a later layer leaves the layer that is edited as it is', () => {
+    const { composition } = compose();
+    composition.edit((file) =>
+      addChange(addLayer(file), 2, { where: { positions: [9] }, set: { level: 'ghost' } }),
+    );
+    expect(composition.errors.map(({ layer }) => layer)).toEqual([2]);
+    composition.chooseLayer(1);
+    expect(composition.shown).toMatchObject({ layer: 1, current: true });
+  });
+});
