@@ -39,6 +39,8 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
       calibration.microphone.clicked = 12;
     },
   ],
+  ['a new phrase', '#compose'],
+  ['a phrase being written', '#compose/five-fathoms'],
   ['variations, no phrase chosen', '#vary'],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
   ['help', '#help'],

@@ -92,7 +92,7 @@ describe('fit to a form', () => {
       ]);
     await page.getByRole('button', { name: 'Hear Add a tail, with the click' }).click();
     expect(audition.heard?.phrase.layers.at(-1)?.name).toBe('Tail');
-    await page.getByRole('button', { name: 'Hear from bar 7 Rest first, with the click' }).click();
+    await page.getByRole('button', { name: 'Hear from bar 7, Rest first, with the click' }).click();
     expect(audition.heard).toMatchObject({ fromBar: 7, click: true });
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
     const title = 'Quay Steps in 8 bars, rest first';

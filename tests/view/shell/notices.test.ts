@@ -16,6 +16,12 @@ describe('what has gone wrong', () => {
     await expect.element(page.getByTestId('notice')).toHaveTextContent('interrupted');
   });
 
+  it('tells why a phrase cannot be heard', async () => {
+    const parts = await mountShell('#phrases');
+    parts.audition.problem = 'The sound is off. Press again.';
+    await expect.element(page.getByTestId('notice')).toHaveTextContent('The sound is off.');
+  });
+
   it('keeps a take that cannot be stored where it can be opened and downloaded', async () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');

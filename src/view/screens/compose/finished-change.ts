@@ -1,0 +1,26 @@
+import type { ChangeFile, WhereFile } from '../../../phrase/phrase-file';
+
+/**
+ * The change on the notes that are selected. Accents at a distance need no selection; other kinds have none.
+ *
+ * @example withWhere({ accentEvery: 3 }, { limb: 'R' }) // => { accentEvery: 3, where: { limb: 'R' } }
+ */
+export function withWhere(change: ChangeFile, where: WhereFile | undefined): ChangeFile {
+  if ('set' in change) return { where: where ?? {}, set: change.set };
+  return 'accentEvery' in change && where ? { ...change, where } : change;
+}
+
+/**
+ * What a change still lacks, as a sentence; undefined when it can be added.
+ *
+ * @example whatIsMissing({ displace: 1 }, undefined) // => undefined
+ */
+export function whatIsMissing(
+  change: ChangeFile,
+  where: WhereFile | undefined,
+): string | undefined {
+  if (!('set' in change)) return undefined;
+  if (!where) return 'Select the notes first, above or on the score line.';
+  if (Object.keys(change.set).length === 0) return 'Say what the selected notes get.';
+  return undefined;
+}

@@ -1,0 +1,277 @@
+import { describe, expect, it } from 'vitest';
+import { page, userEvent } from 'vitest/browser';
+import { mountShell } from '../mount-shell';
+
+const field = (label: string) => page.getByLabelText(label, { exact: true });
+const button = (name: string) => page.getByRole('button', { name, exact: true });
+const layers = page.getByTestId('layer');
+const told = (testid: string) => page.getByTestId(testid);
+const names = () =>
+  layers
+    .elements()
+    .map((one) => one.querySelector('button')!.textContent.trim().replace(/\s+/g, ' '));
+const faults = () =>
+  page
+    .getByTestId('faults')
+    .elements()
+    .map((one) => one.textContent.trim());
+const grid = page.getByTestId('position-grid');
+const row = (name: string) =>
+  [...grid.element().querySelectorAll('tr')]
+    .find((one) => one.querySelector('th')!.textContent === name)!
+    .querySelectorAll('td');
+const cells = (name: string) => [...row(name)].map((cell) => cell.textContent.trim());
+const press = (keys: string) => userEvent.keyboard(keys);
+
+async function write(label: string, text: string) {
+  await field(label).fill(text);
+}
+
+/** Seven sevens: two layers over a grouping of seven. */
+async function sevens() {
+  const parts = await mountShell('#compose');
+  await write('Title', 'Seven Piles');
+  await write('Grouping', 'R L R R L L K');
+  return parts;
+}
+
+describe('writing a phrase', () => {
+  it('begins with something that sounds, and is kept with the first change', async () => {
+    const { library } = await mountShell('#compose');
+    await expect.element(told('kept-state')).toHaveTextContent('Kept from the first change on.');
+    await expect.element(button('Hear layer 1, New phrase')).toBeEnabled();
+    await write('Title', 'Seven Piles');
+    await expect.element(told('kept-state')).toHaveTextContent('Kept on this machine.');
+    await expect
+      .poll(() => library.phrases.filter(({ own }) => own).map(({ phrase }) => phrase.title))
+      .toEqual(['Seven Piles']);
+    await expect.poll(() => location.hash).toMatch(/^#compose\/own-/);
+  });
+
+  it('says beside the field what is wrong, and shows the phrase as it was last right', async () => {
+    await sevens();
+    await write('Grouping', 'R L R R L L Q');
+    await expect.element(page.getByText(/Found "Q" as stroke 7 of the grouping/)).toBeVisible();
+    await expect.element(field('Grouping')).toHaveAttribute('aria-invalid', 'true');
+    await expect.element(told('last-right')).toBeVisible();
+    expect(cells('sticking')).toEqual(['R', 'L', 'R', 'R', 'L', 'L', 'K']);
+    await expect.element(told('kept-state')).toHaveTextContent('unfinished');
+    await write('Grouping', 'R L R R L L F');
+    expect(cells('sticking')).toEqual(['R', 'L', 'R', 'R', 'L', 'L', 'F']);
+    expect(faults()).toEqual([]);
+  });
+
+  it('refuses what is no number where it is typed', async () => {
+    await sevens();
+    await write('Tempo, bpm', '');
+    await expect.element(page.getByText(/Write a number from 30 to 300/)).toBeVisible();
+    await write('Tempo, bpm', '20');
+    await expect.element(page.getByText(/Found 20, expected a number/)).toBeVisible();
+  });
+
+  it('takes a change back and makes it again by keyboard', async () => {
+    await sevens();
+    await press('{Control>}z{/Control}');
+    await expect.element(field('Grouping')).toHaveValue('R L');
+    await press('{Control>}{Shift>}z{/Shift}{/Control}');
+    await expect.element(field('Grouping')).toHaveValue('R L R R L L K');
+  });
+});
+
+describe('layers', () => {
+  it('come from a sentence: every right hand except the first of the cycle', async () => {
+    await sevens();
+    await field('every: limb').selectOptions('right hand');
+    await page.getByLabelText('with an exception').click();
+    await page.getByLabelText('stroke of its limb').last().fill('1');
+    await expect
+      .element(told('selected'))
+      .toHaveTextContent('right hand, not stroke 1: 2 notes of the cycle');
+    await expect.element(told('change-told')).toHaveTextContent('Say what the selected notes get.');
+    await field('Voice').selectOptions('floor tom');
+    await button('Add as a new layer').click();
+    expect(names()).toEqual(['1 Sticking', '2 Floor tom']);
+    expect(cells('voice')).toEqual([
+      'snare',
+      'snare',
+      'floor tom',
+      'floor tom',
+      'snare',
+      'snare',
+      'bass drum',
+    ]);
+    const changed = [...row('sticking')].map((cell) => cell.classList.contains('changed'));
+    expect(changed).toEqual([false, false, true, true, false, false, false]);
+  });
+
+  it('come from notes chosen on the score line', async () => {
+    await sevens();
+    await userEvent.click(document.querySelector('[data-key="1/R"]')!);
+    await expect.element(told('selected')).toHaveTextContent('position 1: 1 note of the cycle');
+    await field('Level').selectOptions('accent');
+    await button('Add to layer 1').click();
+    expect(cells('level')[0]).toBe('accent');
+    expect(names()).toEqual(['1 Sticking']);
+    await expect
+      .element(told('change-told'))
+      .toHaveTextContent(/Added to layer 1|Select the notes/);
+  });
+
+  it('of every kind can be added', async () => {
+    await sevens();
+    for (const kind of [
+      'accents at a distance of their own',
+      'more strokes',
+      'a pickup',
+      'where the cycle starts',
+      'the subdivision',
+    ]) {
+      await field('Change').selectOptions(kind);
+      await button('Add as a new layer').click();
+    }
+    expect(names()).toEqual([
+      '1 Sticking',
+      '2 Accent every 3',
+      '3 Added strokes',
+      '4 Pickup',
+      '5 Displacement',
+      '6 Subdivision',
+    ]);
+    expect(faults()).toEqual([]);
+  });
+
+  it('are renamed, moved, split, merged, muted, duplicated and removed', async () => {
+    await mountShell('#compose/quay-steps');
+    const first = ['1 Sticking', '2 Accents', '3 Toms', '4 Pickup', '5 Ghosts'];
+    expect(names()).toEqual(first);
+    await button('3 Toms').click();
+    await write('Name of the layer', 'Low and high');
+    expect(names()[2]).toBe('3 Low and high');
+    await button('Split').click();
+    expect(names()).toEqual([
+      '1 Sticking',
+      '2 Accents',
+      '3 Floor tom',
+      '4 High tom',
+      '5 Pickup',
+      '6 Ghosts',
+    ]);
+    await button('Merge with the next').click();
+    expect(names()[2]).toBe('3 Floor tom and High tom');
+    await button('Earlier').click();
+    expect(names().slice(1, 3)).toEqual(['2 Floor tom and High tom', '3 Accents']);
+    await button('Later').click();
+    await button('Mute').click();
+    await expect.element(layers.nth(2)).toHaveTextContent('muted: none of this is laid on');
+    await page
+      .getByRole('group', { name: 'Layer 3' })
+      .getByRole('button', { name: 'Duplicate' })
+      .click();
+    expect(names()).toHaveLength(6);
+    await button('Remove').click();
+    expect(names()).toHaveLength(5);
+    for (let i = 0; i < 20; i++) await press('{Control>}z{/Control}');
+    expect(names()).toEqual(first);
+  });
+
+  it('tell what is wrong with a change at the layer, and let it be mended there', async () => {
+    await sevens();
+    await field('position').fill('1');
+    await field('Level').selectOptions('accent');
+    await button('Add as a new layer').click();
+    await write('Grouping', 'R L R R L L K');
+    await page.getByRole('button', { name: 'Edit “position 1: as accents”' }).click();
+    await layers.nth(1).getByLabelText('position', { exact: true }).fill('9');
+    await expect
+      .element(layers.nth(1).getByText(/Found position 9, expected 1 to 7/))
+      .toBeVisible();
+    await layers.nth(1).getByLabelText('position', { exact: true }).fill('2');
+    expect(cells('level')[1]).toBe('accent');
+    expect(faults()).toEqual([]);
+  });
+});
+
+describe('the table of positions', () => {
+  it('is written by keyboard alone', async () => {
+    await sevens();
+    (row('sticking')[0] as HTMLElement).focus();
+    await press('{ArrowRight}{ArrowRight}l{Enter}');
+    expect(cells('sticking').slice(0, 4)).toEqual(['R', 'L', 'L', 'R']);
+    expect(document.activeElement).toBe(row('sticking')[2]);
+  });
+
+  it('writes sticking, level and voice', async () => {
+    await sevens();
+    (row('sticking')[0] as HTMLElement).focus();
+    await press('{ArrowRight}{ArrowRight}{Enter}{Backspace}L{Enter}');
+    await expect.element(field('Grouping')).toHaveValue('R L L R L L K');
+    await press('{ArrowDown}{ArrowDown}g');
+    expect(cells('level')[2]).toBe('ghost');
+    await press('{ArrowUp}{Home}{Enter}');
+    await page.getByLabelText('voice of position 1').selectOptions('ride bell');
+    await press('{Enter}');
+    expect(cells('voice')[0]).toBe('ride bell');
+    expect(document.activeElement).toBe(row('voice')[0]);
+  });
+
+  it('says what a cell may hold, and leaves it as it was on Escape', async () => {
+    await sevens();
+    (row('sticking')[0] as HTMLElement).focus();
+    await press('x{Enter}');
+    await expect.element(told('grid-told')).toHaveTextContent('“x” is not one step');
+    await press('{Escape}');
+    expect(cells('sticking')[0]).toBe('R');
+  });
+
+  it('has rows for strokes that sound together', async () => {
+    await sevens();
+    await write('Grouping', 'R+K L');
+    expect(cells('voice, stroke 2')).toEqual(['bass drum', '']);
+  });
+});
+
+describe('from and to the other screens', () => {
+  it('the list of phrases leads to a new one, to unfinished ones, and from a phrase to its copy', async () => {
+    const { library } = await mountShell('#phrases', async ({ library: list }) => {
+      await list.save('own-1', {
+        title: 'Half a pier',
+        meter: '4/4',
+        tempoBpm: 90,
+        subdivision: 4,
+        grouping: 'R Q',
+        layers: [{ name: 'Sticking' }],
+      });
+    });
+    await page.getByRole('link', { name: 'Half a pier' }).click();
+    await write('Grouping', 'R L');
+    await expect.poll(() => library.unfinished.length).toBe(0);
+    await page.getByRole('link', { name: 'All phrases' }).click();
+    await page.getByRole('link', { name: 'Quay Steps' }).click();
+    await page.getByRole('link', { name: 'Make a copy of my own' }).click();
+    await expect.element(field('Title')).toHaveValue('Quay Steps, copy');
+  });
+
+  it('what is written is practised at its layer, and removed after a question', async () => {
+    const { session, library, route } = await sevens();
+    await told('practise-this').click();
+    await expect.poll(() => route.current.screen).toBe('practise');
+    expect(session.phrase?.title).toBe('Seven Piles');
+    const entry = library.phrases.find(({ phrase }) => phrase.title === 'Seven Piles')!;
+    route.go('compose', entry.id);
+    await button('Remove this phrase').click();
+    await page
+      .getByText('Remove this phrase with all its layers?')
+      .getByRole('button', { name: 'Remove' })
+      .click();
+    await expect.poll(() => route.current.screen).toBe('phrases');
+    expect(library.find(entry.id)).toBeUndefined();
+  });
+
+  it('a way into a form becomes a layer', async () => {
+    await sevens();
+    await page.getByText('Fit to a form').click();
+    await page.getByTestId('use-fit').first().click();
+    await expect.poll(() => names()).toHaveLength(2);
+    expect(faults()).toEqual([]);
+  });
+});
