@@ -1,5 +1,6 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
+import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/played-calibration.svelte';
 import type { Rigs } from '../practice/rigs.svelte';
@@ -20,6 +21,7 @@ type PublicOf<T> = Pick<T, keyof T>;
 export type SessionParts = PublicOf<PracticeSession>;
 export type LibraryParts = PublicOf<Library>;
 export type AuditionParts = PublicOf<Audition>;
+export type CapturingParts = PublicOf<Capturing>;
 export type InputParts = PublicOf<Inputs>;
 export type SoundParts = PublicOf<SoundWatch>;
 
@@ -41,6 +43,8 @@ export interface AppParts {
   readonly inputs: InputParts;
   /** Lets a phrase be heard without practising it. */
   readonly audition: AuditionParts;
+  /** Catches a phrase that is played and has it written down. */
+  readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
   readonly calibration: CalibrationParts;
