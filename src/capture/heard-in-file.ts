@@ -27,17 +27,7 @@ export interface HeardInFile extends CaptureOptions {
 }
 
 /** Tempi that a click may have while another pulse is felt. */
-export const RELATED_TEMPI: readonly number[] = [
-  1,
-  2,
-  1 / 2,
-  3,
-  1 / 3,
-  3 / 2,
-  2 / 3,
-  4 / 3,
-  3 / 4,
-];
+export const RELATED_TEMPI: readonly number[] = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 const CLOSE = 0.01;
 const USUAL_METER = '4/4';
 

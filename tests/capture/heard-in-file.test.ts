@@ -43,18 +43,21 @@ describe('a file of real playing', () => {
     expect(FILES).toHaveLength(10);
   });
 
-  it.each(FILES)('%s is heard at the tempo and in the meter of the table, within one per cent', (name) => {
-    const { bpm, meter } = TABLE.get(name)!;
-    const found = heard(readFileSync(FOLDER + name));
-    // The table counts quarters; the beat of 6/8 is a dotted quarter.
-    const quarters = parseMeter(meter)!.quartersPerBeat.valueOf();
-    expect(found.meter).toBe(meter);
-    expect(found.clickBpm).toBeDefined();
-    expect(Math.abs((found.clickBpm! * quarters) / bpm - 1)).toBeLessThan(0.01);
-    const captured = capture(found.strokes, found);
-    if (!captured.ok) throw new Error(captured.errors[0]!.message);
-    expect(Math.abs((captured.value.pattern.tempoBpm * quarters) / bpm - 1)).toBeLessThan(0.01);
-  });
+  it.each(FILES)(
+    '%s is heard at the tempo and in the meter of the table, within one per cent',
+    (name) => {
+      const { bpm, meter } = TABLE.get(name)!;
+      const found = heard(readFileSync(FOLDER + name));
+      // The table counts quarters; the beat of 6/8 is a dotted quarter.
+      const quarters = parseMeter(meter)!.quartersPerBeat.valueOf();
+      expect(found.meter).toBe(meter);
+      expect(found.clickBpm).toBeDefined();
+      expect(Math.abs((found.clickBpm! * quarters) / bpm - 1)).toBeLessThan(0.01);
+      const captured = capture(found.strokes, found);
+      if (!captured.ok) throw new Error(captured.errors[0]!.message);
+      expect(Math.abs((captured.value.pattern.tempoBpm * quarters) / bpm - 1)).toBeLessThan(0.01);
+    },
+  );
 });
 
 describe('the tempo that a file states', () => {
@@ -99,7 +102,13 @@ describe('being in step', () => {
     let byChance = 0;
     let meant = 0;
     for (let run = 0; run < 1000; run++) {
-      if (inStepWith(strokes(20, () => share() * 10e6), 110)) byChance++;
+      if (
+        inStepWith(
+          strokes(20, () => share() * 10e6),
+          110,
+        )
+      )
+        byChance++;
       const beatUs = 60e6 / 110;
       const even = strokes(20, (i) => (i * beatUs) / 4 + 12_000 * normal());
       if (inStepWith(even, 110)) meant++;

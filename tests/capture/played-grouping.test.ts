@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { playedGrouping } from '../../src/capture/played-grouping';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { parseGrouping } from '../../src/phrase/parse-grouping';
-import type { RootStep } from '../../src/phrase/phrase';
 import type { Voice } from '../../src/phrase/voice';
 import { chance } from '../../src/take/chance';
 
