@@ -36,16 +36,18 @@ const SAID = 'beats a minute, as you said';
 
 /**
  * Strokes placed among beats by the click or by their own pulse, then as the corrections say. Undefined when
- * there is neither click, pulse nor a tempo that was said.
+ * there is neither click, pulse nor a tempo that was said. `subdivision` is what was heard before a tempo
+ * was said.
  */
 export function placeAgain(
   { strokes, clickBpm }: Pick<Played, 'strokes' | 'clickBpm'>,
   { tempoBpm, firstOn }: Corrections,
   meter: Meter,
+  subdivision?: number,
 ): PlacedAgain | undefined {
   if (strokes.length === 0) return undefined;
   const heard = clickBpm === undefined ? byPulse(strokes) : byClick(strokes, clickBpm, meter);
-  const placed = tempoBpm === undefined ? heard : atTempo(strokes, heard, tempoBpm);
+  const placed = tempoBpm === undefined ? heard : atTempo(strokes, heard, tempoBpm, subdivision);
   if (!placed) return undefined;
   const { bpm, tempo } = placed;
   const firstAt = placed.beats[0]!;
@@ -96,14 +98,21 @@ function byClick(strokes: readonly PlayedStroke[], bpm: number, { beatsPerBar }:
   };
 }
 
-/** At a tempo that was said: other beats of the same pulse where it is related, else even beats from the first stroke on. */
+/** Partials that a beat may have, to count the same partials in. */
+export const COUNTED_IN: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 12];
+
+/**
+ * At a tempo that was said: other beats of the same pulse where it is related, by itself or through the
+ * partials, else even beats from the first stroke on.
+ */
 function atTempo(
   strokes: readonly PlayedStroke[],
   heard: Placed | undefined,
   bpm: number,
+  subdivision: number | undefined,
 ): Placed {
-  const ratio = heard && RELATED_TEMPI.find((one) => Math.abs(bpm / (heard.bpm * one) - 1) < NEAR);
   const tempo = { confidence: 1, words: SAID };
+  const ratio = heard && relatedBy(bpm / heard.bpm, subdivision);
   if (heard && ratio !== undefined)
     return { ...heard, beats: heard.beats.map((beat) => beat * ratio), bpm, tempo };
   const startUs = strokes[0]!.timeUs;
@@ -113,4 +122,12 @@ function atTempo(
     tempo,
     start: { confidence: 0, words: 'bar 1 is taken to begin with the first stroke' },
   };
+}
+
+/** The simple ratio that is meant by about this one, if any is near. */
+function relatedBy(about: number, subdivision: number | undefined): number | undefined {
+  const counted = subdivision === undefined ? [] : COUNTED_IN.map((parts) => subdivision / parts);
+  const apart = (ratio: number) => Math.abs(Math.log(about / ratio));
+  const [nearest] = [...RELATED_TEMPI, ...counted].sort((a, b) => apart(a) - apart(b));
+  return nearest !== undefined && apart(nearest) < NEAR ? nearest : undefined;
 }

@@ -6,6 +6,7 @@ import type { Phrase } from '../../phrase/phrase';
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
 import { remainder } from '../../time/whole';
+import { comesRound } from './comes-round';
 import type { Corrections } from './corrections';
 import { placeAgain, type PlacedAgain } from './place-again';
 import type { Played } from './played';
@@ -41,7 +42,7 @@ export function writeDown(
   const meter = corrections.meter ?? played.meter;
   const inMeter = parseMeter(meter);
   if (!inMeter) return refused(capture([], { meter }));
-  const placed = placeAgain(played, corrections, inMeter);
+  const placed = placeAgain(played, corrections, inMeter, partialsHeard(played, corrections));
   if (!placed) return refused(capture(played.strokes, { meter }));
   const { bpm } = placed;
   if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most)
@@ -52,6 +53,8 @@ export function writeDown(
   const captured = capture(placed.strokes, { meter, clickBpm: bpm });
   if (!captured.ok) return captured;
   const { pattern, rounds } = captured.value;
+  const cycleUs = (pattern.cyclePartials * 60e6) / (bpm * pattern.subdivision);
+  if (!comesRound(placed.strokes, cycleUs)) return bad({ code: 'no-cycle', message: ONE_ROUND });
   const phrase = decompose(pattern, UNTITLED);
   if (!phrase.ok) return refusedLayers(phrase.errors[0]!);
   const barPartials = inMeter.beatsPerBar * pattern.subdivision;
@@ -63,6 +66,16 @@ export function writeDown(
   });
 }
 
+/** Partials a beat as it is heard when no tempo is said: tempi are related through them. */
+function partialsHeard(played: Played, { tempoBpm, meter }: Corrections): number | undefined {
+  if (tempoBpm === undefined) return undefined;
+  const { clickBpm, strokes } = played;
+  const heard = capture(strokes, { clickBpm, meter: meter ?? played.meter });
+  return heard.ok ? heard.value.pattern.subdivision : undefined;
+}
+
+const ONE_ROUND =
+  'It sounds as if it was played once: hardly a stroke comes again. Play the phrase several times round.';
 const refused = (result: ReturnType<typeof capture>): Result<never, NotWritten> =>
   result.ok ? bad({ code: 'no-pulse', message: NO_PULSE }) : result;
 const NO_PULSE = 'Found no even pulse in the strokes; say the tempo, or play to the click.';
