@@ -269,6 +269,21 @@ describe('what is played and cannot be written down', () => {
     expect(written(capturing).rounds).toBe(6);
   });
 
+  it('stays when the kit is unplugged in the middle, and that is told', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    inputs.kind = 'unplugged';
+    expect(capturing.status).toBe('listening');
+    capturing.pass(6000);
+    expect(capturing.status).toBe('idle');
+    expect(capturing.problem).toBe(
+      'Boathouse kit is unplugged. What was played before that is kept.',
+    );
+    expect(written(capturing).rounds).toBe(6);
+  });
+
   it('is read again once the kit knows its notes', async () => {
     const { capturing, inputs, playRounds } = bench();
     inputs.kit = { ...EDGE_AND_RIM, pads: EDGE_AND_RIM.pads.filter(({ note }) => note !== 43) };
@@ -297,7 +312,7 @@ describe('who plays by himself', () => {
     const { capturing, inputs, session } = bench();
     const followed: (PlayedTo | undefined)[] = [];
     const handedOver: number[] = [];
-    inputs.follow = ((run?: PlayedTo) => void followed.push(run));
+    inputs.follow = (run?: PlayedTo) => void followed.push(run);
     inputs.handOver = ((run: PlayedTo) => {
       handedOver.push(run.take.timeline.notes.length);
     }) as typeof inputs.handOver;

@@ -93,7 +93,7 @@ export class Capturing {
   get bar(): number {
     return this.#bar;
   }
-  /** Why nothing was caught, or why there is no sound. */
+  /** Why nothing or not all was caught, or why there is no sound. */
   get problem(): string | undefined {
     return this.#problem;
   }
@@ -205,6 +205,8 @@ export class Capturing {
       from: clickBpm === undefined ? 'without a click' : `to the click at ${clickBpm}`,
       at: clockTime(),
     });
+    if (inputs.player === 'kit' && inputs.midi.kind !== 'ready')
+      this.#problem = `${inputs.midi.sentence} What was played before that is kept.`;
   }
 
   /** Takes a MIDI file as if it had just been played; what is wrong with it is the problem told. */

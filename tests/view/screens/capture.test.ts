@@ -117,6 +117,23 @@ describe('capture on the screen', () => {
     await expect.element(byId('written')).toHaveTextContent('6 times round');
   });
 
+  it('tells that the kit is unplugged while it listens, and keeps what was played', async () => {
+    const parts = await mountShell('#capture');
+    await playFiveOars(parts, 6, 'still playing');
+    const problem = byId('capture-problem');
+    await expect.element(problem).toHaveTextContent('');
+    parts.inputs.kind = 'unplugged';
+    await expect
+      .element(problem)
+      .toHaveTextContent(/Boathouse kit is unplugged\. Plug it in again.*so far is kept/);
+    parts.inputs.kind = 'ready';
+    await expect.element(problem).toHaveTextContent('');
+    parts.inputs.kind = 'unplugged';
+    await byId('capture-start').click();
+    await expect.element(problem).toHaveTextContent(/What was played before that is kept/);
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+  });
+
   it('has pads for whoever has no kit, and says what is missing', async () => {
     const { inputs } = await mountShell('#capture', ({ inputs }) => {
       inputs.kind = 'no device';
