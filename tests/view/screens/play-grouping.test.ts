@@ -3,9 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { render } from 'vitest-browser-svelte';
 import '../../../src/view/theme/theme.css';
-import PlayGrouping from '../../../src/view/screens/capture/PlayGrouping.svelte';
+import PlayGroupingAlone from '../PlayGroupingAlone.svelte';
 import { stubParts, type StubParts } from '../stub-parts';
-import WithApp from '../WithApp.svelte';
 
 const FLOOR_TOM = 43;
 const SNARE = 38;
@@ -17,10 +16,9 @@ async function mountPlayGrouping(prepare: (parts: StubParts) => void = () => und
   const app = stubParts('play-grouping-under-test');
   prepare(app);
   const taken: string[] = [];
-  const { unmount } = await render(WithApp, {
+  const { unmount } = await render(PlayGroupingAlone, {
     app,
-    part: PlayGrouping,
-    given: { take: (text: string) => void taken.push(text) },
+    take: (text: string) => void taken.push(text),
   });
   /** Notes by partial; undefined rests. */
   const play = (notes: readonly (number | undefined)[]) =>
