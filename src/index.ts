@@ -159,6 +159,13 @@ export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
 
 export { capture, type Captured, type CaptureError, type CaptureOptions } from './capture/capture';
 export { SURE_FROM, type CaptureFinding } from './capture/capture-finding';
+export { heardInFile, type FileOptions, type HeardInFile } from './capture/heard-in-file';
+export {
+  playedGrouping,
+  type GroupingError,
+  type HandsOn,
+  type PlayedGrouping,
+} from './capture/played-grouping';
 export type { PlayedStroke } from './capture/played-stroke';
 
 export { CAUTIONS, type Caution } from './coach/cautions';

@@ -12,7 +12,7 @@ export interface UnstuckNote {
 export interface FoundSticking {
   /** One a note; undefined for a note that no hand is left for. */
   readonly limbs: readonly (Limb | undefined)[];
-  /** How much of the cycle is forced: by feet, by two hands at once, by a clearly cheaper hand, 0 to 1. */
+  /** Of the hands' strokes, how many have one clearly cheaper hand, 0 to 1; never sure, since no sound tells the hand. */
   readonly confidence: number;
 }
 
@@ -50,6 +50,9 @@ const START: Readonly<Record<Hand, HandPast>> = {
   L: { atUs: -Infinity, voice: 'snare' },
 };
 
+/** Doubles are common, and a pad does not tell the hand: below the limit of being sure. Chosen. */
+const AT_MOST = 0.55;
+
 /** Paths kept: by which hand struck last and how long each has rested, the cheapest few of all. */
 const BEAM = 24;
 
@@ -84,7 +87,7 @@ export function findSticking(
       (path) => path.hands[steps.length + s]!.join() === best.hands[steps.length + s]!.join(),
     ),
   );
-  return { limbs, confidence: steps.length === 0 ? 1 : (0.8 * same.length) / steps.length };
+  return { limbs, confidence: steps.length === 0 ? 1 : (AT_MOST * same.length) / steps.length };
 }
 
 /** Notes for the hands by partial, two at the most: what is struck with a third hand is left out. */

@@ -21,8 +21,8 @@ import { MessageTrace } from './message-trace';
 import { MidiFilePlayer, type ChosenFile } from './midi-file-player.svelte';
 import { OwnKits } from './own-kits.svelte';
 import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './players';
+import type { LiveTimeline } from './live-timeline';
 import { rememberedPort } from './remembered-port';
-import type { TakeRun } from './take-run';
 
 /** The stroke heard last, for the kit screen. */
 export interface HeardStroke {
@@ -42,6 +42,14 @@ export interface InputParts {
   readonly meter: () => Meter | undefined;
   /** The kit that is played on has one more pad: a take that runs can use it. */
   readonly onMapped?: (kit: Kit) => void;
+}
+
+/** What a file or the simulated player plays along to: a take, or a capture. */
+export interface PlayedTo {
+  /** Performance time, ms, of bar 1 beat 1. */
+  readonly originMs: number;
+  nowUs(): number;
+  readonly take: { readonly timeline: Pick<LiveTimeline, 'notes' | 'plan'> };
 }
 
 /** Hears at most this often what was struck, ms. Chosen, not measured. */
@@ -213,7 +221,7 @@ export class Inputs {
   }
 
   /** A take begins, or ends: a file or a simulated player follows. */
-  follow(run: TakeRun | undefined): void {
+  follow(run: PlayedTo | undefined): void {
     this.#handedOver = 0;
     if (!run) {
       this.#file.source?.stop();
@@ -228,7 +236,7 @@ export class Inputs {
   }
 
   /** Hands notes that are due soon to the simulated player. */
-  handOver(run: TakeRun): void {
+  handOver(run: PlayedTo): void {
     const simulated = this.#simulated;
     if (this.player !== 'simulated player' || !simulated) return;
     const { notes } = run.take.timeline;
@@ -306,7 +314,7 @@ export class Inputs {
 }
 
 /** A place that is lost is lost by one partial at the tempo and layer the take begins with. */
-function slipping(faults: Faults, run: TakeRun): Faults {
+function slipping(faults: Faults, run: PlayedTo): Faults {
   if (!faults.lostPlace) return faults;
   const { plan } = run.take.timeline;
   const { partialBeats } = layerShape(plan.phrase, plan.passages[0]!.layer);

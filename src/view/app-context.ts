@@ -1,6 +1,7 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
 import type { Compositions } from '../practice/compositions';
+import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/played-calibration.svelte';
 import type { Rigs } from '../practice/rigs.svelte';
@@ -22,6 +23,7 @@ export type SessionParts = PublicOf<PracticeSession>;
 export type LibraryParts = PublicOf<Library>;
 export type CompositionsParts = PublicOf<Compositions>;
 export type AuditionParts = PublicOf<Audition>;
+export type CapturingParts = PublicOf<Capturing>;
 export type InputParts = PublicOf<Inputs>;
 export type SoundParts = PublicOf<SoundWatch>;
 
@@ -45,6 +47,8 @@ export interface AppParts {
   readonly inputs: InputParts;
   /** Lets a phrase be heard without practising it. */
   readonly audition: AuditionParts;
+  /** Catches a phrase that is played and has it written down. */
+  readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
   readonly calibration: CalibrationParts;

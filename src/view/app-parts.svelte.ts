@@ -3,6 +3,7 @@ import type { StrokeSink } from '../midi/stroke-source';
 import { plainName } from '../midi/port-memory';
 import { Audition } from '../practice/audition.svelte';
 import { Compositions } from '../practice/compositions';
+import { Capturing } from '../practice/capture/capturing.svelte';
 import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
@@ -86,6 +87,22 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     played: new PlayedCalibration({ ...measuring, onFound: (found) => rigs.remember(found) }),
     microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
   };
+  const audition = new Audition({ engine, clockMap });
+  const capturing = new Capturing({
+    engine,
+    clockMap,
+    settings,
+    inputs,
+    rigs,
+    practised: () => {
+      const { phrase, layer, tempoBpm } = session;
+      return phrase && { phrase, layer, tempoBpm };
+    },
+    stopOthers: async () => {
+      audition.stop();
+      await session.stop();
+    },
+  });
   const library = new Library(phraseStore(database));
   const compositions = new Compositions(library, settings);
   const load = async () => {
@@ -103,7 +120,8 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
   const parts: AppParts = {
     session,
     inputs,
-    audition: new Audition({ engine, clockMap }),
+    audition,
+    capturing,
     sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
     calibration,
     library,

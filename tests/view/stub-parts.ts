@@ -11,6 +11,7 @@ import { CurrentRoute } from '../../src/view/shell/current-route.svelte';
 import { ThemeChoice } from '../../src/view/shell/theme-choice.svelte';
 import { StubAudition } from './stub-audition.svelte';
 import { StubCalibration } from './stub-calibration.svelte';
+import { StubCapturing } from './stub-capturing';
 import { StubSound } from './stub-sound';
 import { StubInputs } from './stub-inputs.svelte';
 import { StubSession } from './stub-session.svelte';
@@ -19,6 +20,7 @@ export interface StubParts extends AppParts {
   readonly session: StubSession;
   readonly inputs: StubInputs;
   readonly audition: StubAudition;
+  readonly capturing: StubCapturing;
   readonly sound: StubSound;
   readonly calibration: StubCalibration;
   readonly store: TakeStore;
@@ -29,16 +31,19 @@ export function stubParts(databaseName: string): StubParts {
   const database = new PracticeDatabase({ name: databaseName });
   const store = new TakeStore(database, () => Promise.resolve(false));
   const session = new StubSession();
+  const inputs = new StubInputs();
+  const calibration = new StubCalibration();
   const library = new Library(phraseStore(database));
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
     session,
     library,
     compositions: new Compositions(library, new SettingsStore(undefined)),
-    inputs: new StubInputs(),
+    inputs,
     audition: new StubAudition(),
+    capturing: new StubCapturing(session, inputs, calibration),
     sound: new StubSound(),
-    calibration: new StubCalibration(),
+    calibration,
     store,
     takes: new TakeLog(store),
     openTake,

@@ -4,6 +4,7 @@ import { page, userEvent } from 'vitest/browser';
 import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { THEMES } from '../../../src/view/shell/theme-choice.svelte';
 import { mountShell } from '../mount-shell';
+import { playFiveOars } from '../played-rounds';
 import { playHarbourKit } from '../played-trace';
 import { MEASURED, playedOffsets } from '../sample-offsets';
 import { fillLog } from '../sample-takes';
@@ -42,6 +43,25 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['a new phrase', '#compose'],
   ['a phrase being written', '#compose/five-fathoms'],
   ['variations, no phrase chosen', '#vary'],
+  ['capture, before', '#capture'],
+  [
+    'capture, listening with pads',
+    '#capture',
+    async (parts) => {
+      parts.inputs.choosePlayer('keyboard and pads');
+      await playFiveOars(parts, 2, 'still playing');
+    },
+  ],
+  ['capture, written down', '#capture', async (parts) => playFiveOars(parts, 8)],
+  [
+    'capture, not written down, unplugged',
+    '#capture',
+    async (parts) => {
+      await playFiveOars(parts, 1, 'still playing');
+      parts.inputs.kind = 'unplugged';
+      parts.capturing.stop();
+    },
+  ],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
   ['help', '#help'],
 ];

@@ -1,0 +1,73 @@
+import { kitFor } from '../kit/built-in-kits';
+import type { Kit } from '../kit/kit';
+import type { MidiFile } from '../take/midi-file';
+import { strokesOfTake } from '../take/strokes-of-take';
+import type { RawMessage } from '../take/take';
+import { takeOfMidiFile, type MidiTakeError } from '../take/take-of-midi-file';
+import { parseMeter } from '../time/meter';
+import { bad, good, type Result } from '../time/result';
+import { capture, type CaptureOptions } from './capture';
+import { inStepWith } from './in-step';
+import type { PlayedStroke } from './played-stroke';
+
+export interface FileOptions {
+  /** There was a click at this tempo, in beats of the meter. */
+  readonly tempoBpm?: number | undefined;
+  /** There was a click, with so many bars ahead of bar 1. */
+  readonly countInBars?: number | undefined;
+}
+
+/** What was played in a file, and to which click, if to one: then times are from bar 1 beat 1. */
+export interface HeardInFile extends CaptureOptions {
+  readonly messages: readonly RawMessage[];
+  readonly kit: Kit;
+  /** Without the kit's faults. */
+  readonly strokes: readonly PlayedStroke[];
+  readonly meter: string;
+}
+
+/** Tempi that a click may have while another pulse is felt. */
+export const RELATED_TEMPI: readonly number[] = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
+const CLOSE = 0.01;
+const USUAL_METER = '4/4';
+
+/**
+ * The strokes of a file and the click they were played to. With a tempo or a count-in there was one. Else
+ * the file's own single tempo is believed where the strokes keep in step with it, or their pulse is the
+ * same or simply related: many recorders write a tempo that nobody heard. The meter is the file's first.
+ * Error: a count-in was given, but no tempo, and the file tells none.
+ */
+export function heardInFile(
+  file: MidiFile,
+  { tempoBpm, countInBars }: FileOptions = {},
+): Result<HeardInFile, MidiTakeError> {
+  const written = file.meters[0];
+  const text = written ? `${written.count}/${written.unit}` : USUAL_METER;
+  const meter = parseMeter(text) ?? parseMeter(USUAL_METER)!;
+  const options = { meter, countInBars: countInBars ?? 0, tempoBpm };
+  const taken = takeOfMidiFile(file, options);
+  if (!taken.ok && countInBars !== undefined) return taken;
+  const anyTempo = takeOfMidiFile(file, { ...options, tempoBpm: tempoBpm ?? 120 });
+  if (!anyTempo.ok) return bad(...anyTempo.errors);
+  const { messages, tempos } = taken.ok ? taken.value : { ...anyTempo.value, tempos: [] };
+  const kit = kitFor(
+    messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).map((m) => m.data1),
+  );
+  const read = strokesOfTake(messages, kit);
+  const strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);
+  const heard = { messages, kit, strokes, meter: `${meter.count}/${meter.unit}` };
+  const stated = tempos[0]?.bpm;
+  if (tempoBpm !== undefined || countInBars !== undefined)
+    return good({ ...heard, clickBpm: stated });
+  const isSingle = file.tempos.length > 0 && tempos.length === 1 && stated !== undefined;
+  const believed = isSingle && isBelieved(strokes, stated, heard.meter);
+  return good({ ...heard, clickBpm: believed ? stated : undefined });
+}
+
+function isBelieved(strokes: readonly PlayedStroke[], statedBpm: number, meter: string): boolean {
+  if (inStepWith(strokes, statedBpm)) return true;
+  const found = capture(strokes, { meter });
+  if (!found.ok) return false;
+  const { tempoBpm } = found.value.pattern;
+  return RELATED_TEMPI.some((ratio) => Math.abs(tempoBpm / (statedBpm * ratio) - 1) < CLOSE);
+}

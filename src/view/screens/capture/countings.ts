@@ -1,0 +1,31 @@
+import type { Phrase } from '../../../phrase/phrase';
+import { COUNTED_IN } from '../../../practice/capture/place-again';
+import { tempoText } from '../../phrase/beat-word';
+import { subdivisionWord } from '../../phrase/subdivision-word';
+
+export interface Counting {
+  readonly subdivision: number;
+  readonly bpm: number;
+  /** Such as "sixteenths at 96 bpm". */
+  readonly words: string;
+}
+
+/** Tempi that somebody may count, the phrase's own aside. Chosen, not measured. */
+const COUNTED_BPM = { least: 40, most: 240 };
+
+/** Every way to count the partials of a phrase: the more to a beat, the slower the beats. */
+export function countings({ meter, subdivision, tempoBpm }: Phrase): readonly Counting[] {
+  return COUNTED_IN.map((parts) => ({
+    parts,
+    bpm: Math.round(((tempoBpm * subdivision) / parts) * 100) / 100,
+  }))
+    .filter(
+      ({ parts, bpm }) =>
+        parts === subdivision || (bpm >= COUNTED_BPM.least && bpm <= COUNTED_BPM.most),
+    )
+    .map(({ parts, bpm }) => ({
+      subdivision: parts,
+      bpm,
+      words: `${subdivisionWord(meter, parts)} at ${tempoText(bpm, meter)}`,
+    }));
+}

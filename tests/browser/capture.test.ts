@@ -1,0 +1,131 @@
+import { readFile } from 'node:fs/promises';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { connectKit, goTo, openApp, play, type PlannedStroke } from './app';
+import { launchChromium } from './launch';
+
+/**
+ * Right hand in eighths on the closed hi-hat, bass drum on 1, snare on 3 with two ghosts behind it: sixteenths
+ * at 96, a cycle of eight over two beats. Notes of the General MIDI percussion map.
+ */
+const HI_HAT = 42;
+const SNARE = 38;
+const BASS_DRUM = 36;
+const CYCLE: readonly (readonly (readonly [note: number, velocity: number])[])[] = [
+  [
+    [HI_HAT, 100],
+    [BASS_DRUM, 90],
+  ],
+  [],
+  [[HI_HAT, 64]],
+  [],
+  [
+    [HI_HAT, 100],
+    [SNARE, 112],
+  ],
+  [[SNARE, 26]],
+  [[HI_HAT, 64]],
+  [[SNARE, 28]],
+];
+const BPM = 96;
+const PARTIAL_MS = 60_000 / BPM / 4;
+const ROUNDS = 8;
+const BAD = { name: 'harbour.mid', mimeType: 'audio/midi', buffer: Buffer.from('no music') };
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launchChromium();
+});
+afterAll(() => browser.close());
+
+const openCapture = async (page: Page, way: string) => {
+  await page.evaluate(() => (location.hash = '#capture'));
+  await page.getByLabel(way).check();
+};
+const foundOf = (page: Page, about: string): Promise<string> =>
+  page.locator(`[data-testid=findings] tr[data-about="${about}"]`).innerText();
+const positions = (page: Page, row: string): Promise<string[]> =>
+  page.locator(`[data-testid=positions] tr.${row} td`).allInnerTexts();
+
+/** The rounds from a moment on, each stroke up to 9 ms beside its place, all different. */
+const rounds = (fromMs: number): PlannedStroke[] =>
+  Array.from({ length: ROUNDS * CYCLE.length }, (_, i) =>
+    CYCLE[i % CYCLE.length]!.map(([note, velocity]) => ({
+      atMs: fromMs + i * PARTIAL_MS + ((i * 7) % 19) - 9,
+      note,
+      velocity: velocity + ((i * 5) % 7) - 3,
+    })),
+  ).flat();
+
+describe('capture in Chromium', () => {
+  it('writes down what is played several times round without a click, keeps it and finds it again', async () => {
+    const { page, faults, close } = await openApp(browser);
+    await connectKit(page);
+    await openCapture(page, 'without a click');
+    await page.getByTestId('capture-start').click();
+    await page.getByText('Play when you like').waitFor();
+    const fromMs = await page.evaluate(() => performance.now() + 300);
+    const strokes = rounds(fromMs);
+    await play(page, strokes);
+    await page.getByTestId('stroke-count').getByText(String(strokes.length)).waitFor();
+    await page.getByTestId('capture-start').click();
+
+    await page.getByTestId('written').waitFor();
+    const tempo = Number(/at ([\d.]+) bpm/.exec(await page.getByTestId('written').innerText())![1]);
+    expect(Math.abs(tempo / BPM - 1)).toBeLessThan(0.01);
+    expect(await foundOf(page, 'subdivision')).toMatch(/sixteenths|4 partials/);
+    expect(await foundOf(page, 'cycle')).toMatch(/8 partials/);
+    const layers = await page
+      .locator('section:has(> h2:text-is("Layers")) ol button')
+      .allInnerTexts();
+    expect(layers).toEqual(['1 Sticking', '2 Accents', '3 Hi-hat', '4 Ghosts']);
+    expect(await positions(page, 'voice')).toEqual([
+      'hi-hat closed\nbass drum',
+      '',
+      'hi-hat closed',
+      '',
+      'hi-hat closed\nsnare',
+      'snare',
+      'hi-hat closed',
+      'snare',
+    ]);
+    expect((await positions(page, 'level')).slice(4)).toEqual([
+      'accent\naccent',
+      'ghost',
+      'tap',
+      'ghost',
+    ]);
+    expect(await foundOf(page, 'sticking')).toContain('not sure');
+
+    await page.getByTestId('captured-title').fill('Slipway');
+    await page.getByTestId('practise-captured').click();
+    await page.getByTestId('start').waitFor();
+    await page.reload({ waitUntil: 'networkidle' });
+    await goTo(page, 'Phrases');
+    await page.getByRole('link', { name: 'Slipway' }).click();
+    await page.getByTestId('practise-this').waitFor();
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it('reads a MIDI file, and says what is wrong with one that is none', async () => {
+    const { page, faults, close } = await openApp(browser);
+    await openCapture(page, 'from a MIDI file');
+    await page.getByTestId('file-to-read').setInputFiles(BAD);
+    await page.getByTestId('capture-problem').getByText('harbour.mid: ').waitFor();
+    expect(await page.getByTestId('written').count()).toBe(0);
+    await page.getByTestId('file-to-read').setInputFiles({
+      name: 'take.mid',
+      mimeType: 'audio/midi',
+      buffer: await readFile('shared/takes/take-08.mid'),
+    });
+    // 95 bpm: the dataset's table, shared/takes/README.md.
+    await page.getByTestId('written').getByText('at 95 bpm').waitFor();
+    expect(await page.getByTestId('capture-problem').innerText()).toBe('');
+    await page.getByTestId('file-to-read').setInputFiles(BAD);
+    await page.getByTestId('capture-problem').getByText('harbour.mid: ').waitFor();
+    expect(await page.getByTestId('written').innerText()).toContain('at 95 bpm');
+    expect(faults).toEqual([]);
+    await close();
+  });
+});

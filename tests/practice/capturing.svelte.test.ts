@@ -1,0 +1,330 @@
+import { describe, expect, it } from 'vitest';
+import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
+import type { PlayedTo } from '../../src/practice/inputs.svelte';
+import { AUDIO_STATES } from '../../src/sound/audio-state';
+import { chance } from '../../src/take/chance';
+import { phraseOf } from '../phrase/phrase-of';
+import { StubCalibration } from '../view/stub-calibration.svelte';
+import { StubCapturing } from '../view/stub-capturing';
+import { StubInputs } from '../view/stub-inputs.svelte';
+import { StubSession } from '../view/stub-session.svelte';
+
+/** "R L R L K" in sixteenths: an accent on the floor tom, two taps, two ghosts. On the edge-and-rim kit. */
+const STROKES = [
+  { note: 43, velocity: 112 },
+  { note: 38, velocity: 28 },
+  { note: 38, velocity: 74 },
+  { note: 38, velocity: 30 },
+  { note: 36, velocity: 80 },
+];
+/** "R+K L L R+K L R K L" of which the right hand is on the hi-hat: sixteenths in which a beat is felt. */
+const EIGHT = [42, 38, 38, 42, 38, 42, 36, 38].map((note, i) => ({
+  note,
+  velocity: [100, 30, 30, 100, 30, 70, 80, 30][i]!,
+}));
+const SEED = 7;
+
+function bench() {
+  const inputs = new StubInputs();
+  const session = new StubSession();
+  const calibration = new StubCalibration();
+  const capturing = new StubCapturing(session, inputs, calibration);
+  /** Plays rounds of the five from `fromMs` on, each stroke handed over when its time comes. */
+  const playRounds = (
+    fromMs: number,
+    partialMs: number,
+    rounds: number,
+    lateMs = 0,
+    strokes = STROKES,
+  ) => {
+    const { normal } = chance(SEED);
+    for (let i = 0; i < rounds * strokes.length; i++) {
+      const { note, velocity } = strokes[i % strokes.length]!;
+      const dueMs = fromMs + i * partialMs;
+      if (dueMs > capturing.hand.nowMs) capturing.pass(dueMs - capturing.hand.nowMs);
+      inputs.listener!(dueMs + 6 * normal() + lateMs, 0x99, note, velocity);
+    }
+  };
+  return { inputs, session, calibration, capturing, playRounds };
+}
+
+const written = (capturing: StubCapturing) => {
+  const { outcome } = capturing;
+  if (!outcome?.ok) throw new Error(outcome?.errors[0]?.message ?? 'nothing was played');
+  return outcome.value;
+};
+const found = (capturing: StubCapturing, about: string) =>
+  written(capturing).findings.find((finding) => finding.about === about)!;
+
+describe(`capture to the click, seed ${SEED}`, () => {
+  it('clicks the count-in and on, bar by bar, and writes down what was played', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ way: 'to the click', tempoBpm: 100, meter: '3/4', countInBars: 2 });
+    await capturing.start();
+    expect(capturing.status).toBe('counting in');
+    const beatMs = 600;
+    const startMs = 10_000 + 600;
+    const bar1Ms = startMs + 6 * beatMs;
+    playRounds(bar1Ms, beatMs / 4, 8);
+    expect(capturing.status).toBe('listening');
+    const clicks = capturing.output.sounds;
+    expect(clicks.slice(0, 7).map(({ event }) => event.kind === 'click' && event.sound)).toEqual([
+      'bar',
+      'beat',
+      'beat',
+      'bar',
+      'beat',
+      'beat',
+      'bar',
+    ]);
+    clicks.forEach(({ atSeconds }, k) =>
+      expect(atSeconds).toBeCloseTo((startMs + k * beatMs) / 1000, 5),
+    );
+    capturing.stop();
+    const { phrase, rounds } = written(capturing);
+    expect(phrase).toMatchObject({ tempoBpm: 100, meterText: '3/4', subdivision: 4, cycle: 5 });
+    expect(rounds).toBe(8);
+    expect(found(capturing, 'meter position')).toMatchObject({ sure: true });
+    expect(capturing.output.closed).toBe(true);
+  });
+
+  it('counts strokes at the pump, and stops by itself after two bars of rest', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(10_600 + 2000, 125, 4);
+    expect(capturing.strokes).toBeLessThan(20);
+    capturing.pass(60);
+    expect([capturing.strokes, capturing.bar]).toEqual([20, 2]);
+    capturing.pass(3800);
+    expect(capturing.status).toBe('listening');
+    capturing.pass(400);
+    expect([capturing.status, inputs.listener]).toEqual(['idle', undefined]);
+    expect(written(capturing).phrase.cycle).toBe(5);
+  });
+
+  it('takes the rig’s offset off, as takes do', async () => {
+    const { capturing, calibration, playRounds } = bench();
+    calibration.rigs.beginTake = () => 70;
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    // 70 ms are more than half a sixteenth: not taken off, every stroke would be a partial late.
+    playRounds(10_600 + 2000, 125, 6, 70);
+    capturing.stop();
+    expect(written(capturing).firstOn).toBe(0);
+    const first = capturing.played!.strokes[0]!.timeUs;
+    expect(Math.abs(first)).toBeLessThan(25_000);
+  });
+
+  it('takes the bar in which somebody begins late for the first', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(10_600 + 2000 + 4000, 125, 6);
+    capturing.stop();
+    const { phrase, firstOn } = written(capturing);
+    expect([phrase.cycle, firstOn]).toEqual([5, 0]);
+    expect(phrase.groupingText.split(' ').at(-1)).toBe('K');
+    expect(found(capturing, 'meter position').sentence).toContain('in which the first stroke');
+  });
+
+  it('does not begin without sound, and says why', async () => {
+    const { capturing, inputs } = bench();
+    capturing.choose({ way: 'to the click' });
+    capturing.hand.sound = AUDIO_STATES.frozen;
+    await capturing.start();
+    expect(capturing.status).toBe('idle');
+    expect(capturing.problem).toBe(`There is no click: ${AUDIO_STATES.frozen.sentence}`);
+    expect(inputs.listener).toBeUndefined();
+  });
+});
+
+describe(`capture without a click, seed ${SEED}`, () => {
+  it('finds the tempo, and listens without sound too', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ way: 'free' });
+    capturing.hand.sound = AUDIO_STATES.suspended;
+    await capturing.start();
+    expect([capturing.status, capturing.problem]).toEqual([
+      'listening',
+      AUDIO_STATES.suspended.sentence,
+    ]);
+    expect(capturing.output.sounds).toEqual([]);
+    playRounds(13_000, 150, 8, 0, EIGHT);
+    capturing.pass(4100);
+    expect(capturing.status).toBe('idle');
+    const { phrase } = written(capturing);
+    expect(Math.abs(phrase.tempoBpm / 100 - 1)).toBeLessThan(0.01);
+    expect([phrase.subdivision, phrase.cycle]).toEqual([4, 8]);
+    expect(found(capturing, 'meter position').sure).toBe(false);
+  });
+
+  it('writes the same down at half and double the tempo, in another meter, from another beat', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    playRounds(13_000, 150, 8, 0, EIGHT);
+    capturing.stop();
+    const { tempoBpm } = written(capturing).phrase;
+
+    capturing.correct({ tempoBpm: tempoBpm / 2 });
+    expect(written(capturing).phrase).toMatchObject({
+      tempoBpm: expect.closeTo(tempoBpm / 2, 1) as number,
+      subdivision: 8,
+      cycle: 8,
+    });
+    expect(found(capturing, 'tempo').sentence).toContain('as you said');
+    capturing.correct({ tempoBpm: tempoBpm * 2 });
+    expect(written(capturing).phrase).toMatchObject({ subdivision: 2, cycle: 8 });
+
+    capturing.correct({ tempoBpm: undefined, meter: '7/8' });
+    expect(written(capturing).phrase).toMatchObject({ meterText: '7/8', cycle: 8 });
+    capturing.correct({ meter: undefined, firstOn: { partial: 6, subdivision: 4 } });
+    expect(written(capturing).firstOn).toBe(6);
+    expect(found(capturing, 'meter position')).toMatchObject({ sure: true });
+    capturing.correct({ firstOn: undefined });
+    expect(capturing.corrections).toEqual({});
+    expect(written(capturing).phrase.tempoBpm).toBe(tempoBpm);
+  });
+
+  it('may be told about which tempo it was: the beats are the pulse’s own', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    playRounds(13_000, 150, 8, 0, EIGHT);
+    capturing.stop();
+    capturing.correct({ tempoBpm: 98 });
+    expect(written(capturing).phrase).toMatchObject({ tempoBpm: 98, subdivision: 4, cycle: 8 });
+  });
+
+  it('may count the same partials in fives or in fours: one tempo follows from the other', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    playRounds(13_000, 150, 8);
+    capturing.stop();
+    // 400 partials a minute: quintuplets at 80, sixteenths at 100.
+    for (const [tempoBpm, subdivision] of [
+      [80, 5],
+      [100, 4],
+      [133, 3],
+      [200, 2],
+    ] as const) {
+      capturing.correct({ tempoBpm });
+      expect(written(capturing).phrase).toMatchObject({ tempoBpm, subdivision, cycle: 5 });
+    }
+  });
+});
+
+describe('what is played and cannot be written down', () => {
+  it('is kept, and can be tried again with a tempo that is told', async () => {
+    const { capturing, inputs } = bench();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    [0, 500, 1000].forEach((ms) => inputs.listener!(12_000 + ms, 0x99, 38, 80));
+    capturing.stop();
+    expect(capturing.outcome).toMatchObject({ ok: false });
+    expect(capturing.outcome?.ok === false && capturing.outcome.errors[0]).toMatchObject({
+      code: 'too-few-strokes',
+    });
+    expect(capturing.played!.strokes).toHaveLength(3);
+  });
+
+  it('is one round only: said in a sentence, the strokes kept', async () => {
+    const { capturing, inputs } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    [43, 38, 36, 45, 48, 51, 49, 42, 46, 55].forEach((note, i) =>
+      inputs.listener!(12_600 + i * 125, 0x99, note, 40 + 8 * i),
+    );
+    capturing.stop();
+    expect(capturing.outcome?.ok === false && capturing.outcome.errors[0]!.message).toMatch(
+      /several times round/,
+    );
+    expect(capturing.played!.strokes).toHaveLength(10);
+  });
+
+  it('stays when the next capture hears nothing, and can be gone back to', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    capturing.stop();
+    const first = capturing.played;
+    await capturing.start();
+    capturing.pass(1000);
+    capturing.stop();
+    expect(capturing.played).toBe(first);
+    expect(capturing.problem).toMatch(/^Nothing was played\./);
+    inputs.kind = 'unplugged';
+    await capturing.start();
+    capturing.stop();
+    expect(capturing.problem).toContain('is unplugged');
+
+    await capturing.start();
+    playRounds(capturing.hand.nowMs + 3000, 125, 4);
+    capturing.stop();
+    expect(capturing.plays).toHaveLength(2);
+    capturing.open(first!);
+    expect(written(capturing).rounds).toBe(6);
+  });
+
+  it('stays when the kit is unplugged in the middle, and that is told', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    inputs.kind = 'unplugged';
+    expect(capturing.status).toBe('listening');
+    capturing.pass(6000);
+    expect(capturing.status).toBe('idle');
+    expect(capturing.problem).toBe(
+      'Boathouse kit is unplugged. What was played before that is kept.',
+    );
+    expect(written(capturing).rounds).toBe(6);
+  });
+
+  it('is read again once the kit knows its notes', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    inputs.kit = { ...EDGE_AND_RIM, pads: EDGE_AND_RIM.pads.filter(({ note }) => note !== 43) };
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    capturing.stop();
+    expect([...capturing.played!.unmapped]).toEqual([[43, 6]]);
+    inputs.kit = EDGE_AND_RIM;
+    capturing.readAgain();
+    expect(capturing.played!.unmapped.size).toBe(0);
+    expect(written(capturing).phrase.cycle).toBe(5);
+    expect(capturing.plays).toHaveLength(1);
+  });
+
+  it('is a file that cannot be read: the sentence names it', async () => {
+    const { capturing } = bench();
+    await capturing.readFile(new File(['no music'], 'harbour.mid'));
+    expect(capturing.problem).toMatch(/^harbour\.mid: /);
+    expect(capturing.played).toBeUndefined();
+  });
+});
+
+describe('who plays by himself', () => {
+  it('is followed: a file or the simulated player has eight rounds, bar 1 where it is heard', async () => {
+    const { capturing, inputs, session } = bench();
+    const followed: (PlayedTo | undefined)[] = [];
+    const handedOver: number[] = [];
+    inputs.follow = (run?: PlayedTo) => void followed.push(run);
+    inputs.handOver = ((run: PlayedTo) => {
+      handedOver.push(run.take.timeline.notes.length);
+    }) as typeof inputs.handOver;
+    inputs.player = 'simulated player';
+    const phrase = phraseOf({ grouping: 'R L K' });
+    session.entry = { id: 'three', phrase, text: '', own: true };
+    capturing.choose({ way: 'to the click', tempoBpm: 120 });
+    await capturing.start();
+    capturing.pass(100);
+    expect(followed[0]!.originMs).toBe(10_600 + 2000);
+    expect(handedOver[0]).toBe(8 * 3);
+    capturing.stop();
+    expect(followed.at(-1)).toBeUndefined();
+  });
+});

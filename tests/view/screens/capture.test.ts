@@ -1,0 +1,182 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { mountShell } from '../mount-shell';
+import { playFiveOars } from '../played-rounds';
+import type { StubParts } from '../stub-parts';
+
+const byId = (testid: string) => page.getByTestId(testid);
+const button = (name: string | RegExp) => page.getByRole('button', { name });
+
+/** Five oars, eight times round to a click at 120, written down. */
+async function captured(prepare: (parts: StubParts) => void = () => undefined) {
+  const parts = await mountShell('#capture', prepare);
+  await playFiveOars(parts, 8);
+  await expect.element(byId('written')).toBeVisible();
+  return parts;
+}
+
+const rowOf = (about: string) =>
+  byId('findings').element().querySelector<HTMLElement>(`tr[data-about="${about}"]`)!;
+
+describe('capture on the screen', () => {
+  it('counts while it listens, and then says what was played', async () => {
+    const { capturing, inputs } = await mountShell('#capture');
+    await expect.element(byId('capture-status')).toHaveTextContent('Not listening');
+    capturing.choose({ tempoBpm: 120 });
+    await byId('capture-start').click();
+    await expect.element(byId('capture-status')).toHaveTextContent('Counting in');
+    expect(byId('players').query()).toBeNull();
+    capturing.pass(2600);
+    await expect.element(byId('capture-status')).toHaveTextContent('Play');
+    for (let i = 0; i < 7; i++) inputs.listener!(12_600 + 125 * i, 0x99, 38, 80);
+    capturing.pass(1000);
+    await expect.element(byId('stroke-count')).toHaveTextContent('7');
+    await byId('capture-start').click();
+    await expect
+      .element(byId('not-written'))
+      .toHaveTextContent(/expected at least 8.*7 strokes are kept/);
+  });
+
+  it('writes the phrase down as layers, with how sure it is in words', async () => {
+    await captured();
+    await expect
+      .element(byId('written'))
+      .toHaveTextContent('A cycle of 5 sixteenths, played 8 times round at 120 bpm.');
+    expect(rowOf('cycle').textContent).toMatch(/5 partials, 8 times round\s+sure/);
+    expect(rowOf('sticking').dataset['sure']).toBe('false');
+    expect(rowOf('sticking').textContent).toContain('not sure');
+    await expect.element(page.getByText(/The sticking is only a likely one/)).toBeVisible();
+    const positions = byId('positions').element();
+    const row = (name: string) =>
+      [...positions.querySelectorAll(`tr.${name} td`)].map((cell) => cell.textContent?.trim());
+    expect(row('voice')).toEqual(['floor tom', 'snare', 'snare', 'snare', 'bass drum']);
+    expect(row('level')).toEqual(['accent', 'ghost', 'tap', 'ghost', 'tap']);
+    await button('1 Sticking').click();
+    await expect.poll(() => row('level')[0]).toBe('tap');
+  });
+
+  it('lets what was played and what was written be heard', async () => {
+    const { audition, capturing } = await captured();
+    await button('Hear what was played').click();
+    expect(audition.strokes?.strokes).toBe(capturing.played!.strokes);
+    await button(/Hear what was written, layer/).click();
+    expect(audition.heard?.phrase.cycle).toBe(5);
+    await button('1 Sticking').click();
+    await expect.poll(() => audition.heard?.layer).toBe(1);
+  });
+
+  it('is put right without playing again', async () => {
+    await captured();
+    await button('Half: 60').click();
+    await expect.element(byId('written')).toHaveTextContent(/5 thirty-seconds.* at 60 bpm/);
+    expect(rowOf('tempo').textContent).toContain('as you said');
+    await button('As it was heard').click();
+    await expect.element(byId('written')).toHaveTextContent('at 120 bpm');
+    await byId('counted-as').selectOptions('eighth triplets at 160 bpm');
+    await expect.element(byId('written')).toHaveTextContent(/5 eighth triplets.* at 160 bpm/);
+    await button('As it was heard').click();
+
+    const meter = byId('correct-it').getByLabelText('Meter');
+    await meter.fill('7/8');
+    meter.element().dispatchEvent(new Event('change', { bubbles: true }));
+    await expect.element(page.getByText(/over 7\/8/).first()).toBeVisible();
+    await meter.fill('seven');
+    meter.element().dispatchEvent(new Event('change', { bubbles: true }));
+    await expect.element(page.getByText('Write a meter such as')).toBeVisible();
+    await button('As it was heard').click();
+
+    await byId('first-on').selectOptions('& of beat 2');
+    expect(rowOf('meter position').textContent).toContain('where you said');
+  });
+
+  it('is edited and practised as one’s own phrase, under a title', async () => {
+    const parts = await captured();
+    const title = byId('captured-title');
+    await title.fill(' ');
+    await expect.element(byId('edit-captured')).toBeDisabled();
+    await title.fill('Five Oars');
+    await byId('edit-captured').click();
+    await expect.poll(() => location.hash).toMatch(/^#compose\/own-/);
+    const own = parts.library.phrases.filter(({ own }) => own);
+    expect(own.map(({ phrase }) => [phrase.title, phrase.cycle])).toEqual([['Five Oars', 5]]);
+
+    location.hash = '#capture';
+    await expect.element(byId('written')).toBeVisible();
+    await byId('practise-captured').click();
+    await expect.poll(() => location.hash).toBe('#practise');
+    expect(parts.session.entry?.phrase.cycle).toBe(5);
+  });
+
+  it('keeps what was played when somebody leaves in the middle', async () => {
+    const parts = await mountShell('#capture');
+    await playFiveOars(parts, 6, 'still playing');
+    location.hash = '#kit';
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Kit' })).toBeVisible();
+    expect(parts.inputs.listener).toBeUndefined();
+    location.hash = '#capture';
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+  });
+
+  it('tells that the kit is unplugged while it listens, and keeps what was played', async () => {
+    const parts = await mountShell('#capture');
+    await playFiveOars(parts, 6, 'still playing');
+    const problem = byId('capture-problem');
+    await expect.element(problem).toHaveTextContent('');
+    parts.inputs.kind = 'unplugged';
+    await expect
+      .element(problem)
+      .toHaveTextContent(/Boathouse kit is unplugged\. Plug it in again.*so far is kept/);
+    parts.inputs.kind = 'ready';
+    await expect.element(problem).toHaveTextContent('');
+    parts.inputs.kind = 'unplugged';
+    await byId('capture-start').click();
+    await expect.element(problem).toHaveTextContent(/What was played before that is kept/);
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+  });
+
+  it('has pads for whoever has no kit, and says what is missing', async () => {
+    const { inputs } = await mountShell('#capture', ({ inputs }) => {
+      inputs.kind = 'no device';
+    });
+    await expect.element(byId('no-kit')).toHaveTextContent('Connect the kit');
+    inputs.choosePlayer('keyboard and pads');
+    const pads = page.getByRole('region', { name: 'Pads' });
+    await pads.getByRole('button', { name: /snare/ }).click();
+    expect(inputs.struck.map(({ voice }) => voice)).toEqual(['snare']);
+    expect(byId('no-kit').query()).toBeNull();
+  });
+
+  it('goes back to what was played before', async () => {
+    const parts = await captured();
+    await playFiveOars(parts, 4);
+    await expect.element(byId('written')).toHaveTextContent('4 times round');
+    await button(/40 strokes, to the click at 120/).click();
+    await expect.element(byId('written')).toHaveTextContent('8 times round');
+  });
+
+  it('starts and stops by the space bar, unless that is a drum', async () => {
+    const { capturing, inputs } = await mountShell('#capture');
+    const press = (key: string) =>
+      document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true }));
+    press(' ');
+    await expect.poll(() => capturing.status).toBe('counting in');
+    press('Escape');
+    expect(capturing.status).toBe('idle');
+    inputs.choosePlayer('keyboard and pads');
+    press(' ');
+    expect(capturing.status).toBe('idle');
+  });
+
+  it('reads a MIDI file, or says what is wrong with it', async () => {
+    const { capturing } = await mountShell('#capture');
+    await page.getByLabelText('from a MIDI file').click();
+    await byId('file-to-read').upload(new File(['no music'], 'harbour.mid'));
+    await expect.element(byId('capture-problem')).toHaveTextContent('harbour.mid: ');
+    const take = await fetch(new URL('../../../shared/takes/take-08.mid', import.meta.url));
+    await byId('file-to-read').upload(new File([await take.blob()], 'baiao.mid'));
+    // 95 bpm: the dataset's table (F), shared/takes/README.md.
+    await expect.element(byId('written')).toHaveTextContent('at 95 bpm');
+    await expect.element(byId('what-was-played')).toHaveTextContent('baiao.mid');
+    expect(capturing.problem).toBeUndefined();
+  });
+});

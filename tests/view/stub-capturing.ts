@@ -1,0 +1,59 @@
+import { Capturing } from '../../src/practice/capture/capturing.svelte';
+import type { AudioEngine } from '../../src/sound/audio-engine';
+import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
+import { exactMap, FakeOutput } from '../sound/fake-output';
+import type { StubCalibration } from './stub-calibration.svelte';
+import type { StubInputs } from './stub-inputs.svelte';
+import type { StubSession } from './stub-session.svelte';
+
+/** The real capture on a clock, a pump and an output turned by hand. */
+export class StubCapturing extends Capturing {
+  readonly output: FakeOutput;
+  readonly hand: Hand;
+
+  constructor(session: StubSession, inputs: StubInputs, calibration: StubCalibration) {
+    const hand: Hand = { nowMs: 10_000, tick: undefined, sound: AUDIO_STATES.running };
+    const output = new FakeOutput();
+    const engine = Object.assign(output, {
+      start: async () => hand.sound,
+      observe: () => undefined,
+      prepare: () => undefined,
+    }) as unknown as AudioEngine;
+    super({
+      engine,
+      clockMap: exactMap(0),
+      settings: { read: (_name, _schema, fallback) => fallback, write: () => undefined },
+      inputs,
+      rigs: calibration.rigs,
+      practised: () => {
+        const { phrase, layer, tempoBpm } = session;
+        return phrase && { phrase, layer, tempoBpm };
+      },
+      stopOthers: () => session.stop(),
+      nowMs: () => hand.nowMs,
+      pump: (onTick) => {
+        hand.tick = onTick;
+        return () => (hand.tick = undefined);
+      },
+      clockTime: () => '18:20',
+    });
+    this.output = output;
+    this.hand = hand;
+  }
+
+  /** Lets so much time pass, the pump turning. */
+  pass(ms: number): void {
+    const untilMs = this.hand.nowMs + ms;
+    while (this.hand.nowMs < untilMs) {
+      this.hand.nowMs = Math.min(untilMs, this.hand.nowMs + 50);
+      this.output.currentSeconds = this.hand.nowMs / 1000;
+      this.hand.tick?.();
+    }
+  }
+}
+
+interface Hand {
+  nowMs: number;
+  tick: (() => void) | undefined;
+  sound: AudioState;
+}
