@@ -86,11 +86,15 @@ function select(
     const partial = place.isPickup ? main.position : place.startPartial + main.position - 1;
     const partialOfBar = remainder(partial, place.barPartials);
     const { subdivision } = place;
-    for (const grace of [...main.graces, undefined])
+    for (const grace of main.graces)
       if (isSelected(where, { main, grace, nth, partialOfBar, subdivision }))
         chosen.push([main, grace, partial]);
+    if (isSelected(where, { main, grace: undefined, nth, partialOfBar, subdivision }))
+      chosen.push([main, undefined, partial]);
   }
-  return chosen.filter(([main, grace, partial]) => act(main, grace, partial) !== false).length;
+  let selected = 0;
+  for (const [main, grace, partial] of chosen) if (act(main, grace, partial) !== false) selected++;
+  return selected;
 }
 
 function put<K extends 'voice' | 'level' | 'limb' | 'silent'>(

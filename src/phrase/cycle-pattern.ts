@@ -56,20 +56,34 @@ export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
  * Cycles after which every change up to a layer selects the same again: one, unless a change looks
  * at the beats of the bar or counts accents of its own.
  */
-export function selectionPeriod(phrase: Phrase, layer: number): number {
-  let period = 1;
-  let grid = rootGrid(phrase);
+export const selectionPeriod = (phrase: Phrase, layer: number): number =>
+  laidGrids(phrase)[layer]!.period;
+
+/** How a layer's partials lie, and after how many cycles its selections and those below repeat. */
+export interface LaidGrid {
+  readonly grid: Grid;
+  /** Infinity when that is beyond counting. */
+  readonly period: number;
+}
+
+/** By layer, 0 before the first; `below` are the same as far as they go. */
+export function laidGrids(phrase: Phrase, below: readonly LaidGrid[] = []): readonly LaidGrid[] {
+  const laid = below.length > 0 ? [...below] : [{ grid: rootGrid(phrase), period: 1 }];
+  let { grid, period } = laid.at(-1)!;
   const repeatsWith = (partials: number) => {
+    if (period === Infinity) return;
     period = lcm(period, partials / gcd(partials, phrase.cycle));
+    if (period > Number.MAX_SAFE_INTEGER) period = Infinity;
   };
-  phrase.layers.slice(0, layer).forEach(({ changes }, i) => {
-    for (const change of changes) {
+  for (let layer = laid.length; layer <= phrase.layers.length; layer++) {
+    for (const change of phrase.layers[layer - 1]!.changes) {
       if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
       if ('where' in change && looksAtBeats(change.where)) repeatsWith(grid.barPartials);
-      grid = changedGrid(grid, change, i + 1);
+      grid = changedGrid(grid, change, layer);
     }
-  });
-  return period <= Number.MAX_SAFE_INTEGER ? period : Infinity;
+    laid.push({ grid, period });
+  }
+  return laid;
 }
 
 const looksAtBeats = (where: Where): boolean =>
@@ -77,7 +91,8 @@ const looksAtBeats = (where: Where): boolean =>
   (where.not !== undefined && looksAtBeats(where.not)) ||
   (where.any?.some(looksAtBeats) ?? false);
 
-function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
+/** The sounding notes of a cycle in the order they are played. */
+export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
   const notes: PatternNote[] = [];
   for (const stroke of strokes) {
     if (stroke.silent) continue;

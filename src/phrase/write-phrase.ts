@@ -1,5 +1,5 @@
 import { mixedNumber } from '../time/beats';
-import type { Change, Phrase, Where } from './phrase';
+import type { Change, Layer, Phrase, Where } from './phrase';
 import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from './phrase-file';
 import { swingText } from './swing';
 
@@ -33,11 +33,13 @@ export function phraseFile(phrase: Phrase): PhraseFile {
     grouping: phrase.groupingText,
     ...(phrase.cycle !== phrase.grouping.length && { cycle: phrase.cycle }),
     ...(phrase.swing && { swing: swingText(phrase.swing) }),
-    layers: phrase.layers.map(({ name, changes }) =>
-      changes.length > 0 ? { name, changes: changes.map(changeFile) } : { name },
-    ),
+    layers: phrase.layers.map(layerFile),
   };
 }
+
+/** A layer as the data of its file. */
+export const layerFile = ({ name, changes }: Layer): LayerFile =>
+  changes.length > 0 ? { name, changes: changes.map(changeFile) } : { name };
 
 function changeFile(change: Change): ChangeFile {
   switch (change.kind) {

@@ -1,13 +1,13 @@
-import { gridAt } from '../grid';
+import { LaidLayers } from '../laid-layers';
 import { isHand, LIMBS, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
+import type { Layer, Phrase } from '../phrase';
 import { isFootVoice } from '../playability/places';
-import { timeline } from '../timeline';
+import { laidTimeline } from '../timeline';
 import type { Voice } from '../voice';
-import { writePhrase } from '../write-phrase';
-import { offer, type Variation } from './offer';
-import { vary, type Twist } from './vary';
-import type { Varied } from './varied';
+import { layerFile } from '../write-phrase';
+import { offers, type Variation } from './offer';
+import { Subject } from './subject';
+import type { Twist } from './vary';
 
 /** What a proposed variation has to keep to. */
 export interface Constraints {
@@ -51,47 +51,47 @@ export function proposeVariations(
   share: () => number,
 ): readonly Variation[] {
   const found: Variation[] = [];
-  if (!isPlayed(phrase)) return found;
+  const original = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+  if (original.voices.length === 0) return found;
   const known = new Set<string>();
-  const firsts = new Map<string, Varied | undefined>();
+  const offered = offers(original.laid, constraints.bpm);
+  const keyOf = phraseKeys();
   for (let tries = count * TRIES; tries > 0 && found.length < count; tries--) {
-    const made = twisted(phrase, constraints, share, firsts);
-    if (!made || !keepsTo(made.phrase, constraints)) continue;
-    const text = writePhrase(made.phrase);
-    if (known.has(text)) continue;
-    known.add(text);
-    const offered = offer(phrase, made, constraints.bpm);
-    if (offered && isWithin(offered, constraints)) found.push(offered);
+    const drawn = draw(original, constraints, share);
+    if (!drawn || drawn.isTried) continue;
+    drawn.isTried = true;
+    if (!keepsTo(drawn.laid, constraints)) continue;
+    const key = keyOf(drawn.laid.phrase);
+    if (known.has(key)) continue;
+    known.add(key);
+    const variation = offered(drawn);
+    if (variation && isWithin(variation, constraints)) found.push(variation);
   }
   return found;
 }
 
-/** One twist or two; `firsts` keeps what single twists made, since there are few of them. */
-function twisted(
-  phrase: Phrase,
+/** One twist or two. */
+function draw(
+  original: Subject,
   constraints: Constraints,
   share: () => number,
-  firsts: Map<string, Varied | undefined>,
-): Varied | undefined {
-  const twist = drawTwist(phrase, constraints, share);
-  const key = JSON.stringify(twist);
-  if (!firsts.has(key)) firsts.set(key, vary(phrase, twist));
-  const first = firsts.get(key);
-  if (!first || share() < 0.5 || !isPlayed(first.phrase)) return first;
-  const next = drawTwist(first.phrase, constraints, share);
-  if (next.kind === twist.kind) return first;
-  const second = vary(first.phrase, next);
-  return second && { phrase: second.phrase, sentence: `${first.sentence} ${second.sentence}` };
+): Subject | undefined {
+  const twist = drawTwist(original, constraints, share);
+  const first = original.twist(twist);
+  if (!first || share() < 0.5 || first.voices.length === 0) return first;
+  const next = drawTwist(first, constraints, share);
+  return next.kind === twist.kind ? first : first.twist(next);
 }
 
-const isPlayed = (phrase: Phrase): boolean =>
-  timeline(phrase, phrase.layers.length, 0, 1).notes.length > 0;
-
-function drawTwist(phrase: Phrase, { limbs, voices }: Constraints, share: () => number): Twist {
+function drawTwist(
+  { laid, voices: sounding }: Subject,
+  { limbs, voices }: Constraints,
+  share: () => number,
+): Twist {
   const whole = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
   const one = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!;
-  const { cycle, layers } = phrase;
-  const played = (): Voice => one(timeline(phrase, layers.length, 0, 1).notes).voice;
+  const { cycle } = laid.phrase;
+  const played = (): Voice => one(sounding);
   const voice = (isFoot: boolean): Voice => {
     const fitting = (voices ?? USUAL_VOICES).filter((each) => isFootVoice(each) === isFoot);
     return fitting.length > 0 ? one(fitting) : played();
@@ -112,7 +112,7 @@ function drawTwist(phrase: Phrase, { limbs, voices }: Constraints, share: () => 
     case 6:
       return { kind: 'mirror' };
     case 7:
-      return gridAt(phrase, layers.length).subdivision <= 4 && share() < 0.3
+      return laid.whole.grid.subdivision <= 4 && share() < 0.3
         ? { kind: 'double strokes' }
         : { kind: 'thin out', keep: whole(1, cycle), limb: one(limbs ?? LIMBS) };
     case 8:
@@ -127,11 +127,23 @@ function drawTwist(phrase: Phrase, { limbs, voices }: Constraints, share: () => 
   }
 }
 
-function keepsTo(phrase: Phrase, { limbs, voices }: Constraints): boolean {
+function keepsTo(laid: LaidLayers, { limbs, voices }: Constraints): boolean {
   if (!limbs && !voices) return true;
-  return timeline(phrase, phrase.layers.length).notes.every(
+  return laidTimeline(laid.whole).notes.every(
     ({ limb, voice }) => (limbs?.includes(limb) ?? true) && (voices?.includes(voice) ?? true),
   );
+}
+
+/** A function that tells phrases of one title, meter and tempo apart. */
+function phraseKeys(): (phrase: Phrase) => string {
+  const texts = new WeakMap<Layer, string>();
+  const textOf = (layer: Layer): string => {
+    let text = texts.get(layer);
+    if (text === undefined) texts.set(layer, (text = JSON.stringify(layerFile(layer))));
+    return text;
+  };
+  return ({ subdivision, groupingText, cycle, layers }) =>
+    `${subdivision} ${groupingText} ${cycle} ${layers.map(textOf).join()}`;
 }
 
 function isWithin(offered: Variation, constraints: Constraints): boolean {
