@@ -1,5 +1,5 @@
 import { gcd, lcm } from '../time/whole';
-import type { DraftStroke } from './draft';
+import type { DraftGrace, DraftStroke } from './draft';
 import { changedGrid, gridAt, rootGrid, type Grid } from './grid';
 import { layOn } from './lay-on';
 import type { Level } from './level';
@@ -96,21 +96,27 @@ export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
   const notes: PatternNote[] = [];
   for (const stroke of strokes) {
     if (stroke.silent) continue;
-    const { position } = stroke;
-    const partial = position < 0 ? position : position - 1;
-    const steps = [...stroke.graces, stroke];
-    steps.forEach((draft, i) => {
-      if (draft.silent) return;
-      const { limb, voice, level, layers } = draft;
-      const graceStep = steps.length - 1 - i;
-      notes.push({ partial, position, graceStep, limb, voice, level, layers });
-    });
+    const { graces } = stroke;
+    for (let i = 0; i < graces.length; i++)
+      if (!graces[i]!.silent) notes.push(patternNote(stroke, graces[i]!, graces.length - i));
+    notes.push(patternNote(stroke, stroke, 0));
   }
-  return notes.sort(
-    (a, b) =>
-      a.partial - b.partial ||
-      b.graceStep - a.graceStep ||
-      voiceNumber(a.voice) - voiceNumber(b.voice) ||
-      LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb),
-  );
+  for (let i = 1; i < notes.length; i++)
+    if (playedBefore(notes[i - 1]!, notes[i]!) > 0) return notes.sort(playedBefore);
+  return notes;
 }
+
+function patternNote(
+  { position }: DraftStroke,
+  { limb, voice, level, layers }: DraftGrace,
+  graceStep: number,
+): PatternNote {
+  const partial = position < 0 ? position : position - 1;
+  return { partial, position, graceStep, limb, voice, level, layers };
+}
+
+const playedBefore = (a: PatternNote, b: PatternNote): number =>
+  a.partial - b.partial ||
+  b.graceStep - a.graceStep ||
+  voiceNumber(a.voice) - voiceNumber(b.voice) ||
+  LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb);

@@ -36,7 +36,7 @@ export function offers(
   bpm: number = original.phrase.tempoBpm,
 ): (made: Made) => Variation | undefined {
   const from = laidNotes(original.whole);
-  const known = new Map<LaidLayers, number | undefined>();
+  const known = new WeakMap<LaidLayers, number | undefined>();
   const difficultyOfPlayable = (laid: LaidLayers): number | undefined => {
     if (!known.has(laid)) known.set(laid, look(laid));
     return known.get(laid);

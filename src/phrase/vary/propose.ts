@@ -80,7 +80,7 @@ function draw(
   const first = original.twist(twist);
   if (!first || share() < 0.5 || first.voices.length === 0) return first;
   const next = drawTwist(first, constraints, share);
-  return next.kind === twist.kind ? first : first.twist(next);
+  return next.kind === twist.kind ? first : first.twistAnew(next);
 }
 
 function drawTwist(

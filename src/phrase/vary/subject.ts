@@ -27,12 +27,22 @@ export class Subject implements Made {
   /** Twisted once more, with one sentence more; undefined when the twist does not suit it. */
   twist(twist: Twist): Subject | undefined {
     const key = JSON.stringify(twist);
-    if (this.#twisted.has(key)) return this.#twisted.get(key);
+    if (!this.#twisted.has(key)) this.#twisted.set(key, this.#twist(twist));
+    return this.#twisted.get(key);
+  }
+
+  /** The same for a twist that was not asked for before; what comes of it is not kept. */
+  twistAnew(twist: Twist): Subject | undefined {
+    const key = JSON.stringify(twist);
+    if (this.#twisted.has(key)) return undefined;
+    this.#twisted.set(key, undefined);
+    return this.#twist(twist);
+  }
+
+  #twist(twist: Twist): Subject | undefined {
     const made = twisted(this.laid, twist);
-    const sentence = made && [this.sentence, made.sentence].filter(Boolean).join(' ');
-    const subject =
-      made && sentence !== undefined ? new Subject({ laid: made.laid, sentence }) : undefined;
-    this.#twisted.set(key, subject);
-    return subject;
+    if (!made) return undefined;
+    const sentence = this.sentence === '' ? made.sentence : `${this.sentence} ${made.sentence}`;
+    return new Subject({ laid: made.laid, sentence });
   }
 }
