@@ -49,6 +49,8 @@ const STRAY = 0.03;
 const SPREAD_MS = { least: 3, most: 22 };
 /** Grace notes come so long ahead of their main note, in ms, and scatter as two strokes do. Chosen, not measured. */
 const GRACE_MS = { ahead: 30, scatter: 16, most: 90 };
+/** A main note has two grace notes at most, so no more than this share of the strokes are any. */
+const MOST_GRACES = 2 / 3;
 const ROUNDS = 6;
 
 /** Every way to divide the beat that capture knows; swing only where the meter's beat is a quarter. */
@@ -140,9 +142,9 @@ function fit(
     if (total === 0) break;
     shift = Math.max(-most, Math.min(most, sum / total));
     spread = Math.max(least, Math.min(most, Math.sqrt(squares / total)));
-    const all = share.reduce((a, b) => a + b, graceShare);
-    weights = share.map((part) => part / all);
-    graceWeight = graceShare / all;
+    const main = share.reduce((a, b) => a + b, 0);
+    graceWeight = Math.min(MOST_GRACES, graceShare / (main + graceShare));
+    weights = share.map((part) => (part / main) * (1 - graceWeight));
   }
   return cost + ((places.length - 1) / 2) * Math.log(phases.length + 1) + rareness;
 }
