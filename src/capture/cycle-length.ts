@@ -36,8 +36,8 @@ const FEW_ROUNDS = new Map([
   [3, 8],
 ]);
 /** How far velocities of one level scatter, and how much one stroke may count. Chosen, not measured. */
-const VELOCITY_SPREAD = 12;
-const MOST_FOR_VELOCITY = 4;
+const VELOCITY_SPREAD = 10;
+const MOST_FOR_VELOCITY = 5;
 /** A stroke farther than this from the others of its note has another level and leaves their mean alone. */
 const ANOTHER_LEVEL = 24;
 
