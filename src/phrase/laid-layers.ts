@@ -47,9 +47,13 @@ export class LaidLayers {
     if (this.below && layer <= this.below.phrase.layers.length) return this.below.at(layer);
     const { phrase } = this;
     const { grid, period } = this.#grids[layer]!;
-    const pattern = (cycle: number) =>
-      this.#cycle(cycle === 0 ? 0 : ((cycle - 1) % period) + 1).patterns[layer]!;
-    return (this.#layers[layer] ??= { phrase, grid, period, pattern });
+    return (this.#layers[layer] ??= {
+      phrase,
+      grid,
+      period,
+      pattern: (cycle) =>
+        this.#cycle(cycle === 0 ? 0 : ((cycle - 1) % period) + 1).patterns[layer]!,
+    });
   }
 
   get whole(): LaidPhrase {

@@ -55,13 +55,6 @@ export function laidTimeline(
   const { subdivision, displace, swing } = laid.grid;
   const cycleBeats = phrase.cycle / subdivision;
   const long = swing !== undefined && swings(phrase.meter, subdivision) ? swing.valueOf() : 1;
-  const share = long / (1 + long);
-  const beatOf = (partial: number): number => {
-    if (long === 1) return partial / subdivision;
-    const inBeat = remainder(partial, subdivision) / subdivision;
-    const swung = inBeat * 2 <= 1 ? inBeat * 2 * share : share + (inBeat * 2 - 1) * (1 - share);
-    return Math.floor(partial / subdivision) + swung;
-  };
   const notes: TimedNote[] = [];
   const all = cycles + Math.ceil(extraBeats / cycleBeats);
   for (let cycle = 0; cycle <= all; cycle++) {
@@ -70,11 +63,19 @@ export function laidTimeline(
       const partial = start + note.partial;
       if (cycle > 0 && partial < 0) continue;
       const { position, graceStep, limb, voice, level, layers } = note;
-      const beat = beatOf(partial);
+      const beat =
+        long === 1 ? partial / subdivision : swungBeat(partial, subdivision, long / (1 + long));
       notes.push({ partial, position, graceStep, limb, voice, level, layers, beat, cycle });
     }
   }
   return { notes, period: cycles, cycleBeats };
+}
+
+/** Where a partial sounds, in beats, when the first half of a beat takes `share` of it. */
+function swungBeat(partial: number, subdivision: number, share: number): number {
+  const inBeat = remainder(partial, subdivision) / subdivision;
+  const swung = inBeat * 2 <= 1 ? inBeat * 2 * share : share + (inBeat * 2 - 1) * (1 - share);
+  return Math.floor(partial / subdivision) + swung;
 }
 
 /** A limb's strokes in time. Grace notes ahead of one stroke are one motion of the hand, on its onset. */

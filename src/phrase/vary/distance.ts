@@ -13,6 +13,8 @@ const VOICE = 1;
 const LEVEL = 0.25;
 const GRACES = 0.25;
 const CYCLE_BEAT = 1;
+/** From so many beats on, one note out and another in is no dearer than moving it. */
+const FARTHEST_MOVE = 2 / MOVE_BY_BEAT;
 
 /** Cycles compared at most. Chosen, not measured. */
 const MOST_CYCLES = 16;
@@ -96,14 +98,19 @@ const changeCost = (a: Labelled, b: Labelled): number =>
   (a.graces === b.graces ? 0 : GRACES);
 
 function editCost(from: readonly Labelled[], to: readonly Labelled[]): number {
-  let previous = Array.from({ length: to.length + 1 }, (_, j) => j);
+  let previous = new Float64Array(to.length + 1).map((_, j) => j);
+  let row = new Float64Array(to.length + 1);
   for (let i = 0; i < from.length; i++) {
-    const row = [i + 1];
-    for (let j = 0; j < to.length; j++)
-      row.push(
-        Math.min(previous[j + 1]! + 1, row[j]! + 1, previous[j]! + changeCost(from[i]!, to[j]!)),
-      );
-    previous = row;
+    const one = from[i]!;
+    row[0] = i + 1;
+    for (let j = 0; j < to.length; j++) {
+      let cost = Math.min(previous[j + 1]!, row[j]!) + 1;
+      const other = to[j]!;
+      if (Math.abs(one.beat - other.beat) < FARTHEST_MOVE)
+        cost = Math.min(cost, previous[j]! + changeCost(one, other));
+      row[j + 1] = cost;
+    }
+    [previous, row] = [row, previous];
   }
   return previous[to.length]!;
 }

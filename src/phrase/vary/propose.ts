@@ -1,4 +1,5 @@
 import { LaidLayers } from '../laid-layers';
+import type { Level } from '../level';
 import { isHand, LIMBS, type Limb } from '../limb';
 import type { Layer, Phrase } from '../phrase';
 import { isFootVoice } from '../playability/places';
@@ -40,6 +41,8 @@ const USUAL_VOICES: readonly Voice[] = [
   'hi-hat pedal',
 ];
 
+const DRAWN_LEVELS: readonly Level[] = ['accent', 'tap', 'ghost'];
+
 /**
  * Up to `count` different variations of one or two twists within the constraints; fewer when they are hard to find.
  * `share` gives numbers from 0 up to but not including 1: the same numbers, the same variations.
@@ -56,8 +59,9 @@ export function proposeVariations(
   const known = new Set<string>();
   const offered = offers(original.laid, constraints.bpm);
   const keyOf = phraseKeys();
+  const draw = new TwistDraw(constraints, share);
   for (let tries = count * TRIES; tries > 0 && found.length < count; tries--) {
-    const drawn = draw(original, constraints, share);
+    const drawn = draw.varied(original);
     if (!drawn || drawn.isTried) continue;
     drawn.isTried = true;
     if (!keepsTo(drawn.laid, constraints)) continue;
@@ -70,60 +74,74 @@ export function proposeVariations(
   return found;
 }
 
-/** One twist or two. */
-function draw(
-  original: Subject,
-  constraints: Constraints,
-  share: () => number,
-): Subject | undefined {
-  const twist = drawTwist(original, constraints, share);
-  const first = original.twist(twist);
-  if (!first || share() < 0.5 || first.voices.length === 0) return first;
-  const next = drawTwist(first, constraints, share);
-  return next.kind === twist.kind ? first : first.twistAnew(next);
-}
+/** Draws twists within constraints; the same numbers, the same twists. */
+class TwistDraw {
+  readonly #limbs: readonly Limb[];
+  readonly #footVoices: readonly Voice[];
+  readonly #handVoices: readonly Voice[];
+  readonly #share: () => number;
 
-function drawTwist(
-  { laid, voices: sounding }: Subject,
-  { limbs, voices }: Constraints,
-  share: () => number,
-): Twist {
-  const whole = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
-  const one = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!;
-  const { cycle } = laid.phrase;
-  const played = (): Voice => one(sounding);
-  const voice = (isFoot: boolean): Voice => {
-    const fitting = (voices ?? USUAL_VOICES).filter((each) => isFootVoice(each) === isFoot);
-    return fitting.length > 0 ? one(fitting) : played();
-  };
-  switch (whole(1, 9)) {
-    case 1:
-      return { kind: 'rotate', by: whole(1, Math.max(1, cycle - 1)) };
-    case 2:
-      return { kind: 'displace', by: whole(1, Math.max(1, cycle - 1)) };
-    case 3:
-      return { kind: 'subdivision', subdivision: one([2, 3, 4, 5, 6, 8]) };
-    case 4:
-      return { kind: 'cycle', cycle: Math.max(1, cycle + one([-3, -2, -1, 1, 2, 3])) };
-    case 5: {
-      const from = played();
-      return { kind: 'swap voices', voices: [from, voice(isFootVoice(from))] };
+  constructor({ limbs = LIMBS, voices = USUAL_VOICES }: Constraints, share: () => number) {
+    this.#limbs = limbs;
+    this.#footVoices = voices.filter((voice) => isFootVoice(voice));
+    this.#handVoices = voices.filter((voice) => !isFootVoice(voice));
+    this.#share = share;
+  }
+
+  /** One twist or two. */
+  varied(original: Subject): Subject | undefined {
+    const twist = this.#twist(original);
+    const first = original.twist(twist);
+    if (!first || this.#share() < 0.5 || first.voices.length === 0) return first;
+    const next = this.#twist(first);
+    return next.kind === twist.kind ? first : first.twistAnew(next);
+  }
+
+  #twist({ laid, voices: sounding }: Subject): Twist {
+    const { cycle } = laid.phrase;
+    switch (this.#whole(1, 9)) {
+      case 1:
+        return { kind: 'rotate', by: this.#whole(1, Math.max(1, cycle - 1)) };
+      case 2:
+        return { kind: 'displace', by: this.#whole(1, Math.max(1, cycle - 1)) };
+      case 3:
+        return { kind: 'subdivision', subdivision: this.#one([2, 3, 4, 5, 6, 8]) };
+      case 4:
+        return { kind: 'cycle', cycle: Math.max(1, cycle + this.#one([-3, -2, -1, 1, 2, 3])) };
+      case 5: {
+        const from = this.#one(sounding);
+        return { kind: 'swap voices', voices: [from, this.#voice(isFootVoice(from), sounding)] };
+      }
+      case 6:
+        return { kind: 'mirror' };
+      case 7:
+        return laid.whole.grid.subdivision <= 4 && this.#share() < 0.3
+          ? { kind: 'double strokes' }
+          : { kind: 'thin out', keep: this.#whole(1, cycle), limb: this.#one(this.#limbs) };
+      case 8:
+        return { kind: 'thin out', keep: this.#whole(Math.ceil(cycle / 2), cycle) };
+      default: {
+        const limb = this.#one(this.#limbs);
+        const voice = this.#voice(!isHand(limb), sounding);
+        return this.#share() < 0.5
+          ? { kind: 'orchestrate', limb, voice }
+          : { kind: 'orchestrate', limb, voice, level: this.#one(DRAWN_LEVELS) };
+      }
     }
-    case 6:
-      return { kind: 'mirror' };
-    case 7:
-      return laid.whole.grid.subdivision <= 4 && share() < 0.3
-        ? { kind: 'double strokes' }
-        : { kind: 'thin out', keep: whole(1, cycle), limb: one(limbs ?? LIMBS) };
-    case 8:
-      return { kind: 'thin out', keep: whole(Math.ceil(cycle / 2), cycle) };
-    default: {
-      const limb = one(limbs ?? LIMBS);
-      const to = voice(!isHand(limb));
-      return share() < 0.5
-        ? { kind: 'orchestrate', limb, voice: to }
-        : { kind: 'orchestrate', limb, voice: to, level: one(['accent', 'tap', 'ghost'] as const) };
-    }
+  }
+
+  #whole(from: number, to: number): number {
+    return from + Math.floor(this.#share() * (to - from + 1));
+  }
+
+  #one<T>(list: readonly T[]): T {
+    return list[this.#whole(0, list.length - 1)]!;
+  }
+
+  /** A voice for a foot or a hand; one that sounds already where the constraints leave none. */
+  #voice(isFoot: boolean, sounding: readonly Voice[]): Voice {
+    const fitting = isFoot ? this.#footVoices : this.#handVoices;
+    return this.#one(fitting.length > 0 ? fitting : sounding);
   }
 }
 
