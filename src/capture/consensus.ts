@@ -112,7 +112,12 @@ function gather(
     }
     const round = Math.floor(partials[i]! / cycle);
     if (!cell.rounds.has(round))
-      cell.rounds.set(round, { velocity: strokes[i]!.velocity, graces: 0, graceVelocity: 0, ledVelocity: 0 });
+      cell.rounds.set(round, {
+        velocity: strokes[i]!.velocity,
+        graces: 0,
+        graceVelocity: 0,
+        ledVelocity: 0,
+      });
   };
   onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0).forEach(put);
   marks.forEach((main, i) => {

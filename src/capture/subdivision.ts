@@ -150,9 +150,7 @@ function fit(
     spread = Math.max(least, Math.min(most, Math.sqrt(squares / total)));
     const main = share.reduce((a, b) => a + b, 0);
     graceWeight = Math.min(MOST_GRACES, graceShare / (main + graceShare));
-    weights = share.map(
-      (part) => (isEven ? 1 / places.length : part / main) * (1 - graceWeight),
-    );
+    weights = share.map((part) => (isEven ? 1 / places.length : part / main) * (1 - graceWeight));
   }
   const shares = isEven ? 0 : places.length - 1;
   return cost + (shares / 2) * Math.log(phases.length + 1) + rareness;
