@@ -24,10 +24,20 @@ const ENOUGH = 0.5;
 /** Velocities of one level are no farther from their middle. Chosen, not measured. */
 const ONE_LEVEL = 24;
 
+/** What one round has of a note. */
+interface Struck {
+  /** Of the loudest stroke at its place. */
+  readonly velocity: number;
+  /** Strokes that may be grace notes of it, the velocity of the last, and of the stroke they lead up to. */
+  graces: number;
+  graceVelocity: number;
+  ledVelocity: number;
+}
+
 interface Cell {
   readonly partial: number;
   readonly voice: Voice;
-  readonly rounds: Map<number, { velocity: number; graces: number }>;
+  readonly rounds: Map<number, Struck>;
 }
 
 /**
@@ -49,19 +59,34 @@ export function consensus(
     const struck = [...rounds.values()];
     const agreement = struck.length / possible(partial);
     if (agreement < ENOUGH) continue;
-    const velocity = median(struck.map((stroke) => stroke.velocity));
     const graces = Math.min(2, Math.round(median(struck.map((stroke) => stroke.graces))));
-    const even = struck.filter((stroke) => Math.abs(stroke.velocity - velocity) <= ONE_LEVEL);
+    const velocities = velocitiesOf(struck, graces);
+    const velocity = median(velocities);
+    const even = velocities.filter((each) => Math.abs(each - velocity) <= ONE_LEVEL);
     notes.push({
       partial,
       voice,
       velocity,
       graces,
       agreement: Math.min(1, agreement),
-      evenness: even.length / struck.length,
+      evenness: even.length / velocities.length,
     });
   }
   return notes.sort((a, b) => a.partial - b.partial || voiceNumber(a.voice) - voiceNumber(b.voice));
+}
+
+/**
+ * How loud a note was, round by round: its loudest stroke, unless that is as loud as a grace note and what the
+ * grace notes lead up to is a level softer.
+ */
+function velocitiesOf(struck: readonly Struck[], graces: number): number[] {
+  const loudest = struck.map(({ velocity }) => velocity);
+  const whole = struck.filter((stroke) => graces > 0 && stroke.graces >= graces);
+  if (whole.length < 2) return loudest;
+  const led = whole.map(({ ledVelocity }) => ledVelocity);
+  const grace = median(whole.map(({ graceVelocity }) => graceVelocity));
+  const isSofter = median(led) <= grace - ONE_LEVEL && median(loudest) <= grace + ONE_LEVEL / 2;
+  return isSofter ? led : loudest;
 }
 
 /**
@@ -87,13 +112,21 @@ function gather(
     }
     const round = Math.floor(partials[i]! / cycle);
     if (!cell.rounds.has(round))
-      cell.rounds.set(round, { velocity: strokes[i]!.velocity, graces: 0 });
+      cell.rounds.set(round, {
+        velocity: strokes[i]!.velocity,
+        graces: 0,
+        graceVelocity: 0,
+        ledVelocity: 0,
+      });
   };
   onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0).forEach(put);
-  marks.forEach((main) => {
+  marks.forEach((main, i) => {
     const rounds = main >= 0 ? cells.get(keyOf(main))?.rounds : undefined;
     const struck = rounds?.get(Math.floor(partials[main]! / cycle));
-    if (struck) struck.graces++;
+    if (!struck) return;
+    struck.graces++;
+    struck.graceVelocity = strokes[i]!.velocity;
+    struck.ledVelocity = strokes[main]!.velocity;
   });
   marks.forEach((main, i) => {
     if (main < 0 || partials[i]! < 0) return;

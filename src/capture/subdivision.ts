@@ -49,6 +49,8 @@ const STRAY = 0.03;
 const SPREAD_MS = { least: 3, most: 22 };
 /** Grace notes come so long ahead of their main note, in ms, and scatter as two strokes do. Chosen, not measured. */
 const GRACE_MS = { ahead: 30, scatter: 16, most: 90 };
+/** A main note has two grace notes at most, so no more than this share of the strokes are any. */
+const MOST_GRACES = 2 / 3;
 const ROUNDS = 6;
 
 /** Every way to divide the beat that capture knows; swing only where the meter's beat is a quarter. */
@@ -84,7 +86,11 @@ export function judgeGrids(
   const phases = strokes.map(({ beat }) => beat - Math.floor(beat));
   const graces = graceDensities(strokes, beatUs);
   return beatGrids(maySwing)
-    .map((grid) => ({ grid, cost: fit(phases, graces, grid, beatUs) }))
+    .map((grid) => {
+      const any = fit(phases, graces, grid, beatUs, false);
+      const even = grid.subdivision === 1 ? any : fit(phases, graces, grid, beatUs, true);
+      return { grid, cost: Math.min(any, even) };
+    })
     .sort((a, b) => a.cost - b.cost);
 }
 
@@ -102,11 +108,13 @@ function graceDensities(strokes: readonly PlacedStroke[], beatUs: number): Float
   return densities;
 }
 
+/** Nats to explain the strokes by a grid: with every partial as likely as the others, or each with its own share. */
 function fit(
   phases: readonly number[],
   graces: Float64Array,
   { places, rareness }: BeatGrid,
   beatUs: number,
+  isEven: boolean,
 ): number {
   const least = (SPREAD_MS.least * 1000) / beatUs;
   const most = (SPREAD_MS.most * 1000) / beatUs;
@@ -140,11 +148,12 @@ function fit(
     if (total === 0) break;
     shift = Math.max(-most, Math.min(most, sum / total));
     spread = Math.max(least, Math.min(most, Math.sqrt(squares / total)));
-    const all = share.reduce((a, b) => a + b, graceShare);
-    weights = share.map((part) => part / all);
-    graceWeight = graceShare / all;
+    const main = share.reduce((a, b) => a + b, 0);
+    graceWeight = Math.min(MOST_GRACES, graceShare / (main + graceShare));
+    weights = share.map((part) => (isEven ? 1 / places.length : part / main) * (1 - graceWeight));
   }
-  return cost + ((places.length - 1) / 2) * Math.log(phases.length + 1) + rareness;
+  const shares = isEven ? 0 : places.length - 1;
+  return cost + (shares / 2) * Math.log(phases.length + 1) + rareness;
 }
 
 const normal = (offset: number, spread: number): number =>

@@ -81,16 +81,19 @@ export function select(
 ): number {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
   const chosen: [DraftStroke, DraftGrace | undefined, number][] = [];
+  const { subdivision } = place;
   for (const main of strokes) {
     const nth = place.isPickup ? 0 : ++counts[main.limb];
     const partial = place.isPickup ? main.position : place.startPartial + main.position - 1;
     const partialOfBar = remainder(partial, place.barPartials);
-    const { subdivision } = place;
-    for (const grace of [...main.graces, undefined])
-      if (isSelected(where, { main, grace, nth, partialOfBar, subdivision }))
-        chosen.push([main, grace, partial]);
+    const note = { main, grace: undefined, nth, partialOfBar, subdivision };
+    for (const grace of main.graces)
+      if (isSelected(where, { ...note, grace })) chosen.push([main, grace, partial]);
+    if (isSelected(where, note)) chosen.push([main, undefined, partial]);
   }
-  return chosen.filter(([main, grace, partial]) => act(main, grace, partial) !== false).length;
+  let selected = 0;
+  for (const [main, grace, partial] of chosen) if (act(main, grace, partial) !== false) selected++;
+  return selected;
 }
 
 function put<K extends 'voice' | 'level' | 'limb' | 'silent'>(

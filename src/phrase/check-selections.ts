@@ -10,7 +10,7 @@ import { phraseError, type PhraseError } from './phrase-error';
  * Notes looked at in one check at most, over all changes and cycles. Chosen, not measured: a second
  * or so of work, far beyond any phrase that is practised.
  */
-const MAX_LOOKS = 5_000_000;
+export const MAX_LOOKS = 5_000_000;
 
 /**
  * What is wrong with what changes select, laid on cycle by cycle until they repeat: a change without

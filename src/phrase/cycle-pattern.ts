@@ -1,5 +1,5 @@
 import { gcd, lcm } from '../time/whole';
-import type { DraftStroke } from './draft';
+import type { DraftGrace, DraftStroke } from './draft';
 import { changedGrid, gridAt, rootGrid, type Grid } from './grid';
 import { layOn } from './lay-on';
 import type { Level } from './level';
@@ -56,20 +56,34 @@ export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
  * Cycles after which every change up to a layer selects the same again: one, unless a change looks
  * at the beats of the bar or counts accents of its own.
  */
-export function selectionPeriod(phrase: Phrase, layer: number): number {
-  let period = 1;
-  let grid = rootGrid(phrase);
+export const selectionPeriod = (phrase: Phrase, layer: number): number =>
+  laidGrids(phrase)[layer]!.period;
+
+/** How a layer's partials lie, and after how many cycles its selections and those below repeat. */
+export interface LaidGrid {
+  readonly grid: Grid;
+  /** Infinity when that is beyond counting. */
+  readonly period: number;
+}
+
+/** By layer, 0 before the first; `below` are the same as far as they go. */
+export function laidGrids(phrase: Phrase, below: readonly LaidGrid[] = []): readonly LaidGrid[] {
+  const laid = below.length > 0 ? [...below] : [{ grid: rootGrid(phrase), period: 1 }];
+  let { grid, period } = laid.at(-1)!;
   const repeatsWith = (partials: number) => {
+    if (period === Infinity) return;
     period = lcm(period, partials / gcd(partials, phrase.cycle));
+    if (period > Number.MAX_SAFE_INTEGER) period = Infinity;
   };
-  phrase.layers.slice(0, layer).forEach(({ changes }, i) => {
-    for (const change of changes) {
+  for (let layer = laid.length; layer <= phrase.layers.length; layer++) {
+    for (const change of phrase.layers[layer - 1]!.changes) {
       if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
       if ('where' in change && looksAtBeats(change.where)) repeatsWith(grid.barPartials);
-      grid = changedGrid(grid, change, i + 1);
+      grid = changedGrid(grid, change, layer);
     }
-  });
-  return period <= Number.MAX_SAFE_INTEGER ? period : Infinity;
+    laid.push({ grid, period });
+  }
+  return laid;
 }
 
 const looksAtBeats = (where: Where): boolean =>
@@ -77,25 +91,32 @@ const looksAtBeats = (where: Where): boolean =>
   (where.not !== undefined && looksAtBeats(where.not)) ||
   (where.any?.some(looksAtBeats) ?? false);
 
-function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
+/** The sounding notes of a cycle in the order they are played. */
+export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
   const notes: PatternNote[] = [];
   for (const stroke of strokes) {
     if (stroke.silent) continue;
-    const { position } = stroke;
-    const partial = position < 0 ? position : position - 1;
-    const steps = [...stroke.graces, stroke];
-    steps.forEach((draft, i) => {
-      if (draft.silent) return;
-      const { limb, voice, level, layers } = draft;
-      const graceStep = steps.length - 1 - i;
-      notes.push({ partial, position, graceStep, limb, voice, level, layers });
-    });
+    const { graces } = stroke;
+    for (let i = 0; i < graces.length; i++)
+      if (!graces[i]!.silent) notes.push(patternNote(stroke, graces[i]!, graces.length - i));
+    notes.push(patternNote(stroke, stroke, 0));
   }
-  return notes.sort(
-    (a, b) =>
-      a.partial - b.partial ||
-      b.graceStep - a.graceStep ||
-      voiceNumber(a.voice) - voiceNumber(b.voice) ||
-      LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb),
-  );
+  for (let i = 1; i < notes.length; i++)
+    if (playedBefore(notes[i - 1]!, notes[i]!) > 0) return notes.sort(playedBefore);
+  return notes;
 }
+
+function patternNote(
+  { position }: DraftStroke,
+  { limb, voice, level, layers }: DraftGrace,
+  graceStep: number,
+): PatternNote {
+  const partial = position < 0 ? position : position - 1;
+  return { partial, position, graceStep, limb, voice, level, layers };
+}
+
+const playedBefore = (a: PatternNote, b: PatternNote): number =>
+  a.partial - b.partial ||
+  b.graceStep - a.graceStep ||
+  voiceNumber(a.voice) - voiceNumber(b.voice) ||
+  LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb);

@@ -10,7 +10,7 @@ export interface DraftGrace {
   level: Level;
   silent: boolean;
   /** 1-based numbers of the layers that made or changed it, ascending. */
-  layers: number[];
+  layers: readonly number[];
 }
 
 /** A main note with its grace notes, first to sound first, while the layers are being laid on. */
@@ -69,7 +69,19 @@ export const draftGrace = (limb: Limb, voice: Voice, layer: number): DraftGrace 
   layers: [layer],
 });
 
+/** The same strokes, which changes can be laid on apart from these. */
+export const copied = (strokes: readonly DraftStroke[]): DraftStroke[] =>
+  strokes.map((stroke) => ({
+    position: stroke.position,
+    limb: stroke.limb,
+    voice: stroke.voice,
+    level: stroke.level,
+    silent: stroke.silent,
+    layers: stroke.layers,
+    graces: stroke.graces.length === 0 ? [] : stroke.graces.map((grace) => ({ ...grace })),
+  }));
+
 /** Notes down that a layer changed it. */
 export function touch(draft: DraftGrace, layer: number): void {
-  if (draft.layers.at(-1) !== layer) draft.layers.push(layer);
+  if (draft.layers.at(-1) !== layer) draft.layers = [...draft.layers, layer];
 }

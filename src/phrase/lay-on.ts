@@ -16,35 +16,56 @@ export interface LaidChange {
   readonly selected: number;
 }
 
-/**
- * One cycle (1-based; 0 is the pickup) with the layers up to `layer` laid on in order, strokes by
- * position. `watch` sees each change after it was made, `before` the strokes it is about to meet.
- */
+/** `after` sees each change after it was made, `before` the strokes it is about to meet. */
+export interface LayWatch {
+  before(laid: LaidChange): void;
+  after(laid: LaidChange): void;
+}
+
+/** One cycle (1-based; 0 is the pickup) with the layers up to `layer` laid on in order, strokes by position. */
 export function layOn(
   phrase: Phrase,
   layer: number,
   cycle: number,
-  watch?: { before(laid: LaidChange): void; after(laid: LaidChange): void },
+  watch?: LayWatch,
 ): DraftStroke[] {
-  const isPickup = cycle === 0;
-  const strokes = isPickup ? [] : rootCycle(phrase);
+  const strokes = bareCycle(phrase, cycle);
   let grid = rootGrid(phrase);
-  for (let layerIndex = 0; layerIndex < layer; layerIndex++) {
-    const changes = phrase.layers[layerIndex]!.changes;
-    for (let changeIndex = 0; changeIndex < changes.length; changeIndex++) {
-      const change = changes[changeIndex]!;
-      const laid = { change, layerIndex, changeIndex, grid, strokes, selected: 0 };
-      watch?.before(laid);
-      const selected = applyChange(strokes, change, {
-        layer: layerIndex + 1,
-        startPartial: (cycle - 1) * phrase.cycle + grid.displace,
-        isPickup,
-        subdivision: grid.subdivision,
-        barPartials: grid.barPartials,
-      });
-      watch?.after({ ...laid, selected });
-      grid = changedGrid(grid, change, layerIndex + 1);
-    }
-  }
+  for (let layerIndex = 0; layerIndex < layer; layerIndex++)
+    grid = layLayer(strokes, { phrase, layerIndex, cycle, grid }, watch);
   return strokes;
+}
+
+/** A cycle before anything is laid on it; the pickup, 0, is empty. */
+export const bareCycle = (phrase: Phrase, cycle: number): DraftStroke[] =>
+  cycle === 0 ? [] : rootCycle(phrase);
+
+/** Which layer (0-based) is laid on which cycle, and the grid it meets. */
+export interface LayerPlace {
+  readonly phrase: Phrase;
+  readonly layerIndex: number;
+  readonly cycle: number;
+  readonly grid: Grid;
+}
+
+/** Lays one layer on a cycle, in place, and returns the grid after it. */
+export function layLayer(
+  strokes: DraftStroke[],
+  { phrase, layerIndex, cycle, grid: start }: LayerPlace,
+  watch?: LayWatch,
+): Grid {
+  let grid = start;
+  phrase.layers[layerIndex]!.changes.forEach((change, changeIndex) => {
+    watch?.before({ change, layerIndex, changeIndex, grid, strokes, selected: 0 });
+    const selected = applyChange(strokes, change, {
+      layer: layerIndex + 1,
+      startPartial: (cycle - 1) * phrase.cycle + grid.displace,
+      isPickup: cycle === 0,
+      subdivision: grid.subdivision,
+      barPartials: grid.barPartials,
+    });
+    watch?.after({ change, layerIndex, changeIndex, grid, strokes, selected });
+    grid = changedGrid(grid, change, layerIndex + 1);
+  });
+  return grid;
 }

@@ -8,6 +8,8 @@ import { VOICES, type Voice } from './voice';
 export const MAX_CYCLE = 512;
 /** Chosen, not measured: beyond what anybody practises, small enough to check at once. */
 export const MAX_LAYERS = 32;
+/** Most partials in a beat. */
+export const MAX_SUBDIVISION = 12;
 const MAX_CHANGES = 64;
 
 /** A phrase as it stands in a file. */
@@ -79,7 +81,7 @@ const limb = v.picklist(LIMBS);
 const voice = v.picklist(VOICES);
 const level = v.picklist(LEVELS);
 const partials = whole(1, MAX_CYCLE);
-const subdivision = told(whole(1, 12), 'Partials per beat');
+const subdivision = told(whole(1, MAX_SUBDIVISION), 'Partials per beat');
 const swing = told(
   v.pipe(v.string(), v.regex(/^[1-9]\d{0,2}:[1-9]\d{0,2}$/)),
   'Long to short part of a beat in n/4, 1:1 to 4:1',

@@ -27,10 +27,13 @@ export function readShape(file: unknown): Result<PhraseFile, PhraseError> {
 /** Without recursion, which is what a file nested too deep would break. */
 function depthOf(root: object): number {
   let depth = 0;
-  for (let level: object[] = [root]; level.length > 0 && depth <= 1000; depth++)
-    level = level
-      .flatMap((value): unknown[] => Object.values(value))
-      .filter((value): value is object => typeof value === 'object' && value !== null);
+  for (let level: object[] = [root]; level.length > 0 && depth <= 1000; depth++) {
+    const inside: object[] = [];
+    for (const value of level)
+      for (const each of Object.values(value) as unknown[])
+        if (typeof each === 'object' && each !== null) inside.push(each);
+    level = inside;
+  }
   return depth;
 }
 

@@ -1,12 +1,11 @@
-import { lcm, remainder } from '../time/whole';
-import { layPhrase, type PatternNote } from './cycle-pattern';
+import { gcd, lcm, remainder } from '../time/whole';
+import { layPhrase, type LaidPhrase, type PatternNote } from './cycle-pattern';
 import { isHand, type Limb } from './limb';
 import type { Phrase } from './phrase';
-import { realignment } from './realignment';
 import { swings } from './swing';
 
 /** Cycles laid side by side at most. Chosen, not measured: sixteen say what a body has to do. */
-const MOST_CYCLES = 16;
+export const MOST_CYCLES = 16;
 
 /** A note where it sounds, in beats from bar 1 beat 1 as a plain number: near enough for rates and distances. */
 export interface TimedNote extends PatternNote {
@@ -24,12 +23,11 @@ export interface Timeline {
   readonly cycleBeats: number;
 }
 
-/** Cycles after which a layer (1-based) repeats, its swing against the bar included, at most 16. */
-export function repeatCycles(phrase: Phrase, layer: number): number {
-  const { grid, period } = layPhrase(phrase, layer);
+/** Cycles after which a layer repeats, its swing against the bar included, at most 16. */
+export function repeatCycles({ phrase, grid, period }: LaidPhrase): number {
   const isSwung = grid.swing !== undefined && swings(phrase.meter, grid.subdivision);
   const cycles = isSwung
-    ? lcm(Math.min(period, 2 ** 20), realignment(phrase, layer).cycles)
+    ? lcm(Math.min(period, 2 ** 20), grid.barPartials / gcd(phrase.cycle, grid.barPartials))
     : period;
   return Math.min(cycles, MOST_CYCLES);
 }
@@ -40,23 +38,23 @@ export function repeatCycles(phrase: Phrase, layer: number): number {
  *
  * @throws RangeError when the phrase has no such layer.
  */
-export function timeline(
+export const timeline = (
   phrase: Phrase,
   layer: number,
   extraBeats = 0,
-  cycles = repeatCycles(phrase, layer),
+  cycles?: number,
+): Timeline => laidTimeline(layPhrase(phrase, layer), extraBeats, cycles);
+
+/** The same of a layer that has been laid on. */
+export function laidTimeline(
+  laid: LaidPhrase,
+  extraBeats = 0,
+  cycles = repeatCycles(laid),
 ): Timeline {
-  const laid = layPhrase(phrase, layer);
+  const { phrase } = laid;
   const { subdivision, displace, swing } = laid.grid;
   const cycleBeats = phrase.cycle / subdivision;
   const long = swing !== undefined && swings(phrase.meter, subdivision) ? swing.valueOf() : 1;
-  const share = long / (1 + long);
-  const beatOf = (partial: number): number => {
-    if (long === 1) return partial / subdivision;
-    const inBeat = remainder(partial, subdivision) / subdivision;
-    const swung = inBeat * 2 <= 1 ? inBeat * 2 * share : share + (inBeat * 2 - 1) * (1 - share);
-    return Math.floor(partial / subdivision) + swung;
-  };
   const notes: TimedNote[] = [];
   const all = cycles + Math.ceil(extraBeats / cycleBeats);
   for (let cycle = 0; cycle <= all; cycle++) {
@@ -65,11 +63,19 @@ export function timeline(
       const partial = start + note.partial;
       if (cycle > 0 && partial < 0) continue;
       const { position, graceStep, limb, voice, level, layers } = note;
-      const beat = beatOf(partial);
+      const beat =
+        long === 1 ? partial / subdivision : swungBeat(partial, subdivision, long / (1 + long));
       notes.push({ partial, position, graceStep, limb, voice, level, layers, beat, cycle });
     }
   }
   return { notes, period: cycles, cycleBeats };
+}
+
+/** Where a partial sounds, in beats, when the first half of a beat takes `share` of it. */
+function swungBeat(partial: number, subdivision: number, share: number): number {
+  const inBeat = remainder(partial, subdivision) / subdivision;
+  const swung = inBeat * 2 <= 1 ? inBeat * 2 * share : share + (inBeat * 2 - 1) * (1 - share);
+  return Math.floor(partial / subdivision) + swung;
 }
 
 /** A limb's strokes in time. Grace notes ahead of one stroke are one motion of the hand, on its onset. */

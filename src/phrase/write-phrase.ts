@@ -41,7 +41,8 @@ export function phraseFile(phrase: Phrase): PhraseFile {
   };
 }
 
-function layerFile({ name, changes, muted }: Layer): LayerFile {
+/** A layer as the data of its file. */
+export function layerFile({ name, changes, muted }: Layer): LayerFile {
   const all = muted ?? changes;
   return {
     name,

@@ -9,6 +9,7 @@ import { EVEN, playedColumns, PLAYINGS } from './played-columns';
 import { checkSolver } from './solver-bench';
 import { checkTakeWork } from './take-work-bench';
 import { checkWholeTake } from './whole-take-bench';
+import { checkExpand, checkVariations } from './workshop-bench';
 
 // What the benchmarks assert before they time anything, on small takes and without timing.
 
@@ -39,6 +40,15 @@ describe('the work on a finished take', () => {
 describe('taking phrases apart', () => {
   it('keeps the notes of every phrase of the library', () => {
     expect(checkDecompose()).toHaveLength(15);
+  });
+});
+
+describe('the phrase workshop', () => {
+  it('expands every phrase of the library as its own file says', () => {
+    expect(checkExpand()).toHaveLength(15);
+  });
+  it('varies a phrase in as many playable ways as asked', () => {
+    expect(checkVariations(checkExpand()[0]!, 40)).toHaveLength(40);
   });
 });
 

@@ -13,6 +13,7 @@ import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
 import { solverRow } from './solver-bench';
 import { takeWorkRows } from './take-work-bench';
 import { wholeTakeRow } from './whole-take-bench';
+import { expandRow, variationsRow } from './workshop-bench';
 
 const NOTES = 10_000;
 const WHOLE_TAKE = 100_000;
@@ -39,8 +40,8 @@ const whole = [
   ...takeWorkRows(FIVE_MINUTES_OF_BARS),
 ];
 
-tell('Phrases taken apart ...');
-const workshop = [decomposeRow()];
+tell('Phrases expanded, taken apart, varied ...');
+const workshop = [expandRow(), decomposeRow(), variationsRow()];
 
 tell('Phrases captured ...');
 workshop.push(...captureRows(PHRASES));

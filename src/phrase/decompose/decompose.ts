@@ -76,7 +76,7 @@ function propose(
   };
   const built = buildLayers(notes, pattern.pickup, root, sheet, mostWords - root.words);
   if (!built) return undefined;
-  const layers = displaced(built, displace);
+  const layers = displaced(built, displace, root);
   const text = groupingText(root.steps);
   const grouping = parseGrouping(text);
   if (!grouping.ok) return undefined;
@@ -96,15 +96,31 @@ function propose(
   return { phrase, words: descriptionLength(phrase) };
 }
 
-/** With the displacement where it belongs: ahead of what looks at the meter, else last. */
-function displaced(layers: readonly Layer[], displace: number): readonly Layer[] {
+/**
+ * With the displacement where it belongs: ahead of what looks at the meter, else last. Where the bare root sounds
+ * the same displaced, it is no idea of its own and part of the first layer that looks at the meter.
+ */
+function displaced(layers: readonly Layer[], displace: number, root: Root): readonly Layer[] {
   if (displace === 0) return layers;
+  const first = layers.findIndex(({ changes }) => changes.some(looksAtMeter));
+  const { name: idea, changes = [] } = layers[first] ?? {};
+  if (idea !== undefined && displace < 0 && repeatsAfter(root, -displace))
+    return layers.with(first, {
+      name: idea,
+      changes: [{ kind: 'displace', displace }, ...changes],
+    });
   const partials = Math.abs(displace) === 1 ? 'partial' : 'partials';
   const name = `${Math.abs(displace)} ${partials} ${displace > 0 ? 'later' : 'earlier'}`;
   const layer: Layer = { name, changes: [{ kind: 'displace', displace }] };
-  return layers.some(({ changes }) => changes.some(looksAtMeter))
-    ? [layer, ...layers]
-    : [...layers, layer];
+  return first >= 0 ? [layer, ...layers] : [...layers, layer];
+}
+
+/** Whether a root's strokes are the same again after so many partials. */
+function repeatsAfter({ steps, cycle }: Root, partials: number): boolean {
+  const stepAt = (partial: number) => groupingText([steps[(partial % cycle) % steps.length]!]);
+  for (let partial = 0; partial < cycle; partial++)
+    if (stepAt(partial) !== stepAt(partial + partials)) return false;
+  return true;
 }
 
 const looksAtMeter = (change: Change): boolean =>

@@ -1,23 +1,21 @@
 import { isHand } from '../limb';
 import type { TimedNote } from '../timeline';
-import type { Hazard } from './hazard';
+import type { HazardWatch } from './hazard';
 import { isFootVoice } from './places';
 
 /** What no tempo makes playable: a limb wanted twice, a hand with grace and main note, a voice of the wrong limb. */
-export function impossibleHazards(notes: readonly TimedNote[]): Hazard[] {
-  const hazards: Hazard[] = [];
-  const add = (code: Hazard['code'], ...found: TimedNote[]) =>
-    hazards.push({ code, limb: found[0]!.limb, notes: found, aboveBpm: 0 });
-  notes.forEach((note, i) => {
-    if (isHand(note.limb) === isFootVoice(note.voice))
-      add(isHand(note.limb) ? 'HAND_ON_FOOT_VOICE' : 'FOOT_ON_HAND_VOICE', note);
-    for (let j = i + 1; notes[j]?.beat === note.beat; j++) {
+export function watchAtOnce(notes: readonly TimedNote[], watch: HazardWatch): void {
+  for (let i = 0; i < notes.length; i++) {
+    const note = notes[i]!;
+    const { limb, beat } = note;
+    if (isHand(limb) === isFootVoice(note.voice) && watch.isAbove(0))
+      watch.add(isHand(limb) ? 'HAND_ON_FOOT_VOICE' : 'FOOT_ON_HAND_VOICE', limb, 0, [note]);
+    for (let j = i + 1; notes[j]?.beat === beat; j++) {
       const other = notes[j]!;
-      if (other.limb !== note.limb) continue;
-      const graces = [note, other].filter(({ graceStep }) => graceStep > 0).length;
-      if (graces === 0) add('LIMB_TWICE', note, other);
-      if (graces === 1) add('GRACE_AND_MAIN', note, other);
+      if (other.limb !== limb) continue;
+      const graces = (note.graceStep > 0 ? 1 : 0) + (other.graceStep > 0 ? 1 : 0);
+      if (graces < 2 && watch.isAbove(0))
+        watch.add(graces === 0 ? 'LIMB_TWICE' : 'GRACE_AND_MAIN', limb, 0, [note, other]);
     }
-  });
-  return hazards;
+  }
 }

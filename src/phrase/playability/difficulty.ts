@@ -1,5 +1,6 @@
 import { LIMBS, isHand } from '../limb';
 import type { TimedNote } from '../timeline';
+import type { Motion } from './motion';
 import { METRES_PER_SECOND } from './moves';
 import { placesApart } from './places';
 import { strokesPerBeat, SUSTAINED_PER_SECOND } from './rates';
@@ -15,11 +16,7 @@ const WEIGHTS = { speed: 50, travel: 20, together: 15, levels: 15 } as const;
  * share of a limb's strokes at another level than its stroke before. Speed and travel grow with the tempo, so the
  * figure does; 0 asks for nothing, 100 is all of it at the limit, and it may go beyond.
  */
-export function difficultyOf(
-  notes: readonly TimedNote[],
-  strokesByLimb: readonly (readonly TimedNote[])[],
-  bpm: number,
-): number {
+export function difficultyOf({ notes, strokesByLimb }: Motion, bpm: number): number {
   const beatsPerSecond = bpm / 60;
   const first = notes[0];
   if (!first) return 0;

@@ -29,6 +29,27 @@ export interface Hazard {
   readonly aboveBpm: number;
 }
 
+/** Gathers what a tempo makes unplayable, and up to which tempo all of it would be playable. */
+export class HazardWatch {
+  readonly bpm: number;
+  readonly hazards: Hazard[] = [];
+  playableUpToBpm = Infinity;
+
+  constructor(bpm: number) {
+    this.bpm = bpm;
+  }
+
+  /** Whether the tempo is above a limit, which is taken note of. */
+  isAbove(limitBpm: number): boolean {
+    if (limitBpm < this.playableUpToBpm) this.playableUpToBpm = limitBpm;
+    return this.bpm > limitBpm;
+  }
+
+  add(code: PlayabilityCode, limb: Limb, aboveBpm: number, notes: readonly TimedNote[]): void {
+    this.hazards.push({ code, limb, notes, aboveBpm });
+  }
+}
+
 /**
  * Above which tempo a stretch of beats is shorter than so many seconds, to a millionth, so that a limit itself is
  * playable whatever the rounding of the division.

@@ -1,5 +1,5 @@
 import type { TimedNote } from '../timeline';
-import { tempoFor, type Hazard } from './hazard';
+import { tempoFor, type HazardWatch } from './hazard';
 import { SUSTAINED_PER_SECOND } from './rates';
 
 /** Pressing or lifting is half of a foot's stroke, at the rate a limb keeps up. */
@@ -25,28 +25,30 @@ function halfStrokes(from: Wanted, to: Wanted): number {
 }
 
 /** What cannot sound together: the pedal is in one place at a time. */
-const CLASHES = new Set(['up down', 'up press', 'down splash', 'down away']);
+const CLASHES: Readonly<Partial<Record<Wanted, readonly Wanted[]>>> = {
+  up: ['down', 'press'],
+  down: ['splash', 'away'],
+};
 const clash = (a: Wanted, b: Wanted): boolean =>
-  CLASHES.has(`${a} ${b}`) || CLASHES.has(`${b} ${a}`);
+  CLASHES[a]?.includes(b) === true || CLASHES[b]?.includes(a) === true;
 
 /** Where the hi-hat would have to open or close faster than the left foot can, or be both at once. */
-export function hiHatHazards(notes: readonly TimedNote[]): Hazard[] {
-  const onHiHat = notes.flatMap((note) => {
+export function watchHiHatFoot(notes: readonly TimedNote[], watch: HazardWatch): void {
+  const onHiHat: { readonly note: TimedNote; readonly want: Wanted }[] = [];
+  for (const note of notes) {
     const want = wanted(note);
-    return want === undefined ? [] : [{ note, want }];
-  });
-  const hazards: Hazard[] = [];
-  const add = (found: readonly TimedNote[], aboveBpm: number) =>
-    hazards.push({ code: 'HI_HAT_FOOT', limb: 'F', notes: found, aboveBpm });
+    if (want !== undefined) onHiHat.push({ note, want });
+  }
   onHiHat.forEach(({ note, want }, i) => {
     let j = i + 1;
     for (; onHiHat[j]?.note.beat === note.beat; j++)
-      if (clash(want, onHiHat[j]!.want)) add([note, onHiHat[j]!.note], 0);
+      if (clash(want, onHiHat[j]!.want) && watch.isAbove(0))
+        watch.add('HI_HAT_FOOT', 'F', 0, [note, onHiHat[j]!.note]);
     const next = onHiHat[j];
     if (!next) return;
     const halves = halfStrokes(want, next.want);
-    if (halves > 0)
-      add([note, next.note], tempoFor(next.note.beat - note.beat, halves * HALF_STROKE_SECONDS));
+    if (halves === 0) return;
+    const limit = tempoFor(next.note.beat - note.beat, halves * HALF_STROKE_SECONDS);
+    if (watch.isAbove(limit)) watch.add('HI_HAT_FOOT', 'F', limit, [note, next.note]);
   });
-  return hazards;
 }

@@ -1,5 +1,5 @@
 import type { TimedNote } from '../timeline';
-import { tempoFor, type Hazard } from './hazard';
+import { tempoFor, type HazardWatch } from './hazard';
 import { PLACES, placesApart } from './places';
 
 /** How fast a stick or a foot goes from voice to voice at most, on average. Chosen, not measured. */
@@ -12,22 +12,19 @@ const EVERYDAY_CROSSING_METRES = 0.35;
 const IN_PLACE_SECONDS = 0.15;
 
 /** Where a limb has to be on another voice sooner than it gets there. */
-export function moveHazards(strokes: readonly TimedNote[]): Hazard[] {
-  const hazards: Hazard[] = [];
+export function watchMoves(strokes: readonly TimedNote[], watch: HazardWatch): void {
   for (let i = 1; i < strokes.length; i++) {
     const from = strokes[i - 1]!;
     const to = strokes[i]!;
     const seconds = placesApart(from.voice, to.voice) / METRES_PER_SECOND;
     if (seconds === 0) continue;
-    const aboveBpm = tempoFor(to.beat - from.beat, seconds);
-    hazards.push({ code: 'MOVE', limb: to.limb, notes: [from, to], aboveBpm });
+    const limit = tempoFor(to.beat - from.beat, seconds);
+    if (watch.isAbove(limit)) watch.add('MOVE', to.limb, limit, [from, to]);
   }
-  return hazards;
 }
 
 /** Where the right hand plays far to the left of the left hand, together or at once after one another. */
-export function crossedHands(notes: readonly TimedNote[]): Hazard[] {
-  const hazards: Hazard[] = [];
+export function watchCrossing(notes: readonly TimedNote[], watch: HazardWatch): void {
   let right: TimedNote | undefined;
   let left: TimedNote | undefined;
   for (const note of notes) {
@@ -37,8 +34,7 @@ export function crossedHands(notes: readonly TimedNote[]): Hazard[] {
     if (!right || !left) continue;
     const crossing = PLACES[left.voice].x - PLACES[right.voice].x;
     if (crossing <= EVERYDAY_CROSSING_METRES) continue;
-    const aboveBpm = tempoFor(Math.abs(right.beat - left.beat), IN_PLACE_SECONDS);
-    hazards.push({ code: 'CROSSED', limb: 'R', notes: [right, left], aboveBpm });
+    const limit = tempoFor(Math.abs(right.beat - left.beat), IN_PLACE_SECONDS);
+    if (watch.isAbove(limit)) watch.add('CROSSED', 'R', limit, [right, left]);
   }
-  return hazards;
 }

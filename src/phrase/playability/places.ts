@@ -1,4 +1,4 @@
-import type { Voice } from '../voice';
+import { VOICES, voiceNumber, type Voice } from '../voice';
 
 /** Where a voice is struck, from above: metres to the player's right and away from the player. */
 export interface Place {
@@ -47,6 +47,10 @@ export const PLACES: Readonly<Record<Voice, Place>> = {
 export const isFootVoice = (voice: Voice): boolean =>
   voice === 'bass drum' || voice === 'hi-hat pedal' || voice === 'hi-hat foot splash';
 
+const APART = VOICES.map((from) =>
+  VOICES.map((to) => Math.hypot(PLACES[from].x - PLACES[to].x, PLACES[from].y - PLACES[to].y)),
+);
+
 /** How far it is from voice to voice, metres. @example placesApart('snare', 'side stick') // => 0 */
 export const placesApart = (from: Voice, to: Voice): number =>
-  Math.hypot(PLACES[from].x - PLACES[to].x, PLACES[from].y - PLACES[to].y);
+  from === to ? 0 : APART[voiceNumber(from)]![voiceNumber(to)]!;

@@ -1,16 +1,14 @@
-import { limbName, LIMBS } from '../limb';
+import { layPhrase } from '../cycle-pattern';
+import { limbName } from '../limb';
 import type { Phrase } from '../phrase';
-import { strokesOf, timeline, type TimedNote } from '../timeline';
-import { impossibleHazards } from './at-once';
+import type { TimedNote } from '../timeline';
+import { watchAtOnce } from './at-once';
 import { difficultyOf } from './difficulty';
-import { PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';
-import { hiHatHazards } from './hi-hat-foot';
-import { crossedHands, moveHazards } from './moves';
-import { rateHazards } from './rates';
-
-/** The fastest tempo a phrase can have, beats per minute, and what 7 intervals in a second span at it. */
-const FASTEST_BPM = 300;
-const LOOK_AHEAD_BEATS = FASTEST_BPM / 60;
+import { HazardWatch, PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';
+import { watchHiHatFoot } from './hi-hat-foot';
+import { motion, type Motion } from './motion';
+import { watchCrossing, watchMoves } from './moves';
+import { watchRates } from './rates';
 
 /** Something a body cannot play at the tempo that was asked for. */
 export interface PlayabilityProblem {
@@ -41,25 +39,28 @@ export interface Playability {
  * @example playability(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 120).problems.map(({ code, fromBpm }) => [code, fromBpm]) // => [['RATE', 105]]
  */
 export function playability(phrase: Phrase, layer: number, bpm: number): Playability {
-  const { notes } = timeline(phrase, layer, LOOK_AHEAD_BEATS);
-  const strokesByLimb = LIMBS.map((limb) => strokesOf(notes, limb));
-  const hazards = [
-    ...impossibleHazards(notes),
-    ...strokesByLimb.flatMap(rateHazards),
-    ...strokesByLimb.flatMap(moveHazards),
-    ...crossedHands(notes),
-    ...hiHatHazards(notes),
-  ];
-  const playableUpToBpm = hazards.reduce(
-    (least, { aboveBpm }) => Math.min(least, aboveBpm),
-    Infinity,
-  );
+  const moved = motion(layPhrase(phrase, layer));
+  const { hazards, playableUpToBpm } = watched(moved, bpm);
   return {
-    problems: gathered(hazards.filter(({ aboveBpm }) => bpm > aboveBpm)),
-    difficulty: difficultyOf(notes, strokesByLimb, bpm),
+    problems: gathered(hazards),
+    difficulty: difficultyOf(moved, bpm),
     playableUpToBpm,
   };
 }
+
+function watched({ notes, strokesByLimb }: Motion, bpm: number): HazardWatch {
+  const watch = new HazardWatch(bpm);
+  watchAtOnce(notes, watch);
+  for (const strokes of strokesByLimb) watchRates(strokes, watch);
+  for (const strokes of strokesByLimb) watchMoves(strokes, watch);
+  watchCrossing(notes, watch);
+  watchHiHatFoot(notes, watch);
+  return watch;
+}
+
+/** Whether playability would find no problem, with less work. */
+export const isPlayable = (moved: Motion, bpm: number): boolean =>
+  watched(moved, bpm).hazards.length === 0;
 
 function gathered(hazards: readonly Hazard[]): readonly PlayabilityProblem[] {
   const groups = new Map<string, Hazard[]>();

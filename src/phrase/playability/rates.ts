@@ -1,5 +1,5 @@
 import type { TimedNote } from '../timeline';
-import { tempoFor, type Hazard } from './hazard';
+import { tempoFor, type HazardWatch } from './hazard';
 
 /**
  * Strokes a second that one limb keeps up: 5 to 7 a hand in voluntary tapping, 10 for the world's fastest drummer
@@ -13,26 +13,24 @@ export const FASTEST_PER_SECOND = 10;
  * Where a limb has to strike too often: 7 intervals in a row in less than a second, or 2 in less than 0.2 s. One
  * close pair alone may be a rebound, so it is let through. Both edges are playable.
  */
-export function rateHazards(strokes: readonly TimedNote[]): Hazard[] {
-  return [
-    ...runs(strokes, SUSTAINED_PER_SECOND, 1, 'RATE'),
-    ...runs(strokes, 2, 2 / FASTEST_PER_SECOND, 'BURST'),
-  ];
+export function watchRates(strokes: readonly TimedNote[], watch: HazardWatch): void {
+  watchRuns(strokes, SUSTAINED_PER_SECOND, 1, 'RATE', watch);
+  watchRuns(strokes, 2, 2 / FASTEST_PER_SECOND, 'BURST', watch);
 }
 
-function runs(
+function watchRuns(
   strokes: readonly TimedNote[],
   intervals: number,
   seconds: number,
   code: 'RATE' | 'BURST',
-): Hazard[] {
-  const hazards: Hazard[] = [];
+  watch: HazardWatch,
+): void {
   for (let i = 0; i + intervals < strokes.length; i++) {
-    const notes = strokes.slice(i, i + intervals + 1);
-    const beats = notes[intervals]!.beat - notes[0]!.beat;
-    hazards.push({ code, limb: notes[0]!.limb, notes, aboveBpm: tempoFor(beats, seconds) });
+    const first = strokes[i]!;
+    const limit = tempoFor(strokes[i + intervals]!.beat - first.beat, seconds);
+    if (watch.isAbove(limit))
+      watch.add(code, first.limb, limit, strokes.slice(i, i + intervals + 1));
   }
-  return hazards;
 }
 
 /** The most strokes in a beat that a limb keeps up over 7 intervals, or over all its strokes when they are fewer. */

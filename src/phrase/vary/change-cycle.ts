@@ -1,17 +1,17 @@
 import type { Phrase } from '../phrase';
 import { pinNumbers } from './pin-numbers';
 import { rewrite } from './rewrite';
-import { counted, varied, type Varied } from './varied';
+import { counted, made, type Made } from './varied';
 
 /**
  * The same grouping in a cycle of so many partials: cut earlier, or started over until the new end. Changes keep
  * their positions; those beyond the end go. Strokes that are numbered keep their places.
  */
-export function changeCycle(phrase: Phrase, cycle: number): Varied | undefined {
+export function changeCycle(phrase: Phrase, cycle: number): Made | undefined {
   const file = rewrite(pinNumbers(phrase), {
     positions: (position) => (position <= cycle ? [position] : []),
   });
-  return varied(
+  return made(
     { ...file, cycle },
     `The cycle has ${counted(cycle, 'partial')} in place of ${phrase.cycle}.`,
   );

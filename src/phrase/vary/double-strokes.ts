@@ -4,13 +4,13 @@ import type { ChangeFile, PhraseFile } from '../phrase-file';
 import { cycleSteps, groupingText } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewrite } from './rewrite';
-import { varied, type Varied } from './varied';
+import { made, type Made } from './varied';
 
 /**
  * Every stroke of a hand played twice in its time, on a subdivision twice as fine; feet and grace notes stay
  * single, accents fall on the first of two. The cycle lasts as long as before.
  */
-export function doubleStrokes(phrase: Phrase): Varied | undefined {
+export function doubleStrokes(phrase: Phrase): Made | undefined {
   const pinned = pinNumbers(phrase);
   const both = rewrite(pinned, { positions: (position) => [2 * position - 1, 2 * position] });
   const first = rewrite(pinned, { positions: (position) => [2 * position - 1] });
@@ -28,7 +28,7 @@ export function doubleStrokes(phrase: Phrase): Varied | undefined {
       changes: changes.map((change, j) => doubled(change, first.layers[i]!.changes![j]!)),
     })),
   };
-  return varied(file, 'Every stroke of a hand is played twice in its time.');
+  return made(file, 'Every stroke of a hand is played twice in its time.');
 }
 
 /** A change at twice the partials; `first` is the same change on the first of two positions only. */

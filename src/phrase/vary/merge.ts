@@ -5,14 +5,14 @@ import { layOn } from '../lay-on';
 import type { Phrase } from '../phrase';
 import { MAX_CYCLE, type AddedFile, type ChangeFile } from '../phrase-file';
 import { checkedFile } from './checked-file';
-import { varied, type Varied } from './varied';
+import { made, type Made } from './varied';
 import { writeOut } from './write-out';
 
 /**
  * Two phrases of one meter and subdivision over each other, as one more layer of the first: the second's strokes
  * are added wherever their limb is free, both cycles started together and written out until they coincide again.
  */
-export function merge(first: Phrase, second: Phrase): Varied | undefined {
+export function merge(first: Phrase, second: Phrase): Made | undefined {
   const layer = second.layers.length;
   const cycle = lcm(first.cycle, second.cycle);
   const sameGrid =
@@ -37,7 +37,7 @@ export function merge(first: Phrase, second: Phrase): Varied | undefined {
     }
   if (add.length === 0) return undefined;
   const changes: ChangeFile[] = [{ add }];
-  return varied(
+  return made(
     { ...file, layers: [...file.layers, { name: second.title, changes }] },
     `The main notes of "${second.title}" sound over it wherever their limb is free.`,
   );

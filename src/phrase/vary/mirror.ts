@@ -2,16 +2,16 @@ import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
 import { cycleSteps, groupingText } from './grouping-text';
 import { rewrite } from './rewrite';
-import { varied, type Varied } from './varied';
+import { made, type Made } from './varied';
 
 const otherHand = (limb: Limb): Limb => (limb === 'R' ? 'L' : limb === 'L' ? 'R' : limb);
 
 /** Right and left hand exchanged, voices and feet as they were. Twice it is the same phrase. */
-export function mirror(phrase: Phrase): Varied | undefined {
+export function mirror(phrase: Phrase): Made | undefined {
   const steps = cycleSteps(phrase.grouping, phrase.cycle).map((step) =>
     step.map(({ limb, graces }) => ({ limb: otherHand(limb), graces: graces.map(otherHand) })),
   );
-  return varied(
+  return made(
     {
       ...rewrite(phrase, { limb: otherHand }),
       grouping: groupingText(steps),

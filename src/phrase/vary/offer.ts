@@ -1,7 +1,12 @@
+import type { PatternNote } from '../cycle-pattern';
+import { LaidLayers } from '../laid-layers';
 import type { Phrase } from '../phrase';
-import { playability } from '../playability/playability';
-import { distance } from './distance';
-import type { Varied } from './varied';
+import { difficultyOf } from '../playability/difficulty';
+import { motion } from '../playability/motion';
+import { isPlayable } from '../playability/playability';
+import { MOST_CYCLES } from '../timeline';
+import { laidDistance, laidNotes } from './distance';
+import type { Made, Varied } from './varied';
 
 /** A varied phrase that can be played, differs from the original, and says how. */
 export interface Variation extends Varied {
@@ -17,17 +22,59 @@ export interface Variation extends Varied {
  */
 export function offer(
   original: Phrase,
-  made: Varied | undefined,
+  varied: Varied | undefined,
   bpm: number = original.tempoBpm,
 ): Variation | undefined {
-  if (!made) return undefined;
-  const { phrase, sentence } = made;
-  let difficulty = 0;
-  for (let layer = phrase.layers.length; layer > 0; layer--) {
-    const played = playability(phrase, layer, bpm);
-    if (played.problems.length > 0) return undefined;
-    if (layer === phrase.layers.length) difficulty = played.difficulty;
-  }
-  const apart = distance(original, phrase);
-  return apart > 0 ? { phrase, sentence, distance: apart, difficulty } : undefined;
+  if (!varied) return undefined;
+  const { phrase, sentence } = varied;
+  return offers(new LaidLayers(original), bpm)({ laid: new LaidLayers(phrase), sentence });
 }
+
+/** The same for many variations of one phrase: what they share is looked at once. */
+export function offers(
+  original: LaidLayers,
+  bpm: number = original.phrase.tempoBpm,
+): (made: Made) => Variation | undefined {
+  const from = laidNotes(original.whole);
+  const known = new WeakMap<LaidLayers, number | undefined>();
+  const difficultyOfPlayable = (laid: LaidLayers): number | undefined => {
+    if (!known.has(laid)) known.set(laid, look(laid));
+    return known.get(laid);
+  };
+  const look = (laid: LaidLayers): number | undefined => {
+    const { below } = laid;
+    const last = laid.phrase.layers.length;
+    const top = motion(laid.whole);
+    if (!isPlayable(top, bpm)) return undefined;
+    if (below && difficultyOfPlayable(below) === undefined) return undefined;
+    for (let layer = below ? 0 : last - 1; layer > 0; layer--)
+      if (!isSameMotion(laid, layer) && !isPlayable(motion(laid.at(layer)), bpm)) return undefined;
+    return difficultyOf(top, bpm);
+  };
+  return ({ laid, sentence }) => {
+    const difficulty = difficultyOfPlayable(laid);
+    if (difficulty === undefined) return undefined;
+    const apart = laidDistance(from, laidNotes(laid.whole));
+    return apart > 0 ? { phrase: laid.phrase, sentence, distance: apart, difficulty } : undefined;
+  };
+}
+
+/** Whether a layer asks the limbs to go where the next one does, only louder or softer. */
+function isSameMotion(laid: LaidLayers, layer: number): boolean {
+  const lower = laid.at(layer);
+  const upper = laid.at(layer + 1);
+  if (upper.grid !== lower.grid || upper.period !== lower.period) return false;
+  for (let cycle = 0; cycle <= Math.min(upper.period, MOST_CYCLES); cycle++) {
+    const notes = upper.pattern(cycle);
+    const others = lower.pattern(cycle);
+    if (notes.length !== others.length || !notes.every((note, i) => isSamePlace(note, others[i]!)))
+      return false;
+  }
+  return true;
+}
+
+const isSamePlace = (a: PatternNote, b: PatternNote): boolean =>
+  a.partial === b.partial &&
+  a.graceStep === b.graceStep &&
+  a.limb === b.limb &&
+  a.voice === b.voice;

@@ -1,21 +1,21 @@
+import type { LaidLayers } from '../laid-layers';
 import type { Level } from '../level';
 import { limbName, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
 import type { Voice } from '../voice';
-import { withLayer, type Varied } from './varied';
+import { withLayer, type Made } from './varied';
 
 /** A limb's strokes, or only those at one level, moved to a voice, as one more layer. */
 export function orchestrate(
-  phrase: Phrase,
+  laid: LaidLayers,
   limb: Limb,
   voice: Voice,
   level?: Level,
-): Varied | undefined {
+): Made | undefined {
   const which = level === undefined ? 'strokes' : `${level}s`;
   return withLayer(
-    phrase,
+    laid,
     'Orchestrated',
-    [{ where: { limb, ...(level && { level }) }, set: { voice } }],
+    [{ kind: 'set', where: { limb, ...(level && { level }) }, set: { voice } }],
     `The ${which} of the ${limbName(limb)} are on the ${voice}.`,
   );
 }

@@ -1,13 +1,14 @@
-import { gridAt } from '../grid';
+import { LaidLayers } from '../laid-layers';
+import type { Level } from '../level';
 import { isHand, LIMBS, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
+import type { Layer, Phrase } from '../phrase';
 import { isFootVoice } from '../playability/places';
-import { timeline } from '../timeline';
+import { laidTimeline } from '../timeline';
 import type { Voice } from '../voice';
-import { writePhrase } from '../write-phrase';
-import { offer, type Variation } from './offer';
-import { vary, type Twist } from './vary';
-import type { Varied } from './varied';
+import { layerFile } from '../write-phrase';
+import { offers, type Variation } from './offer';
+import { Subject } from './subject';
+import type { Twist } from './vary';
 
 /** What a proposed variation has to keep to. */
 export interface Constraints {
@@ -40,6 +41,8 @@ const USUAL_VOICES: readonly Voice[] = [
   'hi-hat pedal',
 ];
 
+const DRAWN_LEVELS: readonly Level[] = ['accent', 'tap', 'ghost'];
+
 /**
  * Up to `count` different variations of one or two twists within the constraints; fewer when they are hard to find.
  * `share` gives numbers from 0 up to but not including 1: the same numbers, the same variations.
@@ -51,87 +54,114 @@ export function proposeVariations(
   share: () => number,
 ): readonly Variation[] {
   const found: Variation[] = [];
-  if (!isPlayed(phrase)) return found;
+  const original = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+  if (original.voices.length === 0) return found;
   const known = new Set<string>();
-  const firsts = new Map<string, Varied | undefined>();
+  const offered = offers(original.laid, constraints.bpm);
+  const keyOf = phraseKeys();
+  const draw = new TwistDraw(constraints, share);
   for (let tries = count * TRIES; tries > 0 && found.length < count; tries--) {
-    const made = twisted(phrase, constraints, share, firsts);
-    if (!made || !keepsTo(made.phrase, constraints)) continue;
-    const text = writePhrase(made.phrase);
-    if (known.has(text)) continue;
-    known.add(text);
-    const offered = offer(phrase, made, constraints.bpm);
-    if (offered && isWithin(offered, constraints)) found.push(offered);
+    const drawn = draw.varied(original);
+    if (!drawn || drawn.isTried) continue;
+    drawn.isTried = true;
+    if (!keepsTo(drawn.laid, constraints)) continue;
+    const key = keyOf(drawn.laid.phrase);
+    if (known.has(key)) continue;
+    known.add(key);
+    const variation = offered(drawn);
+    if (variation && isWithin(variation, constraints)) found.push(variation);
   }
   return found;
 }
 
-/** One twist or two; `firsts` keeps what single twists made, since there are few of them. */
-function twisted(
-  phrase: Phrase,
-  constraints: Constraints,
-  share: () => number,
-  firsts: Map<string, Varied | undefined>,
-): Varied | undefined {
-  const twist = drawTwist(phrase, constraints, share);
-  const key = JSON.stringify(twist);
-  if (!firsts.has(key)) firsts.set(key, vary(phrase, twist));
-  const first = firsts.get(key);
-  if (!first || share() < 0.5 || !isPlayed(first.phrase)) return first;
-  const next = drawTwist(first.phrase, constraints, share);
-  if (next.kind === twist.kind) return first;
-  const second = vary(first.phrase, next);
-  return second && { phrase: second.phrase, sentence: `${first.sentence} ${second.sentence}` };
-}
+/** Draws twists within constraints; the same numbers, the same twists. */
+class TwistDraw {
+  readonly #limbs: readonly Limb[];
+  readonly #footVoices: readonly Voice[];
+  readonly #handVoices: readonly Voice[];
+  readonly #share: () => number;
 
-const isPlayed = (phrase: Phrase): boolean =>
-  timeline(phrase, phrase.layers.length, 0, 1).notes.length > 0;
+  constructor({ limbs = LIMBS, voices = USUAL_VOICES }: Constraints, share: () => number) {
+    this.#limbs = limbs;
+    this.#footVoices = voices.filter((voice) => isFootVoice(voice));
+    this.#handVoices = voices.filter((voice) => !isFootVoice(voice));
+    this.#share = share;
+  }
 
-function drawTwist(phrase: Phrase, { limbs, voices }: Constraints, share: () => number): Twist {
-  const whole = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
-  const one = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!;
-  const { cycle, layers } = phrase;
-  const played = (): Voice => one(timeline(phrase, layers.length, 0, 1).notes).voice;
-  const voice = (isFoot: boolean): Voice => {
-    const fitting = (voices ?? USUAL_VOICES).filter((each) => isFootVoice(each) === isFoot);
-    return fitting.length > 0 ? one(fitting) : played();
-  };
-  switch (whole(1, 9)) {
-    case 1:
-      return { kind: 'rotate', by: whole(1, Math.max(1, cycle - 1)) };
-    case 2:
-      return { kind: 'displace', by: whole(1, Math.max(1, cycle - 1)) };
-    case 3:
-      return { kind: 'subdivision', subdivision: one([2, 3, 4, 5, 6, 8]) };
-    case 4:
-      return { kind: 'cycle', cycle: Math.max(1, cycle + one([-3, -2, -1, 1, 2, 3])) };
-    case 5: {
-      const from = played();
-      return { kind: 'swap voices', voices: [from, voice(isFootVoice(from))] };
+  /** One twist or two. */
+  varied(original: Subject): Subject | undefined {
+    const twist = this.#twist(original);
+    const first = original.twist(twist);
+    if (!first || this.#share() < 0.5 || first.voices.length === 0) return first;
+    const next = this.#twist(first);
+    return next.kind === twist.kind ? first : first.twistAnew(next);
+  }
+
+  #twist({ laid, voices: sounding }: Subject): Twist {
+    const { cycle } = laid.phrase;
+    switch (this.#whole(1, 9)) {
+      case 1:
+        return { kind: 'rotate', by: this.#whole(1, Math.max(1, cycle - 1)) };
+      case 2:
+        return { kind: 'displace', by: this.#whole(1, Math.max(1, cycle - 1)) };
+      case 3:
+        return { kind: 'subdivision', subdivision: this.#one([2, 3, 4, 5, 6, 8]) };
+      case 4:
+        return { kind: 'cycle', cycle: Math.max(1, cycle + this.#one([-3, -2, -1, 1, 2, 3])) };
+      case 5: {
+        const from = this.#one(sounding);
+        return { kind: 'swap voices', voices: [from, this.#voice(isFootVoice(from), sounding)] };
+      }
+      case 6:
+        return { kind: 'mirror' };
+      case 7:
+        return laid.whole.grid.subdivision <= 4 && this.#share() < 0.3
+          ? { kind: 'double strokes' }
+          : { kind: 'thin out', keep: this.#whole(1, cycle), limb: this.#one(this.#limbs) };
+      case 8:
+        return { kind: 'thin out', keep: this.#whole(Math.ceil(cycle / 2), cycle) };
+      default: {
+        const limb = this.#one(this.#limbs);
+        const voice = this.#voice(!isHand(limb), sounding);
+        return this.#share() < 0.5
+          ? { kind: 'orchestrate', limb, voice }
+          : { kind: 'orchestrate', limb, voice, level: this.#one(DRAWN_LEVELS) };
+      }
     }
-    case 6:
-      return { kind: 'mirror' };
-    case 7:
-      return gridAt(phrase, layers.length).subdivision <= 4 && share() < 0.3
-        ? { kind: 'double strokes' }
-        : { kind: 'thin out', keep: whole(1, cycle), limb: one(limbs ?? LIMBS) };
-    case 8:
-      return { kind: 'thin out', keep: whole(Math.ceil(cycle / 2), cycle) };
-    default: {
-      const limb = one(limbs ?? LIMBS);
-      const to = voice(!isHand(limb));
-      return share() < 0.5
-        ? { kind: 'orchestrate', limb, voice: to }
-        : { kind: 'orchestrate', limb, voice: to, level: one(['accent', 'tap', 'ghost'] as const) };
-    }
+  }
+
+  #whole(from: number, to: number): number {
+    return from + Math.floor(this.#share() * (to - from + 1));
+  }
+
+  #one<T>(list: readonly T[]): T {
+    return list[this.#whole(0, list.length - 1)]!;
+  }
+
+  /** A voice for a foot or a hand; one that sounds already where the constraints leave none. */
+  #voice(isFoot: boolean, sounding: readonly Voice[]): Voice {
+    const fitting = isFoot ? this.#footVoices : this.#handVoices;
+    return this.#one(fitting.length > 0 ? fitting : sounding);
   }
 }
 
-function keepsTo(phrase: Phrase, { limbs, voices }: Constraints): boolean {
+function keepsTo(laid: LaidLayers, { limbs, voices }: Constraints): boolean {
   if (!limbs && !voices) return true;
-  return timeline(phrase, phrase.layers.length).notes.every(
+  return laidTimeline(laid.whole).notes.every(
     ({ limb, voice }) => (limbs?.includes(limb) ?? true) && (voices?.includes(voice) ?? true),
   );
+}
+
+/** A function that tells phrases of one title, meter and tempo apart. */
+function phraseKeys(): (phrase: Phrase) => string {
+  const texts = new WeakMap<Layer, string>();
+  const textOf = (layer: Layer): string => {
+    let text = texts.get(layer);
+    if (text === undefined) texts.set(layer, (text = JSON.stringify(layerFile(layer))));
+    return text;
+  };
+  return ({ subdivision, groupingText, cycle, layers }) =>
+    `${subdivision} ${groupingText} ${cycle} ${layers.map(textOf).join()}`;
 }
 
 function isWithin(offered: Variation, constraints: Constraints): boolean {

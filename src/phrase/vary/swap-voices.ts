@@ -1,29 +1,30 @@
-import type { Phrase } from '../phrase';
-import type { ChangeFile } from '../phrase-file';
-import { timeline } from '../timeline';
+import type { LaidLayers } from '../laid-layers';
+import { laidTimeline } from '../timeline';
 import { VOICES, type Voice } from '../voice';
-import { withLayer, type Varied } from './varied';
+import type { PlainChange } from './checked-layer';
+import { withLayer, type Made } from './varied';
 
 /** Two voices exchanged wherever either is played, as one more layer. */
-export function swapVoices(phrase: Phrase, one: Voice, other: Voice): Varied | undefined {
-  const mains = timeline(phrase, phrase.layers.length).notes.filter((n) => n.graceStep === 0);
+export function swapVoices(laid: LaidLayers, one: Voice, other: Voice): Made | undefined {
+  const mains = laidTimeline(laid.whole).notes.filter((n) => n.graceStep === 0);
   const used = new Set(mains.map(({ voice }) => voice));
   const aside = VOICES.find((voice) => !used.has(voice) && voice !== one && voice !== other);
   if (aside === undefined) return undefined;
-  const revoice = (from: Voice, to: Voice): ChangeFile => ({
+  const revoice = (from: Voice, to: Voice): PlainChange => ({
+    kind: 'set',
     where: { voice: from },
     set: { voice: to },
   });
   if (used.has(one) && used.has(other))
     return withLayer(
-      phrase,
+      laid,
       'Voices swapped',
       [revoice(one, aside), revoice(other, one), revoice(aside, other)],
       `What was on the ${one} is on the ${other}, and the other way round.`,
     );
   const [from, to] = used.has(one) ? [one, other] : [other, one];
   return withLayer(
-    phrase,
+    laid,
     'Voices swapped',
     [revoice(from, to)],
     `What was on the ${from} is on the ${to}.`,

@@ -1,15 +1,14 @@
-import { layPhrase } from '../cycle-pattern';
+import type { LaidLayers } from '../laid-layers';
 import { limbName, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { counted, withLayer, type Varied } from './varied';
+import { counted, withLayer, type Made } from './varied';
 
 /**
  * Only `keep` of the cycle's onsets (of one limb's, when it is named) are left, spread as evenly as they go, as
  * Euclid's algorithm spreads them (Toussaint, BRIDGES 2005); the others rest. One more layer.
  */
-export function thinOut(phrase: Phrase, keep: number, limb?: Limb): Varied | undefined {
+export function thinOut(laid: LaidLayers, keep: number, limb?: Limb): Made | undefined {
   const positions = new Set<number>();
-  for (const note of layPhrase(phrase, phrase.layers.length).pattern(1))
+  for (const note of laid.whole.pattern(1))
     if (note.graceStep === 0 && (limb === undefined || note.limb === limb))
       positions.add(note.position);
   const onsets = [...positions];
@@ -20,9 +19,9 @@ export function thinOut(phrase: Phrase, keep: number, limb?: Limb): Varied | und
   const rest = onsets.filter((_, i) => !kept.has(i));
   const whose = limb === undefined ? '' : ` of the ${limbName(limb)}`;
   return withLayer(
-    phrase,
+    laid,
     'Thinned out',
-    [{ where: { ...(limb && { limb }), positions: rest }, set: { silent: true } }],
+    [{ kind: 'set', where: { ...(limb && { limb }), positions: rest }, set: { silent: true } }],
     `The cycle keeps ${keep} of ${counted(onsets.length, 'onset')}${whose}, spread evenly.`,
   );
 }

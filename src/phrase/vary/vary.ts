@@ -1,3 +1,4 @@
+import { LaidLayers } from '../laid-layers';
 import type { Level } from '../level';
 import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
@@ -12,7 +13,7 @@ import { orchestrate } from './orchestrate';
 import { rotate } from './rotate';
 import { swapVoices } from './swap-voices';
 import { thinOut } from './thin-out';
-import type { Varied } from './varied';
+import type { Made, Varied } from './varied';
 
 /** One way to vary a phrase, as data. */
 export type Twist =
@@ -37,25 +38,32 @@ export type Twist =
  * @example vary(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, { kind: 'rotate', by: 1 }).phrase.groupingText // => 'L K R'
  */
 export function vary(phrase: Phrase, twist: Twist): Varied | undefined {
+  const made = twisted(new LaidLayers(phrase), twist);
+  return made && { phrase: made.laid.phrase, sentence: made.sentence };
+}
+
+/** The same with the layers laid on. */
+export function twisted(laid: LaidLayers, twist: Twist): Made | undefined {
+  const { phrase } = laid;
   switch (twist.kind) {
     case 'rotate':
       return rotate(phrase, twist.by);
     case 'displace':
-      return displace(phrase, twist.by);
+      return displace(laid, twist.by);
     case 'subdivision':
-      return changeSubdivision(phrase, twist.subdivision);
+      return changeSubdivision(laid, twist.subdivision);
     case 'cycle':
       return changeCycle(phrase, twist.cycle);
     case 'swap voices':
-      return swapVoices(phrase, ...twist.voices);
+      return swapVoices(laid, ...twist.voices);
     case 'mirror':
       return mirror(phrase);
     case 'double strokes':
       return doubleStrokes(phrase);
     case 'thin out':
-      return thinOut(phrase, twist.keep, twist.limb);
+      return thinOut(laid, twist.keep, twist.limb);
     case 'orchestrate':
-      return orchestrate(phrase, twist.limb, twist.voice, twist.level);
+      return orchestrate(laid, twist.limb, twist.voice, twist.level);
     case 'merge':
       return merge(phrase, twist.with);
   }

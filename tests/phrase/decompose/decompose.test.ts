@@ -106,6 +106,16 @@ describe('the order of the layers', () => {
   });
 });
 
+it('a displacement that is not heard on the root alone goes with the accents it is for', () => {
+  const phrase = layeredPhrase({ grouping: 'L - K', cycle: 12, meter: '5/4' }, [
+    { accentEvery: 4 },
+    { displace: -3 },
+  ]);
+  const { layers } = takenApart(patternOf(phrase));
+  expect(layers.map((layer) => layer.name)).toEqual(['Sticking', 'Accents']);
+  expect(layers[1]!.changes.map(({ kind }) => kind)).toEqual(['displace', 'accentEvery']);
+});
+
 describe('what cannot be taken apart', () => {
   it.each([
     ['no notes', patternFrom('- -'), 'PATTERN_EMPTY'],

@@ -46,6 +46,20 @@ describe('proposed variations', () => {
     expect(texts(11)).not.toEqual(texts(12));
   });
 
+  it('proposes the same for a seed from one version to the next', () => {
+    const lines = proposed(quaySteps, 6).map(({ distance, difficulty, phrase, sentence }) =>
+      [distance.toFixed(2), difficulty.toFixed(1), phrase.cycle, sentence].join(' | '),
+    );
+    expect(lines).toEqual([
+      '7.00 | 26.8 | 20 | The strokes of the left hand are on the high tom.',
+      '5.25 | 22.0 | 19 | The cycle keeps 15 of 20 onsets, spread evenly. The cycle has 19 partials in place of 20.',
+      '2.50 | 27.4 | 22 | The cycle has 22 partials in place of 20.',
+      '1.00 | 27.2 | 20 | The cycle keeps 7 of 8 onsets of the left hand, spread evenly.',
+      '4.00 | 26.8 | 20 | What was on the bass drum is on the hi-hat pedal.',
+      '6.00 | 25.3 | 20 | The cycle keeps 14 of 20 onsets, spread evenly.',
+    ]);
+  });
+
   it('lawWithinConstraints', () => {
     const constraints: Constraints = {
       limbs: ['R', 'L', 'K'],
