@@ -29,10 +29,18 @@ const HARD_US = 145_000;
 const IMPOSSIBLE = 40;
 const HARD = 3;
 const NOT_ALTERNATING = 0.6;
+/** After so long a rest either hand is as good. Chosen. */
+const RESTED_US = 500_000;
 const TRAVEL = 0.8;
 const CROSSED = 1.2;
 /** The right hand leads: it takes what starts a cycle, and the ride, unless something speaks against it. */
 const LEFT_LEADS = 0.3;
+/**
+ * Slower than this one hand keeps the time on a hi-hat or ride by itself, and the other does not take it over.
+ * Common practice, no source; the limit is chosen.
+ */
+const STEADY_US = 180_000;
+const HANDED_OVER = 1;
 
 interface HandPast {
   readonly atUs: number;
@@ -72,7 +80,8 @@ export function findSticking(
     for (const { partial, hands } of steps) {
       const atUs = (partial + round * cycle) * partialUs;
       const voices = hands.map((i) => notes[i]!.voice);
-      paths = cheapest(paths.flatMap((path) => continued(path, voices, atUs)));
+      const leads = partial === steps[0]!.partial;
+      paths = cheapest(paths.flatMap((path) => continued(path, voices, atUs, leads)));
     }
   const best = paths[0]!;
   const limbs: (Limb | undefined)[] = notes.map(({ voice }) =>
@@ -102,7 +111,7 @@ function stepsOf(notes: readonly UnstuckNote[]) {
   return [...steps].map(([partial, hands]) => ({ partial, hands }));
 }
 
-function continued(path: Path, voices: readonly Voice[], atUs: number): Path[] {
+function continued(path: Path, voices: readonly Voice[], atUs: number, leads: boolean): Path[] {
   const choices: (readonly Hand[])[] =
     voices.length === 1
       ? HANDS.map((hand) => [hand])
@@ -115,16 +124,46 @@ function continued(path: Path, voices: readonly Voice[], atUs: number): Path[] {
     let cost = path.cost;
     hands.forEach((hand, k) => {
       cost += strokeCost(path.past[hand], voices[k]!, atUs);
+      if (takesOver(path.past, hand, voices[k]!, atUs)) cost += HANDED_OVER;
       past[hand] = { atUs, voice: voices[k]! };
     });
     const [hand] = hands;
-    if (hands.length === 1 && hand === path.last) cost += NOT_ALTERNATING;
-    if (path.hands.length === 0 && hand === 'L') cost += LEFT_LEADS;
-    if (spotOf(past.R.voice).right < spotOf(past.L.voice).right) cost += CROSSED;
+    if (hands.length === 1 && hand === path.last && !mayRepeat(path.past[hand], voices[0]!, atUs))
+      cost += NOT_ALTERNATING;
+    if (leads && hand === 'L') cost += LEFT_LEADS;
+    if (isCrossed(past)) cost += CROSSED;
     const last = hands.length === 1 ? hand! : path.last;
     return { cost, hands: [...path.hands, hands], past, last };
   });
 }
+
+/** The right hand on the hi-hat over the left on the snare is how a groove is played: common practice, no source. */
+const isCrossed = ({ R, L }: Readonly<Record<Hand, HandPast>>): boolean =>
+  !isHiHat(R.voice) && spotOf(R.voice).right < spotOf(L.voice).right;
+
+const isTimeVoice = (voice: Voice): boolean =>
+  isHiHat(voice) || voice === 'ride' || voice === 'ride bell';
+
+/** The hand goes on with the time where it was, at a pace that one hand keeps up. */
+const keepsTime = (past: HandPast, voice: Voice, atUs: number): boolean =>
+  isTimeVoice(voice) && past.voice === voice && atUs - past.atUs >= STEADY_US;
+
+const mayRepeat = (past: HandPast, voice: Voice, atUs: number): boolean =>
+  atUs - past.atUs >= RESTED_US || keepsTime(past, voice, atUs);
+
+/** The hand strikes where the other one has been keeping the time. */
+function takesOver(
+  past: Readonly<Record<Hand, HandPast>>,
+  hand: Hand,
+  voice: Voice,
+  atUs: number,
+): boolean {
+  const other = past[hand === 'R' ? 'L' : 'R'];
+  const own = past[hand];
+  return keepsTime(other, voice, atUs) && (own.voice !== voice || own.atUs < other.atUs);
+}
+
+const isHiHat = (voice: Voice): boolean => voice === 'hi-hat closed' || voice === 'hi-hat open';
 
 function strokeCost(past: HandPast, voice: Voice, atUs: number): number {
   const since = atUs - past.atUs;
