@@ -62,7 +62,8 @@ export function capture(
     });
 
   const beatUs = 60e6 / placed.tempoBpm;
-  const tempoBpm = Math.round(placed.tempoBpm * 100) / 100;
+  // Nobody plays to a hundredth; a click's tempo is known.
+  const tempoBpm = clickBpm ?? Math.round(placed.tempoBpm * 10) / 10;
   const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4);
   const { grid, partialUs, marks, onGrid, cycle, confidence: gridConfidence } = heard;
   const { partials } = onGrid;

@@ -79,7 +79,7 @@ function problemOf(group: readonly Hazard[]): PlayabilityProblem {
   const notes = [...new Set(group.flatMap((hazard) => hazard.notes))].sort(
     (a, b) => a.beat - b.beat || b.graceStep - a.graceStep,
   );
-  const from = fromBpm === 0 ? 'at any tempo' : `above ${Math.round(fromBpm)} bpm`;
+  const from = fromBpm === 0 ? 'at any tempo' : `above ${Math.floor(fromBpm)} bpm`;
   const sentence = PLAYABILITY_MESSAGES[code]
     .replace('{limb}', limbName(limb))
     .replace('{from}', from);

@@ -3,10 +3,11 @@ import { withLayer, type Made } from './varied';
 
 /**
  * The same strokes on another number of partials to the beat, as one more layer: a cycle of three lies one way
- * over triplets and another over eighths.
+ * over triplets and another over eighths. Undefined when the number is the same.
  */
 export function changeSubdivision(laid: LaidLayers, subdivision: number): Made | undefined {
   const before = laid.whole.grid.subdivision;
+  if (subdivision === before) return undefined;
   return withLayer(
     laid,
     'Subdivision',

@@ -1,6 +1,6 @@
 import { gridAt } from '../../phrase/grid';
 import type { Phrase } from '../../phrase/phrase';
-import { MAX_CYCLE, MAX_LAYERS } from '../../phrase/phrase-file';
+import { MAX_CYCLE, MAX_LAYERS, MAX_SUBDIVISION } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { vary, type Twist } from '../../phrase/vary/vary';
 import { lcm } from '../../time/whole';
@@ -16,7 +16,6 @@ export interface Refusal {
 
 /** Tempos a phrase can have, bpm. */
 const SLOWEST_BPM = 30;
-const FINEST = 12;
 
 /** Why a twist makes no phrase of this one. */
 export function whyNoPhrase(phrase: Phrase, twist: Twist): string {
@@ -25,14 +24,16 @@ export function whyNoPhrase(phrase: Phrase, twist: Twist): string {
     twist.kind === 'rotate' || twist.kind === 'cycle' || twist.kind === 'double strokes';
   if (!rewrites && twist.kind !== 'mirror' && phrase.layers.length >= MAX_LAYERS)
     return `This twist is one more layer, and the phrase has ${MAX_LAYERS} already; take a layer away first.`;
+  if (twist.kind === 'subdivision' && twist.subdivision === subdivision)
+    return `Each beat has ${subdivision} partials already; choose another number.`;
   if (twist.kind === 'thin out') {
     const all = onsets(twist.limb);
     if (twist.keep >= all)
       return `There are only ${all} to keep some of; keep fewer, or thin out another limb.`;
   }
   if (twist.kind === 'double strokes') {
-    if (2 * Math.max(subdivision, phrase.subdivision) > FINEST)
-      return `Twice ${Math.max(subdivision, phrase.subdivision)} partials to the beat are more than the ${FINEST} there can be; choose a coarser subdivision first.`;
+    if (2 * Math.max(subdivision, phrase.subdivision) > MAX_SUBDIVISION)
+      return `Twice ${Math.max(subdivision, phrase.subdivision)} partials to the beat are more than the ${MAX_SUBDIVISION} there can be; choose a coarser subdivision first.`;
     if (2 * phrase.cycle > MAX_CYCLE)
       return `Twice ${phrase.cycle} partials are more than the ${MAX_CYCLE} a cycle can have; choose a shorter cycle first.`;
   }

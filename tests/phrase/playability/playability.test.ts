@@ -164,7 +164,12 @@ describe('laws', () => {
         }
         expect(slow.difficulty).toBeLessThanOrEqual(fast.difficulty);
         expect(fast.problems.length === 0).toBe(bpm <= fast.playableUpToBpm);
-        for (const { sentence } of fast.problems) expect(sentence).not.toMatch(/[{}]/);
+        for (const { sentence, fromBpm } of fast.problems) {
+          expect(sentence).not.toMatch(/[{}]/);
+          // The tempo told is one at which it can be played.
+          const above = /above (\d+) bpm/.exec(sentence);
+          if (above) expect(Number(above[1])).toBeLessThanOrEqual(fromBpm);
+        }
       }),
       { numRuns: 60 },
     );

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cycleNotes, pickupNotes } from '../../../src/phrase/expand';
+import { gridAt } from '../../../src/phrase/grid';
 import type { Note } from '../../../src/phrase/note';
 import { checkPhrase } from '../../../src/phrase/parse-phrase';
 import type { Phrase } from '../../../src/phrase/phrase';
@@ -100,6 +101,13 @@ describe('mirror', () => {
 });
 
 describe('displace and subdivision', () => {
+  it('the same number of partials is no variation', () => {
+    law((phrase) => {
+      const { subdivision } = gridAt(phrase, phrase.layers.length);
+      expect(vary(phrase, { kind: 'subdivision', subdivision })).toBeUndefined();
+    });
+  });
+
   it('lawThereAndBack: displaced by n and by -n it is the same phrase; displacements of less than a cycle add up', () => {
     law((phrase, by, more) => {
       const a = by % phrase.cycle;
