@@ -61,6 +61,19 @@ describe('writing a phrase', () => {
     expect(faults()).toEqual([]);
   });
 
+  it('takes a grouping that was played', async () => {
+    const { inputs } = await sevens();
+    inputs.choosePlayer('kit');
+    await page.getByText('Play the grouping').first().click();
+    await told('grouping-listen').click();
+    const fromMs = performance.now();
+    [38, 38, 36].forEach((note, i) => inputs.listener!(fromMs + i * 400, 0x99, note, 80));
+    await told('grouping-listen').click();
+    await told('grouping-take').click();
+    await expect.element(field('Grouping')).toHaveValue('R L K');
+    expect(cells('sticking')).toEqual(['R', 'L', 'K']);
+  });
+
   it('refuses what is no number where it is typed', async () => {
     await sevens();
     await write('Tempo, bpm', '');
