@@ -48,7 +48,8 @@ export class Composition {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #writing: Promise<void> = Promise.resolve();
   #told = false;
-  readonly #shown = $derived.by(() => this.#show());
+  /** Worked out with each edit, not derived: a composition outlives the screen that opened it. */
+  #shown: ShownLayer | undefined = $state.raw();
 
   /** `kept` says whether the library has the phrase already. */
   constructor(id: string, file: PhraseFile, kept: boolean, parts: CompositionParts) {
@@ -102,6 +103,7 @@ export class Composition {
   chooseLayer(layer: number): void {
     this.#joins = undefined;
     this.#now = { ...this.#now, layer: within(layer, this.file) };
+    this.#shown = this.#show();
   }
 
   /**
@@ -161,6 +163,7 @@ export class Composition {
     const checked = checkPhrase(snapshot.file);
     this.#errors = checked.ok ? [] : checked.errors;
     if (checked.ok) this.#good = checked.value;
+    this.#shown = this.#show();
   }
 
   #show(): ShownLayer | undefined {

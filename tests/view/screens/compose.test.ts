@@ -264,6 +264,19 @@ describe('from and to the other screens', () => {
     await expect.element(field('Title')).toHaveValue('Quay Steps, copy');
   });
 
+  it('what was left is as it was, and goes on, when it is opened again', async () => {
+    const { route } = await sevens();
+    await expect.poll(() => location.hash).toMatch(/^#compose\/own-/);
+    const id = decodeURIComponent(location.hash.split('/')[1]!);
+    route.go('phrases');
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Phrases' })).toBeVisible();
+    route.go('compose', id);
+    await write('Grouping', 'R K');
+    expect(cells('sticking')).toEqual(['R', 'K']);
+    await press('{Control>}z{/Control}{Control>}z{/Control}');
+    expect(cells('sticking')).toEqual(['R', 'L']);
+  });
+
   it('what is written is practised at its layer, and removed after a question', async () => {
     const { session, library, route } = await sevens();
     await told('practise-this').click();
