@@ -187,6 +187,24 @@ describe('layers', () => {
     expect(names()).toEqual(first);
   });
 
+  it('keep the focus on what was pressed, wherever the layer goes', async () => {
+    await mountShell('#compose/quay-steps');
+    const focused = () =>
+      (document.activeElement as HTMLElement).textContent.trim().replace(/\s+/g, ' ');
+    (button('2 Accents').element() as HTMLElement).focus();
+    await press('{Enter}');
+    (button('Later').element() as HTMLElement).focus();
+    await press('{Enter}{Enter}');
+    await expect.poll(() => names().indexOf('4 Accents')).toBe(3);
+    expect(focused()).toBe('Later');
+    await press('{Enter}');
+    // The last layer goes no later: the focus stays with the layer.
+    await expect.poll(focused).toBe('5 Accents');
+    (page.getByRole('button', { name: /^Remove “/ }).element() as HTMLElement).focus();
+    await press('{Enter}');
+    await expect.poll(focused).toBe('5 Accents');
+  });
+
   it('tell what is wrong with a change at the layer, and let it be mended there', async () => {
     await sevens();
     await field('position').fill('1');
