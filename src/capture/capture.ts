@@ -62,8 +62,9 @@ export function capture(
     });
 
   const beatUs = 60e6 / placed.tempoBpm;
-  // Nobody plays to a hundredth; a click's tempo is known.
-  const tempoBpm = clickBpm ?? Math.round(placed.tempoBpm * 10) / 10;
+  // A file states a click in whole microseconds a beat; without one nobody plays to a hundredth.
+  const fineness = clickBpm === undefined ? 10 : 100;
+  const tempoBpm = Math.round(placed.tempoBpm * fineness) / fineness;
   const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4);
   const { grid, partialUs, marks, onGrid, cycle, confidence: gridConfidence } = heard;
   const { partials } = onGrid;

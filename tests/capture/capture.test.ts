@@ -65,6 +65,15 @@ describe('a phrase played several times round to a click', () => {
     expect(pattern.cyclePartials).toBe(4);
   });
 
+  it('says the tempo as a file of whole microseconds a beat means it', () => {
+    const playing = PLAYINGS[0]!;
+    // 517,241 microseconds a beat is how a MIDI file states 116.
+    const found = capture(playRounds({ ...playing, tempoBpm: 116 }), { clickBpm: 60e6 / 517_241 });
+    if (!found.ok) throw new Error(found.errors[0]!.message);
+    expect(found.value.pattern.tempoBpm).toBe(116);
+    expect(found.value.findings[0]!.sentence).toContain('116 beats a minute');
+  });
+
   it('has the same notes whatever happens before or after it in the list of strokes', () => {
     const playing = PLAYINGS[0]!;
     const strokes = playRounds(playing);
