@@ -1,6 +1,6 @@
 import type { Phrase } from '../phrase';
 import { pinNumbers } from './pin-numbers';
-import { rewrite } from './rewrite';
+import { rewrite, type Rewriting } from './rewrite';
 import { counted, made, type Made } from './varied';
 
 /**
@@ -8,11 +8,14 @@ import { counted, made, type Made } from './varied';
  * their positions; those beyond the end go. Strokes that are numbered keep their places.
  */
 export function changeCycle(phrase: Phrase, cycle: number): Made | undefined {
-  const file = rewrite(pinNumbers(phrase), {
-    positions: (position) => (position <= cycle ? [position] : []),
-  });
+  const file = rewrite(pinNumbers(phrase), cuttingAt(cycle));
   return made(
     { ...file, cycle },
     `The cycle has ${counted(cycle, 'partial')} in place of ${phrase.cycle}.`,
   );
 }
+
+/** What becomes of positions in a cycle of so many partials. */
+export const cuttingAt = (cycle: number): Rewriting => ({
+  positions: (position) => (position <= cycle ? [position] : []),
+});

@@ -1,9 +1,10 @@
 import { isHand } from '../limb';
 import type { Phrase, RootStep } from '../phrase';
-import type { ChangeFile, PhraseFile } from '../phrase-file';
+import type { ChangeFile, LayerFile, PhraseFile } from '../phrase-file';
+import { phraseFile } from '../write-phrase';
 import { cycleSteps, groupingText } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
-import { rewrite } from './rewrite';
+import { rewriteLayer, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';
 
 /**
@@ -11,24 +12,29 @@ import { made, type Made } from './varied';
  * single, accents fall on the first of two. The cycle lasts as long as before.
  */
 export function doubleStrokes(phrase: Phrase): Made | undefined {
-  const pinned = pinNumbers(phrase);
-  const both = rewrite(pinned, { positions: (position) => [2 * position - 1, 2 * position] });
-  const first = rewrite(pinned, { positions: (position) => [2 * position - 1] });
+  const pinned = phraseFile(pinNumbers(phrase));
   const steps = cycleSteps(phrase.grouping, phrase.cycle).flatMap((step): RootStep[] => [
     step,
     step.filter(({ limb }) => isHand(limb)).map(({ limb }) => ({ limb, graces: [] })),
   ]);
   const file: PhraseFile = {
-    ...both,
+    ...pinned,
     subdivision: 2 * phrase.subdivision,
     grouping: groupingText(steps),
     cycle: 2 * phrase.cycle,
-    layers: both.layers.map(({ changes = [], ...layer }, i) => ({
-      ...layer,
-      changes: changes.map((change, j) => doubled(change, first.layers[i]!.changes![j]!)),
-    })),
+    layers: pinned.layers.map(doubleLayer),
   };
   return made(file, 'Every stroke of a hand is played twice in its time.');
+}
+
+const ON_BOTH: Rewriting = { positions: (position) => [2 * position - 1, 2 * position] };
+const ON_FIRST: Rewriting = { positions: (position) => [2 * position - 1] };
+
+/** A layer at twice the partials. */
+export function doubleLayer(layer: LayerFile): LayerFile {
+  const both = rewriteLayer(layer, ON_BOTH);
+  const first = rewriteLayer(layer, ON_FIRST).changes;
+  return { ...both, changes: both.changes.map((change, i) => doubled(change, first[i]!)) };
 }
 
 /** A change at twice the partials; `first` is the same change on the first of two positions only. */

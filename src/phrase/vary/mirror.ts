@@ -1,10 +1,13 @@
 import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
 import { cycleSteps, groupingText } from './grouping-text';
-import { rewrite } from './rewrite';
+import { rewrite, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';
 
 const otherHand = (limb: Limb): Limb => (limb === 'R' ? 'L' : limb === 'L' ? 'R' : limb);
+
+/** What becomes of limbs whose hands are exchanged. */
+export const MIRRORING: Rewriting = { limb: otherHand };
 
 /** Right and left hand exchanged, voices and feet as they were. Twice it is the same phrase. */
 export function mirror(phrase: Phrase): Made | undefined {
@@ -13,7 +16,7 @@ export function mirror(phrase: Phrase): Made | undefined {
   );
   return made(
     {
-      ...rewrite(phrase, { limb: otherHand }),
+      ...rewrite(phrase, MIRRORING),
       grouping: groupingText(steps),
       cycle: phrase.cycle,
     },

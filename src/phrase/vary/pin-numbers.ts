@@ -35,7 +35,8 @@ export function pinNumbers(phrase: Phrase): Phrase {
   return { ...phrase, layers };
 }
 
-const hasNumbers = (where: Where): boolean =>
+/** Whether a where counts the strokes of a limb. */
+export const hasNumbers = (where: Where): boolean =>
   where.nth !== undefined ||
   (where.not !== undefined && hasNumbers(where.not)) ||
   (where.any?.some(hasNumbers) ?? false);

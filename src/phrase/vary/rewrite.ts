@@ -1,6 +1,6 @@
 import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
-import type { ChangeFile, PhraseFile, WhereFile } from '../phrase-file';
+import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from '../phrase-file';
 import { phraseFile } from '../write-phrase';
 
 /** What becomes of the places and limbs that changes name. */
@@ -16,14 +16,17 @@ export interface Rewriting {
  */
 export function rewrite(phrase: Phrase, rewriting: Rewriting): PhraseFile {
   const file = phraseFile(phrase);
-  return {
-    ...file,
-    layers: file.layers.map(({ changes = [], ...layer }) => ({
-      ...layer,
-      changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
-    })),
-  };
+  return { ...file, layers: file.layers.map((layer) => rewriteLayer(layer, rewriting)) };
 }
+
+/** The same for one layer. */
+export const rewriteLayer = (
+  { changes = [], ...layer }: LayerFile,
+  rewriting: Rewriting,
+): LayerFile & { readonly changes: ChangeFile[] } => ({
+  ...layer,
+  changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
+});
 
 const inPlace = (position: number): readonly number[] => [position];
 

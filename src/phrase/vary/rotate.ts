@@ -2,7 +2,7 @@ import { remainder } from '../../time/whole';
 import type { Phrase } from '../phrase';
 import { cycleSteps, groupingText } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
-import { rewrite } from './rewrite';
+import { rewrite, type Rewriting } from './rewrite';
 import { counted, made, type Made } from './varied';
 
 /**
@@ -14,12 +14,15 @@ export function rotate(phrase: Phrase, by: number): Made | undefined {
   const { cycle, grouping } = phrase;
   const start = remainder(by, cycle);
   const steps = cycleSteps(grouping, cycle);
-  const file = rewrite(pinNumbers(phrase), {
-    positions: (position) => [remainder(position - 1 - start, cycle) + 1],
-  });
+  const file = rewrite(pinNumbers(phrase), rotating(cycle, by));
   const text = groupingText([...steps.slice(start), ...steps.slice(0, start)]);
   return made(
     { ...file, grouping: text, cycle },
     `The sticking starts ${counted(start, 'partial')} further on in its cycle.`,
   );
 }
+
+/** What becomes of positions in a cycle that starts `by` partials further on. */
+export const rotating = (cycle: number, by: number): Rewriting => ({
+  positions: (position) => [remainder(position - 1 - by, cycle) + 1],
+});
