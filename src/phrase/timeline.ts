@@ -1,6 +1,6 @@
 import { gcd, lcm, remainder } from '../time/whole';
 import { layPhrase, type LaidPhrase, type PatternNote } from './cycle-pattern';
-import { isHand, type Limb } from './limb';
+import { isHand, LIMBS, type Limb } from './limb';
 import type { Phrase } from './phrase';
 import { swings } from './swing';
 
@@ -78,14 +78,16 @@ function swungBeat(partial: number, subdivision: number, share: number): number 
   return Math.floor(partial / subdivision) + swung;
 }
 
-/** A limb's strokes in time. Grace notes ahead of one stroke are one motion of the hand, on its onset. */
-export function strokesOf(notes: readonly TimedNote[], limb: Limb): TimedNote[] {
-  const strokes: TimedNote[] = [];
+/** Each limb's strokes in time, by the order of LIMBS. Grace notes ahead of one stroke are one motion of the hand, on its onset. */
+export function strokesByLimb(notes: readonly TimedNote[]): readonly (readonly TimedNote[])[] {
+  const found: Readonly<Record<Limb, TimedNote[]>> = { R: [], L: [], K: [], F: [] };
   for (const note of notes) {
-    if (note.limb !== limb) continue;
-    const before = strokes.at(-1);
-    if (isHand(limb) && before?.beat === note.beat) continue;
-    strokes.push(note);
+    const strokes = found[note.limb];
+    if (!isHand(note.limb) || strokes.at(-1)?.beat !== note.beat) strokes.push(note);
   }
-  return strokes;
+  return LIMBS.map((limb) => found[limb]);
 }
+
+/** The same for one limb. */
+export const strokesOf = (notes: readonly TimedNote[], limb: Limb): readonly TimedNote[] =>
+  strokesByLimb(notes)[LIMBS.indexOf(limb)]!;

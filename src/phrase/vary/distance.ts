@@ -2,7 +2,7 @@ import { lcm } from '../../time/whole';
 import { layPhrase, type LaidPhrase } from '../cycle-pattern';
 import { isHand, LIMBS, type Limb } from '../limb';
 import type { Phrase } from '../phrase';
-import { laidTimeline, repeatCycles, type TimedNote } from '../timeline';
+import { laidTimeline, repeatCycles, type TimedNote, type Timeline } from '../timeline';
 
 /**
  * What turning one phrase into another costs, a note put in or taken out being 1. Chosen, not measured: a note moved
@@ -23,7 +23,8 @@ interface Labelled {
   readonly beat: number;
   readonly voice: string;
   readonly level: string;
-  readonly graces: string;
+  /** Absent where there are none. */
+  readonly graces?: string;
 }
 
 /**
@@ -45,8 +46,8 @@ export interface LaidNotes {
   within(cycles: number): readonly (readonly Labelled[])[];
 }
 
-/** The notes of a phrase with its layers laid on; what was worked out once is kept. */
-export function laidNotes(laid: LaidPhrase): LaidNotes {
+/** The notes of a phrase with its layers laid on; what was worked out once is kept, or brought along as `timed`. */
+export function laidNotes(laid: LaidPhrase, timed?: Timeline): LaidNotes {
   const known = new Map<number, readonly (readonly Labelled[])[]>();
   return {
     cycles: repeatCycles(laid),
@@ -54,8 +55,8 @@ export function laidNotes(laid: LaidPhrase): LaidNotes {
     within(cycles) {
       let found = known.get(cycles);
       if (!found) {
-        const { notes } = laidTimeline(laid, 0, cycles);
-        known.set(cycles, (found = LIMBS.map((limb) => labelled(notes, limb))));
+        const { notes } = timed && timed.period >= cycles ? timed : laidTimeline(laid, 0, cycles);
+        known.set(cycles, (found = labelled(notes, cycles)));
       }
       return found;
     },
@@ -74,21 +75,22 @@ export function laidDistance(a: LaidNotes, b: LaidNotes): number {
   return cost / cycles + Math.abs(a.cycleBeats - b.cycleBeats) * CYCLE_BEAT;
 }
 
-/** A limb's main notes, a hand's each with the grace notes ahead of it. */
-function labelled(notes: readonly TimedNote[], limb: Limb): Labelled[] {
-  const found: Labelled[] = [];
+/** Each limb's main notes in so many cycles, a hand's each with the grace notes ahead of it. */
+function labelled(notes: readonly TimedNote[], cycles: number): readonly (readonly Labelled[])[] {
+  const found: Readonly<Record<Limb, Labelled[]>> = { R: [], L: [], K: [], F: [] };
   let graces = '';
   let graceBeat = NaN;
   for (const note of notes) {
-    const { beat, voice, level } = note;
+    if (note.cycle > cycles) break;
+    const { beat, limb, voice, level } = note;
     if (note.graceStep > 0) {
-      const grace = `${note.limb} ${voice} ${level},`;
+      const grace = `${limb} ${voice} ${level},`;
       graces = beat === graceBeat ? graces + grace : grace;
       graceBeat = beat;
-    } else if (note.limb === limb)
-      found.push({ beat, voice, level, graces: isHand(limb) && beat === graceBeat ? graces : '' });
+    } else if (isHand(limb) && beat === graceBeat) found[limb].push({ beat, voice, level, graces });
+    else found[limb].push(note);
   }
-  return found;
+  return LIMBS.map((limb) => found[limb]);
 }
 
 const changeCost = (a: Labelled, b: Labelled): number =>
@@ -97,20 +99,41 @@ const changeCost = (a: Labelled, b: Labelled): number =>
   (a.level === b.level ? 0 : LEVEL) +
   (a.graces === b.graces ? 0 : GRACES);
 
+const isSame = (a: Labelled, b: Labelled): boolean =>
+  a.beat === b.beat && a.voice === b.voice && a.level === b.level && a.graces === b.graces;
+
+/**
+ * What is alike at both ends costs nothing, and a note is compared only with those that it may have been moved
+ * from: against all others it is put in or taken out.
+ */
 function editCost(from: readonly Labelled[], to: readonly Labelled[]): number {
-  let previous = new Float64Array(to.length + 1).map((_, j) => j);
-  let row = new Float64Array(to.length + 1);
-  for (let i = 0; i < from.length; i++) {
-    const one = from[i]!;
-    row[0] = i + 1;
-    for (let j = 0; j < to.length; j++) {
-      let cost = Math.min(previous[j + 1]!, row[j]!) + 1;
-      const other = to[j]!;
-      if (Math.abs(one.beat - other.beat) < FARTHEST_MOVE)
-        cost = Math.min(cost, previous[j]! + changeCost(one, other));
-      row[j + 1] = cost;
-    }
-    [previous, row] = [row, previous];
+  let start = 0;
+  let fromEnd = from.length;
+  let toEnd = to.length;
+  while (start < fromEnd && start < toEnd && isSame(from[start]!, to[start]!)) start++;
+  while (fromEnd > start && toEnd > start && isSame(from[fromEnd - 1]!, to[toEnd - 1]!)) {
+    fromEnd--;
+    toEnd--;
   }
-  return previous[to.length]!;
+  // Of the notes of `from` so far against those of `to` before j, for j from `near` to `known`.
+  const costs = new Float64Array(toEnd + 1);
+  let known = start;
+  let near = start;
+  let far = start;
+  for (let i = start; i < fromEnd; i++) {
+    const one = from[i]!;
+    while (near < toEnd && one.beat - to[near]!.beat >= FARTHEST_MOVE) near++;
+    while (far < toEnd && to[far]!.beat - one.beat < FARTHEST_MOVE) far++;
+    for (; known < far; known++) costs[known + 1] = costs[known]! + 1;
+    let before = costs[near]!;
+    costs[near] = before + 1;
+    for (let j = near; j < far; j++) {
+      const without = costs[j + 1]!;
+      const put = Math.min(without, costs[j]!) + 1;
+      costs[j + 1] = Math.min(put, before + changeCost(one, to[j]!));
+      before = without;
+    }
+    known = far;
+  }
+  return costs[known]! + (toEnd - known);
 }

@@ -2,7 +2,7 @@ import type { PatternNote } from '../cycle-pattern';
 import { LaidLayers } from '../laid-layers';
 import type { Phrase } from '../phrase';
 import { difficultyOf } from '../playability/difficulty';
-import { motion } from '../playability/motion';
+import { motion, type Motion } from '../playability/motion';
 import { isPlayable } from '../playability/playability';
 import { MOST_CYCLES } from '../timeline';
 import { laidDistance, laidNotes } from './distance';
@@ -36,26 +36,28 @@ export function offers(
   bpm: number = original.phrase.tempoBpm,
 ): (made: Made) => Variation | undefined {
   const from = laidNotes(original.whole);
-  const known = new WeakMap<LaidLayers, number | undefined>();
-  const difficultyOfPlayable = (laid: LaidLayers): number | undefined => {
-    if (!known.has(laid)) known.set(laid, look(laid));
-    return known.get(laid);
+  const playable = new WeakMap<LaidLayers, boolean>();
+  const isPlayableThroughout = (laid: LaidLayers): boolean =>
+    playable.get(laid) ?? playableMotion(laid) !== undefined;
+  /** With all layers on; undefined where that or some layer cannot be played. */
+  const playableMotion = (laid: LaidLayers): Motion | undefined => {
+    const moved = motion(laid.whole);
+    const isPlayed = isPlayable(moved, bpm) && isPlayableBelow(laid);
+    playable.set(laid, isPlayed);
+    return isPlayed ? moved : undefined;
   };
-  const look = (laid: LaidLayers): number | undefined => {
-    const { below } = laid;
-    const last = laid.phrase.layers.length;
-    const top = motion(laid.whole);
-    if (!isPlayable(top, bpm)) return undefined;
-    if (below && difficultyOfPlayable(below) === undefined) return undefined;
-    for (let layer = below ? 0 : last - 1; layer > 0; layer--)
-      if (!isSameMotion(laid, layer) && !isPlayable(motion(laid.at(layer)), bpm)) return undefined;
-    return difficultyOf(top, bpm);
+  const isPlayableBelow = (laid: LaidLayers): boolean => {
+    if (laid.below) return isPlayableThroughout(laid.below);
+    for (let layer = laid.phrase.layers.length - 1; layer > 0; layer--)
+      if (!isSameMotion(laid, layer) && !isPlayable(motion(laid.at(layer)), bpm)) return false;
+    return true;
   };
   return ({ laid, sentence }) => {
-    const difficulty = difficultyOfPlayable(laid);
-    if (difficulty === undefined) return undefined;
-    const apart = laidDistance(from, laidNotes(laid.whole));
-    return apart > 0 ? { phrase: laid.phrase, sentence, distance: apart, difficulty } : undefined;
+    const moved = playable.get(laid) === false ? undefined : playableMotion(laid);
+    if (!moved) return undefined;
+    const apart = laidDistance(from, laidNotes(laid.whole, moved));
+    if (apart === 0) return undefined;
+    return { phrase: laid.phrase, sentence, distance: apart, difficulty: difficultyOf(moved, bpm) };
   };
 }
 
