@@ -80,19 +80,26 @@ export function select(
   act: (main: DraftStroke, grace: DraftGrace | undefined, partial: number) => boolean | void,
 ): number {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
-  const chosen: [DraftStroke, DraftGrace | undefined, number][] = [];
-  const { subdivision } = place;
+  const mains: DraftStroke[] = [];
+  const graces: (DraftGrace | undefined)[] = [];
+  const partials: number[] = [];
+  const { isPickup, startPartial, barPartials, subdivision } = place;
   for (const main of strokes) {
-    const nth = place.isPickup ? 0 : ++counts[main.limb];
-    const partial = place.isPickup ? main.position : place.startPartial + main.position - 1;
-    const partialOfBar = remainder(partial, place.barPartials);
+    const nth = isPickup ? 0 : ++counts[main.limb];
+    const partial = isPickup ? main.position : startPartial + main.position - 1;
+    const partialOfBar = remainder(partial, barPartials);
     const note = { main, grace: undefined, nth, partialOfBar, subdivision };
-    for (const grace of main.graces)
-      if (isSelected(where, { ...note, grace })) chosen.push([main, grace, partial]);
-    if (isSelected(where, note)) chosen.push([main, undefined, partial]);
+    for (let i = 0; i <= main.graces.length; i++) {
+      const grace = main.graces[i];
+      if (!isSelected(where, grace ? { ...note, grace } : note)) continue;
+      mains.push(main);
+      graces.push(grace);
+      partials.push(partial);
+    }
   }
   let selected = 0;
-  for (const [main, grace, partial] of chosen) if (act(main, grace, partial) !== false) selected++;
+  for (let i = 0; i < mains.length; i++)
+    if (act(mains[i]!, graces[i], partials[i]!) !== false) selected++;
   return selected;
 }
 

@@ -6,7 +6,7 @@ import {
   type PatternNote,
 } from './cycle-pattern';
 import { copied, type DraftStroke } from './draft';
-import { bareCycle, layLayer } from './lay-on';
+import { bareCycle, layLayer, type LaidChange, type LayWatch } from './lay-on';
 import type { Layer, Phrase } from './phrase';
 
 /** A cycle with all layers on. */
@@ -75,24 +75,33 @@ export class LaidLayers {
     const { phrase, below } = this;
     const strokes = below ? copied(below.#strokes(cycle)) : bareCycle(phrase, cycle);
     const patterns: PatternNote[][] = [];
-    const selected: number[] = [];
+    const watch = new SelectedCounts();
     const last = phrase.layers.length - 1;
-    const watch = {
-      before: () => undefined,
-      after: (laid: { readonly selected: number }) => void selected.push(laid.selected),
-    };
     for (let layerIndex = below ? last : 0; layerIndex <= last; layerIndex++) {
       const { grid } = this.#grids[layerIndex]!;
       const place = { phrase, layerIndex, cycle, grid };
       layLayer(strokes, place, layerIndex === last ? watch : undefined);
       patterns[layerIndex + 1] = soundingNotes(strokes);
     }
-    return { strokes, patterns, selected };
+    return { strokes, patterns, selected: watch.counts };
   }
 
   /** Any cycle's strokes are those of the cycle alike. */
   #strokes(cycle: number): readonly DraftStroke[] {
     const { period } = this.#grids.at(-1)!;
     return this.#cycle(cycle === 0 ? 0 : ((cycle - 1) % period) + 1).strokes;
+  }
+}
+
+/** Notes that each change selected or made. */
+class SelectedCounts implements LayWatch {
+  readonly counts: number[] = [];
+
+  before(): undefined {
+    return undefined;
+  }
+
+  after({ selected }: LaidChange): void {
+    this.counts.push(selected);
   }
 }
