@@ -95,8 +95,9 @@ export function playRounds({ phrase, layer, tempoBpm, seed }: Playing): PlayedSt
 
 /** What capture got right of a playing, and of what it said that it was not sure. */
 export interface Recovered {
+  /** As many beats as it takes to come round, and no more. */
   readonly cycle: boolean;
-  /** Every note at its place against the bar, on a grid no finer than needed: position and subdivision. */
+  /** Every note at its place against the bar, on a grid no finer than the phrase's: position and subdivision. */
   readonly places: boolean;
   readonly voices: boolean;
   readonly levels: boolean;
@@ -116,15 +117,18 @@ export function recover(playing: Playing, clicked = true): Recovered {
   if (!found.ok) return { ...none, sure: false, captured: undefined };
   const captured = found.value;
   const sure = captured.findings.every(({ sure, about }) => sure || about === 'sticking');
-  const truth = soundOf(patternOf(phrase, layer), phrase);
-  const heard = soundOf(captured.pattern, phrase);
+  const written = patternOf(phrase, layer);
+  const { pattern } = captured;
+  const truth = soundOf(written, phrase);
+  const heard = soundOf(pattern, phrase);
   const length = 2 * Math.max(truth.beats, heard.beats);
   const sounds = (what: 'place' | 'voice' | 'level', sound: Sound) =>
     [...new Set(sound.notes(length).map((note) => note[what]))].sort().join();
   const same = (what: 'place' | 'voice' | 'level') => sounds(what, truth) === sounds(what, heard);
-  const cycle = Math.abs(truth.beats - heard.beats) < 1e-6;
-  const [places, voices, levels] = [same('place'), same('voice'), same('level')];
-  return { cycle, places, voices, levels, all: cycle && levels, sure, captured };
+  const cycle = Math.abs(truth.beats - pattern.cyclePartials / pattern.subdivision) < 1e-6;
+  const onGrid = pattern.subdivision <= written.subdivision;
+  const [places, voices, levels] = [same('place') && onGrid, same('voice'), same('level')];
+  return { cycle, places, voices, levels, all: cycle && places && levels, sure, captured };
 }
 
 interface SoundNote {
