@@ -30,6 +30,10 @@ await runCommand(() => {
   const heard = heardIn({ takePath, file: readMidi(takePath), tempoBpm, countInBars });
   const captured = capture(heard.strokes, heard);
   if (!captured.ok) throw new InputError(`${takePath}: ${captured.errors[0]!.message}`);
+  if (captured.value.pattern.notes.length === 0)
+    throw new InputError(
+      `${takePath}: No stroke came again in half of the rounds or more; play the phrase several times round.`,
+    );
   const phrase = decompose(captured.value.pattern, titleOf(takePath));
   if (!phrase.ok) throw new InputError(`${takePath}: ${phrase.errors[0]!.message}`);
 

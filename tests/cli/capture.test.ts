@@ -30,6 +30,21 @@ describe('capture', () => {
     expect(parsePhrase(stdout).ok).toBe(true);
   });
 
+  it.each([
+    ['take-01', '116'],
+    ['take-05', '84'],
+  ])('tells the tempo of %s as the table does, not as microseconds come out', (name, bpm) => {
+    const { stdout, stderr } = runCommand('capture', `shared/takes/${name}.mid`);
+    expect(stderr).toContain(`The tempo: ${bpm} beats a minute.`);
+    expect(stdout).toContain(`"tempoBpm": ${bpm},`);
+  });
+
+  it('says so when nothing was played twice', () => {
+    const { status, stdout, stderr } = runCommand('capture', 'shared/takes/take-10.mid');
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/^shared\/takes\/take-10\.mid: No stroke came again .+\n$/);
+  });
+
   it('answers wrong input with one line and exit code 2, and writes nothing', () => {
     const { status, stdout, stderr } = runCommand('capture', 'package.json');
     expect([status, stdout]).toEqual([2, '']);
