@@ -88,6 +88,10 @@ describe('the phrase workshop, without a pointer', () => {
   it('writes a phrase of seven notes and five layers, hears it, fits it to eight bars, varies and practises it', async () => {
     const { page, faults, close } = await openApp(browser, heardClicksScript());
     const { keyboard } = page;
+    await page.evaluate(() => {
+      for (const kind of ['pointerdown', 'mousedown', 'touchstart'])
+        addEventListener(kind, () => reportError(new Error(`a pointer was used: ${kind}`)), true);
+    });
     await writeSevenPiles(page);
     expect(await layerNames(page)).toEqual([
       '1 Sticking',

@@ -91,7 +91,52 @@ describe('writing a phrase', () => {
   });
 });
 
+describe('a field, once an edit is taken back', () => {
+  it('no longer refuses what no longer stands in it', async () => {
+    await sevens();
+    await write('Tempo, bpm', '100');
+    await write('Tempo, bpm', '');
+    await expect.element(field('Tempo, bpm')).toHaveAttribute('aria-invalid', 'true');
+    await press('{Control>}z{/Control}');
+    await expect.element(field('Tempo, bpm')).toHaveValue(90);
+    await expect.element(field('Tempo, bpm')).toHaveAttribute('aria-invalid', 'false');
+  });
+
+  it('says the places that the change has now, and what is typed stays as typed until then', async () => {
+    await sevens();
+    await field('position').fill('1');
+    await field('Level').selectOptions('accent');
+    await button('Add as a new layer').click();
+    await page.getByRole('button', { name: 'Edit “position 1: as accents”' }).click();
+    const places = layers.nth(1).getByLabelText('position', { exact: true });
+    await places.fill('1,3 ,');
+    await expect.element(places).toHaveValue('1,3 ,');
+    await press('{Control>}z{/Control}');
+    await expect.element(places).toHaveValue('1');
+    await places.fill('x');
+    await expect.element(places).toHaveAttribute('aria-invalid', 'true');
+    await places.fill('2');
+    await expect.element(places).toHaveAttribute('aria-invalid', 'false');
+    expect(cells('level')[1]).toBe('accent');
+  });
+
+  it('tells a layer without a name at the name', async () => {
+    await sevens();
+    await write('Name of the layer', '');
+    await expect.element(field('Name of the layer')).toHaveAttribute('aria-invalid', 'true');
+    expect(faults()).toHaveLength(1);
+  });
+});
+
 describe('layers', () => {
+  it('can be pressed where they stand: 44 px high', async () => {
+    await mountShell('#compose/quay-steps');
+    const low = [...document.querySelectorAll<HTMLElement>('main button')]
+      .filter((one) => one.getClientRects().length > 0 && one.getBoundingClientRect().height < 44)
+      .map((one) => one.textContent.trim());
+    expect(low).toEqual([]);
+  });
+
   it('come from a sentence: every right hand except the first of the cycle', async () => {
     await sevens();
     await field('every: limb').selectOptions('right hand');
