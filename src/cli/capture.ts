@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { basename, extname } from 'node:path';
 import { capture, type Captured } from '../capture/capture';
 import { decompose } from '../phrase/decompose/decompose';
+import { TEMPO_BPM } from '../phrase/phrase-file';
 import { writePhrase } from '../phrase/write-phrase';
 import { heardIn } from './capture-input';
 import { InputError, runCommand } from './input-error';
@@ -9,8 +10,6 @@ import { commandLine } from './options';
 import { readMidi } from './read-input';
 
 const USAGE = 'capture TAKE.mid [--tempo BPM] [--count-in BARS] [-o PHRASE.json]';
-/** What a phrase file can hold. */
-const TEMPO_BPM = { least: 30, most: 300 };
 
 await runCommand(() => {
   const words = commandLine(

@@ -10,6 +10,10 @@ export const MAX_CYCLE = 512;
 export const MAX_LAYERS = 32;
 /** Most partials in a beat. */
 export const MAX_SUBDIVISION = 12;
+/** Letters of a title or name. */
+export const MAX_NAME = 120;
+/** The tempi that a phrase can have, beats per minute. */
+export const TEMPO_BPM = { least: 30, most: 300 } as const;
 const MAX_CHANGES = 64;
 
 /** A phrase as it stands in a file. */
@@ -76,7 +80,7 @@ const list = <T extends v.GenericSchema>(item: T, most: number) =>
   v.pipe(v.array(item), v.minLength(1), v.maxLength(most));
 const told = <const T extends v.GenericSchema>(schema: T, description: string) =>
   v.pipe(schema, v.description(description));
-const name = v.pipe(v.string(), v.maxLength(120), v.regex(/\S/));
+const name = v.pipe(v.string(), v.maxLength(MAX_NAME), v.regex(/\S/));
 const limb = v.picklist(LIMBS);
 const voice = v.picklist(VOICES);
 const level = v.picklist(LEVELS);
@@ -171,7 +175,10 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
     v.pipe(v.string(), v.regex(/^(?:[1-9]|[12]\d|3[0-2])\/(?:4|8|16)$/)),
     'n/4, n/8 or n/16; 6/8, 9/8 and 12/8 are felt in dotted beats',
   ),
-  tempoBpm: told(v.pipe(v.number(), v.minValue(30), v.maxValue(300)), 'Beats per minute'),
+  tempoBpm: told(
+    v.pipe(v.number(), v.minValue(TEMPO_BPM.least), v.maxValue(TEMPO_BPM.most)),
+    'Beats per minute',
+  ),
   subdivision,
   grouping: told(
     v.pipe(v.string(), v.maxLength(4096), v.regex(/\S/)),

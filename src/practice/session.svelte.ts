@@ -2,6 +2,7 @@ import type { Kit } from '../kit/kit';
 import { IGNORED } from '../kit/kit-reader';
 import { nextLayer } from '../phrase/next-layer';
 import type { Phrase } from '../phrase/phrase';
+import { TEMPO_BPM } from '../phrase/phrase-file';
 import type { StoredTakeSummary } from '../store/take-summary';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { chosenTimeline, previewTimeline } from './chosen-timeline';
@@ -148,7 +149,7 @@ export class PracticeSession {
 
   /** 30 to 300 beats a minute; while playing from the next cycle start on. */
   setTempo(bpm: number): void {
-    const tempoBpm = Math.min(300, Math.max(30, Math.round(bpm)));
+    const tempoBpm = Math.min(TEMPO_BPM.most, Math.max(TEMPO_BPM.least, Math.round(bpm)));
     if (tempoBpm === this.#choices.tempoBpm) return;
     if (this.#run) this.#announce({ bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) });
     this.#choose({ tempoBpm });

@@ -1,8 +1,5 @@
-import type { LayerFile, PhraseFile } from '../phrase-file';
+import { MAX_NAME, type LayerFile, type PhraseFile } from '../phrase-file';
 import { withChanges } from './edit-changes';
-
-/** Longest name that a layer may have, as the schema says. */
-const MAX_NAME = 120;
 
 const withLayers = (file: PhraseFile, layers: LayerFile[]): PhraseFile => ({ ...file, layers });
 

@@ -1,8 +1,6 @@
 import type { Phrase } from '../phrase';
+import { TEMPO_BPM } from '../phrase-file';
 import { playability, type PlayabilityProblem } from './playability';
-
-/** The fastest tempo that is looked at, beats per minute: the fastest a phrase can have. */
-export const FASTEST_LOOKED_AT = 300;
 
 /** A little above a limit, beats per minute: the first notes that go beyond it, and no others. */
 const JUST_ABOVE = 0.01;
@@ -19,7 +17,7 @@ export function limitsFrom(
   layer: number,
   fromBpm: number,
 ): readonly PlayabilityProblem[] {
-  return playability(phrase, layer, FASTEST_LOOKED_AT)
+  return playability(phrase, layer, TEMPO_BPM.most)
     .problems.filter((problem) => problem.fromBpm >= fromBpm)
     .map((last) => {
       const { problems } = playability(phrase, layer, last.fromBpm + JUST_ABOVE);

@@ -1,9 +1,9 @@
 import type { LaidPhrase } from '../cycle-pattern';
+import { TEMPO_BPM } from '../phrase-file';
 import { laidTimeline, strokesByLimb, type TimedNote, type Timeline } from '../timeline';
 
-/** The fastest tempo a phrase can have, beats per minute, and what 7 intervals in a second span at it. */
-const FASTEST_BPM = 300;
-const LOOK_AHEAD_BEATS = FASTEST_BPM / 60;
+/** What 7 intervals in a second span at the fastest tempo that a phrase can have. */
+const LOOK_AHEAD_BEATS = TEMPO_BPM.most / 60;
 
 /** What a body has to do to play a layer: notes in time, enough of them for every limit, and each limb's strokes. */
 export interface Motion extends Timeline {

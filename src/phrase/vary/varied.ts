@@ -10,12 +10,6 @@ export interface Varied {
   readonly sentence: string;
 }
 
-/** A file as a varied phrase; undefined when it is no phrase. */
-export function varied(file: PhraseFile, sentence: string): Varied | undefined {
-  const phrase = checkedFile(file);
-  return phrase && { phrase, sentence };
-}
-
 /** A varied phrase with its layers laid on, so that it can be varied again and judged with little work. */
 export interface Made {
   readonly laid: LaidLayers;

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
+import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { parseMeter } from '../../time/meter';
-import { TEMPO_BPM } from './write-down';
 
 /** The ways to catch a phrase. */
 export const WAYS = ['free', 'to the click', 'from a file'] as const;

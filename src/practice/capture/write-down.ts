@@ -3,6 +3,7 @@ import { captureFinding, type CaptureFinding } from '../../capture/capture-findi
 import { decompose } from '../../phrase/decompose/decompose';
 import type { PatternError } from '../../phrase/decompose/target-pattern';
 import type { Phrase } from '../../phrase/phrase';
+import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
 import { remainder } from '../../time/whole';
@@ -26,8 +27,6 @@ export interface NotWritten {
   readonly message: string;
 }
 
-/** Phrase files say no slower and no faster tempo. */
-export const TEMPO_BPM = { least: 30, most: 300 };
 const UNTITLED = 'Captured';
 
 /**

@@ -1,6 +1,7 @@
 import type { Phrase } from '../../phrase/phrase';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { Library } from '../library.svelte';
+import { freeTitle } from '../free-title';
 
 /** A variation in the library. */
 export interface Kept {
@@ -37,18 +38,10 @@ export class Keeping {
 
 const keyOf = (phrase: Phrase, bpm: number): string => writePhrase({ ...phrase, tempoBpm: bpm });
 
-const MAX_TITLE = 120;
-
 /**
  * The title of the next variation of a phrase, or of a variation of it.
  *
  * @example variationTitle('Slip, variation 1', ['Slip', 'Slip, variation 1']) // => 'Slip, variation 2'
  */
-export function variationTitle(title: string, taken: readonly string[]): string {
-  const stem = title.replace(/, variation \d+$/, '');
-  for (let number = 1; ; number++) {
-    const ending = `, variation ${number}`;
-    const next = stem.slice(0, MAX_TITLE - ending.length) + ending;
-    if (!taken.includes(next)) return next;
-  }
-}
+export const variationTitle = (title: string, taken: readonly string[]): string =>
+  freeTitle(title.replace(/, variation \d+$/, ''), (number) => `, variation ${number}`, taken);

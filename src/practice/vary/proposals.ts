@@ -1,3 +1,4 @@
+import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { distance } from '../../phrase/vary/distance';
 import { proposeVariations, type Constraints } from '../../phrase/vary/propose';
 import { writePhrase } from '../../phrase/write-phrase';
@@ -35,7 +36,6 @@ export interface Proposals {
 
 /** How slow the tempo is tried when nothing is found. Chosen, not measured. */
 const SLOWER = 0.6;
-const SLOWEST_BPM = 30;
 
 /** Variations from a seed, the same for the same job; where there are none, which single limit is to be loosened. */
 export function proposalsOf(job: ProposalsJob): Proposals {
@@ -76,7 +76,7 @@ const LIMITS: readonly Limit[] = ['distance', 'highestDifficulty', 'voices', 'li
 /** The constraints less one; undefined when it is not among them or cannot be loosened. */
 function without(constraints: ProposalsJob['constraints'], limit: Limit): Constraints | undefined {
   if (limit === 'bpm') {
-    const bpm = Math.max(SLOWEST_BPM, Math.round(constraints.bpm * SLOWER));
+    const bpm = Math.max(TEMPO_BPM.least, Math.round(constraints.bpm * SLOWER));
     return bpm < constraints.bpm ? { ...constraints, bpm } : undefined;
   }
   if (constraints[limit] === undefined) return undefined;

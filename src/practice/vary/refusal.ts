@@ -1,6 +1,6 @@
 import { gridAt } from '../../phrase/grid';
 import type { Phrase } from '../../phrase/phrase';
-import { MAX_CYCLE, MAX_LAYERS, MAX_SUBDIVISION } from '../../phrase/phrase-file';
+import { MAX_CYCLE, MAX_LAYERS, MAX_SUBDIVISION, TEMPO_BPM } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { vary, type Twist } from '../../phrase/vary/vary';
 import { lcm } from '../../time/whole';
@@ -13,9 +13,6 @@ export interface Refusal {
   /** The fastest whole tempo at which it could be played, where slowing down is all that is needed. */
   readonly slowTo?: number;
 }
-
-/** Tempos a phrase can have, bpm. */
-const SLOWEST_BPM = 30;
 
 /** Why a twist makes no phrase of this one. */
 export function whyNoPhrase(phrase: Phrase, twist: Twist): string {
@@ -81,10 +78,10 @@ export function whyUnplayable(phrase: Phrase, bpm: number): Refusal | undefined 
     layers.includes(all) ? sentence : `${layersText(layers)}: ${sentence}`,
   );
   const slowTo = Math.floor(upTo);
-  if (slowTo >= SLOWEST_BPM) return { reasons, slowTo };
+  if (slowTo >= TEMPO_BPM.least) return { reasons, slowTo };
   const never =
     upTo > 0
-      ? `It could be played below ${SLOWEST_BPM} bpm only, slower than a phrase can be.`
+      ? `It could be played below ${TEMPO_BPM.least} bpm only, slower than a phrase can be.`
       : 'No tempo makes it playable; choose another setting.';
   return { reasons: [...reasons, never] };
 }
@@ -94,4 +91,6 @@ const layersText = (layers: readonly number[]): string =>
 
 /** The fastest tempo at which every layer can be played; Infinity when nothing limits it. */
 export const playableUpTo = (phrase: Phrase): number =>
-  Math.min(...phrase.layers.map((_, i) => playability(phrase, i + 1, SLOWEST_BPM).playableUpToBpm));
+  Math.min(
+    ...phrase.layers.map((_, i) => playability(phrase, i + 1, TEMPO_BPM.least).playableUpToBpm),
+  );

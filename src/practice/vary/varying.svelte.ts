@@ -1,4 +1,5 @@
 import type { Phrase } from '../../phrase/phrase';
+import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { Asked } from './apart';
@@ -30,10 +31,6 @@ export interface VaryingParts {
   /** Told when another phrase is varied, or at another tempo. */
   readonly onMoved?: () => void;
 }
-
-/** Tempos a phrase can have, bpm. */
-export const SLOWEST_BPM = 30;
-export const FASTEST_BPM = 300;
 
 /** Varying a phrase by hand, twist upon twist, at one tempo. */
 export class Varying {
@@ -107,7 +104,7 @@ export class Varying {
 
   /** Only a tempo that a phrase can have. */
   setBpm(bpm: number): void {
-    this.#bpm = Math.min(FASTEST_BPM, Math.max(SLOWEST_BPM, bpm));
+    this.#bpm = Math.min(TEMPO_BPM.most, Math.max(TEMPO_BPM.least, bpm));
     this.#moved();
   }
 

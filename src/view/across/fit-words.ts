@@ -1,6 +1,7 @@
 import type { Fit, LeftOver } from '../../phrase/fit-form';
 import type { Phrase } from '../../phrase/phrase';
 import { counted } from '../../phrase/vary/varied';
+import { freeTitle } from '../../practice/free-title';
 
 /** What a way is called. */
 export const FIT_NAMES: Readonly<Record<Fit['kind'], string>> = {
@@ -31,24 +32,22 @@ const SHORT: Readonly<Record<Fit['kind'], string>> = {
   'start displaced': ', started inside',
   'add a tail': ', with a tail',
 };
-const MAX_TITLE = 120;
 
 /**
  * A title of its own for a phrase that was fitted to a form.
  *
  * @example fittedTitle('Slip', { kind: 'add a tail', bars: 4 }, []) // => 'Slip in 4 bars, with a tail'
  */
-export function fittedTitle(
+export const fittedTitle = (
   title: string,
   { kind, bars }: { readonly kind: Fit['kind']; readonly bars: number },
   taken: readonly string[],
-): string {
-  for (let number = 1; ; number++) {
-    const ending = ` in ${counted(bars, 'bar')}${SHORT[kind]}${number === 1 ? '' : `, ${number}`}`;
-    const next = title.slice(0, MAX_TITLE - ending.length) + ending;
-    if (!taken.includes(next)) return next;
-  }
-}
+): string =>
+  freeTitle(
+    title,
+    (number) => ` in ${counted(bars, 'bar')}${SHORT[kind]}${number === 1 ? '' : `, ${number}`}`,
+    taken,
+  );
 
 /** The bars of a fitted phrase that show how it comes out: the first, and the last with what follows. */
 export interface ShownBars {

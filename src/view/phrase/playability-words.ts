@@ -12,10 +12,6 @@ const MOST_NAMED = 12;
 
 type Named = PlayabilityProblem['notes'][number];
 
-/** The key of a note on the score line. */
-export const noteKey = ({ position, limb }: Pick<Named, 'position' | 'limb'>): string =>
-  `${position}/${limb}`;
-
 /** Notes in question by their place in the cycle, limb by limb and voice by voice. */
 export function notesWords(notes: readonly Pick<Named, 'position' | 'limb' | 'voice'>[]): string {
   const groups = new Map<string, Set<number>>();

@@ -1,3 +1,4 @@
+import { noteKey } from '../../phrase/edit/cycle-strokes';
 import { cycleNotes, pickupNotes } from '../../phrase/expand';
 import { layerShape } from '../../phrase/layer-shape';
 import { isHand, limbName, LIMBS, type Limb } from '../../phrase/limb';
@@ -103,7 +104,7 @@ function scoreNotes(here: readonly Note[]): readonly ScoreNote[] {
       const own = graces.filter((grace) => mainOf(grace, mains) === note);
       const { position, limb, voice, level } = note;
       return {
-        key: `${position}/${limb}`,
+        key: noteKey({ position, limb }),
         position,
         limb,
         voice,
