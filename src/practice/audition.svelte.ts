@@ -8,7 +8,8 @@ import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule
 import type { PlayedStroke } from '../capture/played-stroke';
 import { beats } from '../time/beats';
 import { between } from './between';
-import { LiveTimeline } from './live-timeline';
+import type { LiveTimeline } from './live-timeline';
+import { plainTimeline } from './plain-timeline';
 import { soundsBetween } from './sounds-between';
 
 export interface AuditionParts {
@@ -165,13 +166,7 @@ function startOf(
 
 function layPhrase(heard: Heard, untilUs: number, engine: Pick<AudioEngine, 'prepare'>): Laid {
   const { phrase, layer = phrase.layers.length, bpm = phrase.tempoBpm, click } = heard;
-  const timeline = new LiveTimeline({
-    phrase,
-    passages: [{ fromBar: 1, layer }],
-    tempos: [{ fromBeat: beats(0), bpm }],
-    windows: {},
-    countInBars: 0,
-  });
+  const timeline = plainTimeline(phrase, layer, bpm);
   timeline.extendTo(untilUs);
   engine.prepare(timeline.notes.map(({ note }) => note.voice));
   const clicks = click ? BEATS : NO_CLICK;

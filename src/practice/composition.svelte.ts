@@ -44,10 +44,11 @@ export class Composition {
   #good: Phrase | undefined = $state.raw();
   #problem: string | undefined = $state();
   #kept: boolean = $state(false);
+  /** Until it has been told. */
+  #onKept: ((id: string) => void) | undefined;
   #joins: string | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #writing: Promise<void> = Promise.resolve();
-  #told = false;
   /** Worked out with each edit, not derived: a composition outlives the screen that opened it. */
   #shown: ShownLayer | undefined = $state.raw();
 
@@ -56,7 +57,7 @@ export class Composition {
     this.id = id;
     this.#parts = parts;
     this.#kept = kept;
-    this.#told = kept;
+    if (!kept) this.#onKept = parts.onKept;
     this.#take({ file, layer: file.layers.length });
   }
 
@@ -193,8 +194,8 @@ export class Composition {
     const { file } = this;
     this.#writing = this.#writing.then(async () => {
       const saving = this.#parts.library.save(this.id, file);
-      if (!this.#told) this.#parts.onKept?.(this.id);
-      this.#told = true;
+      this.#onKept?.(this.id);
+      this.#onKept = undefined;
       this.#problem = await saving;
       if (this.#problem === undefined) this.#parts.unsaved.forget(this.id, phraseText(file));
     });

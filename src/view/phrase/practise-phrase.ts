@@ -1,0 +1,14 @@
+import type { LibraryPhrase } from '../../practice/library.svelte';
+import type { AppParts } from '../app-context';
+
+/** Goes to the practise screen with a phrase, at a layer (1-based) if one is told; a take that runs is ended first. */
+export async function practisePhrase(
+  { session, route }: Pick<AppParts, 'session' | 'route'>,
+  entry: LibraryPhrase,
+  layer?: number,
+): Promise<void> {
+  if (session.status !== 'idle') await session.stop();
+  session.choosePhrase(entry);
+  if (layer !== undefined) session.chooseLayer(layer);
+  route.go('practise');
+}
