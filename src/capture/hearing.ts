@@ -1,5 +1,5 @@
 import { voiceNumber } from '../phrase/voice';
-import { findCycle, type FoundCycle } from './cycle-length';
+import { findCycle, toldCycle, type FoundCycle } from './cycle-length';
 import { graceMarks } from './grace-marks';
 import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';
 import type { PlacedStroke } from './played-stroke';
@@ -23,19 +23,20 @@ const HEARD_OUT = 3;
 /**
  * The hearing with the shortest description, grid and cycle together: what two grids explain alike is
  * heard on the one on which the phrase comes round sooner. `confidence`, 0 to 1, is how much
- * likelier that is than the next.
+ * likelier that is than the next. `cyclePartials` is the length of the cycle where the player says it.
  */
 export function bestHearing(
   strokes: readonly PlacedStroke[],
   beatUs: number,
   maySwing: boolean,
+  cyclePartials?: number,
 ): Hearing & { readonly confidence: number } {
   const judged = judgeGrids(strokes, beatUs, maySwing);
   const least = judged[0]!.cost;
   const heard = judged
     .filter(({ cost }, i) => i < HEARD_OUT && cost <= least + CLOSE)
     .map(({ grid, cost }) => {
-      const hearing = hear(strokes, beatUs, grid);
+      const hearing = hear(strokes, beatUs, grid, cyclePartials);
       return { ...hearing, cost: cost + (hearing.cycle?.cost ?? Infinity) };
     })
     .sort((a, b) => a.cost - b.cost);
@@ -45,7 +46,12 @@ export function bestHearing(
   return { ...best, confidence: 1 - 1 / (1 + Math.exp(lead)) };
 }
 
-function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid): Hearing {
+function hear(
+  strokes: readonly PlacedStroke[],
+  beatUs: number,
+  grid: BeatGrid,
+  cyclePartials: number | undefined,
+): Hearing {
   const partialUs = beatUs / grid.subdivision;
   const marks = graceMarks(strokes, partialUs);
   const onGrid = placeOnGrid(
@@ -54,11 +60,10 @@ function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid):
   );
   const { partials } = onGrid;
   const main = onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0);
-  const cycle = findCycle(
-    main.map((i) => {
-      const { voice, velocity } = strokes[i]!;
-      return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
-    }),
-  );
+  const placed = main.map((i) => {
+    const { voice, velocity } = strokes[i]!;
+    return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
+  });
+  const cycle = cyclePartials === undefined ? findCycle(placed) : toldCycle(placed, cyclePartials);
   return { grid, partialUs, marks, onGrid, cycle };
 }

@@ -182,7 +182,12 @@ describe(`capture without a click, seed ${SEED}`, () => {
     capturing.correct({ meter: undefined, firstOn: { partial: 6, subdivision: 4 } });
     expect(written(capturing).firstOn).toBe(6);
     expect(found(capturing, 'meter position')).toMatchObject({ sure: true });
-    capturing.correct({ firstOn: undefined });
+    capturing.correct({ firstOn: undefined, cyclePartials: 16 });
+    expect(written(capturing).phrase.cycle).toBe(16);
+    expect(written(capturing).rounds).toBe(4);
+    capturing.correct({ tempoBpm: tempoBpm / 2 });
+    expect(written(capturing).phrase).toMatchObject({ subdivision: 8, cycle: 16 });
+    capturing.correct({ tempoBpm: undefined, cyclePartials: undefined });
     expect(capturing.corrections).toEqual({});
     expect(written(capturing).phrase.tempoBpm).toBe(tempoBpm);
   });
@@ -242,6 +247,15 @@ describe('what is played and cannot be written down', () => {
       /several times round/,
     );
     expect(capturing.played!.strokes).toHaveLength(10);
+
+    capturing.correct({ cyclePartials: 10 });
+    expect(written(capturing).phrase.cycle).toBe(10);
+    expect(written(capturing).rounds).toBe(1);
+    expect(found(capturing, 'cycle')).toMatchObject({
+      sure: true,
+      sentence: 'The cycle: 10 partials, as you said, once round.',
+    });
+    expect(found(capturing, 'notes').sure).toBe(false);
   });
 
   it('stays when the next capture hears nothing, and can be gone back to', async () => {
