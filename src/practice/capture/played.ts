@@ -16,7 +16,7 @@ export interface PlayedMessages {
   readonly meter: string;
   /** Where it comes from, for the list of what was played: "free", "to the click", a file's name. */
   readonly from: string;
-  /** Hour and minute. */
+  /** When, ISO 8601. */
   readonly at: string;
 }
 

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { page, type Locator } from 'vitest/browser';
+import { SettingsStore } from '../../../src/store/settings-store';
 import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
+import { StubCapturing } from '../stub-capturing';
 import type { StubParts } from '../stub-parts';
 
 const byId = (testid: string) => page.getByTestId(testid);
@@ -202,6 +204,22 @@ describe('capture on the screen', () => {
     await expect.element(byId('written')).toHaveTextContent('4 times round');
     await button(/40 strokes, to the click at 120/).click();
     await expect.element(byId('written')).toHaveTextContent('8 times round');
+  });
+
+  it('lists what was played before the page was opened, and opens it', async () => {
+    const settings = new SettingsStore();
+    const { capturing } = await mountShell('#capture', async (parts) => {
+      const { session, inputs, calibration } = parts;
+      const open = () => new StubCapturing(session, inputs, calibration, settings);
+      await playFiveOars({ ...parts, capturing: open() }, 6);
+      Object.assign(parts, { capturing: open() });
+    });
+    localStorage.clear();
+    expect(byId('written').query()).toBeNull();
+    await button(/^18:20, 30 strokes, to the click at 120$/).click();
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+    expect(capturing.plays).toHaveLength(1);
+    expect(byId('played-before').query()).toBeNull();
   });
 
   it('starts and stops by the space bar, unless that is a drum', async () => {
