@@ -80,12 +80,10 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
 export function toldCycle(
   strokes: readonly GridStroke[],
   partials: number,
-): FoundCycle | undefined {
+): Omit<FoundCycle, 'cost'> | undefined {
   if (strokes.length === 0) return undefined;
-  const { indexed, voices, span } = indexedFromFirst(strokes);
-  const { written, played } = describe(indexed, voices, span, partials);
-  const rounds = Math.max(1, Math.floor(span / partials));
-  return { partials, rounds, cost: written + played, confidence: heardOften(rounds) };
+  const rounds = Math.max(1, Math.floor(indexedFromFirst(strokes).span / partials));
+  return { partials, rounds, confidence: heardOften(rounds) };
 }
 
 const heardOften = (rounds: number): number => Math.min(1, (rounds - 1) / 2);

@@ -117,6 +117,18 @@ describe('a phrase whose cycle the player tells', () => {
     expect(findings.find(({ about }) => about === 'notes')!.sure).toBe(false);
   });
 
+  it('is counted in the partials that were heard, however long it is told to be', () => {
+    const playing = PLAYINGS.find(({ phrase }) => phrase.cycle === 20)!;
+    const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
+    const strokes = playRounds(playing);
+    const subdivisions = [20, 40, 60].map((cyclePartials) => {
+      const told = capture(strokes, { ...options, cyclePartials });
+      return told.ok && [told.value.pattern.subdivision, told.value.pattern.cyclePartials];
+    });
+    const { subdivision } = playing.phrase;
+    expect(subdivisions).toEqual([20, 40, 60].map((partials) => [subdivision, partials]));
+  });
+
   it.each([0, 2.5, 257])('cannot be %d partials', (cyclePartials) => {
     const told = capture(once, { clickBpm: 120, cyclePartials });
     expect(told.ok === false && told.errors[0]!.message).toBe(
