@@ -363,7 +363,9 @@ describe('what is played and cannot be written down', () => {
   it('is a file that cannot be read: the sentence names it', async () => {
     const { capturing } = bench();
     await capturing.readFile(new File(['no music'], 'harbour.mid'));
-    expect(capturing.problem).toMatch(/^harbour\.mid: /);
+    expect(capturing.problem).toMatch(
+      /^harbour\.mid could not be read\. At byte 0: this is not a Standard MIDI File/,
+    );
     expect(capturing.played).toBeUndefined();
   });
 });

@@ -215,7 +215,9 @@ export class Capturing {
   async readFile(file: File): Promise<void> {
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
     const heard = parsed.ok ? heardInFile(parsed.value) : parsed;
-    this.#problem = heard.ok ? undefined : `${file.name}: ${heard.errors[0]!.message}`;
+    this.#problem = heard.ok
+      ? undefined
+      : `${file.name} could not be read. ${heard.errors[0]!.message}`;
     if (!heard.ok) return;
     const { messages, kit, clickBpm, meter } = heard.value;
     const { dateTime = isoNow } = this.#parts;

@@ -239,7 +239,9 @@ describe('capture on the screen', () => {
     const { capturing } = await mountShell('#capture');
     await page.getByLabelText('from a MIDI file').click();
     await byId('file-to-read').upload(new File(['no music'], 'harbour.mid'));
-    await expect.element(byId('capture-problem')).toHaveTextContent('harbour.mid: ');
+    await expect
+      .element(byId('capture-problem'))
+      .toHaveTextContent('harbour.mid could not be read.');
     const take = await fetch(new URL('../../../shared/takes/take-08.mid', import.meta.url));
     await byId('file-to-read').upload(new File([await take.blob()], 'baiao.mid'));
     // 95 bpm: the dataset's table (F), shared/takes/README.md.
