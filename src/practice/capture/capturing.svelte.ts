@@ -204,7 +204,7 @@ export class Capturing {
       kit: run.kit,
       clickBpm,
       meter,
-      from: clickBpm === undefined ? 'without a click' : `to the click at ${clickBpm}`,
+      fileName: undefined,
       at: dateTime(),
     });
     if (inputs.player === 'kit' && inputs.midi.kind !== 'ready')
@@ -221,7 +221,7 @@ export class Capturing {
     if (!heard.ok) return;
     const { messages, kit, clickBpm, meter } = heard.value;
     const { dateTime = isoNow } = this.#parts;
-    this.#keep({ messages, kit, clickBpm, meter, from: file.name, at: dateTime() });
+    this.#keep({ messages, kit, clickBpm, meter, fileName: file.name, at: dateTime() });
   }
 
   #keep(messages: PlayedMessages, inPlaceOf?: Played): void {

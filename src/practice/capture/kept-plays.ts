@@ -19,7 +19,7 @@ const PlayShape = v.object({
   kit: v.unknown(),
   clickBpm: v.optional(v.pipe(v.number(), v.minValue(1))),
   meter: v.string(),
-  from: v.string(),
+  fileName: v.optional(v.string()),
   at: v.pipe(v.string(), v.isoTimestamp()),
 });
 type KeptPlay = v.InferOutput<typeof PlayShape>;
@@ -38,9 +38,9 @@ export class KeptPlays {
       const play = v.safeParse(PlayShape, kept);
       const kit = play.success ? checkKit(play.output.kit) : undefined;
       if (!play.success || !kit?.ok) return [];
-      const { messages, clickBpm, meter, from, at } = play.output;
+      const { messages, clickBpm, meter, fileName, at } = play.output;
       return [
-        readPlayed({ messages: unpacked(messages), kit: kit.value, clickBpm, meter, from, at }),
+        readPlayed({ messages: unpacked(messages), kit: kit.value, clickBpm, meter, fileName, at }),
       ];
     });
   }
@@ -57,12 +57,12 @@ export class KeptPlays {
   }
 }
 
-const packed = ({ messages, kit, clickBpm, meter, from, at }: Played): KeptPlay => ({
+const packed = ({ messages, kit, clickBpm, meter, fileName, at }: Played): KeptPlay => ({
   messages: messages.flatMap(({ timeUs, status, data1, data2 }) => [timeUs, status, data1, data2]),
   kit,
   clickBpm,
   meter,
-  from,
+  fileName,
   at,
 });
 

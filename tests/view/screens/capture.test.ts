@@ -247,6 +247,9 @@ describe('capture on the screen', () => {
     // 95 bpm: the dataset's table (F), shared/takes/README.md.
     await expect.element(byId('written')).toHaveTextContent('at 95 bpm');
     await expect.element(byId('what-was-played')).toHaveTextContent('baiao.mid');
+    await expect.element(byId('outcome-of')).toHaveTextContent('Read at 18:20, baiao.mid');
+    await expect.element(byId('captured-title')).toHaveValue('baiao');
+    expect(rowOf('meter position').textContent).toContain('bar 1 is where the file begins');
     expect(capturing.problem).toBeUndefined();
   });
 });
