@@ -5,7 +5,7 @@ export { parseMeter, type Meter } from './time/meter';
 export { bad, good, type Result } from './time/result';
 export { steadyTempo, tempoMap, type TempoChange, type TempoMap } from './time/tempo';
 
-export { decompose } from './phrase/decompose/decompose';
+export { decompose, type DecomposeOptions } from './phrase/decompose/decompose';
 export { descriptionLength } from './phrase/decompose/description-length';
 export {
   targetPattern,

@@ -4,6 +4,7 @@ import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
 import { captureFinding, type CaptureFinding } from './capture-finding';
 import { consensus } from './consensus';
+import { LONGEST } from './cycle-length';
 import { levelsOf } from './levels-of';
 import { placeInBeats } from './place-in-beats';
 import type { PlayedStroke } from './played-stroke';
@@ -16,6 +17,8 @@ export interface CaptureOptions {
   readonly clickBpm?: number | undefined;
   /** The meter it is written in, such as "7/8"; 4/4 when absent. */
   readonly meter?: string | undefined;
+  /** The length of the cycle, where the player says it: 1 to LONGEST. Found from the strokes when absent. */
+  readonly cyclePartials?: number | undefined;
 }
 
 export interface Captured {
@@ -36,15 +39,25 @@ const LEAST_STROKES = 8;
 /** A note struck in less of the rounds than this may belong to a longer cycle. Chosen, not measured. */
 const DOUBTFUL_BELOW = 0.65;
 const USUAL_METER = '4/4';
+/** @example roundsWords(8) // => '8 times round' */
+export const roundsWords = (rounds: number): string =>
+  rounds === 1 ? 'once round' : `${rounds} times round`;
+const isCycle = (partials: number): boolean =>
+  Number.isInteger(partials) && partials >= 1 && partials <= LONGEST;
 
 /** Strokes of a phrase played several times round, written down. Times are from bar 1 beat 1 where there was a click. */
 export function capture(
   strokes: readonly PlayedStroke[],
-  { clickBpm, meter: meterText = USUAL_METER }: CaptureOptions = {},
+  { clickBpm, meter: meterText = USUAL_METER, cyclePartials }: CaptureOptions = {},
 ): Result<Captured, CaptureError> {
   const meter = parseMeter(meterText);
   if (!meter)
     return bad({ code: 'meter', message: `"${meterText}" is no meter; write one such as 4/4.` });
+  if (cyclePartials !== undefined && !isCycle(cyclePartials))
+    return bad({
+      code: 'no-cycle',
+      message: `A cycle has 1 to ${LONGEST} whole partials, not ${cyclePartials}.`,
+    });
   if (strokes.length < LEAST_STROKES)
     return bad({
       code: 'too-few-strokes',
@@ -65,7 +78,7 @@ export function capture(
   // A file states a click in whole microseconds a beat; without one nobody plays to a hundredth.
   const fineness = clickBpm === undefined ? 10 : 100;
   const tempoBpm = Math.round(placed.tempoBpm * fineness) / fineness;
-  const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4);
+  const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4, cyclePartials);
   const { grid, partialUs, marks, onGrid, cycle, confidence: gridConfidence } = heard;
   const { partials } = onGrid;
   if (!cycle)
@@ -125,7 +138,7 @@ export function capture(
       captureFinding(
         'cycle',
         Math.min(cycle.confidence, gridConfidence),
-        `${cycle.partials} partials, ${cycle.rounds} times round`,
+        `${cycle.partials} partials, ${roundsWords(cycle.rounds)}`,
       ),
       captureFinding(
         'notes',

@@ -16,7 +16,7 @@ export interface FoundCycle {
 }
 
 /** Longest cycle looked for, partials. Chosen, not measured: 16 bars of sixteenths. */
-const LONGEST = 256;
+export const LONGEST = 256;
 /**
  * What a cycle's description costs, in nats: a note to be written, an exception from a shorter cycle that
  * fits into this one, a note missed, a stroke extra. The last two are the logarithms of how rarely a
@@ -48,19 +48,11 @@ const ANOTHER_LEVEL = 24;
  */
 export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefined {
   if (strokes.length === 0) return undefined;
-  const first = Math.min(0, ...strokes.map(({ partial }) => partial));
-  const last = strokes.reduce((late, { partial }) => Math.max(late, partial), 0);
-  const span = last - first + 1;
-  const voices = [...new Set(strokes.map(({ voice }) => voice))];
-  const indexed = strokes.map(({ partial, voice, velocity }) => ({
-    partial: partial - first,
-    voice: voices.indexOf(voice),
-    velocity,
-  }));
+  const { indexed, voices, span } = indexedFromFirst(strokes);
   const descriptions = new Map<number, Description>();
   const costs: { length: number; cost: number }[] = [];
   for (let length = 1; length <= Math.min(LONGEST, Math.floor(span / 2)); length++) {
-    const description = describe(indexed, voices.length, span, length);
+    const description = describe(indexed, voices, span, length);
     for (const shorter of descriptions.values())
       if (length % shorter.length === 0)
         description.written = Math.min(description.written, exceptions(shorter, description));
@@ -74,11 +66,39 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
   const rival = costs.find(({ length }) => length % best.length !== 0);
   const lead = (rival?.cost ?? Infinity) - best.cost;
   const rounds = Math.floor(span / best.length);
-  const plenty = Math.min(1, (rounds - 1) / 2);
+  const plenty = heardOften(rounds);
   const unwritten = strokes.length * NOTE;
   const repeated = Math.max(0, Math.min(1, (1 - best.cost / unwritten) / 0.5));
   const confidence = (1 - Math.exp(-lead / 10)) * plenty * repeated;
   return { partials: best.length, rounds, cost: best.cost, confidence };
+}
+
+/**
+ * The cycle that the player says it is, heard at least once even if it ends with rests. How clearly it is
+ * the cycle is not asked: `confidence` is how often it was heard.
+ */
+export function toldCycle(
+  strokes: readonly GridStroke[],
+  partials: number,
+): Omit<FoundCycle, 'cost'> | undefined {
+  if (strokes.length === 0) return undefined;
+  const rounds = Math.max(1, Math.floor(indexedFromFirst(strokes).span / partials));
+  return { partials, rounds, confidence: heardOften(rounds) };
+}
+
+const heardOften = (rounds: number): number => Math.min(1, (rounds - 1) / 2);
+
+/** Strokes counted from the first partial, their voices numbered from 0. */
+function indexedFromFirst(strokes: readonly GridStroke[]) {
+  const first = Math.min(0, ...strokes.map(({ partial }) => partial));
+  const last = strokes.reduce((late, { partial }) => Math.max(late, partial), 0);
+  const voices = [...new Set(strokes.map(({ voice }) => voice))];
+  const indexed = strokes.map(({ partial, voice, velocity }) => ({
+    partial: partial - first,
+    voice: voices.indexOf(voice),
+    velocity,
+  }));
+  return { indexed, voices: voices.length, span: last - first + 1 };
 }
 
 interface Description {

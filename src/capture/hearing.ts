@@ -1,5 +1,5 @@
 import { voiceNumber } from '../phrase/voice';
-import { findCycle, type FoundCycle } from './cycle-length';
+import { findCycle, toldCycle, type FoundCycle, type GridStroke } from './cycle-length';
 import { graceMarks } from './grace-marks';
 import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';
 import type { PlacedStroke } from './played-stroke';
@@ -13,22 +13,26 @@ export interface Hearing {
   readonly marks: Int32Array;
   readonly onGrid: OnGrid;
   /** Undefined where nothing was played twice. */
-  readonly cycle: FoundCycle | undefined;
+  readonly cycle: Omit<FoundCycle, 'cost'> | undefined;
 }
 
 /** Grids that cost at most so much more than the best are heard out, and so many of them. */
 const CLOSE = 15;
 const HEARD_OUT = 3;
+/** A grid on which nothing comes twice costs more than any on which something does. */
+const NOTHING_TWICE = 1e6;
 
 /**
  * The hearing with the shortest description, grid and cycle together: what two grids explain alike is
  * heard on the one on which the phrase comes round sooner. `confidence`, 0 to 1, is how much
- * likelier that is than the next.
+ * likelier that is than the next. `cyclePartials` is the length of the cycle where the player says it: it changes
+ * nothing but the cycle, since whoever says it counts the partials that were heard.
  */
 export function bestHearing(
   strokes: readonly PlacedStroke[],
   beatUs: number,
   maySwing: boolean,
+  cyclePartials?: number,
 ): Hearing & { readonly confidence: number } {
   const judged = judgeGrids(strokes, beatUs, maySwing);
   const least = judged[0]!.cost;
@@ -36,16 +40,17 @@ export function bestHearing(
     .filter(({ cost }, i) => i < HEARD_OUT && cost <= least + CLOSE)
     .map(({ grid, cost }) => {
       const hearing = hear(strokes, beatUs, grid);
-      return { ...hearing, cost: cost + (hearing.cycle?.cost ?? Infinity) };
+      return { ...hearing, cost: cost + (hearing.cycle?.cost ?? NOTHING_TWICE) };
     })
     .sort((a, b) => a.cost - b.cost);
   const best = heard[0]!;
   const rival = heard[1]?.cost ?? best.cost + (judged[heard.length]?.cost ?? Infinity) - least;
   const lead = Math.min(30, rival - best.cost);
-  return { ...best, confidence: 1 - 1 / (1 + Math.exp(lead)) };
+  const cycle = cyclePartials === undefined ? best.cycle : toldCycle(best.onTheGrid, cyclePartials);
+  return { ...best, cycle, confidence: 1 - 1 / (1 + Math.exp(lead)) };
 }
 
-function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid): Hearing {
+function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid) {
   const partialUs = beatUs / grid.subdivision;
   const marks = graceMarks(strokes, partialUs);
   const onGrid = placeOnGrid(
@@ -54,11 +59,9 @@ function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid):
   );
   const { partials } = onGrid;
   const main = onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0);
-  const cycle = findCycle(
-    main.map((i) => {
-      const { voice, velocity } = strokes[i]!;
-      return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
-    }),
-  );
-  return { grid, partialUs, marks, onGrid, cycle };
+  const onTheGrid = main.map((i): GridStroke => {
+    const { voice, velocity } = strokes[i]!;
+    return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
+  });
+  return { grid, partialUs, marks, onGrid, onTheGrid, cycle: findCycle(onTheGrid) };
 }

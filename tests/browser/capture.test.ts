@@ -108,11 +108,43 @@ describe('capture in Chromium', () => {
     await close();
   });
 
+  it('keeps what was played when the kit is unplugged and the page left, and writes it down later', async () => {
+    const { page, faults, close } = await openApp(browser);
+    await connectKit(page);
+    await openCapture(page, 'without a click');
+    await page.getByTestId('capture-start').click();
+    await page.getByText('Play when you like').waitFor();
+    const fromMs = await page.evaluate(() => performance.now() + 300);
+    const strokes = rounds(fromMs).filter(
+      ({ atMs }) => atMs < fromMs + 5 * CYCLE.length * PARTIAL_MS - 20,
+    );
+    await play(page, strokes);
+    await page.evaluate(() => window.fakeMidi.unplug('kit'));
+    await expect
+      .poll(() => page.getByTestId('capture-problem').innerText())
+      .toMatch(/^Harbour kit is unplugged\..* so far is kept\.$/);
+    await page.reload({ waitUntil: 'networkidle' });
+    await page.getByRole('button', { name: `${strokes.length} strokes, without a click` }).click();
+    await page
+      .getByTestId('written')
+      .getByText(/cycle of 8 sixteenths/)
+      .waitFor();
+
+    await page.getByTestId('correct-cycle').fill('16');
+    await page.getByTestId('correct-cycle').press('Enter');
+    await expect
+      .poll(() => page.locator('.told').innerText())
+      .toMatch(/cycle of 16 sixteenths, played 2 times/);
+    expect(await foundOf(page, 'cycle')).toContain('as you said');
+    expect(faults).toEqual([]);
+    await close();
+  });
+
   it('reads a MIDI file, and says what is wrong with one that is none', async () => {
     const { page, faults, close } = await openApp(browser);
     await openCapture(page, 'from a MIDI file');
     await page.getByTestId('file-to-read').setInputFiles(BAD);
-    await page.getByTestId('capture-problem').getByText('harbour.mid: ').waitFor();
+    await page.getByTestId('capture-problem').getByText('harbour.mid could not be read.').waitFor();
     expect(await page.getByTestId('written').count()).toBe(0);
     await page.getByTestId('file-to-read').setInputFiles({
       name: 'take.mid',
@@ -123,7 +155,7 @@ describe('capture in Chromium', () => {
     await page.getByTestId('written').getByText('at 95 bpm').waitFor();
     expect(await page.getByTestId('capture-problem').innerText()).toBe('');
     await page.getByTestId('file-to-read').setInputFiles(BAD);
-    await page.getByTestId('capture-problem').getByText('harbour.mid: ').waitFor();
+    await page.getByTestId('capture-problem').getByText('harbour.mid could not be read.').waitFor();
     expect(await page.getByTestId('written').innerText()).toContain('at 95 bpm');
     expect(faults).toEqual([]);
     await close();

@@ -5,6 +5,7 @@ import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { readMidiFile } from '../../src/take/read-midi-file';
 import { strokesOfTake } from '../../src/take/strokes-of-take';
 import type { ChangeFile } from '../../src/phrase/phrase-file';
+import type { Voice } from '../../src/phrase/voice';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';
 import { playRounds, randomPlayings, recover } from './played-rounds';
 
@@ -79,6 +80,60 @@ describe('a phrase played several times round to a click', () => {
     const strokes = playRounds(playing);
     const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
     expect(capture(strokes.toReversed(), options)).toEqual(capture(strokes, options));
+  });
+});
+
+describe('a phrase whose cycle the player tells', () => {
+  it('is the phrase that was heard, where that is the cycle that was heard', () => {
+    const heard = PLAYINGS.slice(0, 60).flatMap((playing) => {
+      const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
+      const strokes = playRounds(playing);
+      const found = capture(strokes, options);
+      if (!found.ok) return [];
+      const { pattern } = found.value;
+      const told = capture(strokes, { ...options, cyclePartials: pattern.cyclePartials });
+      return [[told.ok && told.value.pattern, pattern] as const];
+    });
+    expect(heard.length).toBeGreaterThan(50);
+    for (const [told, pattern] of heard) expect(told).toEqual(pattern);
+  });
+
+  /** Sixteenths at 120: bass drum, snare, floor tom and crash by turns, nothing twice in the same order. */
+  const ONCE = ['bass drum', 'snare', 'snare', 'floor tom', 'crash', 'snare', 'floor tom', 'crash'];
+  const once = ONCE.map((voice, i) => ({
+    timeUs: i * 125_000 + ((i * 7) % 11) * 1000 - 5000,
+    voice: voice as Voice,
+    velocity: 80,
+  }));
+
+  it('may have been played once, a rest at its end among it: then its notes are not sure', () => {
+    const told = capture(once, { clickBpm: 120, cyclePartials: 10 });
+    if (!told.ok) throw new Error(told.errors[0]!.message);
+    const { pattern, rounds, findings } = told.value;
+    expect([pattern.subdivision, pattern.cyclePartials, rounds]).toEqual([4, 10, 1]);
+    expect(pattern.notes.map(({ partial, voice }) => [partial, voice])).toEqual(
+      ONCE.map((voice, i) => [i, voice]),
+    );
+    expect(findings.find(({ about }) => about === 'notes')!.sure).toBe(false);
+  });
+
+  it('is counted in the partials that were heard, however long it is told to be', () => {
+    const playing = PLAYINGS.find(({ phrase }) => phrase.cycle === 20)!;
+    const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
+    const strokes = playRounds(playing);
+    const subdivisions = [20, 40, 60].map((cyclePartials) => {
+      const told = capture(strokes, { ...options, cyclePartials });
+      return told.ok && [told.value.pattern.subdivision, told.value.pattern.cyclePartials];
+    });
+    const { subdivision } = playing.phrase;
+    expect(subdivisions).toEqual([20, 40, 60].map((partials) => [subdivision, partials]));
+  });
+
+  it.each([0, 2.5, 257])('cannot be %d partials', (cyclePartials) => {
+    const told = capture(once, { clickBpm: 120, cyclePartials });
+    expect(told.ok === false && told.errors[0]!.message).toBe(
+      `A cycle has 1 to 256 whole partials, not ${cyclePartials}.`,
+    );
   });
 });
 

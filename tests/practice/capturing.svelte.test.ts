@@ -1,6 +1,7 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import type { PlayedTo } from '../../src/practice/inputs.svelte';
+import { SettingsStore } from '../../src/store/settings-store';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
 import { chance } from '../../src/take/chance';
 import { phraseOf } from '../phrase/phrase-of';
@@ -24,11 +25,13 @@ const EIGHT = [42, 38, 38, 42, 38, 42, 36, 38].map((note, i) => ({
 }));
 const SEED = 7;
 
-function bench() {
+afterEach(() => localStorage.clear());
+
+function bench(settings?: SettingsStore) {
   const inputs = new StubInputs();
   const session = new StubSession();
   const calibration = new StubCalibration();
-  const capturing = new StubCapturing(session, inputs, calibration);
+  const capturing = new StubCapturing(session, inputs, calibration, settings);
   /** Plays rounds of the five from `fromMs` on, each stroke handed over when its time comes. */
   const playRounds = (
     fromMs: number,
@@ -182,7 +185,12 @@ describe(`capture without a click, seed ${SEED}`, () => {
     capturing.correct({ meter: undefined, firstOn: { partial: 6, subdivision: 4 } });
     expect(written(capturing).firstOn).toBe(6);
     expect(found(capturing, 'meter position')).toMatchObject({ sure: true });
-    capturing.correct({ firstOn: undefined });
+    capturing.correct({ firstOn: undefined, cyclePartials: 16 });
+    expect(written(capturing).phrase.cycle).toBe(16);
+    expect(written(capturing).rounds).toBe(4);
+    capturing.correct({ tempoBpm: tempoBpm / 2 });
+    expect(written(capturing).phrase).toMatchObject({ subdivision: 8, cycle: 16 });
+    capturing.correct({ tempoBpm: undefined, cyclePartials: undefined });
     expect(capturing.corrections).toEqual({});
     expect(written(capturing).phrase.tempoBpm).toBe(tempoBpm);
   });
@@ -242,6 +250,15 @@ describe('what is played and cannot be written down', () => {
       /several times round/,
     );
     expect(capturing.played!.strokes).toHaveLength(10);
+
+    capturing.correct({ cyclePartials: 10 });
+    expect(written(capturing).phrase.cycle).toBe(10);
+    expect(written(capturing).rounds).toBe(1);
+    expect(found(capturing, 'cycle')).toMatchObject({
+      sure: true,
+      sentence: 'The cycle: 10 partials, as you said, once round.',
+    });
+    expect(found(capturing, 'notes').sure).toBe(false);
   });
 
   it('stays when the next capture hears nothing, and can be gone back to', async () => {
@@ -299,10 +316,56 @@ describe('what is played and cannot be written down', () => {
     expect(capturing.plays).toHaveLength(1);
   });
 
+  it('is there after a reload, and can be written down then', async () => {
+    const { capturing, playRounds } = bench(new SettingsStore());
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    capturing.stop();
+    const before = written(capturing);
+
+    const { capturing: after } = bench(new SettingsStore());
+    expect(after.played).toBeUndefined();
+    expect(after.plays).toEqual(capturing.plays);
+    after.open(after.plays[0]!);
+    expect(written(after)).toEqual(before);
+  });
+
+  it('is dropped where it is damaged, and takes nothing else with it', async () => {
+    const { capturing, inputs } = bench(new SettingsStore());
+    capturing.choose({ way: 'free' });
+    for (const strokes of [3, 4]) {
+      await capturing.start();
+      for (let i = 0; i < strokes; i++) inputs.listener!(12_000 + 500 * i, 0x99, 38, 80);
+      capturing.stop();
+    }
+    const key = Object.keys(localStorage).find((name) => name.endsWith('captured plays'))!;
+    const kept = JSON.parse(localStorage.getItem(key)!) as Record<string, unknown>[];
+    localStorage.setItem(key, JSON.stringify([{ ...kept[0], kit: 'harbour' }, kept[1], 7]));
+    expect(bench(new SettingsStore()).capturing.plays.map(({ strokes }) => strokes.length)).toEqual(
+      [3],
+    );
+  });
+
+  it('is the newest six, of which what is too long is not kept over a reload', async () => {
+    const { capturing, inputs } = bench(new SettingsStore());
+    capturing.choose({ way: 'free' });
+    for (const strokes of [1, 2, 3, 4, 5, 61_000, 6, 7]) {
+      await capturing.start();
+      for (let i = 0; i < strokes; i++) inputs.listener!(12_000 + i / 10, 0x99, 38, 80);
+      capturing.stop();
+    }
+    const messages = (plays: typeof capturing.plays) => plays.map((play) => play.messages.length);
+    expect(messages(capturing.plays)).toEqual([7, 6, 61_000, 5, 4, 3]);
+    expect(messages(bench(new SettingsStore()).capturing.plays)).toEqual([7, 6, 5, 4, 3]);
+  });
+
   it('is a file that cannot be read: the sentence names it', async () => {
     const { capturing } = bench();
     await capturing.readFile(new File(['no music'], 'harbour.mid'));
-    expect(capturing.problem).toMatch(/^harbour\.mid: /);
+    expect(capturing.problem).toMatch(
+      /^harbour\.mid could not be read\. At byte 0: this is not a Standard MIDI File/,
+    );
     expect(capturing.played).toBeUndefined();
   });
 });

@@ -4,14 +4,25 @@ import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 import type { StubCalibration } from './stub-calibration.svelte';
 import type { StubInputs } from './stub-inputs.svelte';
+import type { SettingsStore } from '../../src/store/settings-store';
 import type { StubSession } from './stub-session.svelte';
+
+const FORGETFUL: Pick<SettingsStore, 'read' | 'write'> = {
+  read: (_name, _schema, fallback) => fallback,
+  write: () => undefined,
+};
 
 /** The real capture on a clock, a pump and an output turned by hand. */
 export class StubCapturing extends Capturing {
   readonly output: FakeOutput;
   readonly hand: Hand;
 
-  constructor(session: StubSession, inputs: StubInputs, calibration: StubCalibration) {
+  constructor(
+    session: StubSession,
+    inputs: StubInputs,
+    calibration: StubCalibration,
+    settings: Pick<SettingsStore, 'read' | 'write'> = FORGETFUL,
+  ) {
     const hand: Hand = { nowMs: 10_000, tick: undefined, sound: AUDIO_STATES.running };
     const output = new FakeOutput();
     const engine = Object.assign(output, {
@@ -22,7 +33,7 @@ export class StubCapturing extends Capturing {
     super({
       engine,
       clockMap: exactMap(0),
-      settings: { read: (_name, _schema, fallback) => fallback, write: () => undefined },
+      settings,
       inputs,
       rigs: calibration.rigs,
       practised: () => {
@@ -35,7 +46,7 @@ export class StubCapturing extends Capturing {
         hand.tick = onTick;
         return () => (hand.tick = undefined);
       },
-      clockTime: () => '18:20',
+      dateTime: () => new Date(new Date().setHours(18, 20)).toISOString(),
     });
     this.output = output;
     this.hand = hand;

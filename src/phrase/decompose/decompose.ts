@@ -14,6 +14,11 @@ import { samePattern } from './same-pattern';
 import { checkPattern } from './check-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
 
+export interface DecomposeOptions {
+  /** The phrase's cycle is the pattern's, even where a shorter one would do. */
+  readonly keepCycle?: boolean;
+}
+
 interface Proposal {
   readonly phrase: Phrase;
   readonly words: number;
@@ -30,12 +35,16 @@ interface Proposal {
  *
  * @example decompose({ meter: '4/4', subdivision: 4, cyclePartials: 4, tempoBpm: 90, notes: [0, 1, 2, 3].map((partial) => ({ partial, limb: partial % 2 ? 'L' : 'R', voice: 'snare', level: partial % 2 ? 'ghost' : 'tap', graces: [] })), pickup: [] }, 'Slip').value.layers.map((layer) => layer.name) // => ['Sticking', 'Ghosts']
  */
-export function decompose(target: TargetPattern, title: string): Result<Phrase, PatternError> {
+export function decompose(
+  target: TargetPattern,
+  title: string,
+  { keepCycle = false }: DecomposeOptions = {},
+): Result<Phrase, PatternError> {
   const checked = checkPattern(target, title);
   if (!checked.ok) return checked;
   const pattern = leastDisplacement(target);
   let best: Proposal | undefined;
-  for (const root of findRoots(pattern)) {
+  for (const root of findRoots(pattern, keepCycle ? pattern.cyclePartials : 1)) {
     if (best && root.words >= best.words) continue;
     const proposal = propose(pattern, title, root, best?.words ?? Infinity);
     if (proposal && (!best || proposal.words < best.words))

@@ -23,14 +23,14 @@ const MOST_WORK = 1000;
  * Roots for a pattern, fewest words first; at the end the last resort, all of the pattern in one
  * grouping, if it is not too long for that. A cycle is any part of the pattern that its limbs repeat
  * after; a grouping of any length keeps what sounds each time it comes round, most of the strokes at
- * least.
+ * least. No cycle is shorter than `shortest` partials.
  */
-export function findRoots(pattern: TargetPattern): readonly Root[] {
+export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[] {
   const { notes, cyclePartials, displace = 0 } = pattern;
   const hasGraces = notes.some((note) => note.graces.length > 0);
   const roots: Root[] = [];
   const whole: Root[] = [];
-  for (let cycle = 1; cycle <= Math.min(cyclePartials, MAX_CYCLE); cycle++) {
+  for (let cycle = shortest; cycle <= Math.min(cyclePartials, MAX_CYCLE); cycle++) {
     if (cyclePartials % cycle !== 0 || Math.abs(displace) >= cycle) continue;
     for (const withGraces of hasGraces ? [false, true] : [false]) {
       const columns = cycleColumns(notes, cyclePartials, cycle, withGraces);

@@ -17,6 +17,7 @@ import {
 } from './capture-choices';
 import { CaptureRun } from './capture-run';
 import type { Corrections } from './corrections';
+import { KEPT, KeptPlays } from './kept-plays';
 import { nothingPlayed } from './nothing-played';
 import { readPlayed, type Played, type PlayedMessages } from './played';
 import { roundsToPlay } from './rounds-to-play';
@@ -39,21 +40,20 @@ export interface CapturingParts {
   readonly stopOthers: () => Promise<void>;
   readonly nowMs?: () => number;
   readonly pump?: typeof startPump;
-  /** Hour and minute. */
-  readonly clockTime?: () => string;
+  /** ISO 8601. */
+  readonly dateTime?: () => string;
 }
 
 const SETTING = 'capture';
-/** So many of the things played are kept while the page is open. Chosen. */
-const KEPT = 6;
 
 /**
- * Catches a phrase that is played several times round, and has it written down. What was played stays
- * until the page is closed, and can be written down again in another meter or at another tempo.
+ * Catches a phrase that is played several times round, and has it written down. What was played is kept on this
+ * machine, and can be written down again in another meter or at another tempo.
  */
 export class Capturing {
   readonly #parts: CapturingParts;
   readonly #nowMs: () => number;
+  readonly #kept: KeptPlays;
   #choices: CaptureChoices = $state.raw(FIRST_CAPTURE_CHOICES);
   #status: CaptureStatus = $state('idle');
   #strokes = $state(0);
@@ -72,6 +72,8 @@ export class Capturing {
   constructor(parts: CapturingParts) {
     this.#parts = parts;
     this.#nowMs = parts.nowMs ?? (() => performance.now());
+    this.#kept = new KeptPlays(parts.settings);
+    this.#plays = this.#kept.read();
     this.#choices = parts.settings.read(SETTING, CaptureChoicesShape, FIRST_CAPTURE_CHOICES);
   }
 
@@ -97,7 +99,7 @@ export class Capturing {
   get problem(): string | undefined {
     return this.#problem;
   }
-  /** Everything played since the page was opened, the newest first, a few of them. */
+  /** What was played, today or before, the newest first, a few of them. */
   get plays(): readonly Played[] {
     return this.#plays;
   }
@@ -189,7 +191,7 @@ export class Capturing {
     this.#run = undefined;
     this.#status = 'idle';
     if (!run) return;
-    const { inputs, clockTime = hourAndMinute } = this.#parts;
+    const { inputs, dateTime = isoNow } = this.#parts;
     this.#strokes = run.strokes;
     if (run.strokes + run.unmapped === 0) {
       this.#problem = nothingPlayed(inputs);
@@ -202,8 +204,8 @@ export class Capturing {
       kit: run.kit,
       clickBpm,
       meter,
-      from: clickBpm === undefined ? 'without a click' : `to the click at ${clickBpm}`,
-      at: clockTime(),
+      fileName: undefined,
+      at: dateTime(),
     });
     if (inputs.player === 'kit' && inputs.midi.kind !== 'ready')
       this.#problem = `${inputs.midi.sentence} What was played before that is kept.`;
@@ -213,17 +215,20 @@ export class Capturing {
   async readFile(file: File): Promise<void> {
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
     const heard = parsed.ok ? heardInFile(parsed.value) : parsed;
-    this.#problem = heard.ok ? undefined : `${file.name}: ${heard.errors[0]!.message}`;
+    this.#problem = heard.ok
+      ? undefined
+      : `${file.name} could not be read. ${heard.errors[0]!.message}`;
     if (!heard.ok) return;
     const { messages, kit, clickBpm, meter } = heard.value;
-    const { clockTime = hourAndMinute } = this.#parts;
-    this.#keep({ messages, kit, clickBpm, meter, from: file.name, at: clockTime() });
+    const { dateTime = isoNow } = this.#parts;
+    this.#keep({ messages, kit, clickBpm, meter, fileName: file.name, at: dateTime() });
   }
 
   #keep(messages: PlayedMessages, inPlaceOf?: Played): void {
     const played = readPlayed(messages);
     const others = this.#plays.filter((one) => one !== inPlaceOf);
     this.#plays = [played, ...others].slice(0, KEPT);
+    this.#kept.write(this.#plays);
     this.open(played);
   }
 
@@ -262,5 +267,4 @@ export class Capturing {
   }
 }
 
-const hourAndMinute = (): string =>
-  new Date(Date.now()).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+const isoNow = (): string => new Date(Date.now()).toISOString();

@@ -4,6 +4,8 @@ export interface Corrections {
   readonly meter?: string;
   /** In beats of the meter. */
   readonly tempoBpm?: number;
+  /** The length of the cycle, however the beats are counted. */
+  readonly cyclePartials?: number;
   /** The partial of the bar, from 0, on which the first stroke falls, and how many partials make a beat. */
   readonly firstOn?: { readonly partial: number; readonly subdivision: number };
 }

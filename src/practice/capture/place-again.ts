@@ -40,13 +40,14 @@ const SAID = 'beats a minute, as you said';
  * was said.
  */
 export function placeAgain(
-  { strokes, clickBpm }: Pick<Played, 'strokes' | 'clickBpm'>,
+  { strokes, clickBpm, fileName }: Pick<Played, 'strokes' | 'clickBpm' | 'fileName'>,
   { tempoBpm, firstOn }: Corrections,
   meter: Meter,
   subdivision?: number,
 ): PlacedAgain | undefined {
   if (strokes.length === 0) return undefined;
-  const heard = clickBpm === undefined ? byPulse(strokes) : byClick(strokes, clickBpm, meter);
+  const bar1 = fileName === undefined ? 'where the count-in ends' : 'where the file begins';
+  const heard = clickBpm === undefined ? byPulse(strokes) : byClick(strokes, clickBpm, meter, bar1);
   const placed = tempoBpm === undefined ? heard : atTempo(strokes, heard, tempoBpm, subdivision);
   if (!placed) return undefined;
   const { bpm, tempo } = placed;
@@ -84,7 +85,12 @@ const byPulse = (strokes: readonly PlayedStroke[]): Placed | undefined => {
 };
 
 /** Whoever waits some bars before beginning begins bar 1 then. */
-function byClick(strokes: readonly PlayedStroke[], bpm: number, { beatsPerBar }: Meter): Placed {
+function byClick(
+  strokes: readonly PlayedStroke[],
+  bpm: number,
+  { beatsPerBar }: Meter,
+  bar1: string,
+): Placed {
   const beats = strokes.map(({ timeUs }) => (timeUs * bpm) / 60e6);
   const waited = Math.max(0, Math.floor((beats[0]! + AHEAD) / beatsPerBar));
   return {
@@ -93,7 +99,7 @@ function byClick(strokes: readonly PlayedStroke[], bpm: number, { beatsPerBar }:
     tempo: { confidence: 1, words: HEARD },
     start: {
       confidence: 1,
-      words: `bar 1 is ${waited > 0 ? 'the bar in which the first stroke falls' : 'where the count-in ends'}`,
+      words: `bar 1 is ${waited > 0 ? 'the bar in which the first stroke falls' : bar1}`,
     },
   };
 }

@@ -14,9 +14,9 @@ export interface PlayedMessages {
   readonly clickBpm: number | undefined;
   /** Such as "7/8": of the click, or as chosen. */
   readonly meter: string;
-  /** Where it comes from, for the list of what was played: "free", "to the click", a file's name. */
-  readonly from: string;
-  /** Hour and minute. */
+  /** The name of the file it was read from; undefined where somebody played. */
+  readonly fileName: string | undefined;
+  /** When, ISO 8601. */
   readonly at: string;
 }
 

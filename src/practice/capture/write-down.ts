@@ -1,4 +1,4 @@
-import { capture, type Captured, type CaptureError } from '../../capture/capture';
+import { capture, roundsWords, type Captured, type CaptureError } from '../../capture/capture';
 import { captureFinding, type CaptureFinding } from '../../capture/capture-finding';
 import { decompose } from '../../phrase/decompose/decompose';
 import type { PatternError } from '../../phrase/decompose/target-pattern';
@@ -14,7 +14,7 @@ import type { Played } from './played';
 
 export interface WrittenDown {
   readonly phrase: Phrase;
-  /** Whole rounds of the cycle that were heard. */
+  /** Whole rounds of the phrase's cycle that were heard. */
   readonly rounds: number;
   readonly findings: readonly CaptureFinding[];
   /** Partial of the bar, from 0, on which the first stroke falls. */
@@ -49,18 +49,21 @@ export function writeDown(
       code: 'no-pulse',
       message: `That makes ${bpm} beats a minute; a phrase has ${TEMPO_BPM.least} to ${TEMPO_BPM.most}. Say another tempo or meter.`,
     });
-  const captured = capture(placed.strokes, { meter, clickBpm: bpm });
+  const { cyclePartials } = corrections;
+  const captured = capture(placed.strokes, { meter, clickBpm: bpm, cyclePartials });
   if (!captured.ok) return captured;
   const { pattern, rounds } = captured.value;
   const cycleUs = (pattern.cyclePartials * 60e6) / (bpm * pattern.subdivision);
-  if (!comesRound(placed.strokes, cycleUs)) return bad({ code: 'no-cycle', message: ONE_ROUND });
-  const phrase = decompose(pattern, UNTITLED);
+  const isCycleTold = cyclePartials !== undefined;
+  if (!isCycleTold && !comesRound(placed.strokes, cycleUs))
+    return bad({ code: 'no-cycle', message: ONE_ROUND });
+  const phrase = decompose(pattern, UNTITLED, { keepCycle: isCycleTold });
   if (!phrase.ok) return refusedLayers(phrase.errors[0]!);
   const barPartials = inMeter.beatsPerBar * pattern.subdivision;
   return good({
     phrase: phrase.value,
-    rounds,
-    findings: told(captured.value, placed),
+    rounds: Math.floor((rounds * pattern.cyclePartials) / phrase.value.cycle),
+    findings: told(captured.value, placed, isCycleTold),
     firstOn: remainder(Math.round(placed.firstBeat * pattern.subdivision), barPartials),
   });
 }
@@ -74,7 +77,7 @@ function partialsHeard(played: Played, { tempoBpm, meter }: Corrections): number
 }
 
 const ONE_ROUND =
-  'It sounds as if it was played once: hardly a stroke comes again. Play the phrase several times round.';
+  'It sounds as if it was played once: hardly a stroke comes again. Play the phrase several times round, or say how long its cycle is.';
 const refused = (result: ReturnType<typeof capture>): Result<never, NotWritten> =>
   result.ok ? bad({ code: 'no-pulse', message: NO_PULSE }) : result;
 const NO_PULSE = 'Found no even pulse in the strokes; say the tempo, or play to the click.';
@@ -89,7 +92,11 @@ function refusedLayers(error: PatternError): Result<never, NotWritten> {
 }
 
 /** The findings with what capture cannot know: that there was no click, or that the player said so. */
-function told({ findings, pattern }: Captured, placed: PlacedAgain): CaptureFinding[] {
+function told(
+  { findings, pattern, rounds }: Captured,
+  placed: PlacedAgain,
+  isCycleTold: boolean,
+): CaptureFinding[] {
   const { tempo, start } = placed;
   return findings.map((finding) => {
     const { about, confidence } = finding;
@@ -97,6 +104,12 @@ function told({ findings, pattern }: Captured, placed: PlacedAgain): CaptureFind
       return captureFinding(about, tempo.confidence, `${pattern.tempoBpm} ${tempo.words}`);
     if (about === 'meter position')
       return captureFinding(about, Math.min(start.confidence, confidence), start.words);
+    if (about === 'cycle' && isCycleTold)
+      return captureFinding(
+        about,
+        1,
+        `${pattern.cyclePartials} partials, as you said, ${roundsWords(rounds)}`,
+      );
     if (about !== 'subdivision' || tempo.confidence >= confidence) return finding;
     const found = finding.sentence.replace(/^.*?: |\.$/g, '');
     return captureFinding(about, tempo.confidence, found);

@@ -53,6 +53,16 @@ describe('laws of taking apart', () => {
     });
   }, 300_000);
 
+  it('a proposal that keeps the cycle has the target’s, and gives the target back', () => {
+    onPatterns(300, (pattern, phrase) => {
+      const proposal = valueOf(decompose(pattern, 'Taken apart', { keepCycle: true }));
+      expect(proposal.cycle).toBe(pattern.cyclePartials);
+      expect(heard(proposal, proposal.layers.length, 7)).toEqual(
+        heard(phrase, phrase.layers.length, 7),
+      );
+    });
+  }, 60_000);
+
   it('a proposal is a phrase, the same each time, and every layer changes something', () => {
     onPatterns(300, (pattern) => {
       const proposal = takenApart(pattern);

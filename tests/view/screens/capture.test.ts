@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { page } from 'vitest/browser';
+import { page, type Locator } from 'vitest/browser';
+import { SettingsStore } from '../../../src/store/settings-store';
 import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
+import { StubCapturing } from '../stub-capturing';
 import type { StubParts } from '../stub-parts';
 
 const byId = (testid: string) => page.getByTestId(testid);
@@ -17,6 +19,11 @@ async function captured(prepare: (parts: StubParts) => void = () => undefined) {
 
 const rowOf = (about: string) =>
   byId('findings').element().querySelector<HTMLElement>(`tr[data-about="${about}"]`)!;
+
+async function typeInto(field: Locator, text: string) {
+  await field.fill(text);
+  field.element().dispatchEvent(new Event('change', { bubbles: true }));
+}
 
 describe('capture on the screen', () => {
   it('counts while it listens, and then says what was played', async () => {
@@ -34,7 +41,8 @@ describe('capture on the screen', () => {
     await byId('capture-start').click();
     await expect
       .element(byId('not-written'))
-      .toHaveTextContent(/expected at least 8.*7 strokes are kept/);
+      .toHaveTextContent(/expected at least 8.*They are kept/);
+    expect(byId('correct-it').query()).toBeNull();
   });
 
   it('writes the phrase down as layers, with how sure it is in words', async () => {
@@ -53,6 +61,44 @@ describe('capture on the screen', () => {
     expect(row('level')).toEqual(['accent', 'ghost', 'tap', 'ghost', 'tap']);
     await button('1 Sticking').click();
     await expect.poll(() => row('level')[0]).toBe('tap');
+  });
+
+  it('claims no more than is sure, and leads to where it is put right', async () => {
+    const parts = await mountShell('#capture');
+    const { capturing, inputs } = parts;
+    await playFiveOars(parts, 8);
+    expect(byId('to-correct').query()).toBeNull();
+    await expect.element(byId('outcome-of')).toHaveTextContent('18:20, to the click at 120');
+    await capturing.start();
+    const VOICES = [43, 38, 36, 45, 48, 51, 49, 42, 46, 55];
+    VOICES.forEach((note, i) =>
+      inputs.listener!(capturing.hand.nowMs + 2600 + i * 125, 0x99, note, 80),
+    );
+    capturing.stop();
+    await expect.element(byId('not-written')).toHaveTextContent(/played once.*10 strokes are kept/);
+    await typeInto(byId('correct-cycle'), '10');
+    await expect
+      .element(byId('written'))
+      .toHaveTextContent('A cycle of 10 sixteenths, played once round at 120 bpm.');
+    await typeInto(byId('correct-cycle'), '');
+    await expect.element(byId('not-written')).toBeVisible();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    // Two rounds, unevenly: nobody could be sure of their tempo.
+    const fromMs = capturing.hand.nowMs;
+    for (let i = 0; i < 16; i++)
+      inputs.listener!(
+        fromMs + i * 156 + (((i * 7) % 19) - 9) * 5,
+        0x99,
+        [43, 38, 38, 36, 38][i % 5]!,
+        80,
+      );
+    capturing.stop();
+    await expect.element(byId('written')).toHaveTextContent(/^Perhaps a cycle of/);
+    await byId('to-correct').click();
+    await expect
+      .element(page.getByRole('region', { name: 'Put it right without playing again' }))
+      .toHaveFocus();
   });
 
   it('lets what was played and what was written be heard', async () => {
@@ -77,13 +123,19 @@ describe('capture on the screen', () => {
     await button('As it was heard').click();
 
     const meter = byId('correct-it').getByLabelText('Meter');
-    await meter.fill('7/8');
-    meter.element().dispatchEvent(new Event('change', { bubbles: true }));
+    await typeInto(meter, '7/8');
     await expect.element(page.getByText(/over 7\/8/).first()).toBeVisible();
-    await meter.fill('seven');
-    meter.element().dispatchEvent(new Event('change', { bubbles: true }));
+    await typeInto(meter, 'seven');
     await expect.element(page.getByText('Write a meter such as')).toBeVisible();
     await button('As it was heard').click();
+
+    await typeInto(byId('correct-cycle'), '10');
+    await expect.element(byId('written')).toHaveTextContent('A cycle of 10 sixteenths');
+    expect(rowOf('cycle').textContent).toContain('10 partials, as you said, 4 times round');
+    await typeInto(byId('correct-cycle'), '2.5');
+    await expect.element(page.getByText('A cycle is 1 to 256 whole partials')).toBeVisible();
+    await typeInto(byId('correct-cycle'), '');
+    await expect.element(byId('written')).toHaveTextContent('A cycle of 5 sixteenths');
 
     await byId('first-on').selectOptions('& of beat 2');
     expect(rowOf('meter position').textContent).toContain('where you said');
@@ -154,6 +206,22 @@ describe('capture on the screen', () => {
     await expect.element(byId('written')).toHaveTextContent('8 times round');
   });
 
+  it('lists what was played before the page was opened, and opens it', async () => {
+    const settings = new SettingsStore();
+    const { capturing } = await mountShell('#capture', async (parts) => {
+      const { session, inputs, calibration } = parts;
+      const open = () => new StubCapturing(session, inputs, calibration, settings);
+      await playFiveOars({ ...parts, capturing: open() }, 6);
+      Object.assign(parts, { capturing: open() });
+    });
+    localStorage.clear();
+    expect(byId('written').query()).toBeNull();
+    await button(/^18:20, 30 strokes, to the click at 120$/).click();
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+    expect(capturing.plays).toHaveLength(1);
+    expect(byId('played-before').query()).toBeNull();
+  });
+
   it('starts and stops by the space bar, unless that is a drum', async () => {
     const { capturing, inputs } = await mountShell('#capture');
     const press = (key: string) =>
@@ -171,12 +239,17 @@ describe('capture on the screen', () => {
     const { capturing } = await mountShell('#capture');
     await page.getByLabelText('from a MIDI file').click();
     await byId('file-to-read').upload(new File(['no music'], 'harbour.mid'));
-    await expect.element(byId('capture-problem')).toHaveTextContent('harbour.mid: ');
+    await expect
+      .element(byId('capture-problem'))
+      .toHaveTextContent('harbour.mid could not be read.');
     const take = await fetch(new URL('../../../shared/takes/take-08.mid', import.meta.url));
     await byId('file-to-read').upload(new File([await take.blob()], 'baiao.mid'));
     // 95 bpm: the dataset's table (F), shared/takes/README.md.
     await expect.element(byId('written')).toHaveTextContent('at 95 bpm');
     await expect.element(byId('what-was-played')).toHaveTextContent('baiao.mid');
+    await expect.element(byId('outcome-of')).toHaveTextContent('Read at 18:20, baiao.mid');
+    await expect.element(byId('captured-title')).toHaveValue('baiao');
+    expect(rowOf('meter position').textContent).toContain('bar 1 is where the file begins');
     expect(capturing.problem).toBeUndefined();
   });
 });

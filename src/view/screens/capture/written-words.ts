@@ -1,3 +1,4 @@
+import { roundsWords } from '../../../capture/capture';
 import type { CaptureFinding } from '../../../capture/capture-finding';
 import type { WrittenDown } from '../../../practice/capture/write-down';
 import { tempoText } from '../../phrase/beat-word';
@@ -16,15 +17,23 @@ export const ABOUT: Readonly<Record<CaptureFinding['about'], string>> = {
   sticking: 'sticking',
 };
 
-/** What was written down, in one sentence. */
-export function writtenWords({ phrase, rounds }: WrittenDown): string {
+const IN_THE_SENTENCE: ReadonlySet<CaptureFinding['about']> = new Set([
+  'tempo',
+  'subdivision',
+  'cycle',
+]);
+
+/** What was written down, in one sentence that claims no more than is sure. */
+export function writtenWords({ phrase, rounds, findings }: WrittenDown): string {
   const { meter, subdivision, cycle, swing, tempoBpm } = phrase;
   const partials = subdivisionWord(meter, subdivision);
   const what = /to the beat$/.test(partials)
     ? `${cycle} partials, ${partials}`
     : `${cycle} ${partials}`;
   const swung = swing ? `, swung ${swingText(swing)}` : '';
-  return `A cycle of ${what}${swung}, played ${rounds} times round at ${tempoText(Number(bpmText(tempoBpm)), meter)}.`;
+  const at = tempoText(Number(bpmText(tempoBpm)), meter);
+  const isSure = findings.every(({ about, sure }) => sure || !IN_THE_SENTENCE.has(about));
+  return `${isSure ? 'A' : 'Perhaps a'} cycle of ${what}${swung}, played ${roundsWords(rounds)} at ${at}.`;
 }
 
 /** What to look at before trusting it. The hands are told apart from the rest: no kit can hear them. */
