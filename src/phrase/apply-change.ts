@@ -88,7 +88,14 @@ export function select(
     const nth = isPickup ? 0 : ++counts[main.limb];
     const partial = isPickup ? main.position : startPartial + main.position - 1;
     const partialOfBar = remainder(partial, barPartials);
-    const note = { main, grace: undefined, nth, partialOfBar, subdivision };
+    const note = {
+      main,
+      grace: undefined,
+      nth,
+      partial: isPickup ? undefined : partial,
+      partialOfBar,
+      subdivision,
+    };
     for (let i = 0; i <= main.graces.length; i++) {
       const grace = main.graces[i];
       if (!isSelected(where, grace ? { ...note, grace } : note)) continue;

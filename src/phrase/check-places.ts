@@ -17,7 +17,7 @@ export function visitWheres(
 export const changePlace = (layerIndex: number, changeIndex: number): string =>
   `layers[${layerIndex}].changes[${changeIndex}]`;
 
-/** What is wrong with the places that changes name: positions, beats, pickups, displacement, swing. */
+/** What is wrong with the places that changes name: positions, beats, rounds, pickups, displacement, swing. */
 export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
   const errors: PhraseError[] = [];
   let grid = rootGrid(phrase);
@@ -64,6 +64,16 @@ function wherePlaces(where: Where, place: string, phrase: Phrase): PhraseError[]
     if (beat.compare(barEnd) >= 0)
       errors.push(
         phraseError('BEAT_BEYOND_BAR', at, { found, expected: barEnd, meter: phrase.meterText }),
+      );
+  });
+  where.every?.at.forEach((found, i) => {
+    const { partials } = where.every!;
+    if (found > partials)
+      errors.push(
+        phraseError('OUT_OF_RANGE', `${place}.every.at[${i}]`, {
+          found,
+          expected: `up to ${partials}, after which the places come round`,
+        }),
       );
   });
   return errors;

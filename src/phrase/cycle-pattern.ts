@@ -54,7 +54,7 @@ export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
 
 /**
  * Cycles after which every change up to a layer selects the same again: one, unless a change looks
- * at the beats of the bar or counts accents of its own.
+ * at the beats of the bar or counts partials of its own.
  */
 export const selectionPeriod = (phrase: Phrase, layer: number): number =>
   laidGrids(phrase)[layer]!.period;
@@ -78,7 +78,8 @@ export function laidGrids(phrase: Phrase, below: readonly LaidGrid[] = []): read
   for (let layer = laid.length; layer <= phrase.layers.length; layer++) {
     for (const change of phrase.layers[layer - 1]!.changes) {
       if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
-      if ('where' in change && looksAtBeats(change.where)) repeatsWith(grid.barPartials);
+      if ('where' in change)
+        for (const partials of roundsOf(change.where, grid.barPartials)) repeatsWith(partials);
       grid = changedGrid(grid, change, layer);
     }
     laid.push({ grid, period });
@@ -86,10 +87,13 @@ export function laidGrids(phrase: Phrase, below: readonly LaidGrid[] = []): read
   return laid;
 }
 
-const looksAtBeats = (where: Where): boolean =>
-  where.beats !== undefined ||
-  (where.not !== undefined && looksAtBeats(where.not)) ||
-  (where.any?.some(looksAtBeats) ?? false);
+/** Partials after which each of the places that a where names, whatever the cycle, comes round again. */
+const roundsOf = ({ beats, every, not, any = [] }: Where, barPartials: number): number[] => [
+  ...(beats ? [barPartials] : []),
+  ...(every ? [every.partials] : []),
+  ...(not ? roundsOf(not, barPartials) : []),
+  ...any.flatMap((member) => roundsOf(member, barPartials)),
+];
 
 /** The sounding notes of a cycle in the order they are played. */
 export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {

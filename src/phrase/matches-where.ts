@@ -1,6 +1,7 @@
 import type { Beats } from '../time/beats';
 import type { DraftGrace, DraftStroke } from './draft';
-import type { Where } from './phrase';
+import { remainder } from '../time/whole';
+import type { Every, Where } from './phrase';
 
 /** A note as a selector sees it. A grace note has its main note's place and number. */
 export interface Candidate {
@@ -9,6 +10,8 @@ export interface Candidate {
   readonly grace: DraftGrace | undefined;
   /** 1-based count of the main note's limb in the cycle; 0 in a pickup. */
   readonly nth: number;
+  /** Partials from bar 1 beat 1; undefined in a pickup. */
+  readonly partial: number | undefined;
   /** Partials from the bar line, against the meter. */
   readonly partialOfBar: number;
   /** Partials per beat. */
@@ -34,10 +37,14 @@ function matches(where: Where, note: Candidate, graceByDefault: boolean | undefi
     (where.positions === undefined || where.positions.includes(note.main.position)) &&
     (where.nth === undefined || where.nth.includes(note.nth)) &&
     (where.beats === undefined || where.beats.some((beat) => isOnBeat(beat, note))) &&
+    (where.every === undefined || comesRound(where.every, note)) &&
     (where.not === undefined || !matches(where.not, note, undefined)) &&
     (where.any === undefined || where.any.some((member) => matches(member, note, grace)))
   );
 }
+
+const comesRound = ({ partials, at }: Every, { partial }: Candidate): boolean =>
+  partial !== undefined && at.includes(remainder(partial, partials) + 1);
 
 /** Exact: beat = 1 + partials / subdivision, multiplied out to whole numbers. */
 const isOnBeat = (beat: Beats, note: Candidate): boolean =>

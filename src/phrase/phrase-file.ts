@@ -4,6 +4,8 @@ import { LIMBS, type Limb } from './limb';
 import type { Grace } from './phrase';
 import { VOICES, type Voice } from './voice';
 
+/** Most partials until the notes of a phrase that is taken apart repeat. Chosen, not measured: eight of the longest cycles. */
+export const MAX_PATTERN = 4096;
 /** Most partials in a cycle. Chosen, not measured: 32 bars of sixteenths in 4/4. */
 export const MAX_CYCLE = 512;
 /** Chosen, not measured: beyond what anybody practises, small enough to check at once. */
@@ -32,11 +34,16 @@ export interface LayerFile {
   muted?: boolean;
   changes?: ChangeFile[];
 }
+export interface EveryFile {
+  partials: number;
+  at: number[];
+}
 export interface WhereFile {
   limb?: Limb;
   positions?: number[];
   nth?: number[];
   beats?: string[];
+  every?: EveryFile;
   voice?: Voice;
   level?: Level;
   grace?: boolean;
@@ -85,6 +92,7 @@ const limb = v.picklist(LIMBS);
 const voice = v.picklist(VOICES);
 const level = v.picklist(LEVELS);
 const partials = whole(1, MAX_CYCLE);
+const patternPartials = whole(1, MAX_PATTERN);
 const subdivision = told(whole(1, MAX_SUBDIVISION), 'Partials per beat');
 const swing = told(
   v.pipe(v.string(), v.regex(/^[1-9]\d{0,2}:[1-9]\d{0,2}$/)),
@@ -106,6 +114,15 @@ export const whereSchema: v.GenericSchema<WhereFile> = shape({
   ),
   beats: v.exactOptional(
     told(list(beat, MAX_CYCLE), 'Beats of the bar, from 1, as mixed numbers such as "2 1/2"'),
+  ),
+  every: v.exactOptional(
+    told(
+      shape({
+        partials: told(patternPartials, 'Partials after which the places come round'),
+        at: told(list(patternPartials, MAX_PATTERN), 'Places among them, from 1'),
+      }),
+      'Places that come round whatever the cycle, counted from bar 1 beat 1',
+    ),
   ),
   voice: v.exactOptional(voice),
   level: v.exactOptional(level),

@@ -13,9 +13,16 @@ export interface RootStroke {
 /** What sounds on one partial of the grouping; empty for a rest. */
 export type RootStep = readonly RootStroke[];
 
+/** Places that come round after so many partials, whatever the cycle. */
+export interface Every {
+  readonly partials: number;
+  /** 1-based among those partials, the first of which is bar 1 beat 1. */
+  readonly at: readonly number[];
+}
+
 /**
- * Selects notes as the changes before left them; every key given must hold. A pickup has neither
- * positions nor numbers, so it is reached by the other keys only.
+ * Selects notes as the changes before left them; every key given must hold. A pickup has no positions, no
+ * numbers and no places of an `every`, so it is reached by the other keys only.
  */
 export interface Where {
   readonly limb?: Limb;
@@ -28,6 +35,7 @@ export interface Where {
   readonly nth?: readonly number[];
   /** Exact beats of the bar, as mixed numbers. */
   readonly beats?: readonly Beats[];
+  readonly every?: Every;
   readonly voice?: Voice;
   readonly level?: Level;
   /** Grace notes instead of main notes; each member of `any` says it for itself. */

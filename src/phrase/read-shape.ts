@@ -98,6 +98,8 @@ const KEY_MEANINGS: Readonly<Record<string, string>> = {
   where: 'the notes that the set is for',
   set: 'what the notes become',
   partialsBefore: 'how many partials before the downbeat the stroke comes',
+  partials: 'how many partials until the places come round',
+  at: 'a list of places among these partials, from 1',
   position: 'a partial of the cycle, from 1',
   limb: 'one of "R", "L", "K", "F"',
 };

@@ -76,12 +76,13 @@ function changeFile(change: Change): ChangeFile {
   }
 }
 
-function whereFile({ positions, nth, beats, not, any, ...rest }: Where): WhereFile {
+function whereFile({ positions, nth, beats, every, not, any, ...rest }: Where): WhereFile {
   return {
     ...rest,
     ...(positions && { positions: [...positions] }),
     ...(nth && { nth: [...nth] }),
     ...(beats && { beats: beats.map(mixedNumber) }),
+    ...(every && { every: { partials: every.partials, at: [...every.at] } }),
     ...(not && { not: whereFile(not) }),
     ...(any && { any: any.map(whereFile) }),
   };

@@ -20,6 +20,8 @@ describe('where', () => {
     ['the nth stroke of any limb', { nth: [2] }, 'lR L R> L>'],
     ['the nth stroke of one limb', { limb: 'R', nth: [2] }, 'lR L R> L'],
     ['beats', { beats: ['1 1/4', '1 3/4'] }, 'lR L> R L>'],
+    ['places that come round', { every: { partials: 3, at: [1] } }, 'lR> L R L>'],
+    ['grace notes of such a place', { grace: true, every: { partials: 4, at: [1] } }, 'l>R L R L'],
     ['every key at once', { limb: 'L', positions: [1, 2] }, 'lR L> R L'],
     ['what is not', { not: { limb: 'L', nth: [2] } }, 'lR> L> R> L'],
     ['any of several', { any: [{ positions: [1] }, { limb: 'L', nth: [1] }] }, 'lR> L> R L'],
@@ -73,6 +75,17 @@ describe('where', () => {
     ]);
   });
 
+  it('counts what comes round from bar 1 beat 1, over cycles and displacement', () => {
+    const seventh: ChangeFile = { where: { every: { partials: 7, at: [2, 7] } }, set: ACCENT };
+    expect(noteGrid(layeredPhrase({ grouping: 'R L K' }, [seventh]), 2, 5)).toEqual([
+      'snare: R L> - R L - R> L - R L - R L> -',
+      'bass drum: - - K - - K - - K> - - K - - K',
+    ]);
+    expect(
+      noteGrid(layeredPhrase({ grouping: 'R L K' }, [{ displace: 1 }], [seventh]), 3, 3),
+    ).toEqual(['snare: R> L - R L - R L> -', 'bass drum: - - K - - K> - - K']);
+  });
+
   it('reaches the pickup by limb, voice, level and beat, never by position or number', () => {
     const pickup: ChangeFile = {
       pickup: [
@@ -87,6 +100,7 @@ describe('where', () => {
     expect(after({ limb: 'L', not: { nth: [1] } })).toEqual(['snare: R L>']);
     expect(after({ positions: [1, 2] })).toEqual(['snare: R L']);
     expect(after({ nth: [1] })).toEqual(['snare: R L']);
+    expect(after({ every: { partials: 2, at: [1, 2] } })).toEqual(['snare: R L']);
   });
 });
 

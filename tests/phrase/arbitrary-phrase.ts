@@ -42,6 +42,9 @@ function where(cycle: number): fc.Arbitrary<WhereFile> {
       minLength: 1,
       maxLength: 3,
     }),
+    every: fc
+      .integer({ min: 2, max: 9 })
+      .chain((partials) => fc.record({ partials: fc.constant(partials), at: some(partials, 3) })),
     voice,
     level,
     grace: fc.boolean(),

@@ -89,6 +89,16 @@ export const BROKEN_PHRASES: readonly BrokenPhrase[] = [
   shape('OUT_OF_RANGE', 'cycle', { ...SOUND, cycle: 0 }),
   shape('OUT_OF_RANGE', 'cycle', { ...SOUND, cycle: 513 }),
   sense('OUT_OF_RANGE', `${AT}.from`, changed({ accentEvery: 3, from: 4 })),
+  sense(
+    'OUT_OF_RANGE',
+    `${AT}.where.every.at[1]`,
+    changed({ where: { every: { partials: 3, at: [1, 4] } }, set: ACCENT }),
+  ),
+  shape(
+    'MISSING_KEY',
+    `${AT}.where.every.at`,
+    changed({ where: { every: { partials: 3 } }, set: ACCENT }),
+  ),
   shape('NOT_WHOLE', 'cycle', { ...SOUND, cycle: 4.5 }),
   shape('SIZE', 'title', { ...SOUND, title: ' ' }),
   shape('SIZE', 'title', { ...SOUND, title: 'x'.repeat(121) }),

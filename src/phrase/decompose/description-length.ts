@@ -7,6 +7,7 @@ import type { Change, Phrase, Where } from '../phrase';
  * - stroke, grace note and rest of the grouping; the cycle, where it is not the grouping's length; the swing;
  * - layer after the first (its name);
  * - limb, voice, level and `grace` of a where; list of positions, nth or beats, and each entry of it; `not` and `any`;
+ * - `every`, its partials, its list and each entry of that;
  * - thing that a set gives;
  * - list of pickup or added strokes; two for each stroke (where, which limb), one for its voice and one for its level, where given;
  * - `accentEvery`, and its number, and its `from` unless 1; two for displace, subdivision and swing.
@@ -47,10 +48,11 @@ export function changeLength(change: Change): number {
 
 const strokeLength = (stroke: object): number => Object.keys(stroke).length;
 
-function whereLength({ positions, nth, beats, not, any, ...single }: Where): number {
+function whereLength({ positions, nth, beats, every, not, any, ...single }: Where): number {
   return (
     Object.keys(single).length +
     sum([positions, nth, beats], (list) => (list ? 1 + list.length : 0)) +
+    (every ? 3 + every.at.length : 0) +
     (not ? 1 + whereLength(not) : 0) +
     (any ? 1 + sum(any, whereLength) : 0)
   );

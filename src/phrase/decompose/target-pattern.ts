@@ -7,6 +7,7 @@ import type { Limb } from '../limb';
 import { swingText } from '../swing';
 import type { Voice } from '../voice';
 import type { Phrase } from '../phrase';
+import { MAX_PATTERN } from '../phrase-file';
 
 /** How a grace note sounds. */
 export interface GraceSound {
@@ -56,9 +57,6 @@ export interface TargetPattern {
   readonly pickup: readonly PatternPickup[];
 }
 
-/** Longest pattern that is written out, partials. Chosen, not measured: eight of the longest cycles. */
-const MAX_PARTIALS = 4096;
-
 /**
  * The pattern of a phrase at a layer (1-based), or an error where its notes take too long to repeat.
  *
@@ -68,10 +66,10 @@ const MAX_PARTIALS = 4096;
 export function targetPattern(phrase: Phrase, layer: number): Result<TargetPattern, PatternError> {
   const { grid, period } = layPhrase(phrase, layer);
   const cyclePartials = period * phrase.cycle;
-  if (cyclePartials > MAX_PARTIALS)
+  if (cyclePartials > MAX_PATTERN)
     return bad({
       code: 'PATTERN_TOO_LONG',
-      message: `The notes repeat after ${cyclePartials} partials, expected at most ${MAX_PARTIALS}; take a phrase that meets the bar sooner.`,
+      message: `The notes repeat after ${cyclePartials} partials, expected at most ${MAX_PATTERN}; take a phrase that meets the bar sooner.`,
     });
   const notes: PatternNote[] = [];
   for (let cycle = 1; cycle <= period; cycle++)

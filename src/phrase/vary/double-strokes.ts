@@ -27,8 +27,14 @@ export function doubleStrokes(phrase: Phrase): Made | undefined {
   return made(file, 'Every stroke of a hand is played twice in its time.');
 }
 
-const ON_BOTH: Rewriting = { positions: (position) => [2 * position - 1, 2 * position] };
-const ON_FIRST: Rewriting = { positions: (position) => [2 * position - 1] };
+const onBoth = (place: number): number[] => [2 * place - 1, 2 * place];
+const onFirst = (place: number): number[] => [2 * place - 1];
+const doubling = (positions: (place: number) => number[]): Rewriting => ({
+  positions,
+  every: ({ partials, at }) => ({ partials: 2 * partials, at: at.flatMap(positions) }),
+});
+const ON_BOTH = doubling(onBoth);
+const ON_FIRST = doubling(onFirst);
 
 /** A layer at twice the partials. */
 export function doubleLayer(layer: LayerFile): LayerFile {

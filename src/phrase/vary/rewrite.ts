@@ -1,13 +1,14 @@
 import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
-import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from '../phrase-file';
+import type { ChangeFile, EveryFile, LayerFile, PhraseFile, WhereFile } from '../phrase-file';
 import { phraseFile } from '../write-phrase';
 
-/** What becomes of the places and limbs that changes name. */
+/** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {
   /** Where a position goes to: to none, one or several. */
   readonly positions?: (position: number) => readonly number[];
   readonly limb?: (limb: Limb) => Limb;
+  readonly every?: (every: EveryFile) => EveryFile;
 }
 
 /**
@@ -28,10 +29,11 @@ export const rewriteLayer = (
   changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
 });
 
+const same = <T>(unchanged: T): T => unchanged;
 const inPlace = (position: number): readonly number[] => [position];
 
 function rewriteChange(change: ChangeFile, rewriting: Rewriting): ChangeFile[] {
-  const { positions = inPlace, limb = (same: Limb) => same } = rewriting;
+  const { positions = inPlace, limb = same, every = same } = rewriting;
   if ('add' in change) {
     const add = change.add.flatMap((stroke) =>
       positions(stroke.position).map((position) => ({
@@ -45,7 +47,7 @@ function rewriteChange(change: ChangeFile, rewriting: Rewriting): ChangeFile[] {
   if ('pickup' in change)
     return [{ pickup: change.pickup.map((stroke) => ({ ...stroke, limb: limb(stroke.limb) })) }];
   if (!('where' in change)) return [change];
-  const where = rewriteWhere(change.where, { positions, limb });
+  const where = rewriteWhere(change.where, { positions, limb, every });
   if (!where) return [];
   if (!('set' in change)) return [{ ...change, where }];
   const { set } = change;
@@ -54,7 +56,7 @@ function rewriteChange(change: ChangeFile, rewriting: Rewriting): ChangeFile[] {
 
 /** Undefined when nothing can be selected any more. */
 function rewriteWhere(where: WhereFile, rewriting: Required<Rewriting>): WhereFile | undefined {
-  const { positions, limb, not, any, ...rest } = where;
+  const { positions, limb, every, not, any, ...rest } = where;
   const moved =
     rewriting.positions === inPlace
       ? positions
@@ -66,6 +68,7 @@ function rewriteWhere(where: WhereFile, rewriting: Required<Rewriting>): WhereFi
     ...rest,
     ...(limb && { limb: rewriting.limb(limb) }),
     ...(moved && { positions: [...moved] }),
+    ...(every && { every: rewriting.every(every) }),
     ...(excluded && { not: excluded }),
     ...(members && { any: members }),
   };

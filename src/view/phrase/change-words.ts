@@ -36,6 +36,10 @@ export function whereWords(where: Where): string {
     parts.push(`position${plural(where.positions)} ${where.positions.join(', ')}`);
   if (where.beats)
     parts.push(`beat${plural(where.beats)} ${where.beats.map(mixedNumber).join(', ')}`);
+  if (where.every)
+    parts.push(
+      `partial${plural(where.every.at)} ${where.every.at.join(', ')} of every ${where.every.partials}`,
+    );
   if (where.any) parts.push(where.any.map(whereWords).join(' or '));
   if (where.not) parts.push(`not ${whereWords(where.not)}`);
   return parts.join(', ');

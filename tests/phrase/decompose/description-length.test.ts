@@ -18,6 +18,11 @@ it.each<[string, ChangeFile, number]>([
   ['limb, level', { where: { limb: 'R' }, set: { level: 'accent' } }, 2],
   ['everything, level', { where: {}, set: { level: 'accent' } }, 1],
   ['positions, two of them, voice', { where: { positions: [1, 2] }, set: { voice: 'crash' } }, 4],
+  [
+    'every, seven, places, two of them, voice',
+    { where: { every: { partials: 7, at: [1, 4] } }, set: { voice: 'crash' } },
+    6,
+  ],
   ['not, limb, level', { where: { not: { limb: 'R' } }, set: { level: 'ghost' } }, 3],
   [
     'any, limb, nth, one, level',
