@@ -7,6 +7,7 @@ export { steadyTempo, tempoMap, type TempoChange, type TempoMap } from './time/t
 
 export { decompose, type DecomposeOptions } from './phrase/decompose/decompose';
 export { descriptionLength } from './phrase/decompose/description-length';
+export { takeApart } from './phrase/decompose/take-apart';
 export {
   targetPattern,
   type GraceSound,

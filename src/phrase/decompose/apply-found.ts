@@ -1,7 +1,7 @@
 import { remainder } from '../../time/whole';
 import type { Change, Where } from '../phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
-import type { Found } from './find-where';
+import type { Chosen } from './find-where';
 
 /** Changes found so far and the notes as they leave them. */
 export interface Laid {
@@ -11,20 +11,21 @@ export interface Laid {
 
 const GRACES = ['none', 'flam', 'drag'] as const;
 
-/** The change that gives what was found a value, and the notes after it. */
+/** The change that gives what was chosen a value, and the notes after it. */
 export function applyFound<A extends Aspect>(
   cells: readonly Cell[],
-  { where, every }: Found,
+  { where, accents }: Chosen,
   aspect: A,
   value: Wants[A],
   sheet: Sheet,
 ): Laid {
   const selected = (cell: Cell) =>
     matches(where, cell, sheet, false) &&
-    (!every || (!cell.isPickup && remainder(cell.partial, every.accentEvery) === every.from - 1));
+    (!accents ||
+      (!cell.isPickup && remainder(cell.partial, accents.accentEvery) === accents.from - 1));
   const given = aspect === 'grace' ? GRACES[value as number] : value;
-  const change: Change = every
-    ? { kind: 'accentEvery', ...every, where }
+  const change: Change = accents
+    ? { kind: 'accentEvery', ...accents, where }
     : { kind: 'set', where, set: { [aspect]: given } };
   return { changes: [change], cells: changed(cells, selected, aspect, value) };
 }
@@ -43,7 +44,7 @@ function changed<A extends Aspect>(
   );
   if (aspect !== 'grace') return after;
   for (let i = 0; i < cells.length; i++)
-    if (isChosen[i] && cells[i]!.grace !== value) {
+    if (isChosen[i] && cells[i]!.grace !== value && !cells[i]!.silent) {
       const otherHand = cells[i]!.limb === 'R' ? 'L' : 'R';
       after.push(
         ...graceCells(
@@ -68,6 +69,9 @@ function matches(where: Where, cell: Cell, sheet: Sheet, grace: boolean | undefi
     (where.nth === undefined || where.nth.includes(cell.nth)) &&
     (where.beats === undefined ||
       where.beats.some((beat) => beat.sub(1).mul(sheet.subdivision).equals(partialOfBar))) &&
+    (where.every === undefined ||
+      (!cell.isPickup &&
+        where.every.at.includes(remainder(cell.partial, where.every.partials) + 1))) &&
     (where.not === undefined || !matches(where.not, cell, sheet, undefined))
   );
 }

@@ -3,8 +3,16 @@ import { LIMBS, type Limb } from '../limb';
 import type { Change, Layer } from '../phrase';
 import type { Voice } from '../voice';
 import type { Laid } from './apply-found';
-import { graceCells, mainCell, numbered, pickupCell, type Cell, type Sheet } from './cell';
-import type { Root } from './find-roots';
+import {
+  graceCells,
+  mainCell,
+  numbered,
+  pickupCell,
+  restCell,
+  type Cell,
+  type Sheet,
+} from './cell';
+import { strokeText, writtenGraces, type Root } from './find-roots';
 import { layAspect, wordsOf } from './lay-aspect';
 import { byFamily } from './name-layer';
 import type { PatternNote, PatternPickup, PatternStroke } from './target-pattern';
@@ -34,15 +42,24 @@ export function buildLayers(
   mostWords: number,
 ): readonly Layer[] | undefined {
   const inRoot = (note: PatternNote) =>
-    root.steps[(note.partial % root.cycle) % root.steps.length]!.includes(rootStroke(note, root));
+    root.steps[(note.partial % root.cycle) % root.steps.length]!.includes(
+      strokeText(note, root.withGraces),
+    );
   const rootCells: Cell[] = [];
   for (const note of notes.filter(inRoot)) {
     const start = { voice: startingVoice(note.limb), level: 'tap' as const };
     const main = mainCell(sheet, note.partial, rootCells.length, start, note);
     rootCells.push(root.withGraces ? { ...main, grace: note.graces.length } : main);
-    if (root.withGraces) rootCells.push(...graceCells(main, note.graces));
+    if (root.withGraces) rootCells.push(...graceCells(main, writtenGraces(note)));
   }
-  const bare = numbered(rootCells, sheet);
+  for (const { partial, limb } of root.rests)
+    rootCells.push(restCell(sheet, partial, rootCells.length, limb));
+  const rested = layAspect(
+    numbered(rootCells, sheet),
+    { aspect: 'silent', isGrace: false, values: [true], overrides: false },
+    sheet,
+  );
+  if (!rested || cost(rested) > mostWords) return undefined;
   const added = notes.filter((note) => !inRoot(note));
   const manners = MANNERS.filter(
     ({ ghostsLater, pickupLast }) =>
@@ -51,23 +68,25 @@ export function buildLayers(
   );
   let best: readonly Layer[] | undefined;
   const accents = layAspect(
-    bare,
+    rested.cells,
     { aspect: 'level', isGrace: false, values: ['accent'], overrides: false },
     sheet,
   );
   const voiced = accents && orchestrated(accents.cells, sheet);
-  if (!voiced || cost(accents) + cost(voiced) > mostWords) return undefined;
+  if (!voiced || cost(rested) + cost(accents) + cost(voiced) > mostWords) return undefined;
   for (const manner of manners) {
     const rest = finished(voiced, added, pickup, manner, sheet);
     if (!rest) continue;
-    const layers = [...layer('Accents', accents.changes), ...byFamily(voiced.changes), ...rest];
+    const layers = [
+      ...layer('Rests', rested.changes),
+      ...layer('Accents', accents.changes),
+      ...byFamily(voiced.changes),
+      ...rest,
+    ];
     if (!best || lengthOf(layers) < lengthOf(best)) best = layers;
   }
   return best;
 }
-
-const rootStroke = ({ limb, graces }: PatternNote, { withGraces }: Root): string =>
-  withGraces ? graces.join('') + limb : limb;
 
 const layer = (name: string, changes: readonly Change[]): Layer[] =>
   changes.length > 0 ? [{ name, changes }] : [];
@@ -90,6 +109,7 @@ function orchestrated(cells: readonly Cell[], sheet: Sheet): Laid | undefined {
   return best;
 }
 
+/** Words of changes and of the names of their layers, at least. */
 const cost = ({ changes }: Laid): number => wordsOf(changes) + byFamily(changes).length;
 
 /** Every order of a few, or the most frequent first and last. */
@@ -176,7 +196,7 @@ function softened(cells: readonly Cell[], sheet: Sheet): Layer[] | undefined {
     if (!step) return undefined;
     laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };
   }
-  for (const aspect of ['limb', 'voice', 'level', 'silent'] as const) {
+  for (const aspect of ['voice', 'level', 'silent', 'limb'] as const) {
     const step = layAspect(laid.cells, each(aspect), sheet);
     if (!step) return undefined;
     laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };

@@ -1,4 +1,5 @@
 import { remainder } from '../../time/whole';
+import { startingVoice } from '../draft';
 import type { Level } from '../level';
 import type { Limb } from '../limb';
 import type { Voice } from '../voice';
@@ -79,6 +80,13 @@ export function mainCell(
   const partial = sheet.displace + offset;
   const position = (offset % sheet.cycle) + 1;
   return { ...freshCell(sheet, index, partial, start, stroke), position };
+}
+
+/** A stroke of the root that rests in this place of the span. */
+export function restCell(sheet: Sheet, offset: number, index: number, limb: Limb): Cell {
+  const start = { voice: startingVoice(limb), level: 'tap' as const };
+  const cell = mainCell(sheet, offset, index, start, { limb, ...start });
+  return { ...cell, wants: { ...cell.wants, silent: true } };
 }
 
 /** A pickup's main note. */

@@ -19,6 +19,9 @@ export interface DecomposeOptions {
   readonly keepCycle?: boolean;
 }
 
+/** Strokes that are written to be left out are a detour: the words must be so many times fewer. Chosen, not measured. */
+const DETOUR = 2;
+
 interface Proposal {
   readonly phrase: Phrase;
   readonly words: number;
@@ -26,7 +29,7 @@ interface Proposal {
 
 /**
  * Takes a pattern apart: a phrase of few words whose expansion is the pattern, one musical idea a layer,
- * in the order they are taught: sticking, accents, voices, pickup, added strokes, grace notes,
+ * in the order they are taught: sticking, rests, accents, voices, pickup, added strokes, grace notes,
  * dynamics (a pickup comes last where that is shorter, a displacement where nothing else looks at the meter).
  *
  * The search is greedy within a root (accents, then voices, ...), exact within one selection, and
@@ -45,10 +48,10 @@ export function decompose(
   const pattern = leastDisplacement(target);
   let best: Proposal | undefined;
   for (const root of findRoots(pattern, keepCycle ? pattern.cyclePartials : 1)) {
-    if (best && root.words >= best.words) continue;
-    const proposal = propose(pattern, title, root, best?.words ?? Infinity);
-    if (proposal && (!best || proposal.words < best.words))
-      best = proven(proposal, pattern) ?? best;
+    const mostWords = (best?.words ?? Infinity) / (root.rests.length > 0 ? DETOUR : 1);
+    if (root.words >= mostWords) continue;
+    const proposal = propose(pattern, title, root, mostWords);
+    if (proposal && proposal.words < mostWords) best = proven(proposal, pattern) ?? best;
   }
   if (best) return good(best.phrase);
   return bad({
@@ -133,6 +136,6 @@ function repeatsAfter({ steps, cycle }: Root, partials: number): boolean {
 }
 
 const looksAtMeter = (change: Change): boolean =>
-  change.kind === 'accentEvery' || (change.kind === 'set' && namesBeats(change.where));
-const namesBeats = ({ beats, not }: Where): boolean =>
-  beats !== undefined || (not !== undefined && namesBeats(not));
+  change.kind === 'accentEvery' || (change.kind === 'set' && looksBeyondCycle(change.where));
+const looksBeyondCycle = ({ beats, every, not }: Where): boolean =>
+  beats !== undefined || every !== undefined || (not !== undefined && looksBeyondCycle(not));

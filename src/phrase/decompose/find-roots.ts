@@ -1,5 +1,6 @@
 import { startingVoice } from '../draft';
 import { LIMBS, type Limb } from '../limb';
+import { divisors } from '../../time/whole';
 import { MAX_CYCLE } from '../phrase-file';
 import type { PatternNote, TargetPattern } from './target-pattern';
 
@@ -10,42 +11,104 @@ export interface Root {
   readonly withGraces: boolean;
   /** The strokes of each step: a limb with the hands of its grace notes ahead of it, such as "K" or "LLR". */
   readonly steps: readonly (readonly string[])[];
+  /** Strokes that do not sound each time they come round, by their partial in the pattern. */
+  readonly rests: readonly { readonly partial: number; readonly limb: Limb }[];
   /** Words of grouping, cycle and the strokes that are not in the grouping: no proposal on it has fewer. */
   readonly words: number;
 }
 
 /** Roots that are worked out in full, beside the last resort. Chosen, not measured: enough for every phrase of the library. */
 const MOST_ROOTS = 10;
+/** Roots with rests beside them, and how large a part of their strokes may rest unless nothing else is left. Chosen. */
+const MOST_WITH_RESTS = 2;
+const MOST_RESTS = 1 / 4;
 /** Notes times roots: long patterns have fewer. Chosen so that an answer comes at once. */
 const MOST_WORK = 1000;
 
 /**
- * Roots for a pattern, fewest words first; at the end the last resort, all of the pattern in one
- * grouping, if it is not too long for that. A cycle is any part of the pattern that its limbs repeat
+ * Roots for a pattern, fewest words first; at the end the last resorts, the whole of the
+ * shortest cycle in one grouping and the whole of the longest. A cycle is any part of the pattern that its limbs repeat
  * after; a grouping of any length keeps what sounds each time it comes round, most of the strokes at
- * least. No cycle is shorter than `shortest` partials.
+ * least. Where limbs do not repeat all the same, strokes that sound now and then may stand in the grouping and
+ * rest at times. No cycle is shorter than `shortest` partials.
  */
 export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[] {
   const { notes, cyclePartials, displace = 0 } = pattern;
   const hasGraces = notes.some((note) => note.graces.length > 0);
   const roots: Root[] = [];
   const whole: Root[] = [];
-  for (let cycle = shortest; cycle <= Math.min(cyclePartials, MAX_CYCLE); cycle++) {
-    if (cyclePartials % cycle !== 0 || Math.abs(displace) >= cycle) continue;
+  for (const cycle of divisors(cyclePartials)) {
+    if (cycle < shortest || cycle > MAX_CYCLE || cycle <= Math.abs(displace)) continue;
     for (const withGraces of hasGraces ? [false, true] : [false]) {
       const columns = cycleColumns(notes, cyclePartials, cycle, withGraces);
       for (let length = 1; columns && length <= cycle; length++) {
         const root = rootOf(columns, length, withGraces);
         if (!root) continue;
         roots.push(root);
-        if (length === cyclePartials && withGraces === hasGraces) whole.push(root);
+        if (length === cycle && withGraces === hasGraces) whole.push(root);
       }
     }
   }
   roots.sort((a, b) => a.words - b.words || a.cycle - b.cycle || a.steps.length - b.steps.length);
   const most = Math.min(MOST_ROOTS, Math.ceil(MOST_WORK / notes.length));
   const kept = roots.slice(0, most);
-  return [...kept, ...whole.filter((root) => !kept.includes(root))];
+  const lastResorts = [...new Set([...whole.slice(0, 1), ...whole.slice(-1)])];
+  const exact = [...kept, ...lastResorts.filter((root) => !kept.includes(root))];
+  return [...exact, ...rootsWithRests(pattern, shortest, exact.length === 0)];
+}
+
+/** Roots of everything that sounds at a place of the cycle at some time, fewest rests first. */
+function rootsWithRests(
+  { notes, cyclePartials, displace = 0 }: TargetPattern,
+  shortest: number,
+  isLastResort: boolean,
+): readonly Root[] {
+  const sounding = new Set(notes.map(({ partial, limb }) => `${partial} ${limb}`));
+  const roots: Root[] = [];
+  for (const cycle of divisors(cyclePartials)) {
+    if (cycle < shortest || cycle > MAX_CYCLE || cycle <= Math.abs(displace)) continue;
+    const columns = Array.from({ length: cycle }, () => new Set<Limb>());
+    for (const { partial, limb } of notes) columns[partial % cycle]!.add(limb);
+    const rests: Root['rests'][number][] = [];
+    for (let partial = 0; partial < cyclePartials; partial++)
+      for (const limb of columns[partial % cycle]!)
+        if (!sounding.has(`${partial} ${limb}`)) rests.push({ partial, limb });
+    const share = rests.length / (rests.length + notes.length);
+    if (rests.length === 0 || (share > MOST_RESTS && !isLastResort)) continue;
+    const steps = columns.map((limbs) => LIMBS.filter((limb) => limbs.has(limb)));
+    const length = repeatsAfter(steps);
+    const words = written(steps.slice(0, length)) + (cycle === length ? 0 : 1);
+    roots.push({ cycle, withGraces: false, steps: steps.slice(0, length), rests, words });
+  }
+  roots.sort((a, b) => a.rests.length - b.rests.length || a.cycle - b.cycle);
+  return roots.slice(0, MOST_WITH_RESTS);
+}
+
+/** Steps after which a cycle's steps are the same again until it ends. */
+function repeatsAfter(steps: Root['steps']): number {
+  const texts = steps.map((step) => step.join(''));
+  let length = 1;
+  while (texts.some((text, at) => text !== texts[at % length])) length++;
+  return length;
+}
+
+const written = (steps: Root['steps']): number =>
+  steps.reduce((sum, step) => sum + Math.max(1, step.join('').length), 0);
+
+/** A stroke as a root has it, with the hands of its grace notes or without. */
+export const strokeText = (note: PatternNote, withGraces: boolean): string =>
+  withGraces ? writtenGraces(note).join('') + note.limb : note.limb;
+
+/**
+ * The hands that a grouping writes for a stroke's grace notes: two of one hand that sound unlike start as one of each,
+ * or nothing could tell them apart.
+ */
+export function writtenGraces({ graces, graceSounds }: PatternNote): readonly Limb[] {
+  const [first, second] = graces;
+  if (first !== second || !graceSounds) return graces;
+  const [one, other] = graceSounds;
+  if (one?.voice === other?.voice && one?.level === other?.level) return graces;
+  return [first === 'R' ? 'L' : 'R', second!];
 }
 
 /** The strokes on a partial, each with its words if it is added by itself. */
@@ -60,9 +123,10 @@ function cycleColumns(
 ): readonly Column[] | undefined {
   if ((notes.length * cycle) % partials !== 0) return undefined;
   const columns = Array.from({ length: cycle }, () => new Map<string, number>());
-  for (const { partial, limb, voice, level, graces } of notes) {
+  for (const note of notes) {
+    const { partial, limb, voice, level } = note;
     const words = 2 + (voice === startingVoice(limb) ? 0 : 1) + (level === 'accent' ? 1 : 0);
-    columns[partial % cycle]!.set(withGraces ? graces.join('') + limb : limb, words);
+    columns[partial % cycle]!.set(strokeText(note, withGraces), words);
   }
   const strokes = columns.reduce((sum, column) => sum + column.size, 0);
   return strokes * (partials / cycle) === notes.length ? columns : undefined;
@@ -93,9 +157,8 @@ function rootOf(columns: readonly Column[], length: number, withGraces: boolean)
     }
   });
   if (added * 2 >= strokes) return undefined;
-  const written = steps.reduce((sum, step) => sum + Math.max(1, step.join('').length), 0);
-  const words = written + (cycle === length ? 0 : 1) + 2 * limbs.size + addedWords;
-  return { cycle, withGraces, steps, words };
+  const words = written(steps) + (cycle === length ? 0 : 1) + 2 * limbs.size + addedWords;
+  return { cycle, withGraces, steps, rests: [], words };
 }
 
 /** The grouping as it is written in a phrase. @example groupingText([['LLR', 'K'], []]) // => 'llR+K -' */

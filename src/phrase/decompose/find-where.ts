@@ -1,14 +1,18 @@
 import { beats } from '../../time/beats';
-import { gcd, remainder } from '../../time/whole';
+import { divisors, gcd, remainder } from '../../time/whole';
 import type { Where } from '../phrase';
 import { MAX_CYCLE } from '../phrase-file';
 import type { Cell, Sheet } from './cell';
 
-/** A selection that holds every note it must and none it must not. */
-export interface Found {
+/** How notes are selected. */
+export interface Chosen {
   readonly where: Where;
   /** Counts accents of its own instead of naming places. */
-  readonly every?: { readonly accentEvery: number; readonly from: number };
+  readonly accents?: { readonly accentEvery: number; readonly from: number };
+}
+
+/** A selection that holds every note it must and none it must not. */
+export interface Found extends Chosen {
   /** Words beyond those of a set with one setting. */
   readonly length: number;
 }
@@ -21,6 +25,7 @@ const PLACE_OF = { positions: 'position', nth: 'nth', beats: 'partialOfBar' } as
  * The selection of fewest words that holds all of `must` and none of `never`, among limb, voice and
  * level that all of `must` share, what none of them has, and one list of places, named or excepted;
  * undefined when there is none. `mayCount` allows an accent cycle instead, where that is shorter.
+ * Places that come round whatever the cycle are the last to be tried.
  */
 export function findWhere(
   must: readonly Cell[],
@@ -29,10 +34,11 @@ export function findWhere(
   mayCount: boolean,
 ): Found | undefined {
   const search = new Search(must, sheet, mayCount);
-  for (const base of bases(must)) {
-    const left = never.filter((cell) =>
-      SINGLE.every((key) => !base[key] || base[key] === cell[key]),
-    );
+  const tries = bases(must).map((base) => ({
+    base,
+    left: never.filter((cell) => SINGLE.every((key) => !base[key] || base[key] === cell[key])),
+  }));
+  for (const { base, left } of tries) {
     search.narrow(base, left);
     if (left.length === 0) continue;
     for (const key of SINGLE)
@@ -50,6 +56,7 @@ export function findWhere(
       );
     }
   }
+  for (const { base, left } of tries) search.comeRound(base, left);
   return search.best;
 }
 
@@ -66,6 +73,7 @@ function bases(must: readonly Cell[]): Where[] {
 
 class Search {
   best: Found | undefined;
+  readonly #must: readonly Cell[];
   readonly #sheet: Sheet;
   readonly #onlyPickup: boolean;
   readonly #noPickup: boolean;
@@ -74,10 +82,16 @@ class Search {
   /** Accent cycles that meet all of them, longest first. */
   readonly #counts: readonly number[];
   readonly #first: number;
+  /** What places can come round after. */
+  readonly #rounds: readonly number[];
+  /** Places of the notes to be held among so many partials. */
+  readonly #placesOf = new Map<number, ReadonlySet<number>>();
 
   constructor(must: readonly Cell[], sheet: Sheet, mayCount: boolean) {
     const places = (key: (typeof PLACES)[number]) => new Set(must.map((c) => c[PLACE_OF[key]]));
+    this.#must = must;
     this.#sheet = sheet;
+    this.#rounds = roundsOf(sheet);
     this.#onlyPickup = must.every((cell) => cell.isPickup);
     this.#noPickup = must.every((cell) => !cell.isPickup);
     this.#named = { positions: places('positions'), nth: places('nth'), beats: places('beats') };
@@ -123,7 +137,31 @@ class Search {
     const length = words + 1 + (at === 0 ? 0 : 1);
     if (this.best && length >= this.best.length) return;
     if (left.every((cell) => cell.isPickup || remainder(cell.partial, accentEvery) !== at))
-      this.#offer({ where, every: { accentEvery, from: at + 1 }, length });
+      this.#offer({ where, accents: { accentEvery, from: at + 1 }, length });
+  }
+
+  /** Tries a where with the places that come round after each number of partials that fits the pattern. */
+  comeRound(where: Where, left: readonly Cell[]): void {
+    if (!this.#noPickup) return;
+    for (const partials of this.#rounds) {
+      if (this.best && wordsOf(where) + 4 >= this.best.length) return;
+      const at = this.#placesIn(partials);
+      const length = wordsOf(where) + 3 + at.size;
+      if (this.best && length >= this.best.length) continue;
+      if (left.some((cell) => !cell.isPickup && at.has(remainder(cell.partial, partials) + 1)))
+        continue;
+      const every = { partials, at: [...at].sort((a, b) => a - b) };
+      this.#offer({ where: { ...where, every }, length });
+    }
+  }
+
+  #placesIn(partials: number): ReadonlySet<number> {
+    let places = this.#placesOf.get(partials);
+    if (!places) {
+      places = new Set(this.#must.map((cell) => remainder(cell.partial, partials) + 1));
+      this.#placesOf.set(partials, places);
+    }
+    return places;
   }
 
   #list(key: (typeof PLACES)[number], places: ReadonlySet<number>) {
@@ -134,7 +172,7 @@ class Search {
 
   #offer(found: Found): void {
     const { best } = this;
-    const isPlainer = found.length === best?.length && best.every && !found.every;
+    const isPlainer = found.length === best?.length && best.accents && !found.accents;
     if (!best || found.length < best.length || isPlainer) this.best = found;
   }
 }
@@ -143,9 +181,20 @@ class Search {
 function accentCycles(must: readonly Cell[], { span }: Sheet): readonly number[] {
   const first = must[0]!.partial;
   const steps = must.reduce((sum, { partial }) => gcd(sum, partial - first), span);
-  return Array.from({ length: Math.min(steps, MAX_CYCLE) }, (_, i) => i + 1)
-    .filter((every) => every > 1 && steps % every === 0)
+  return divisors(steps)
+    .filter((every) => every > 1 && every <= MAX_CYCLE)
     .reverse();
+}
+
+/**
+ * Partials that come out even with the pattern, fewest first, but not those that positions of the cycle or beats
+ * of the bar tell in plainer words.
+ */
+export function roundsOf({ span, cycle, barPartials }: Sheet): readonly number[] {
+  const meetsBar = span % barPartials === 0;
+  return divisors(span).filter(
+    (partials) => cycle % partials !== 0 && !(meetsBar && barPartials % partials === 0),
+  );
 }
 
 /** The words of a where whose lists have not been added yet. */

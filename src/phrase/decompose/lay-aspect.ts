@@ -1,5 +1,6 @@
 import type { Change } from '../phrase';
 import { applyFound, type Laid } from './apply-found';
+import { byRounds, type Task } from './by-rounds';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
 import { changeLength } from './description-length';
 import { findWhere } from './find-where';
@@ -16,15 +17,16 @@ export interface Aim {
 /** The fewest words that bring the values about, or undefined when no selections tell the notes apart. */
 export function layAspect(cells: readonly Cell[], aim: Aim, sheet: Sheet): Laid | undefined {
   const { aspect, isGrace, values } = aim;
+  /** A stroke that rests may become anything. */
+  const isMeant = (cell: Cell) =>
+    cell.isGrace === isGrace && (isGrace || aspect === 'silent' || !cell.silent);
   let laid: Laid = { changes: [], cells };
   for (const [i, value] of values.entries()) {
     const later = aim.overrides ? values.slice(i + 1) : [];
     const isNever = (cell: Cell) =>
-      cell.isGrace === isGrace &&
-      cell.wants[aspect] !== value &&
-      !later.includes(cell.wants[aspect]);
+      isMeant(cell) && cell.wants[aspect] !== value && !later.includes(cell.wants[aspect]);
     const must = laid.cells.flatMap((cell, at) =>
-      cell.isGrace === isGrace && cell.wants[aspect] === value ? [at] : [],
+      isMeant(cell) && cell.wants[aspect] === value ? [at] : [],
     );
     const step = cover(laid.cells, must, { aspect, value, isNever, sheet });
     if (!step) return undefined;
@@ -36,14 +38,13 @@ export function layAspect(cells: readonly Cell[], aim: Aim, sheet: Sheet): Laid 
 export const wordsOf = (changes: readonly Change[]): number =>
   changes.reduce((sum, change) => sum + changeLength(change), 0);
 
-interface Task {
-  readonly aspect: Aspect;
-  readonly value: Wants[Aspect];
-  readonly isNever: (cell: Cell) => boolean;
-  readonly sheet: Sheet;
-}
+/** Words of two accent cycles. */
+const TWO_ROUNDS = 5;
 
-/** One change for all, or one for each limb, voice, level or the pickup apart: whichever takes fewest words. */
+/**
+ * One change for all, one for each limb, voice, level or the pickup apart, or one for each of a few places that
+ * come round: whichever takes fewest words.
+ */
 function cover(cells: readonly Cell[], places: readonly number[], task: Task): Laid | undefined {
   const must = places.filter((at) => cells[at]![task.aspect] !== task.value);
   if (must.length === 0) return { changes: [], cells };
@@ -56,7 +57,9 @@ function cover(cells: readonly Cell[], places: readonly number[], task: Task): L
     const split = inParts(cells, parts, task);
     if (split && (!best || wordsOf(split.changes) < wordsOf(best.changes))) best = split;
   }
-  return best;
+  if (best && wordsOf(best.changes) <= TWO_ROUNDS) return best;
+  const rounds = byRounds(cells, must, task);
+  return rounds && (!best || wordsOf(rounds.changes) < wordsOf(best.changes)) ? rounds : best;
 }
 
 function atOnce(cells: readonly Cell[], must: readonly number[], task: Task): Laid | undefined {

@@ -2,13 +2,18 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decompose } from '../../../src/phrase/decompose/decompose';
 import { descriptionLength } from '../../../src/phrase/decompose/description-length';
+import { samePattern } from '../../../src/phrase/decompose/same-pattern';
+import { takeApart } from '../../../src/phrase/decompose/take-apart';
 import { targetPattern, type TargetPattern } from '../../../src/phrase/decompose/target-pattern';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
 import { MAX_CYCLE } from '../../../src/phrase/phrase-file';
 import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
+import type { Phrase } from '../../../src/phrase/phrase';
+import { changeWords } from '../../../src/view/phrase/change-words';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { layeredPhrase } from '../phrase-of';
+import { arbitraryPattern } from './arbitrary-pattern';
 import { heard, patternFrom, patternOf, takenApart, valueOf } from './taken-apart';
 
 describe('a phrase of the library', () => {
@@ -23,19 +28,15 @@ describe('a phrase of the library', () => {
 });
 
 describe('laws of taking apart', () => {
-  const taken = arbitraryPhrase().map((phrase) => ({
-    phrase,
-    pattern: targetPattern(phrase, phrase.layers.length),
-  }));
   const onPatterns = (
     runs: number,
     law: (found: TargetPattern, phrase: ReturnType<typeof takenApart>) => void,
   ) => {
     let patterns = 0;
     fc.assert(
-      fc.property(taken, ({ phrase, pattern }) => {
+      fc.property(arbitraryPhrase(), (phrase) => {
+        const pattern = targetPattern(phrase, phrase.layers.length);
         if (!pattern.ok || pattern.value.notes.length === 0) return;
-        if (pattern.value.cyclePartials > MAX_CYCLE) return;
         patterns += 1;
         law(pattern.value, phrase);
       }),
@@ -53,8 +54,32 @@ describe('laws of taking apart', () => {
     });
   }, 300_000);
 
+  it('expanding the proposal gives any notes back, whether or not there is order in them', () => {
+    fc.assert(
+      fc.property(arbitraryPattern(), (pattern) => {
+        const again = patternOf(takenApart(pattern));
+        expect(samePattern(again, pattern)).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
+  }, 120_000);
+
+  it('lawTakeApart: whatever a phrase is, what comes of it sounds the same', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        const apart = takeApart(phrase);
+        expect(apart.title).toBe(phrase.title);
+        expect(heard(apart, apart.layers.length, 7)).toEqual(
+          heard(phrase, phrase.layers.length, 7),
+        );
+      }),
+      { numRuns: 200 },
+    );
+  }, 60_000);
+
   it('a proposal that keeps the cycle has the target’s, and gives the target back', () => {
     onPatterns(300, (pattern, phrase) => {
+      if (pattern.cyclePartials > MAX_CYCLE) return;
       const proposal = valueOf(decompose(pattern, 'Taken apart', { keepCycle: true }));
       expect(proposal.cycle).toBe(pattern.cyclePartials);
       expect(heard(proposal, proposal.layers.length, 7)).toEqual(
@@ -75,6 +100,73 @@ describe('laws of taking apart', () => {
       }
     });
   });
+});
+
+describe('what comes round whatever the cycle', () => {
+  const told = ({ groupingText, layers }: Phrase) => [
+    groupingText,
+    ...layers.flatMap(({ changes }) => changes.map(changeWords)),
+  ];
+
+  it('two accent cycles over each other', () => {
+    const phrase = layeredPhrase({ grouping: 'R L K', cycle: 16 }, [
+      { accentEvery: 5, from: 2 },
+      { accentEvery: 9 },
+    ]);
+    expect(told(takenApart(patternOf(phrase)))).toEqual([
+      'R L K',
+      'accent every 5 partials from 2',
+      'accent every 9 partials from 1',
+    ]);
+  });
+
+  it('a voice that goes round by itself', () => {
+    const phrase = layeredPhrase({ grouping: 'R L L', cycle: 16 }, [
+      { where: { every: { partials: 7, at: [1, 4] } }, set: { voice: 'floor tom' } },
+    ]);
+    expect(told(takenApart(patternOf(phrase)))).toEqual([
+      'R L L',
+      'partials 1, 4 of every 7: on floor tom',
+    ]);
+  });
+
+  it('a stroke that is left out against the bar', () => {
+    const phrase = layeredPhrase({ grouping: 'R L R L L K', cycle: 7 }, [
+      { where: { beats: ['2', '4'] }, set: { silent: true } },
+    ]);
+    expect(told(takenApart(patternOf(phrase)))).toEqual(['R L R L L K', 'beats 2, 4: silent']);
+  });
+
+  it('a pattern longer than any cycle', () => {
+    const notes = [0, 1, 2, 3].map((bar) => ({
+      ...patternFrom('R').notes[0]!,
+      partial: bar * 256 + bar * bar,
+    }));
+    const pattern = patternFrom('R', { cyclePartials: 1024, notes });
+    const { cycle, ...proposal } = takenApart(pattern);
+    expect(cycle).toBeLessThanOrEqual(MAX_CYCLE);
+    expect(samePattern(patternOf({ cycle, ...proposal }), pattern)).toBe(true);
+  });
+});
+
+it('leaves a phrase as it is that takes too long to repeat', () => {
+  const phrase = layeredPhrase({ grouping: 'R L K', cycle: 17 }, [
+    { accentEvery: 19 },
+    { accentEvery: 23 },
+    { where: { limb: 'L' }, set: { voice: 'floor tom', level: 'ghost' } },
+  ]);
+  expect(takeApart(phrase)).toBe(phrase);
+});
+
+it('tells two grace notes of one hand apart', () => {
+  const phrase = layeredPhrase(
+    { grouping: 'rlR L' },
+    [{ where: { grace: true, limb: 'R' }, set: { voice: 'floor tom', level: 'ghost' } }],
+    [{ where: { grace: true, limb: 'R' }, set: { limb: 'L' } }],
+  );
+  const pattern = patternOf(phrase);
+  expect(pattern.notes[0]!.graces).toEqual(['L', 'L']);
+  expect(samePattern(patternOf(takenApart(pattern)), pattern)).toBe(true);
 });
 
 describe('the order of the layers', () => {
