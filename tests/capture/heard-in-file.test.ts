@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { capture } from '../../src/capture/capture';
 import { heardInFile } from '../../src/capture/heard-in-file';
@@ -12,23 +11,8 @@ import { writeMidiFile } from '../../src/take/write-midi-file';
 import { beats } from '../../src/time/beats';
 import { parseMeter } from '../../src/time/meter';
 import { phraseOf } from '../phrase/phrase-of';
+import { HUMAN_TAKES, humanTake, STATED } from '../take/human-takes';
 import { playRounds } from './played-rounds';
-
-/**
- * Ten performances of professional drummers on an electronic kit: Groove MIDI Dataset, Gillick et al.
- * 2019, CC BY 4.0 (shared/takes/README.md). Tempo and meter are those of the dataset's table (F).
- */
-const FOLDER = 'shared/takes/';
-const FILES = readdirSync(FOLDER).filter((name) => name.endsWith('.mid'));
-const TABLE = new Map(
-  readFileSync(`${FOLDER}README.md`, 'utf8')
-    .split('\n')
-    .filter((line) => line.startsWith('| take-'))
-    .map((line) => {
-      const [, file, , bpm, meter] = line.split('|').map((cell) => cell.trim());
-      return [file!, { bpm: Number(bpm), meter: meter! }] as const;
-    }),
-);
 
 const heard = (bytes: Uint8Array) => {
   const parsed = readMidiFile(bytes);
@@ -40,14 +24,14 @@ const heard = (bytes: Uint8Array) => {
 
 describe('a file of real playing', () => {
   it('is there, ten times', () => {
-    expect(FILES).toHaveLength(10);
+    expect(HUMAN_TAKES).toHaveLength(10);
   });
 
-  it.each(FILES)(
+  it.each(HUMAN_TAKES)(
     '%s is heard at the tempo and in the meter of the table, within one per cent',
     (name) => {
-      const { bpm, meter } = TABLE.get(name)!;
-      const found = heard(readFileSync(FOLDER + name));
+      const { bpm, meter } = STATED.get(name)!;
+      const found = heard(humanTake(name));
       // The table counts quarters; the beat of 6/8 is a dotted quarter.
       const quarters = parseMeter(meter)!.quartersPerBeat.valueOf();
       expect(found.meter).toBe(meter);

@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { median } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
@@ -9,36 +8,21 @@ import { strokesOfTake } from '../../src/take/strokes-of-take';
 import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
 import { parseMeter } from '../../src/time/meter';
 import { runCommand } from '../cli/run-command';
-
-/**
- * Ten performances of professional drummers on an electronic kit: Groove MIDI Dataset, Gillick et al.
- * 2019, CC BY 4.0 (shared/takes/README.md). Tempo and meter are those of the dataset's table (F).
- */
-const FOLDER = 'shared/takes/';
-const FILES = readdirSync(FOLDER).filter((name) => name.endsWith('.mid'));
-const TABLE = new Map(
-  readFileSync(`${FOLDER}README.md`, 'utf8')
-    .split('\n')
-    .filter((line) => line.startsWith('| take-'))
-    .map((line) => {
-      const [, file, , bpm, meter] = line.split('|').map((cell) => cell.trim());
-      return [file!, { bpm: Number(bpm), meter: meter! }] as const;
-    }),
-);
+import { HUMAN_TAKES, humanTake, humanTakePath, STATED } from '../take/human-takes';
 
 const read = (name: string) => {
-  const parsed = readMidiFile(readFileSync(FOLDER + name));
+  const parsed = readMidiFile(humanTake(name));
   if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
   return parsed.value;
 };
 
 describe('real playing on an electronic kit', () => {
   it('is there, ten of it', () => {
-    expect(FILES).toHaveLength(10);
-    expect([...TABLE.keys()].sort()).toEqual([...FILES].sort());
+    expect(HUMAN_TAKES).toHaveLength(10);
+    expect([...STATED.keys()].sort()).toEqual([...HUMAN_TAKES].sort());
   });
 
-  it.each(FILES)(
+  it.each(HUMAN_TAKES)(
     '%s has no unmapped note, hardly a stroke set aside, and the tempo the table states',
     (name) => {
       const file = read(name);
@@ -46,7 +30,7 @@ describe('real playing on an electronic kit', () => {
       expect([...unmapped]).toEqual([]);
       expect(strokes.length).toBeGreaterThan(10);
       expect([...setAside].filter((why) => why > 0).length).toBeLessThanOrEqual(1);
-      const { bpm, meter } = TABLE.get(name)!;
+      const { bpm, meter } = STATED.get(name)!;
       const taken = takeOfMidiFile(file, { meter: parseMeter(meter)!, countInBars: 0 });
       if (!taken.ok) throw new Error(taken.errors[0]!.message);
       // The table counts quarters; the beat of 6/8 is a dotted quarter.
@@ -57,7 +41,7 @@ describe('real playing on an electronic kit', () => {
 
   it('reads the hi-hat by the note and the opening from controller 4 alike', () => {
     const openness: Record<string, number[]> = { 'hi-hat open': [], 'hi-hat closed': [] };
-    for (const name of FILES) {
+    for (const name of HUMAN_TAKES) {
       const reader = createKitReader(EDGE_AND_RIM);
       for (const { status, data1, data2 } of read(name).messages)
         if (reader.read(status, data1, data2) === STROKE && reader.openness >= 0)
@@ -69,10 +53,10 @@ describe('real playing on an electronic kit', () => {
     expect(median(openness['hi-hat closed']!)).toBeLessThan(0.5);
   });
 
-  it.each(FILES)('%s is judged by the assess command', (name) => {
+  it.each(HUMAN_TAKES)('%s is judged by the assess command', (name) => {
     const { status, stdout, stderr } = runCommand(
       'assess',
-      FOLDER + name,
+      humanTakePath(name),
       '--phrase',
       'shared/phrases/net-mender.json',
       '--kit',
