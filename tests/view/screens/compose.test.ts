@@ -51,7 +51,9 @@ describe('writing a phrase', () => {
   it('says beside the field what is wrong, and shows the phrase as it was last right', async () => {
     await sevens();
     await write('Grouping', 'R L R R L L Q');
-    await expect.element(page.getByText(/Found "Q" as stroke 7 of the grouping/)).toBeVisible();
+    await expect
+      .element(page.getByText(/Step 7 of the grouping, "Q", is not a stroke/))
+      .toBeVisible();
     await expect.element(field('Grouping')).toHaveAttribute('aria-invalid', 'true');
     await expect.element(told('last-right')).toBeVisible();
     expect(cells('sticking')).toEqual(['R', 'L', 'R', 'R', 'L', 'L', 'K']);
@@ -79,7 +81,9 @@ describe('writing a phrase', () => {
     await write('Tempo, bpm', '');
     await expect.element(page.getByText(/Write a number from 30 to 300/)).toBeVisible();
     await write('Tempo, bpm', '20');
-    await expect.element(page.getByText(/Found 20, expected a number/)).toBeVisible();
+    await expect
+      .element(page.getByText(/The number 20 is not possible here; write one from 30 to 300/))
+      .toBeVisible();
   });
 
   it('takes a change back and makes it again by keyboard', async () => {
@@ -370,7 +374,7 @@ describe('layers', () => {
     await page.getByRole('button', { name: 'Edit “position 1: as accents”' }).click();
     await layers.nth(1).getByLabelText('position', { exact: true }).fill('9');
     await expect
-      .element(layers.nth(1).getByText(/Found position 9, expected 1 to 7/))
+      .element(layers.nth(1).getByText(/There is no position 9 in a cycle of 7 partials/))
       .toBeVisible();
     await layers.nth(1).getByLabelText('position', { exact: true }).fill('2');
     expect(cells('level')[1]).toBe('accent');
