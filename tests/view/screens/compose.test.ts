@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
 
@@ -240,6 +240,46 @@ describe('the form of a change, once opened,', () => {
     expect(heads()).toBe(0);
     await press('{Control>}z{/Control}');
     expect(heads()).toBeGreaterThan(0);
+  });
+});
+
+describe('the score line', () => {
+  afterEach(() => page.viewport(1440, 900));
+
+  it.each([
+    [390, 844],
+    [1440, 900],
+  ])('stays in sight at %i by %i while a change low in the list is edited', async (...size) => {
+    await page.viewport(...size);
+    await mountShell('#compose/quay-steps');
+    await button('5 Ghosts').click();
+    await page.getByRole('button', { name: /^Edit “/ }).click();
+    const level = layers.nth(4).getByLabelText('Level', { exact: true });
+    level.element().scrollIntoView({ block: 'end' });
+    await expect.poll(() => scrollY).toBeGreaterThan(100);
+    const note = document.querySelector('[data-key="2/L"]')!.getBoundingClientRect();
+    const top = document.elementFromPoint(note.x + note.width / 2, note.y + note.height / 2);
+    expect(top?.closest('[data-key]')?.getAttribute('data-key')).toBe('2/L');
+    await level.selectOptions('accent');
+    await expect.element(page.getByRole('button', { name: /position 2\b.*accent/ })).toBeVisible();
+  });
+
+  it('leaves a field that the focus comes to in sight, below it', async () => {
+    await page.viewport(390, 844);
+    await mountShell('#compose/quay-steps');
+    scrollTo({ top: document.documentElement.scrollHeight });
+    (field('Name of the layer').element() as HTMLElement).focus();
+    const low = page.getByTestId('score-line').element().getBoundingClientRect().bottom;
+    const at = () => field('Name of the layer').element().getBoundingClientRect();
+    await expect.poll(() => at().top).toBeGreaterThan(Math.min(low, 844 * 0.45) - 1);
+    expect(at().bottom).toBeLessThan(844);
+  });
+
+  it('has undo, redo and its sound beside it', async () => {
+    await mountShell('#compose/quay-steps');
+    const staff = page.getByRole('region', { name: 'Layer 5, Ghosts' });
+    for (const name of ['Undo', 'Redo', 'Hear layer 5, Quay Steps, copy'])
+      await expect.element(staff.getByRole('button', { name, exact: true })).toBeVisible();
   });
 });
 
