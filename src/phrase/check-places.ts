@@ -93,7 +93,7 @@ function ownPlaces(change: Change, place: string, phrase: Phrase, grid: Grid): P
         ? [
             phraseError('OUT_OF_RANGE', `${place}.from`, {
               found: change.from,
-              expected: `up to ${change.accentEvery}, the length of the accent cycle`,
+              expected: `from 1 to ${change.accentEvery}, the distance of the accents`,
             }),
           ]
         : [];

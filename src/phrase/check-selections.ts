@@ -94,7 +94,7 @@ class SelectionSearch {
         errors.push(
           phraseError('NTH_BEYOND_STROKES', place, {
             found: wanted,
-            expected: most,
+            expected: most === 0 ? 'none' : most,
             limb: limb ? `the ${limbName(limb)}` : 'the busiest limb',
           }),
         );

@@ -19,7 +19,11 @@ export function parseGrouping(text: string): Result<readonly RootStep[], PhraseE
     const step = parseStep(token);
     if (!step) {
       errors.push(
-        phraseError('GROUPING_TOKEN', place, { found: token.slice(0, 20), number: i + 1 }),
+        phraseError('GROUPING_TOKEN', place, {
+          found: token.slice(0, 20),
+          number: i + 1,
+          remedy: remedyOf(token),
+        }),
       );
       return;
     }
@@ -46,4 +50,14 @@ function parseStep(token: string): RootStep | undefined {
     });
   }
   return strokes;
+}
+
+/** What is wrong with a step that is none, and what to do. */
+function remedyOf(token: string): string {
+  const capitals = token.toUpperCase();
+  if (parseStep(capitals))
+    return `has no capital letter; write ${capitals} for the stroke, since small letters are grace notes ahead of one`;
+  if (/^[RLKF-]{2,20}$/.test(capitals))
+    return `is several strokes; put spaces between them: ${[...capitals].join(' ')}`;
+  return 'is not a stroke; write R or L for a hand, K for the bass drum, F for the hi-hat foot, - for a rest, R+K for two at once, lR for a flam, llR for a drag';
 }

@@ -34,11 +34,21 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
   try {
     file = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return bad(
-      phraseError('NOT_JSON', '', { detail: (error as SyntaxError).message.replace(/\s+/g, ' ') }),
-    );
+    return bad(phraseError('NOT_JSON', '', { detail: whereItBreaks(text, error as SyntaxError) }));
   }
   return checkPhrase(file);
+}
+
+/** Engines say in their own ways where a text is no longer JSON, or do not say. */
+function whereItBreaks(text: string, { message }: SyntaxError): string {
+  const [, line, column] = /line (\d+) column (\d+)/.exec(message) ?? [];
+  if (line !== undefined && column !== undefined)
+    return `it breaks at line ${line}, column ${column}`;
+  const [, position] = /position (\d+)/.exec(message) ?? [];
+  if (position === undefined)
+    return /end/i.test(message) ? 'it ends too soon' : 'it cannot be read';
+  const before = text.slice(0, Number(position)).split('\n');
+  return `it breaks at line ${before.length}, column ${before.at(-1)!.length + 1}`;
 }
 
 /**
@@ -72,9 +82,10 @@ function buildPhrase(file: PhraseFile): Result<Phrase, PhraseError> {
   const errors: PhraseError[] = grouping.ok ? [] : [...grouping.errors];
   if (grouping.ok && grouping.value.length > MAX_CYCLE)
     errors.push(
-      phraseError('SIZE', 'grouping', {
-        found: `${grouping.value.length} partials`,
-        expected: `at most ${MAX_CYCLE}`,
+      phraseError('TOO_MANY', 'grouping', {
+        found: grouping.value.length,
+        things: 'steps',
+        expected: MAX_CYCLE,
       }),
     );
   const swing = file.swing === undefined ? undefined : readSwing(file.swing, 'swing', errors);

@@ -1,51 +1,56 @@
 /**
- * Every message a phrase file can meet, by code: what was found, what was expected, what to do.
- * `{name}` stands for a fact given with the error.
+ * Every message a phrase file can meet, by code, in words for those who write the phrase: what is wrong, and what to
+ * do. `{name}` stands for a fact given with the error.
  */
 export const PHRASE_MESSAGES = {
-  NOT_JSON: 'This text is not JSON ({detail}); correct it there, or export the phrase again.',
-  TOO_LARGE: 'The phrase holds {found}, at most {expected} are possible; make it smaller.',
-  WRONG_TYPE: 'Found {found} where {expected} was expected; write {expected} here.',
+  NOT_JSON:
+    'This is no phrase file in JSON, since {detail}; choose another file, or correct it there.',
+  TOO_LARGE:
+    'This phrase is too large, with {found} where {expected} are possible; make it smaller.',
+  WRONG_TYPE: 'Here stands {found}; write {expected} in its place.',
   MISSING_KEY: 'The key "{key}" is missing; add it with {expected}.',
-  UNKNOWN_KEY: 'The key "{key}" is not known here; use {expected}, or remove it.',
-  OUT_OF_RANGE: 'Found {found}, expected a number {expected}; change it.',
-  NOT_WHOLE: 'Found {found}, expected a whole number; round it.',
-  SIZE: 'Found {found}, expected {expected}; make it fit.',
-  UNKNOWN_WORD: 'Found {found}, expected one of {expected}; write one of these.',
-  UNKNOWN_VOICE:
-    'Found {found}, expected the name of a voice; write one, the nearest is "{nearest}".',
+  UNKNOWN_KEY:
+    'The key "{key}" is not known here; write {expected} if that is meant, or take it out.',
+  OUT_OF_RANGE: 'The number {found} is not possible here; write one {expected}.',
+  NOT_WHOLE: 'The number {found} is not whole; write a whole one {expected}.',
+  NO_TEXT: '{remedy}.',
+  TOO_LONG: 'This text has {found} letters; shorten it to {expected}.',
+  NO_ENTRY: 'This list is empty; write at least one entry, or take the list out.',
+  NO_LAYER: 'This phrase has no layer; give it at least one.',
+  NO_SETTING:
+    'Nothing is said of what the notes get; choose a voice, a level, a limb, silence or grace notes.',
+  TOO_MANY: 'There are {found} {things} here; leave at most {expected}.',
+  UNKNOWN_WORD: 'The word {found} is not known here; write one of {expected}.',
+  UNKNOWN_VOICE: 'The text {found} is not the name of a voice; the nearest is "{nearest}".',
   METER:
-    'Found the meter {found}, expected n/4, n/8 or n/16 with n from 1 to 32; write one such as "4/4".',
+    'The text {found} is not a meter; write one such as 4/4 or 7/8, with 1 to 32 over 4, 8 or 16.',
   SWING_RATIO:
-    'Found the swing {found}, expected a ratio of whole numbers from 1:1 to 4:1; write one such as "2:1".',
+    'The text {found} is not a swing; write the long part to the short one, from 1:1 to 4:1, such as 2:1.',
   BEAT_TEXT:
-    'Found the beat {found}, expected a number from 1 on, mixed if need be; write one such as "2 1/2".',
+    'The text {found} is not a beat of the bar; write a number from 1 on, such as 2 or 2 1/2.',
   CHANGE_KIND:
-    'Found a change with {found}, expected one of {expected}; give it the key that says what it does.',
-  GROUPING_TOKEN:
-    'Found "{found}" as stroke {number} of the grouping, expected R, L, K, F, -, a unison such as R+K, or a stroke with one or two small r or l ahead of it; write one of these with spaces between.',
-  NO_STROKE:
-    'The cycle holds only rests, expected at least one stroke; write one into the grouping.',
+    'This change does not say what it does, with {found}; give it one of the keys {expected}.',
+  GROUPING_TOKEN: 'Step {number} of the grouping, "{found}", {remedy}.',
+  NO_STROKE: 'The cycle holds only rests; write at least one stroke into the grouping.',
   LIMB_TWICE:
-    'The {limb} is asked for twice on {where}, expected at most one stroke of a limb at a time; give one of them to another limb.',
+    'The {limb} is asked for two strokes at once on {where}; give one of them to another limb, or take it out.',
   GRACE_ON_FOOT:
-    'Found grace notes at {where} with a foot, expected hands only; take the grace notes off or use a hand.',
+    'The grace notes on {where} fall to a foot, and only hands can play them; take them off, or use a hand.',
   GRACE_OF_GRACE:
-    'This change gives grace notes to grace notes, expected main notes; remove "grace": true from the where.',
+    'This change gives grace notes to grace notes; choose main notes, or give these something else.',
   POSITION_BEYOND_CYCLE:
-    'Found position {found}, expected 1 to {expected}, the partials of the cycle; choose a position in the cycle.',
+    'There is no position {found} in a cycle of {expected} partials; choose one from 1 to {expected}.',
   NTH_BEYOND_STROKES:
-    'Found stroke number {found}, expected 1 to {expected}, as many as {limb} has in the cycle; choose one of these.',
-  BEAT_BEYOND_BAR:
-    'Found beat {found}, expected a beat before {expected}, where the next bar of {meter} begins; choose a beat in the bar.',
+    'Stroke {found} is asked for, and {limb} has {expected} in the cycle; choose other notes.',
+  BEAT_BEYOND_BAR: 'There is no beat {found} in a bar of {meter}; choose one before {expected}.',
   SELECTS_NOTHING:
-    'This change selects no note of the phrase as the layers before left it, expected at least one; widen its where or remove it.',
+    'This change meets no note of the phrase as it is by then; choose other notes, or remove the change.',
   SWING_METER:
-    'Found swing in {found}, expected a meter n/4, whose off-beat eighths it moves; remove the swing or change the meter.',
+    'Swing moves the off-beat eighths of a meter over 4, and this one is {found}; take the swing out, or change the meter.',
   PICKUP_TOO_LONG:
-    'Found a pickup stroke {found} partials before the downbeat, expected at most {expected}, one bar; shorten the pickup.',
+    'The pickup begins {found} partials before the downbeat, and a bar has {expected}; shorten it to a bar.',
   DISPLACED_TOO_FAR:
-    'Found a displacement of {found} partials in all, expected less than one cycle of {expected} either way; displace by less.',
+    'The cycle is moved by {found} partials in all, and has {expected} itself; move it by fewer than that.',
 } as const;
 
 export type PhraseErrorCode = keyof typeof PHRASE_MESSAGES;
@@ -57,11 +62,11 @@ export interface PhraseError {
   readonly layer?: number;
   /** Path into the file with list places from 0, such as "layers[2].changes[0].where.positions[1]"; empty for the whole. */
   readonly place: string;
-  /** One sentence: what was found, what was expected, what to do. */
+  /** One sentence: what is wrong, and what to do. */
   readonly message: string;
 }
 
-/** @example phraseError('NOT_WHOLE', 'cycle', { found: '2.5' }).message // => 'Found 2.5, expected a whole number; round it.' */
+/** @example phraseError('NO_STROKE', 'grouping').message // => 'The cycle holds only rests; write at least one stroke into the grouping.' */
 export function phraseError(
   code: PhraseErrorCode,
   place: string,

@@ -81,8 +81,16 @@ export type ChangeFile =
 /** An object with these keys and no others; an unknown key's message lists them. */
 const shape = <const T extends v.ObjectEntries>(entries: T) =>
   v.strictObject(entries, Object.keys(entries).join(' '));
+/** The messages of a number are its range in words. */
+const within = (from: number, to: number) => {
+  const range = `from ${from} to ${to}`;
+  return [
+    v.minValue<number, number, string>(from, range),
+    v.maxValue<number, number, string>(to, range),
+  ] as const;
+};
 const whole = (from: number, to: number) =>
-  v.pipe(v.number(), v.integer(), v.minValue(from), v.maxValue(to));
+  v.pipe(v.number(), v.integer(`from ${from} to ${to}`), ...within(from, to));
 const list = <T extends v.GenericSchema>(item: T, most: number) =>
   v.pipe(v.array(item), v.minLength(1), v.maxLength(most));
 const told = <const T extends v.GenericSchema>(schema: T, description: string) =>
@@ -193,7 +201,7 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
     'n/4, n/8 or n/16; 6/8, 9/8 and 12/8 are felt in dotted beats',
   ),
   tempoBpm: told(
-    v.pipe(v.number(), v.minValue(TEMPO_BPM.least), v.maxValue(TEMPO_BPM.most)),
+    v.pipe(v.number(), ...within(TEMPO_BPM.least, TEMPO_BPM.most)),
     'Beats per minute',
   ),
   subdivision,

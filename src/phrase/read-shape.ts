@@ -11,12 +11,12 @@ const MAX_DEPTH = 40;
 /** A phrase file of the right shape; what depends on more than one key is another matter. */
 export function readShape(file: unknown): Result<PhraseFile, PhraseError> {
   if (typeof file !== 'object' || file === null || Array.isArray(file))
-    return bad(phraseError('WRONG_TYPE', '', { found: shown(file), expected: 'an object' }));
+    return bad(phraseError('WRONG_TYPE', '', { found: shown(file), expected: AN_OBJECT }));
   const depth = depthOf(file);
   if (depth > MAX_DEPTH)
     return bad(
       phraseError('TOO_LARGE', '', {
-        found: `${depth} objects in each other`,
+        found: `${depth} selections within each other`,
         expected: MAX_DEPTH,
       }),
     );
@@ -55,29 +55,28 @@ function toError(issue: v.BaseIssue<unknown>): PhraseError {
         ? phraseError('UNKNOWN_VOICE', place, { found, nearest: nearestWord(input, VOICES) })
         : phraseError('UNKNOWN_WORD', place, { found, expected: plain(issue.expected) });
     case 'integer':
-      return phraseError('NOT_WHOLE', place, { found });
+      return phraseError('NOT_WHOLE', place, { found, expected: issue.message });
     case 'min_value':
-      return phraseError('OUT_OF_RANGE', place, {
-        found,
-        expected: `from ${requirement(issue)} on`,
-      });
     case 'max_value':
-      return phraseError('OUT_OF_RANGE', place, { found, expected: `up to ${requirement(issue)}` });
+      return phraseError('OUT_OF_RANGE', place, { found, expected: issue.message });
     case 'min_length':
+      return phraseError(key === 'layers' ? 'NO_LAYER' : 'NO_ENTRY', place);
     case 'min_entries':
-      return phraseError('SIZE', place, { found: 'nothing', expected: 'at least one entry' });
+      return phraseError('NO_SETTING', place);
     case 'max_length': {
-      const expected = `at most ${requirement(issue)}`;
-      return phraseError('SIZE', place, { found: issue.received, expected });
+      const facts = { found: issue.received, expected: String(issue.requirement) };
+      return typeof input === 'string'
+        ? phraseError('TOO_LONG', place, facts)
+        : phraseError('TOO_MANY', place, { ...facts, things: LISTED[key] ?? 'entries' });
     }
     case 'regex':
       return textError(key, place, found, issue);
     case 'never':
-      return phraseError('WRONG_TYPE', place, { found, expected: 'an object' });
+      return phraseError('WRONG_TYPE', place, { found, expected: AN_OBJECT });
     case 'union': {
-      const keys = Object.keys(input ?? {}).map((name) => `"${name}"`);
+      const keys = typeof input === 'object' ? Object.keys(input ?? {}) : [];
       return phraseError('CHANGE_KIND', place, {
-        found: keys.length > 0 ? `the keys ${keys.join(', ')}` : found,
+        found: keys.length > 0 ? `only ${keys.map((name) => `"${name}"`).join(', ')}` : found,
         expected: CHANGE_KINDS.map((kind) => `"${kind}"`).join(', '),
       });
     }
@@ -104,11 +103,25 @@ const KEY_MEANINGS: Readonly<Record<string, string>> = {
   limb: 'one of "R", "L", "K", "F"',
 };
 
-function textError(key: string, place: string, found: string, issue: v.BaseIssue<unknown>) {
+/** What a list holds, by its key. */
+const LISTED: Readonly<Record<string, string>> = { layers: 'layers', changes: 'changes' };
+
+/** What to write where nothing is written, by the key of the text or of its list. */
+const BLANK: Readonly<Record<string, string>> = {
+  title: 'Give the phrase a title, so that it can be found again',
+  name: 'Give the layer a name, such as what it adds',
+  grouping: 'Write the grouping, such as R L K',
+  meter: 'Write the meter, such as 4/4',
+  swing: 'Write the swing, such as 2:1',
+};
+
+function textError(key: string, place: string, found: string, { input }: v.BaseIssue<unknown>) {
+  const remedy = BLANK[key];
+  if (remedy !== undefined && typeof input === 'string' && input.trim() === '')
+    return phraseError('NO_TEXT', place, { remedy });
   if (key === 'meter') return phraseError('METER', place, { found });
   if (key === 'swing') return phraseError('SWING_RATIO', place, { found });
-  if (/\.beats\[\d+\]$/.test(place)) return phraseError('BEAT_TEXT', place, { found });
-  return phraseError('SIZE', place, { found: issue.received, expected: 'some text' });
+  return phraseError('BEAT_TEXT', place, { found });
 }
 
 /** @example placeText([{ key: 'layers' }, { key: 0 }, { key: 'name' }]) // => 'layers[0].name' */
@@ -121,15 +134,16 @@ export const placeText = (path: readonly { readonly key?: unknown }[]): string =
 /** A key on one line, cut when it is long. */
 const readable = (key: string) => JSON.stringify(key.slice(0, 40)).slice(1, -1);
 
-const requirement = (issue: v.BaseIssue<unknown>) => String(issue.requirement);
 const plain = (expected: string | null) =>
   (expected ?? '').replace(/^\(|\)$/g, '').replace(/ \| /g, ', ');
 
+const AN_OBJECT = 'keys with their values, in braces,';
+
 function typeName(expected: string | null): string {
-  if (expected === 'Array') return 'a list';
-  if (expected === 'Object') return 'an object';
+  if (expected === 'Array') return 'a list, in brackets,';
+  if (expected === 'Object') return AN_OBJECT;
   if (expected === 'boolean') return 'true or false';
-  return expected === 'string' ? 'text' : 'a number';
+  return expected === 'string' ? 'text in quotes' : 'a number without quotes';
 }
 
 /** The input itself when it is short, else its kind. */

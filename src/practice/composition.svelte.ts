@@ -4,6 +4,7 @@ import type { Phrase } from '../phrase/phrase';
 import type { PhraseError } from '../phrase/phrase-error';
 import type { PhraseFile } from '../phrase/phrase-file';
 import { phraseText, writePhrase } from '../phrase/write-phrase';
+import { layerKeys, type KeyedFile, type LayerKeys } from './layer-keys';
 import type { Library, LibraryPhrase } from './library.svelte';
 import type { UnsavedEdits } from './unsaved-edits';
 
@@ -14,8 +15,7 @@ export interface CompositionParts {
   readonly onKept?: (id: string) => void;
 }
 
-interface Snapshot {
-  readonly file: PhraseFile;
+interface Snapshot extends KeyedFile {
   readonly layer: number;
 }
 
@@ -47,6 +47,8 @@ export class Composition {
   /** Until it has been told. */
   #onKept: ((id: string) => void) | undefined;
   #joins: string | undefined;
+  #lastKey = 0;
+  readonly #freshKey = () => ++this.#lastKey;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #writing: Promise<void> = Promise.resolve();
   /** Worked out with each edit, not derived: a composition outlives the screen that opened it. */
@@ -58,7 +60,11 @@ export class Composition {
     this.#parts = parts;
     this.#kept = kept;
     if (!kept) this.#onKept = parts.onKept;
-    this.#take({ file, layer: file.layers.length });
+    this.#take({
+      file,
+      layer: file.layers.length,
+      keys: layerKeys(file, undefined, this.#freshKey),
+    });
   }
 
   get file(): PhraseFile {
@@ -67,6 +73,10 @@ export class Composition {
   /** The layer that is edited, 1-based. */
   get layer(): number {
     return this.#now.layer;
+  }
+  /** What each layer and change is known by, wherever it is moved, and once an edit is taken back. */
+  get keys(): readonly LayerKeys[] {
+    return this.#now.keys;
   }
   /** What is wrong with the file as it stands. */
   get errors(): readonly PhraseError[] {
@@ -109,20 +119,33 @@ export class Composition {
 
   /**
    * Makes an edit, and goes to a layer (1-based) with it. Edits in a row that name the same thing they join, such as
-   * letters typed into one field, are undone as one.
+   * letters typed into one field, are undone as one, up to `settle`.
    */
   edit(
     change: (file: PhraseFile) => PhraseFile,
-    { layer = this.layer, joins }: { layer?: number; joins?: string } = {},
+    { layer = this.layer, joins }: { layer?: number; joins?: string | undefined } = {},
   ): void {
     const file = change(this.file);
     if (file === this.file || phraseText(file) === phraseText(this.file)) return;
-    if (joins === undefined || joins !== this.#joins || this.#past.length === 0)
-      this.#past = [...this.#past, this.#now];
+    const start = joins === undefined || joins !== this.#joins ? undefined : this.#past.at(-1);
+    if (!start) this.#past = [...this.#past, this.#now];
     this.#joins = joins;
     this.#future = [];
-    this.#take({ file, layer: within(layer, file) });
+    if (start && phraseText(file) === phraseText(start.file)) {
+      this.#past = this.#past.slice(0, -1);
+      this.#joins = undefined;
+    }
+    this.#take({
+      file,
+      layer: within(layer, file),
+      keys: layerKeys(file, this.#now, this.#freshKey),
+    });
     this.#keepSoon();
+  }
+
+  /** Ends what is typed in a row: the next edit is a step of its own. */
+  settle(): void {
+    this.#joins = undefined;
   }
 
   undo(): void {

@@ -1,6 +1,7 @@
 import { parsePhrase } from '../phrase/parse-phrase';
 import type { Phrase } from '../phrase/phrase';
 import type { PhraseFile } from '../phrase/phrase-file';
+import { placeWords } from '../phrase/place-words';
 import { readDraft } from '../phrase/read-draft';
 import { phraseFile, phraseText, writePhrase } from '../phrase/write-phrase';
 import type { OwnTextStore } from '../store/own-text-store';
@@ -86,9 +87,10 @@ export class Library {
   async importText(text: string, fileName: string): Promise<readonly string[]> {
     const parsed = parsePhrase(text);
     if (!parsed.ok)
-      return parsed.errors.map(({ place, message }) =>
-        [fileName, place, message].filter((part) => part !== '').join(': '),
-      );
+      return parsed.errors.map(({ place, message }) => {
+        const where = [fileName, placeWords(place)].filter((part) => part !== '').join(', ');
+        return `${where}: ${message}`;
+      });
     const { problem } = await this.add(parsed.value);
     return problem === undefined ? [] : [problem];
   }

@@ -183,7 +183,7 @@ describe('the phrase workshop, without a pointer', () => {
     await page.keyboard.press('Enter');
     await tabTo(page, 'New phrase');
     await page.keyboard.press('Enter');
-    await page.getByText('Found "Q" as stroke 5 of the grouping').waitFor();
+    await page.getByText('Step 5 of the grouping, "Q", is not a stroke').waitFor();
     expect(faults).toEqual([]);
     await close();
   });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { addChange } from '../../src/phrase/edit/edit-changes';
+import { addChange, removeChange, replaceChange } from '../../src/phrase/edit/edit-changes';
 import { editHead } from '../../src/phrase/edit/edit-head';
 import {
   addLayer,
@@ -9,7 +9,9 @@ import {
   moveLayer,
   muteLayer,
   removeLayer,
+  renameLayer,
 } from '../../src/phrase/edit/edit-layers';
+import { splitLayer } from '../../src/phrase/edit/split-layer';
 import type { PhraseFile } from '../../src/phrase/phrase-file';
 import { phraseText } from '../../src/phrase/write-phrase';
 import { Composition } from '../../src/practice/composition.svelte';
@@ -27,7 +29,11 @@ const FILE: PhraseFile = {
 beforeEach(() => vi.useFakeTimers());
 afterEach(() => vi.useRealTimers());
 
-function compose({ kept = true, problem }: { kept?: boolean; problem?: string } = {}) {
+function compose({
+  kept = true,
+  problem,
+  file = FILE,
+}: { kept?: boolean; problem?: string; file?: PhraseFile } = {}) {
   const saved: PhraseFile[] = [];
   let noted: unknown;
   const unsaved = new UnsavedEdits({
@@ -41,7 +47,7 @@ function compose({ kept = true, problem }: { kept?: boolean; problem?: string } 
       return problem;
     },
   };
-  const composition = new Composition('own-1', FILE, kept, { library, unsaved, onKept });
+  const composition = new Composition('own-1', file, kept, { library, unsaved, onKept });
   return { composition, saved, unsaved, onKept };
 }
 
@@ -55,6 +61,7 @@ const edits = fc.array(
     fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => duplicateLayer(file, n)),
     fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => mergeLayers(file, n)),
     fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => muteLayer(file, n, true)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => splitLayer(file, n)),
     fc.constant((file: PhraseFile) => addLayer(file)),
     fc.constant((file: PhraseFile) =>
       addChange(file, 1, { where: { limb: 'R' }, set: { level: 'accent' } }),
@@ -94,6 +101,24 @@ describe('undo and redo', () => {
     expect(composition.file.title).toBe('Tide table');
   });
 
+  it('takes typing back in two steps once the field was left in between', () => {
+    const { composition } = compose();
+    composition.edit(title('Ebb'), { joins: 'title' });
+    composition.settle();
+    composition.edit(title('Ebb tide'), { joins: 'title' });
+    composition.undo();
+    expect(composition.file.title).toBe('Ebb');
+  });
+
+  it('has nothing to take back of typing that ended where it began', () => {
+    const { composition } = compose();
+    composition.edit(title('Ebb'));
+    for (const text of ['Ebbs', 'Ebb']) composition.edit(title(text), { joins: 'title' });
+    composition.undo();
+    expect(composition.file.title).toBe('Tide table');
+    expect(composition.canUndo).toBe(false);
+  });
+
   it('forgets what was undone once something else is done, and nothing for an edit that changes nothing', () => {
     const { composition } = compose();
     composition.edit(title('Ebb'));
@@ -112,6 +137,76 @@ describe('undo and redo', () => {
     expect(composition.layer).toBe(1);
     composition.redo();
     expect(composition.layer).toBe(2);
+  });
+});
+
+describe('the keys of layers and changes', () => {
+  const FOUR: PhraseFile = {
+    ...FILE,
+    layers: [
+      { name: 'Sticking' },
+      {
+        name: 'Hands',
+        changes: [
+          { where: { limb: 'R' }, set: { level: 'accent' } },
+          { where: { limb: 'L' }, set: { level: 'ghost', voice: 'high tom' } },
+        ],
+      },
+      { name: 'Pickup', changes: [{ pickup: [{ partialsBefore: 1, limb: 'L' }] }] },
+    ],
+  };
+
+  it('are one for each, none twice, whatever is edited, and the same again once it is undone', () => {
+    fc.assert(
+      fc.property(edits, (made) => {
+        const { composition } = compose({ file: FOUR });
+        const seen = [composition.keys];
+        for (const edit of made) {
+          composition.edit(edit);
+          seen.push(composition.keys);
+          const { keys, file } = composition;
+          expect(keys.map(({ changes }) => changes.length)).toEqual(
+            file.layers.map(({ changes = [] }) => changes.length),
+          );
+          for (const all of [keys.map(({ layer }) => layer), keys.flatMap((one) => one.changes)])
+            expect(new Set(all).size).toBe(all.length);
+        }
+        while (composition.canUndo) composition.undo();
+        expect(composition.keys).toEqual(seen[0]);
+      }),
+    );
+  });
+
+  it.each<[string, (file: PhraseFile) => PhraseFile, (number | undefined)[], string]>([
+    ['moved', (file) => moveLayer(file, 2, 3), [0, 2, 1], '| 2 | 0 1'],
+    ['merged', (file) => mergeLayers(file, 2), [0, 1], '| 0 1 2'],
+    ['split', (file) => splitLayer(file, 2), [0, 1, undefined, 2], '| 0 | 1 | 2'],
+    ['duplicated', (file) => duplicateLayer(file, 2), [0, 1, undefined, 2], '| 0 1 | + + | 2'],
+    ['muted', (file) => muteLayer(file, 2, true), [0, 1, 2], '| 0 1 | 2'],
+    ['renamed', (file) => renameLayer(file, 2, 'x'), [0, 1, 2], '| 0 1 | 2'],
+    ['removed', (file) => removeLayer(file, 2), [0, 2], '| 2'],
+    ['one change less', (file) => removeChange(file, 2, 0), [0, 1, 2], '| 1 | 2'],
+    [
+      'a change written anew',
+      (file) => replaceChange(file, 2, 1, { displace: 2 }),
+      [0, 1, 2],
+      '| 0 1 | 2',
+    ],
+    ['one more', (file) => addChange(file, 2, { displace: 2 }), [0, 1, 2], '| 0 1 + | 2'],
+  ])('stay with what they stand for: %s', (_, edit, layers, changes) => {
+    const { composition } = compose({ file: FOUR });
+    const before = composition.keys;
+    const layerKeys = before.map(({ layer }) => layer);
+    const changeKeys = before.flatMap((one) => one.changes);
+    composition.edit(edit);
+    const { keys } = composition;
+    expect(keys.map(({ layer }) => layerKeys.indexOf(layer))).toEqual(
+      layers.map((place) => place ?? -1),
+    );
+    const told = keys.map((one) =>
+      one.changes.map((key) => String(changeKeys.indexOf(key)).replace('-1', '+')).join(' '),
+    );
+    expect(told.join(' | ').trim()).toBe(changes);
   });
 });
 

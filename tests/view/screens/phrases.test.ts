@@ -48,7 +48,9 @@ describe('the phrases', () => {
     const file = (text: string, name: string) =>
       new File([text], name, { type: 'application/json' });
     await input.upload(file('{ "title": "Adrift", "meter": "4/3" }', 'adrift.json'));
-    await expect.element(page.getByTestId('import-told')).toHaveTextContent('adrift.json: meter');
+    await expect
+      .element(page.getByTestId('import-told'))
+      .toHaveTextContent('adrift.json, "meter": The text "4/3" is not a meter');
     const good = parts.library.find('low-water')!;
     await input.upload(file(good.text.replace('Low Water', 'Lower Water'), 'lower.json'));
     await expect
