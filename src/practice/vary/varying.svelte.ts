@@ -3,6 +3,7 @@ import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { Asked } from './apart';
+import type { LeftOff } from './left-off';
 import { read, type Made, type Outcome, type TwistJob } from './outcome';
 import type { Refusal } from './refusal';
 import { sentTwist, usualSettings, type TwistKind, type TwistSettings } from './twist-settings';
@@ -28,6 +29,8 @@ export interface VaryingParts {
   readonly weigh: Asked<TwistJob, Outcome>;
   /** The file of a phrase of the library. */
   readonly textOf: (id: string) => string | undefined;
+  /** Where this phrase was left off, to go on from there. */
+  readonly leftOff?: Pick<LeftOff, 'bpm' | 'kind' | 'settings' | 'steps'> | undefined;
   /** Told when another phrase is varied, or at another tempo. */
   readonly onMoved?: () => void;
 }
@@ -53,8 +56,11 @@ export class Varying {
     this.#parts = parts;
     this.original = parts.phrase;
     this.#originalText = writePhrase(parts.phrase);
-    this.#bpm = parts.phrase.tempoBpm;
-    this.#settings = usualSettings(parts.phrase);
+    const { bpm, kind, settings, steps } = parts.leftOff ?? {};
+    this.#bpm = bpm ?? parts.phrase.tempoBpm;
+    this.#kind = kind ?? 'rotate';
+    this.#settings = settings ?? usualSettings(parts.phrase);
+    this.#steps = steps ?? [];
     void this.#weigh();
   }
 
