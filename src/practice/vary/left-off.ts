@@ -6,20 +6,15 @@ import type { Phrase } from '../../phrase/phrase';
 import { VOICES } from '../../phrase/voice';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { SettingsStore } from '../../store/settings-store';
-import type { Limits } from './proposing.svelte';
-import { TWIST_KINDS, type TwistKind, type TwistSettings } from './twist-settings';
-import type { Step } from './varying.svelte';
+import type { Proposing } from './proposing.svelte';
+import { TWIST_KINDS } from './twist-settings';
+import type { Varying } from './varying.svelte';
 
 /** How far the varying of a phrase has come. */
-export interface LeftOff {
-  readonly bpm: number;
-  readonly kind: TwistKind;
-  readonly settings: TwistSettings;
-  /** Twists taken, from the original on. */
-  readonly steps: readonly Step[];
-  readonly seed: number;
-  readonly limits: Limits;
-}
+export interface LeftOff
+  extends
+    Pick<Varying, 'bpm' | 'kind' | 'settings' | 'steps'>,
+    Pick<Proposing, 'seed' | 'limits'> {}
 
 const SETTING = 'variations left off';
 /** So many phrases are remembered. Chosen. */

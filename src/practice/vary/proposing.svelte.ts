@@ -5,7 +5,6 @@ import type { Constraints } from '../../phrase/vary/propose';
 import type { Voice } from '../../phrase/voice';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { Asked } from './apart';
-import type { LeftOff } from './left-off';
 import { read } from './outcome';
 import type { Loosened, Proposals, ProposalsJob } from './proposals';
 import { twistFacts } from './twist-facts';
@@ -18,7 +17,7 @@ export interface ProposingParts {
   readonly bpm: () => number;
   readonly propose: Asked<ProposalsJob, Proposals>;
   /** Where this phrase was left off, to go on from there. */
-  readonly leftOff?: Pick<LeftOff, 'seed' | 'limits'> | undefined;
+  readonly leftOff?: Pick<Proposing, 'seed' | 'limits'> | undefined;
 }
 
 /** What the player allows; undefined is no limit. */

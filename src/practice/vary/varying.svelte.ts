@@ -3,7 +3,6 @@ import { TEMPO_BPM } from '../../phrase/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { writePhrase } from '../../phrase/write-phrase';
 import type { Asked } from './apart';
-import type { LeftOff } from './left-off';
 import { read, type Made, type Outcome, type TwistJob } from './outcome';
 import type { Refusal } from './refusal';
 import { sentTwist, usualSettings, type TwistKind, type TwistSettings } from './twist-settings';
@@ -30,7 +29,7 @@ export interface VaryingParts {
   /** The file of a phrase of the library. */
   readonly textOf: (id: string) => string | undefined;
   /** Where this phrase was left off, to go on from there. */
-  readonly leftOff?: Pick<LeftOff, 'bpm' | 'kind' | 'settings' | 'steps'> | undefined;
+  readonly leftOff?: Pick<Varying, 'bpm' | 'kind' | 'settings' | 'steps'> | undefined;
   /** Told when another phrase is varied, or at another tempo. */
   readonly onMoved?: () => void;
 }
