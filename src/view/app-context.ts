@@ -8,6 +8,7 @@ import type { Rigs } from '../practice/rigs.svelte';
 import type { Inputs } from '../practice/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../practice/open-take';
+import type { VariationsLeftOff } from '../practice/vary/left-off';
 import type { SoundWatch } from '../practice/sound-watch';
 import type { PracticeSession } from '../practice/session.svelte';
 import type { StoreProblem } from '../store/store-problem';
@@ -47,6 +48,8 @@ export interface AppParts {
   readonly inputs: InputParts;
   /** Lets a phrase be heard without practising it. */
   readonly audition: AuditionParts;
+  /** Where varying was left off, phrase by phrase. */
+  readonly leftOff: PublicOf<VariationsLeftOff>;
   /** Catches a phrase that is played and has it written down. */
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */

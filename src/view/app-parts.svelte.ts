@@ -13,6 +13,7 @@ import { PlayedCalibration } from '../practice/played-calibration.svelte';
 import { Rigs } from '../practice/rigs.svelte';
 import { SoundWatch } from '../practice/sound-watch';
 import { PracticeSession } from '../practice/session.svelte';
+import { VariationsLeftOff } from '../practice/vary/left-off';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
@@ -122,6 +123,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     inputs,
     audition,
     capturing,
+    leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
     calibration,
     library,

@@ -1,6 +1,7 @@
 import { openTake } from '../../src/practice/open-take';
 import { Compositions } from '../../src/practice/compositions';
 import { Library } from '../../src/practice/library.svelte';
+import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
 import { phraseStore } from '../../src/store/own-text-store';
 import { SettingsStore } from '../../src/store/settings-store';
@@ -26,6 +27,9 @@ export interface StubParts extends AppParts {
   readonly store: TakeStore;
 }
 
+/** Keeps nothing, so that no test goes on where another left off. */
+const noStorage = { getItem: () => null, setItem: () => undefined } as Partial<Storage> as Storage;
+
 /** The app's parts with a session and inputs that tests drive; library and log are real, on a store of their own. */
 export function stubParts(databaseName: string): StubParts {
   const database = new PracticeDatabase({ name: databaseName });
@@ -42,6 +46,7 @@ export function stubParts(databaseName: string): StubParts {
     inputs,
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),
+    leftOff: new VariationsLeftOff(new SettingsStore(noStorage)),
     sound: new StubSound(),
     calibration,
     store,

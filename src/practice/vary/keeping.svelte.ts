@@ -14,16 +14,19 @@ export interface Kept {
 /** Puts variations into the library, each once. */
 export class Keeping {
   readonly #library: Pick<Library, 'add' | 'phrases'>;
-  #kept: Readonly<Record<string, Kept>> = $state.raw({});
+  #problems: Readonly<Record<string, string | undefined>> = $state.raw({});
 
   constructor(library: Pick<Library, 'add' | 'phrases'>) {
     this.#library = library;
   }
 
-  /** What became of a variation at a tempo; undefined when it is not kept, or was removed again. */
+  /** The phrase of the player's own that a variation at a tempo is, by whatever title; undefined when there is none. */
   find(phrase: Phrase, bpm: number): Kept | undefined {
-    const kept = this.#kept[keyOf(phrase, bpm)];
-    return kept && this.#library.phrases.some(({ id }) => id === kept.id) ? kept : undefined;
+    const wanted = untitled({ ...phrase, tempoBpm: bpm });
+    const kept = this.#library.phrases.find(
+      (one) => one.own && knownUntitled(one.phrase) === wanted,
+    );
+    return kept && { id: kept.id, title: kept.phrase.title, problem: this.#problems[kept.id] };
   }
 
   /** Keeps it under a title of its own, with the tempo it is playable at. */
@@ -32,11 +35,18 @@ export class Keeping {
     const taken = this.#library.phrases.map((entry) => entry.phrase.title);
     const title = variationTitle(phrase.title, taken);
     const { id, problem } = await this.#library.add({ ...phrase, title, tempoBpm: bpm });
-    this.#kept = { ...this.#kept, [keyOf(phrase, bpm)]: { id, title, problem } };
+    this.#problems = { ...this.#problems, [id]: problem };
   }
 }
 
-const keyOf = (phrase: Phrase, bpm: number): string => writePhrase({ ...phrase, tempoBpm: bpm });
+const untitled = (phrase: Phrase): string => writePhrase({ ...phrase, title: '' });
+
+const known = new WeakMap<Phrase, string>();
+function knownUntitled(phrase: Phrase): string {
+  const text = known.get(phrase) ?? untitled(phrase);
+  known.set(phrase, text);
+  return text;
+}
 
 /**
  * The title of the next variation of a phrase, or of a variation of it.

@@ -16,15 +16,17 @@ export interface ProposingParts {
   readonly base: () => Phrase;
   readonly bpm: () => number;
   readonly propose: Asked<ProposalsJob, Proposals>;
+  /** Where this phrase was left off, to go on from there. */
+  readonly leftOff?: Pick<Proposing, 'seed' | 'limits'> | undefined;
 }
 
 /** What the player allows; undefined is no limit. */
 export interface Limits {
   readonly limbs: readonly Limb[];
   readonly voices: readonly Voice[];
-  readonly highestDifficulty: number | undefined;
-  readonly leastDistance: number | undefined;
-  readonly mostDistance: number | undefined;
+  readonly highestDifficulty?: number | undefined;
+  readonly leastDistance?: number | undefined;
+  readonly mostDistance?: number | undefined;
 }
 
 /** Proposals in a list. Chosen, not measured: as many as can be looked over. */
@@ -67,13 +69,8 @@ export class Proposing {
     this.#parts = parts;
     const own = twistFacts(parts.original).voices.filter((voice) => !USUAL.includes(voice));
     this.voices = [...USUAL, ...own];
-    this.#limits = {
-      limbs: LIMBS,
-      voices: this.voices,
-      highestDifficulty: undefined,
-      leastDistance: undefined,
-      mostDistance: undefined,
-    };
+    this.#seed = parts.leftOff?.seed ?? FIRST_SEED;
+    this.#limits = parts.leftOff?.limits ?? this.#none;
     void this.draw();
   }
 
@@ -96,6 +93,21 @@ export class Proposing {
   /** Why nothing could be drawn, if so. */
   get problem(): string | undefined {
     return this.#problem;
+  }
+
+  get #none(): Limits {
+    return {
+      limbs: LIMBS,
+      voices: this.voices,
+      highestDifficulty: undefined,
+      leastDistance: undefined,
+      mostDistance: undefined,
+    };
+  }
+
+  /** Allows everything again. */
+  lift(): void {
+    this.set(this.#none);
   }
 
   set(limits: Partial<Limits>): void {

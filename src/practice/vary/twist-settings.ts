@@ -33,13 +33,13 @@ export interface TwistSettings {
   readonly voices: readonly [Voice, Voice];
   readonly keep: number;
   /** Undefined: all limbs together. */
-  readonly keepLimb: Limb | undefined;
+  readonly keepLimb?: Limb | undefined;
   readonly limb: Limb;
   readonly voice: Voice;
   /** Undefined: at every level. */
-  readonly level: Level | undefined;
+  readonly level?: Level | undefined;
   /** The library's id of the phrase to merge with. */
-  readonly withId: string | undefined;
+  readonly withId?: string | undefined;
 }
 
 /** Where a voice goes first. Chosen, not measured. */

@@ -28,6 +28,8 @@ export interface VaryingParts {
   readonly weigh: Asked<TwistJob, Outcome>;
   /** The file of a phrase of the library. */
   readonly textOf: (id: string) => string | undefined;
+  /** Where this phrase was left off, to go on from there. */
+  readonly leftOff?: Pick<Varying, 'bpm' | 'kind' | 'settings' | 'steps'> | undefined;
   /** Told when another phrase is varied, or at another tempo. */
   readonly onMoved?: () => void;
 }
@@ -53,8 +55,11 @@ export class Varying {
     this.#parts = parts;
     this.original = parts.phrase;
     this.#originalText = writePhrase(parts.phrase);
-    this.#bpm = parts.phrase.tempoBpm;
-    this.#settings = usualSettings(parts.phrase);
+    const { bpm, kind, settings, steps } = parts.leftOff ?? {};
+    this.#bpm = bpm ?? parts.phrase.tempoBpm;
+    this.#kind = kind ?? 'rotate';
+    this.#settings = settings ?? usualSettings(parts.phrase);
+    this.#steps = steps ?? [];
     void this.#weigh();
   }
 

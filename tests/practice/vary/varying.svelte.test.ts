@@ -170,6 +170,12 @@ describe('keeping', () => {
       title: 'Slip Rope, variation 2',
       problem: 'The store is full.',
     });
+    const afterReload = new Keeping({
+      phrases,
+      add: () => Promise.reject(new Error('added again')),
+    });
+    expect(afterReload.find(phrase, 80)?.id).toBe('own-1');
+    await afterReload.keep(phrase, 80);
     phrases.length = 1;
     expect(keeping.find(phrase, 70), 'removed again').toBeUndefined();
   });

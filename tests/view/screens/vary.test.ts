@@ -121,6 +121,36 @@ describe('varying by hand', () => {
   });
 });
 
+describe('what was left', () => {
+  it('is as it was when the phrase is varied again, and the original is a step back', async () => {
+    await mountShell('#vary/quay-steps');
+    await page.getByRole('button', { name: 'More: tempo, bpm' }).click();
+    await choose(TWIST_WORDS.mirror.name);
+    await expect.element(sentence).toHaveTextContent('Right and left hand are exchanged.');
+    await outcome.getByTestId('further').click();
+    await choose(TWIST_WORDS.displace.name);
+    await page.getByTestId('others').click();
+    await page.getByText('Limits:').click();
+    await page.getByRole('checkbox', { name: 'crash' }).click();
+    await expect.element(page.getByTestId('proposals-told')).toHaveTextContent(/from seed 2,/);
+    const before = proposed();
+    location.hash = '#log';
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Log' })).toBeVisible();
+    location.hash = '#vary/quay-steps';
+    await expect
+      .element(page.getByTestId('trail'))
+      .toHaveTextContent('Right and left hand are exchanged.');
+    await expect.element(page.getByLabelText('tempo, bpm', { exact: true })).toHaveValue(89);
+    await expect
+      .element(page.getByRole('radio', { name: TWIST_WORDS.displace.name }))
+      .toBeChecked();
+    await expect.element(page.getByTestId('limits')).toHaveTextContent('11 of 12 voices');
+    await expect.poll(proposed, { timeout: 10_000 }).toEqual(before);
+    await page.getByRole('button', { name: 'Undo the last step' }).click();
+    await expect.element(outcome.getByRole('figure', { name: 'The original' })).toBeVisible();
+  });
+});
+
 describe('proposals', () => {
   it('are the same whenever the seed is, each with a sentence and its distance', async () => {
     await mountShell('#vary/quay-steps');

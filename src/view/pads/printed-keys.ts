@@ -1,5 +1,5 @@
-import { KEY_STROKES } from '../../../midi/key-strokes';
-import type { Voice } from '../../../phrase/voice';
+import { KEY_STROKES } from '../../midi/key-strokes';
+import type { Voice } from '../../phrase/voice';
 
 export interface PrintedKeys {
   readonly tap: readonly string[];

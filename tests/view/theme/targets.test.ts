@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { mountShell } from '../mount-shell';
+
+/** The house's own rule, which is the target size of WCAG 2.2, success criterion 2.5.5 (AAA). */
+const LEAST_PX = 44;
+/** Words of a sentence, and cells that are edited where they stand, are as high as their line. */
+const IN_LINE = 'p, li, dd, td, th, caption, [role=gridcell]';
+
+/** What is pressed and lower than that: its words and its height. */
+const tooLow = () =>
+  [...document.querySelectorAll<HTMLElement>('button, .button, select, input, summary')]
+    .filter((one) => !one.closest(IN_LINE) || !one.matches('.plain, td *'))
+    .map((one) => {
+      const area = one.closest('label:has(> [type=checkbox], > [type=radio])') ?? one;
+      return { one, height: area.getBoundingClientRect().height };
+    })
+    .filter(({ height }) => height > 0 && height < LEAST_PX)
+    .map(({ one, height }) => `${one.tagName} ${one.ariaLabel ?? one.textContent} ${height}`);
+
+describe('what is pressed is at least 44 pixels high', () => {
+  const screens = [
+    '#practise',
+    '#phrases',
+    '#phrases/quay-steps',
+    '#kit',
+    '#kit/offset',
+    '#kit/what-it-sends',
+    '#log',
+    '#compose/quay-steps',
+    '#vary/quay-steps',
+    '#capture',
+    '#help',
+  ];
+  it.each(screens)('on %s', async (hash) => {
+    await mountShell(hash);
+    await expect.element(page.getByRole('heading', { level: 1 })).toBeVisible();
+    expect(tooLow()).toEqual([]);
+  });
+});
