@@ -16,6 +16,7 @@ import { PracticeSession } from '../practice/session.svelte';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
+import { PlayStore } from '../store/play-store';
 import { SettingsStore } from '../store/settings-store';
 import type { StoreProblem } from '../store/store-problem';
 import { TakeJournal } from '../store/take-journal';
@@ -92,6 +93,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     engine,
     clockMap,
     settings,
+    plays: new PlayStore(database),
     inputs,
     rigs,
     practised: () => {
@@ -110,6 +112,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     await Promise.all([
       library.load().then(() => compositions.recover()),
       inputs.load(),
+      capturing.load(),
       takes.refresh(),
       rigs.refresh(),
     ]);
