@@ -10,7 +10,8 @@ export const KEPT = 10;
 /** What was played and what the player said of it, over a reload: the player may have played it once and never again. */
 export class KeptPlays {
   readonly #store: Pick<PlayStore, 'put' | 'newest' | 'remove'>;
-  readonly #said = new Map<string, Corrections>();
+  /** By the play's id. */
+  #said: Readonly<Record<string, Corrections>> = {};
   #plays: readonly Played[] = $state.raw([]);
   #problem: string | undefined = $state();
 
@@ -28,17 +29,17 @@ export class KeptPlays {
   }
 
   saidOf({ id }: Played): Corrections {
-    return this.#said.get(id) ?? {};
+    return this.#said[id] ?? {};
   }
 
   /** Reads what was kept; one that is damaged takes none of the others with it. */
   async load(): Promise<void> {
     const stored = await this.#store.newest(KEPT);
-    const known = new Set(this.#plays.map(({ id }) => id));
-    const found = stored.filter(({ play }) => !known.has(play.id));
+    const isListed = (id: string) => this.#plays.some((one) => one.id === id);
+    const found = stored.filter(({ play }) => !isListed(play.id));
     for (const { play, said } of found) {
       const valid = v.safeParse(CorrectionsShape, said);
-      if (valid.success) this.#said.set(play.id, valid.output);
+      if (valid.success) this.#say(play.id, valid.output);
     }
     this.#plays = [...this.#plays, ...found.map(({ play }) => readPlayed(play))].slice(0, KEPT);
   }
@@ -50,7 +51,7 @@ export class KeptPlays {
 
   /** Lists a play as the newest, in its own place where it is there already, and keeps it with what is said of it. */
   async keep(played: Played, said: Corrections): Promise<void> {
-    this.#said.set(played.id, said);
+    this.#say(played.id, said);
     const isListed = this.#plays.some(({ id }) => id === played.id);
     const listed = isListed
       ? this.#plays.map((one) => (one.id === played.id ? played : one))
@@ -62,8 +63,11 @@ export class KeptPlays {
 
   /** Forgets a play that is not listed, or no longer. */
   async forget(id: string): Promise<void> {
-    this.#said.delete(id);
     await this.#store.remove(id);
+  }
+
+  #say(id: string, said: Corrections): void {
+    this.#said = { ...this.#said, [id]: said };
   }
 
   #tell(problem: { readonly message: string } | undefined): void {

@@ -22,7 +22,8 @@ describe('across the bar', () => {
     await expect
       .element(page.getByText('meet again after 4 cycles, which is 5 bars'))
       .toBeVisible();
-    await expect.poll(() => texts('across-bar')[1]).toContain('Bar 2: cycle 2 starts on beat 2');
+    await expect.poll(() => texts('across-bar')[0]).toContain('pickup: R on 4&, L on 4a');
+    expect(texts('across-bar')[2]).toContain('Bar 2: cycle 2 starts on 2');
     await page.getByText('Where each cycle starts, as a table').click();
     const rows = [...page.getByTestId('cycle-starts').element().querySelectorAll('tbody tr')];
     expect(rows.map((row) => [...row.children].map((cell) => cell.textContent))).toEqual([
