@@ -1,10 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expand } from '../../../src/phrase/expand';
+import { fitForm } from '../../../src/phrase/fit-form';
 import { realignment } from '../../../src/phrase/realignment';
 import { acrossBar } from '../../../src/view/across/across-bar';
 import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
 import { slotWidth } from '../../../src/view/across/bar-lines';
+import { countedInCycle } from '../../../src/view/across/counted-in-cycle';
 import { fittedTitle, leftOverWords, shownBars } from '../../../src/view/across/fit-words';
 import { markPlace } from '../../../src/view/across/follow-sound';
 import { startRows } from '../../../src/view/across/start-rows';
@@ -192,6 +194,28 @@ describe('room', () => {
     expect(markPlace(-0.25, led, 30)).toEqual({ left: 7 * 30, top: first });
     expect(markPlace(0, led, 30)!.top).toBe(at(2)![1]);
     expect(markPlace(-2.5, led, 30)).toBeUndefined();
+  });
+});
+
+describe('a phrase written out over a form is counted in the cycle it had', () => {
+  const five = phraseOf({ grouping: 'R L R L K', tempoBpm: 60 });
+  const counted = (kind: 'cut the last cycle' | 'add a tail', beat: number, from: number) => {
+    const form = fitForm(five, 1, 1, beat);
+    const { phrase } = form.fits.find((fit) => fit.kind === kind)!;
+    const partials = acrossBar(phrase, phrase.layers.length).partials(from, 17 - from);
+    return countedInCycle(partials, { kind, left: form, cycle: 5, formPartials: 16 })
+      .map(({ cycle, position }) => (cycle > 0 ? `${cycle}.${position}` : '.'))
+      .join(' ');
+  };
+
+  // 16 partials hold 3 cycles of 5 and 1 partial; up to beat 4 are 12: 2 cycles and 2 partials.
+  it.each([
+    ['cut the last cycle', 1, '3.2 3.3 3.4 3.5 4.1 5.1'],
+    ['add a tail', 1, '3.2 3.3 3.4 3.5 . 4.1'],
+    ['cut the last cycle', 4, '3.2 4.1 . . . 4.1'],
+    ['add a tail', 4, '. 3.1 . . . 3.1'],
+  ] as const)('%s, resolving on %i', (kind, beat, expected) => {
+    expect(counted(kind, beat, 11)).toBe(expected);
   });
 });
 
