@@ -2,8 +2,9 @@ import { displacement, withCutCycle, withTail } from './form-cycle';
 import { gridAt } from './grid';
 import { checkPhrase } from './parse-phrase';
 import type { Phrase } from './phrase';
-import { MAX_CYCLE, type PhraseFile } from './phrase-file';
+import { MAX_CYCLE, TEMPO_BPM, type PhraseFile } from './phrase-file';
 import { playability } from './playability/playability';
+import { bad, good, type Result } from '../time/result';
 import { counted } from './vary/varied';
 import { phraseFile } from './write-phrase';
 
@@ -23,6 +24,8 @@ export interface Fit {
 export interface NoFit {
   readonly kind: FitKind;
   readonly reason: string;
+  /** The fastest whole tempo at which it is open, beats a minute; undefined when the tempo is not what stands in the way. */
+  readonly openUpToBpm: number | undefined;
 }
 
 /** What is left over when whole cycles are laid into a form. */
@@ -91,9 +94,9 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   const fits: Fit[] = [];
   const refused: NoFit[] = [];
   const weigh = (kind: FitKind, sentence: string, file: () => PhraseFile, never?: string) => {
-    const found = never ?? playable(file());
-    if (typeof found === 'string') refused.push({ kind, reason: found });
-    else fits.push({ kind, sentence, phrase: found });
+    const found = never === undefined ? playable(file()) : bad({ reason: never });
+    if (found.ok) fits.push({ kind, sentence, phrase: found.value });
+    else refused.push({ kind, openUpToBpm: undefined, ...found.errors[0]! });
   };
   const startAt = (start: number, name: string) => () =>
     withStart(phraseFile(upTo), name, start - displace);
@@ -141,13 +144,25 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   return { ...left, fits, refused };
 }
 
+interface Refusal {
+  readonly reason: string;
+  readonly openUpToBpm?: number | undefined;
+}
+
 /** The phrase of a file, or why it cannot be used. */
-function playable(file: PhraseFile): Phrase | string {
+function playable(file: PhraseFile): Result<Phrase, Refusal> {
   const checked = checkPhrase(file);
-  if (!checked.ok) return `It does not suit this phrase: ${checked.errors[0]!.message}`;
+  if (!checked.ok)
+    return bad({ reason: `It does not suit this phrase: ${checked.errors[0]!.message}` });
   const { tempoBpm, layers } = checked.value;
-  const problem = playability(checked.value, layers.length, tempoBpm).problems[0];
-  return problem ? `It cannot be played at ${tempoBpm} bpm. ${problem.sentence}` : checked.value;
+  const { problems, playableUpToBpm } = playability(checked.value, layers.length, tempoBpm);
+  const problem = problems[0];
+  if (!problem) return good(checked.value);
+  const openUpToBpm = Math.floor(playableUpToBpm);
+  return bad({
+    reason: `It cannot be played at ${tempoBpm} bpm. ${problem.sentence}`,
+    openUpToBpm: openUpToBpm >= TEMPO_BPM.least ? openUpToBpm : undefined,
+  });
 }
 
 const withStart = (file: PhraseFile, name: string, by: number): PhraseFile =>

@@ -3,11 +3,12 @@ import { bad, good, type Result } from '../time/result';
 import type { OwnText } from './own-text';
 import { openingProblem, requestProblem, storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary } from './take-summary';
+import type { PackedPlay } from './packed-play';
 import type { PackedTake } from './packed-take';
 import type { JournalPart } from './journal-part';
 
 /** Raise it with every change to the tables below, and say there how older records are read. */
-export const DATABASE_VERSION = 1;
+export const DATABASE_VERSION = 2;
 export const DATABASE_NAME = 'layered-phrases';
 
 export interface Tables {
@@ -19,6 +20,8 @@ export interface Tables {
   readonly kits: EntityTable<OwnText, 'id'>;
   /** Takes being played, part by part. */
   readonly journal: Table<JournalPart>;
+  /** What was played to be written down as a phrase. Since version 2. */
+  readonly plays: EntityTable<PackedPlay, 'id'>;
   /** Runs `work` as one transaction over the tables, all of it or nothing. */
   readonly together: <T>(tables: readonly Table[], work: () => Promise<T>) => Promise<T>;
 }
@@ -29,6 +32,7 @@ const SCHEMA = {
   phrases: 'id',
   kits: 'id',
   journal: '[takeId+part], takeId',
+  plays: 'id, at',
 };
 
 export interface DatabaseOptions {
@@ -128,6 +132,7 @@ export class PracticeDatabase {
       phrases: dexie.table('phrases'),
       kits: dexie.table('kits'),
       journal: dexie.table('journal'),
+      plays: dexie.table('plays'),
       together: (tables, work) => dexie.transaction('rw', [...tables], work),
     };
   }

@@ -17,6 +17,7 @@ import { VariationsLeftOff } from '../practice/vary/left-off';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
+import { PlayStore } from '../store/play-store';
 import { SettingsStore } from '../store/settings-store';
 import type { StoreProblem } from '../store/store-problem';
 import { TakeJournal } from '../store/take-journal';
@@ -93,6 +94,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     engine,
     clockMap,
     settings,
+    plays: new PlayStore(database),
     inputs,
     rigs,
     practised: () => {
@@ -111,6 +113,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     await Promise.all([
       library.load().then(() => compositions.recover()),
       inputs.load(),
+      capturing.load(),
       takes.refresh(),
       rigs.refresh(),
     ]);

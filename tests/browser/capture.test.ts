@@ -123,6 +123,8 @@ describe('capture in Chromium', () => {
     await expect
       .poll(() => page.getByTestId('capture-problem').innerText())
       .toMatch(/^Harbour kit is unplugged\..* so far is kept\.$/);
+    // Written down twice in a second.
+    await page.waitForTimeout(1000);
     await page.reload({ waitUntil: 'networkidle' });
     await page.getByRole('button', { name: `${strokes.length} strokes, without a click` }).click();
     await page

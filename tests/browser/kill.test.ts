@@ -48,17 +48,26 @@ async function startChromium(profile: string) {
   }
 }
 
-/** Starts a take and strikes the snare steadily; `struck` in the page counts what was delivered, and when. */
-async function playForEver(page: Page): Promise<void> {
+async function openWithKit(page: Page): Promise<void> {
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   await page.goto(inject('address'), { waitUntil: 'networkidle' });
   await connectKit(page);
+}
+
+/** Starts a take and strikes the snare steadily. */
+async function playForEver(page: Page): Promise<void> {
+  await openWithKit(page);
   await page.getByRole('navigation').getByRole('link', { name: 'Practise' }).click();
   await page.getByTestId('start').click();
   await page.getByTestId('status').getByText('Counting in').waitFor();
   await page.waitForTimeout(500);
-  await page.evaluate((everyMs) => {
+  await strikeForEver(page);
+}
+
+/** Strikes the snare steadily; `told` in the page is when each stroke was delivered. */
+const strikeForEver = (page: Page): Promise<void> =>
+  page.evaluate((everyMs) => {
     const told: number[] = [];
     Object.assign(window, { told });
     setInterval(() => {
@@ -67,7 +76,6 @@ async function playForEver(page: Page): Promise<void> {
       told.push(now);
     }, everyMs);
   }, STROKE_EVERY_MS);
-}
 
 /** How many strokes were delivered in a page until a second ago. */
 const deliveredASecondAgo = (page: Page): Promise<number> =>
@@ -132,4 +140,30 @@ describe('a browser that is killed while playing', () => {
         .forEach((count, i) => expect(kept[i], context).toBeGreaterThanOrEqual(count));
     }
   }, 600_000);
+
+  it('loses nothing older than a second of what is captured, and says that it was cut short', async () => {
+    const profile = mkdtempSync(join(tmpdir(), 'killed-'));
+    const first = await startChromium(profile);
+    const page = await first.context.newPage();
+    await openWithKit(page);
+    await page.evaluate(() => (location.hash = '#capture'));
+    await page.getByLabel('without a click').check();
+    await page.getByTestId('capture-start').click();
+    await page.getByText('Play when you like').waitFor();
+    await strikeForEver(page);
+    await new Promise((resolve) => setTimeout(resolve, 3300));
+    const delivered = await deliveredASecondAgo(page);
+    first.kill();
+    await first.browser.close().catch(() => undefined);
+
+    const second = await startChromium(profile);
+    const after = await second.context.newPage();
+    await after.goto(`${inject('address')}#capture`, { waitUntil: 'networkidle' });
+    const before = await after.getByTestId('played-before').getByRole('button').innerText();
+    second.kill();
+    await second.browser.close().catch(() => undefined);
+    rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+    expect(before).toMatch(/^\d\d:\d\d, \d+ strokes, without a click, cut short$/);
+    expect(Number(/(\d+) strokes/.exec(before)![1])).toBeGreaterThanOrEqual(delivered);
+  }, 120_000);
 });

@@ -155,6 +155,25 @@ describe('ways that are not open say why', () => {
       'cut the last cycle',
       'It cannot be played at 120 bpm. The right hand has to keep up more than 7 strokes a second above 105 bpm; slow down, thin out, or give strokes to another limb.',
     ]);
+    expect(fitForm(fast, 1, 1).refused.map(({ openUpToBpm }) => openUpToBpm)).toEqual(
+      fitForm(fast, 1, 1).refused.map(() => 105),
+    );
+  });
+
+  it('lawOpenAtThatTempo: a way that is refused for the tempo alone is open at the tempo it names', () => {
+    const cases = fc.tuple(arbitraryPhrase(), fc.integer({ min: 1, max: 8 }));
+    fc.assert(
+      fc.property(cases, ([phrase, bars]) => {
+        const layer = phrase.layers.length;
+        for (const { kind, openUpToBpm } of fitForm(phrase, layer, bars).refused) {
+          if (openUpToBpm === undefined) continue;
+          expect(openUpToBpm).toBeLessThan(phrase.tempoBpm);
+          const slower = fitForm({ ...phrase, tempoBpm: openUpToBpm }, layer, bars);
+          expect(slower.fits.map((fit) => fit.kind)).toContain(kind);
+        }
+      }),
+      { numRuns: 40 },
+    );
   });
 
   it('a displacement that does already, or is taken back, is told', () => {

@@ -1,13 +1,14 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import type { PlayedTo } from '../../src/practice/inputs.svelte';
-import { SettingsStore } from '../../src/store/settings-store';
+import { storeProblem } from '../../src/store/store-problem';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
 import { chance } from '../../src/take/chance';
 import { phraseOf } from '../phrase/phrase-of';
 import { StubCalibration } from '../view/stub-calibration.svelte';
 import { StubCapturing } from '../view/stub-capturing';
 import { StubInputs } from '../view/stub-inputs.svelte';
+import { StubPlays } from '../view/stub-plays';
 import { StubSession } from '../view/stub-session.svelte';
 
 /** "R L R L K" in sixteenths: an accent on the floor tom, two taps, two ghosts. On the edge-and-rim kit. */
@@ -25,13 +26,11 @@ const EIGHT = [42, 38, 38, 42, 38, 42, 36, 38].map((note, i) => ({
 }));
 const SEED = 7;
 
-afterEach(() => localStorage.clear());
-
-function bench(settings?: SettingsStore) {
+function bench(stored?: StubPlays) {
   const inputs = new StubInputs();
   const session = new StubSession();
   const calibration = new StubCalibration();
-  const capturing = new StubCapturing(session, inputs, calibration, settings);
+  const capturing = new StubCapturing(session, inputs, calibration, stored);
   /** Plays rounds of the five from `fromMs` on, each stroke handed over when its time comes. */
   const playRounds = (
     fromMs: number,
@@ -225,7 +224,7 @@ describe(`capture without a click, seed ${SEED}`, () => {
 });
 
 describe('what is played and cannot be written down', () => {
-  it('is kept, and can be tried again with a tempo that is told', async () => {
+  it('takes no place from what was played before when it is a handful of strokes', async () => {
     const { capturing, inputs } = bench();
     capturing.choose({ way: 'free' });
     await capturing.start();
@@ -236,6 +235,18 @@ describe('what is played and cannot be written down', () => {
       code: 'too-few-strokes',
     });
     expect(capturing.played!.strokes).toHaveLength(3);
+    expect(capturing.plays).toEqual([]);
+    expect(capturing.stored.records.size).toBe(0);
+  });
+
+  it('is a handful on known pads and more on unknown ones: kept, until the kit knows them', async () => {
+    const { capturing, inputs } = bench();
+    capturing.choose({ way: 'free' });
+    await capturing.start();
+    for (let i = 0; i < 12; i++) inputs.listener!(12_000 + 500 * i, 0x99, i % 4 ? 99 : 38, 80);
+    capturing.stop();
+    expect(capturing.outcome).toMatchObject({ ok: false, errors: [{ code: 'too-few-strokes' }] });
+    expect(capturing.plays).toHaveLength(1);
   });
 
   it('is one round only: said in a sentence, the strokes kept', async () => {
@@ -277,6 +288,8 @@ describe('what is played and cannot be written down', () => {
     await capturing.start();
     capturing.stop();
     expect(capturing.problem).toContain('is unplugged');
+    inputs.kind = 'ready';
+    expect(capturing.problem).not.toContain('unplugged');
 
     await capturing.start();
     playRounds(capturing.hand.nowMs + 3000, 125, 4);
@@ -299,6 +312,8 @@ describe('what is played and cannot be written down', () => {
       'Boathouse kit is unplugged. What was played before that is kept.',
     );
     expect(written(capturing).rounds).toBe(6);
+    inputs.kind = 'ready';
+    expect(capturing.problem).toBeUndefined();
   });
 
   it('is read again once the kit knows its notes', async () => {
@@ -316,48 +331,104 @@ describe('what is played and cannot be written down', () => {
     expect(capturing.plays).toHaveLength(1);
   });
 
-  it('is there after a reload, and can be written down then', async () => {
-    const { capturing, playRounds } = bench(new SettingsStore());
+  it('is there after a reload, with what was said of it', async () => {
+    const stored = new StubPlays();
+    const { capturing, playRounds } = bench(stored);
     capturing.choose({ tempoBpm: 120 });
     await capturing.start();
     playRounds(12_600, 125, 6);
     capturing.stop();
+    capturing.correct({ cyclePartials: 10, meter: '7/8' });
     const before = written(capturing);
 
-    const { capturing: after } = bench(new SettingsStore());
+    const { capturing: after } = bench(stored);
+    await after.load();
     expect(after.played).toBeUndefined();
     expect(after.plays).toEqual(capturing.plays);
     after.open(after.plays[0]!);
+    expect(after.corrections).toEqual({ cyclePartials: 10, meter: '7/8' });
     expect(written(after)).toEqual(before);
   });
 
-  it('is dropped where it is damaged, and takes nothing else with it', async () => {
-    const { capturing, inputs } = bench(new SettingsStore());
-    capturing.choose({ way: 'free' });
-    for (const strokes of [3, 4]) {
+  it('keeps what was said of each while another is looked at', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    for (const rounds of [6, 4]) {
       await capturing.start();
-      for (let i = 0; i < strokes; i++) inputs.listener!(12_000 + 500 * i, 0x99, 38, 80);
+      playRounds(capturing.hand.nowMs + 2600, 125, rounds);
       capturing.stop();
     }
-    const key = Object.keys(localStorage).find((name) => name.endsWith('captured plays'))!;
-    const kept = JSON.parse(localStorage.getItem(key)!) as Record<string, unknown>[];
-    localStorage.setItem(key, JSON.stringify([{ ...kept[0], kit: 'harbour' }, kept[1], 7]));
-    expect(bench(new SettingsStore()).capturing.plays.map(({ strokes }) => strokes.length)).toEqual(
-      [3],
-    );
+    const [newest, oldest] = capturing.plays;
+    capturing.open(oldest!);
+    capturing.correct({ cyclePartials: 10 });
+    capturing.open(newest!);
+    expect(written(capturing).phrase.cycle).toBe(5);
+    capturing.open(oldest!);
+    expect(written(capturing).phrase.cycle).toBe(10);
   });
 
-  it('is the newest six, of which what is too long is not kept over a reload', async () => {
-    const { capturing, inputs } = bench(new SettingsStore());
-    capturing.choose({ way: 'free' });
-    for (const strokes of [1, 2, 3, 4, 5, 61_000, 6, 7]) {
+  it('is there up to half a second before the browser was killed, and is said to be cut short', async () => {
+    const stored = new StubPlays();
+    const { capturing, playRounds } = bench(stored);
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    await expect.poll(() => stored.records.size).toBe(1);
+    capturing.pass(500);
+    const { capturing: after } = bench(stored);
+    await after.load();
+    expect(after.plays.map(({ strokes, isCutShort }) => [strokes.length, isCutShort])).toEqual([
+      [30, true],
+    ]);
+    capturing.stop();
+    expect([...stored.records.values()].map(({ isCutShort }) => isCutShort)).toEqual([false]);
+  });
+
+  it('is told where it cannot be kept, and no longer once it can', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    capturing.stored.problem = storeProblem('full');
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    capturing.stop();
+    await expect.poll(() => capturing.notKept).toMatch(/only until this page is closed\. The disk/);
+    expect(written(capturing).rounds).toBe(6);
+    capturing.stored.problem = undefined;
+    capturing.correct({ cyclePartials: 10 });
+    await expect.poll(() => capturing.notKept).toBeUndefined();
+    expect(capturing.stored.records.size).toBe(1);
+  });
+
+  it('is dropped where it is damaged, and takes nothing else with it', async () => {
+    const stored = new StubPlays();
+    const { capturing, playRounds } = bench(stored);
+    capturing.choose({ tempoBpm: 120 });
+    for (const rounds of [3, 4, 5]) {
       await capturing.start();
-      for (let i = 0; i < strokes; i++) inputs.listener!(12_000 + i / 10, 0x99, 38, 80);
+      playRounds(capturing.hand.nowMs + 2600, 125, rounds);
       capturing.stop();
     }
-    const messages = (plays: typeof capturing.plays) => plays.map((play) => play.messages.length);
-    expect(messages(capturing.plays)).toEqual([7, 6, 61_000, 5, 4, 3]);
-    expect(messages(bench(new SettingsStore()).capturing.plays)).toEqual([7, 6, 5, 4, 3]);
+    const [first, second] = stored.records.values();
+    stored.records.set(first!.id, { ...first!, kitText: 'harbour' });
+    stored.records.set(second!.id, { ...second!, said: { tempoBpm: 'fast' } });
+    const { capturing: after } = bench(stored);
+    await after.load();
+    expect(after.plays.map(({ strokes }) => strokes.length)).toEqual([25, 20]);
+    after.open(after.plays[1]!);
+    expect(after.corrections).toEqual({});
+  });
+
+  it('is the newest ten', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    for (let rounds = 3; rounds < 15; rounds++) {
+      await capturing.start();
+      playRounds(capturing.hand.nowMs + 2600, 125, rounds);
+      capturing.stop();
+    }
+    const lengths = capturing.plays.map(({ strokes }) => strokes.length / 5);
+    expect(lengths).toEqual([14, 13, 12, 11, 10, 9, 8, 7, 6, 5]);
+    await expect.poll(() => capturing.stored.records.size).toBe(10);
   });
 
   it('is a file that cannot be read: the sentence names it', async () => {

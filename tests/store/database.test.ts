@@ -1,6 +1,7 @@
 import Dexie from 'dexie';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { DATABASE_VERSION, PracticeDatabase } from '../../src/store/database';
+import { phraseStore } from '../../src/store/own-text-store';
 import { TakeStore } from '../../src/store/take-store';
 import type { StoreProblem } from '../../src/store/store-problem';
 import { sampleSummary, sampleTake } from './sample-take';
@@ -77,5 +78,21 @@ describe('the version gate', () => {
     );
     expect((await waiting.list()).problem).toBeUndefined();
     expect(notices).toEqual(['blocked', undefined]);
+  });
+
+  it('opens a store of version 1, keeps what is in it and has a place for what was played', async () => {
+    const older = new Dexie(NAME);
+    older.version(1).stores({
+      summaries: 'id, startedAt',
+      takes: 'id',
+      phrases: 'id',
+      kits: 'id',
+      journal: '[takeId+part], takeId',
+    });
+    await older.table('phrases').put({ id: 'ebb', title: 'Ebb', text: '{}', savedAt: '', v: 1 });
+    older.close();
+    const opened = database();
+    expect((await phraseStore(opened).list()).texts.map(({ title }) => title)).toEqual(['Ebb']);
+    expect(await opened.run(({ plays }) => plays.count())).toEqual({ ok: true, value: 0 });
   });
 });

@@ -4,6 +4,7 @@ import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 import type { StubCalibration } from './stub-calibration.svelte';
 import type { StubInputs } from './stub-inputs.svelte';
+import { StubPlays } from './stub-plays';
 import type { SettingsStore } from '../../src/store/settings-store';
 import type { StubSession } from './stub-session.svelte';
 
@@ -16,12 +17,13 @@ const FORGETFUL: Pick<SettingsStore, 'read' | 'write'> = {
 export class StubCapturing extends Capturing {
   readonly output: FakeOutput;
   readonly hand: Hand;
+  readonly stored: StubPlays;
 
   constructor(
     session: StubSession,
     inputs: StubInputs,
     calibration: StubCalibration,
-    settings: Pick<SettingsStore, 'read' | 'write'> = FORGETFUL,
+    stored: StubPlays = new StubPlays(),
   ) {
     const hand: Hand = { nowMs: 10_000, tick: undefined, sound: AUDIO_STATES.running };
     const output = new FakeOutput();
@@ -33,7 +35,8 @@ export class StubCapturing extends Capturing {
     super({
       engine,
       clockMap: exactMap(0),
-      settings,
+      settings: FORGETFUL,
+      plays: stored,
       inputs,
       rigs: calibration.rigs,
       practised: () => {
@@ -50,6 +53,7 @@ export class StubCapturing extends Capturing {
     });
     this.output = output;
     this.hand = hand;
+    this.stored = stored;
   }
 
   /** Lets so much time pass, the pump turning. */

@@ -1,14 +1,10 @@
 import { heardInFile } from '../../capture/heard-in-file';
-import type { ClockMap } from '../../clock/audio-clock-map';
 import { startPump } from '../../clock/pump';
-import type { Phrase } from '../../phrase/phrase';
-import type { AudioEngine } from '../../sound/audio-engine';
-import type { SettingsStore } from '../../store/settings-store';
+import type { Play } from '../../store/packed-play';
 import { readMidiFile } from '../../take/read-midi-file';
 import { parseMeter } from '../../time/meter';
 import type { Result } from '../../time/result';
-import type { Inputs } from '../inputs.svelte';
-import type { Rigs } from '../rigs.svelte';
+import type { Player } from '../players';
 import {
   CaptureChoicesShape,
   FIRST_CAPTURE_CHOICES,
@@ -16,33 +12,16 @@ import {
   type Way,
 } from './capture-choices';
 import { CaptureRun } from './capture-run';
+import type { CapturingParts } from './capturing-parts';
 import type { Corrections } from './corrections';
-import { KEPT, KeptPlays } from './kept-plays';
+import { KeptPlays } from './kept-plays.svelte';
 import { nothingPlayed } from './nothing-played';
-import { readPlayed, type Played, type PlayedMessages } from './played';
+import { PlayJournal } from './play-journal';
+import { readPlayed, type Played } from './played';
 import { roundsToPlay } from './rounds-to-play';
 import { writeDown, type NotWritten, type WrittenDown } from './write-down';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
-
-export interface CapturingParts {
-  readonly engine: AudioEngine;
-  readonly clockMap: ClockMap;
-  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  readonly inputs: Pick<
-    Inputs,
-    'overhear' | 'follow' | 'handOver' | 'player' | 'playedKit' | 'midi' | 'file'
-  >;
-  readonly rigs: Pick<Rigs, 'beginTake' | 'look'>;
-  /** What the simulated player plays: the phrase chosen for practice, at its layer and tempo. */
-  readonly practised: () => { phrase: Phrase; layer: number; tempoBpm: number } | undefined;
-  /** Practising ends where capturing begins. */
-  readonly stopOthers: () => Promise<void>;
-  readonly nowMs?: () => number;
-  readonly pump?: typeof startPump;
-  /** ISO 8601. */
-  readonly dateTime?: () => string;
-}
 
 const SETTING = 'capture';
 
@@ -60,20 +39,23 @@ export class Capturing {
   #seconds = $state(0);
   #bar = $state(0);
   #problem: string | undefined = $state();
-  #plays: readonly Played[] = $state.raw([]);
+  /** How the last capture ended that has a problem to tell, as long as it lasts, and who played. */
+  #ended: { readonly how: 'silent' | 'unplugged'; readonly player: Player } | undefined =
+    $state.raw();
   #played: Played | undefined = $state.raw();
   #corrections: Corrections = $state.raw({});
   /** Worked out when it is looked at, and again when a correction is made. */
   readonly #outcome = $derived(this.#played && writeDown(this.#played, this.#corrections));
   #run: CaptureRun | undefined;
+  /** What was played so far, for as long as it listens. */
+  #soFar: (() => Play) | undefined;
   #handOver: (() => void) | undefined;
   #letGo: (() => void)[] = [];
 
   constructor(parts: CapturingParts) {
     this.#parts = parts;
     this.#nowMs = parts.nowMs ?? (() => performance.now());
-    this.#kept = new KeptPlays(parts.settings);
-    this.#plays = this.#kept.read();
+    this.#kept = new KeptPlays(parts.plays);
     this.#choices = parts.settings.read(SETTING, CaptureChoicesShape, FIRST_CAPTURE_CHOICES);
   }
 
@@ -95,13 +77,17 @@ export class Capturing {
   get bar(): number {
     return this.#bar;
   }
-  /** Why nothing or not all was caught, or why there is no sound. */
+  /** Why nothing or not all was caught, or why there is no sound, for as long as it is so. */
   get problem(): string | undefined {
-    return this.#problem;
+    return this.#problem ?? this.#endedWords();
+  }
+  /** Why what was played goes with the page, if it does. */
+  get notKept(): string | undefined {
+    return this.#kept.problem;
   }
   /** What was played, today or before, the newest first, a few of them. */
   get plays(): readonly Played[] {
-    return this.#plays;
+    return this.#kept.plays;
   }
   /** What is written down below. */
   get played(): Played | undefined {
@@ -114,39 +100,45 @@ export class Capturing {
     return this.#outcome;
   }
 
+  /** Reads what was played before the page was opened. */
+  load(): Promise<void> {
+    return this.#kept.load();
+  }
+
   choose(some: Partial<CaptureChoices>): void {
     this.#choices = { ...this.#choices, ...some };
     this.#parts.settings.write(SETTING, this.#choices);
   }
   chooseWay(way: Way): void {
     this.choose({ way });
-    this.#problem = undefined;
+    this.#noProblem();
   }
 
   /** Writes it down otherwise; undefined takes a correction back. */
   correct(some: { [K in keyof Corrections]: Corrections[K] | undefined }): void {
     const entries = Object.entries({ ...this.#corrections, ...some });
     this.#corrections = Object.fromEntries(entries.filter(([, value]) => value !== undefined));
+    if (this.#played) void this.#kept.keep(this.#played, this.#corrections);
   }
 
-  /** Goes back to something played before. */
+  /** Goes back to something played before, and to what was said of it. */
   open(played: Played): void {
     this.#played = played;
-    this.#corrections = {};
-    this.#problem = undefined;
+    this.#corrections = this.#kept.saidOf(played);
+    this.#noProblem();
   }
 
   /** Reads what is written down below again, by the kit as it is now. */
   readAgain(): void {
     const { playedKit } = this.#parts.inputs;
-    if (this.#played) this.#keep({ ...this.#played, kit: playedKit }, this.#played);
+    if (this.#played) this.#keep({ ...this.#played, kit: playedKit });
   }
 
   /** Begins to listen; call it from a gesture, since browsers keep quiet without one. */
   async start(): Promise<void> {
     if (this.#status !== 'idle') return;
     this.#status = 'starting';
-    this.#problem = undefined;
+    this.#noProblem();
     this.#strokes = this.#seconds = this.#bar = 0;
     const { engine, clockMap, inputs, rigs, stopOthers, pump = startPump } = this.#parts;
     await stopOthers();
@@ -174,11 +166,17 @@ export class Capturing {
       click,
     });
     this.#run = run;
+    const playing = this.#beginPlay(run);
+    this.#soFar = playing;
+    const journal = new PlayJournal(this.#kept);
     this.#letGo = [
       inputs.overhear((...message) => run.receive(...message)),
       () => run.stop(),
       ...this.#followed(run, click?.bpm),
-      pump(() => this.#tick(run)),
+      pump(() => {
+        this.#tick(run);
+        if (this.#run === run) journal.tick(run, playing, this.#nowMs());
+      }),
     ];
     this.#status = click ? 'counting in' : 'listening';
   }
@@ -186,50 +184,75 @@ export class Capturing {
   /** Stops listening and writes down what was played, if anything was. */
   stop(): void {
     const run = this.#run;
+    const soFar = this.#soFar;
     for (const letGo of this.#letGo) letGo();
     this.#letGo = [];
-    this.#run = undefined;
+    this.#run = this.#soFar = undefined;
     this.#status = 'idle';
-    if (!run) return;
-    const { inputs, dateTime = isoNow } = this.#parts;
+    if (!run || !soFar) return;
+    const { player, midi } = this.#parts.inputs;
     this.#strokes = run.strokes;
     if (run.strokes + run.unmapped === 0) {
-      this.#problem = nothingPlayed(inputs);
+      this.#ended = { how: 'silent', player };
       return;
     }
-    const { meter } = this.#choices;
-    const clickBpm = run.clickBpm;
-    this.#keep({
-      messages: run.messages(),
-      kit: run.kit,
-      clickBpm,
-      meter,
-      fileName: undefined,
-      at: dateTime(),
-    });
-    if (inputs.player === 'kit' && inputs.midi.kind !== 'ready')
-      this.#problem = `${inputs.midi.sentence} What was played before that is kept.`;
+    this.#keep({ ...soFar(), isCutShort: false });
+    if (player === 'kit' && midi.kind !== 'ready') this.#ended = { how: 'unplugged', player };
   }
 
   /** Takes a MIDI file as if it had just been played; what is wrong with it is the problem told. */
   async readFile(file: File): Promise<void> {
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
     const heard = parsed.ok ? heardInFile(parsed.value) : parsed;
-    this.#problem = heard.ok
-      ? undefined
-      : `${file.name} could not be read. ${heard.errors[0]!.message}`;
-    if (!heard.ok) return;
+    this.#noProblem();
+    if (!heard.ok) {
+      this.#problem = `${file.name} could not be read. ${heard.errors[0]!.message}`;
+      return;
+    }
     const { messages, kit, clickBpm, meter } = heard.value;
-    const { dateTime = isoNow } = this.#parts;
-    this.#keep({ messages, kit, clickBpm, meter, fileName: file.name, at: dateTime() });
+    this.#keep({ ...this.#newPlay(), messages, kit, clickBpm, meter, fileName: file.name });
   }
 
-  #keep(messages: PlayedMessages, inPlaceOf?: Played): void {
-    const played = readPlayed(messages);
-    const others = this.#plays.filter((one) => one !== inPlaceOf);
-    this.#plays = [played, ...others].slice(0, KEPT);
-    this.#kept.write(this.#plays);
+  #newPlay() {
+    const { newId = () => crypto.randomUUID(), dateTime = isoNow } = this.#parts;
+    return { id: newId(), at: dateTime(), isCutShort: false };
+  }
+
+  /** What a run has heard whenever it is asked, as one play; cut short until it is stopped. */
+  #beginPlay(run: CaptureRun): () => Play {
+    const begun = { ...this.#newPlay(), isCutShort: true };
+    const { kit, clickBpm } = run;
+    const { meter } = this.#choices;
+    return () => ({
+      ...begun,
+      messages: run.messages(),
+      kit,
+      clickBpm,
+      meter,
+      fileName: undefined,
+    });
+  }
+
+  /** A handful of strokes takes no place from what was played before. */
+  #keep(play: Play): void {
+    const played = readPlayed(play);
     this.open(played);
+    const { outcome } = this;
+    const isTooFew = outcome?.ok === false && outcome.errors[0]!.code === 'too-few-strokes';
+    if (isTooFew && played.unmapped.size === 0) void this.#kept.forget(played.id);
+    else void this.#kept.keep(played, this.#corrections);
+  }
+
+  #noProblem(): void {
+    this.#problem = this.#ended = undefined;
+  }
+
+  #endedWords(): string | undefined {
+    const { inputs } = this.#parts;
+    if (this.#ended?.player !== inputs.player) return undefined;
+    if (this.#ended.how === 'silent') return nothingPlayed(inputs);
+    const { kind, sentence } = inputs.midi;
+    return kind === 'ready' ? undefined : `${sentence} What was played before that is kept.`;
   }
 
   /** A file or the simulated player plays along, several rounds of what is practised. */

@@ -37,12 +37,14 @@ export interface Across {
   readonly period: number;
   /** Where the first cycle starts, partials from bar 1 beat 1. */
   readonly start: number;
-  /** So many partials from one (from 0) on. */
+  /** Bars ahead of bar 1 that the pickup reaches into. */
+  readonly lead: number;
+  /** So many partials from one on: from 0, below it before bar 1, where only the pickup sounds. */
   partials(from: number, count: number): readonly AcrossPartial[];
 }
 
 /**
- * Lays a layer (1-based) across the bars, as it is written: before any swing. The pickup is left out.
+ * Lays a layer (1-based) across the bars, as it is written: before any swing.
  *
  * @throws RangeError when the phrase has no such layer.
  */
@@ -50,6 +52,7 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
   const laid = layPhrase(phrase, layer);
   const { subdivision, barPartials, displace } = laid.grid;
   const period = lcm(phrase.cycle, barPartials);
+  const pickup = byPartial(laid.pattern(0));
   const known = new Map<readonly PatternNote[], readonly (readonly AcrossStroke[])[]>();
   const strokesOf = (cycle: number, position: number): readonly AcrossStroke[] => {
     if (cycle < 1) return [];
@@ -64,10 +67,13 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
     bars: Math.max(1, Math.ceil((displace + period) / barPartials)),
     period,
     start: displace,
+    lead: Math.ceil(Math.max(0, ...[...pickup.keys()].map((partial) => -partial)) / barPartials),
     partials: (from, count) =>
       Array.from({ length: count }, (_, i) => {
         const partial = from + i;
-        const cycle = Math.floor((partial - displace) / phrase.cycle) + 1;
+        const inTime = Math.floor((partial - displace) / phrase.cycle) + 1;
+        // What was displaced ahead of bar 1 is not played there.
+        const cycle = partial < 0 ? 0 : inTime;
         const position = remainder(partial - displace, phrase.cycle) + 1;
         return {
           partial,
@@ -75,7 +81,7 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
           onBeat: partial % subdivision === 0,
           cycle,
           position,
-          strokes: strokesOf(cycle, position),
+          strokes: partial < 0 ? (pickup.get(partial) ?? []) : strokesOf(cycle, position),
         };
       }),
   };
@@ -85,7 +91,13 @@ function byPosition(
   notes: readonly PatternNote[],
   cycle: number,
 ): readonly (readonly AcrossStroke[])[] {
-  const strokes: AcrossStroke[][] = Array.from({ length: cycle }, () => []);
+  const strokes = byPartial(notes);
+  return Array.from({ length: cycle }, (_, partial) => strokes.get(partial) ?? []);
+}
+
+/** The strokes of a cycle, or of the pickup, by their partials. */
+function byPartial(notes: readonly PatternNote[]): ReadonlyMap<number, readonly AcrossStroke[]> {
+  const strokes = new Map<number, AcrossStroke[]>();
   let graces: PatternNote[] = [];
   for (const note of notes) {
     if (note.graceStep > 0) {
@@ -94,11 +106,13 @@ function byPosition(
     }
     const mine = graces.filter((g) => g.partial === note.partial && g.voice === note.voice);
     graces = graces.filter((g) => !mine.includes(g));
-    strokes[note.partial]!.push({
+    const here = strokes.get(note.partial) ?? [];
+    here.push({
       sticking: mine.map(({ limb }) => limb.toLowerCase()).join('') + note.limb,
       level: note.level,
       isHand: isHand(note.limb),
     });
+    strokes.set(note.partial, here);
   }
   return strokes;
 }

@@ -4,18 +4,44 @@ import { beats, mixedNumber } from '../../time/beats';
 import { remainder } from '../../time/whole';
 import type { Across, AcrossPartial } from './across-bar';
 
-/** A bar's name with the cycles that start in it, each named by its beat. */
+/** A bar's name with the cycles that start in it, each named as its place in the bar is counted; below 1 the pickup. */
 export function barWords(bar: number, partials: readonly AcrossPartial[], across: Across): string {
+  if (bar < 1) return `${aheadWords(1 - bar)} the pickup: ${soundingWords(partials, across)}`;
   const starts = partials.filter(({ cycle, position }) => cycle > 0 && position === 1);
   if (starts.length === 0) return `Bar ${bar}: no cycle starts`;
-  const on = starts.map(({ partial }) => {
-    const inBar = remainder(partial, across.barPartials);
-    return mixedNumber(beats(inBar + across.subdivision, across.subdivision));
-  });
+  const on = starts.map((partial) => placeWord(partial, across));
   const first = starts[0]!.cycle;
   return starts.length === 1
-    ? `Bar ${bar}: cycle ${first} starts on beat ${on[0]}`
-    : `Bar ${bar}: cycles ${first} ${starts.length === 2 ? 'and' : 'to'} ${starts.at(-1)!.cycle} start on beats ${on.join(', ')}`;
+    ? `Bar ${bar}: cycle ${first} starts on ${on[0]}`
+    : `Bar ${bar}: cycles ${first} ${starts.length === 2 ? 'and' : 'to'} ${starts.at(-1)!.cycle} start on ${on.join(', ')}`;
+}
+
+const aheadWords = (bars: number): string =>
+  bars === 1 ? 'Before bar 1,' : `${bars} bars before bar 1,`;
+
+/** What sounds of a pickup in a bar, stroke by stroke: "R on 4&, L on 4a". */
+export const soundingWords = (
+  partials: readonly AcrossPartial[],
+  across: Pick<Across, 'barPartials' | 'subdivision'>,
+): string =>
+  partials
+    .filter(({ strokes }) => strokes.length > 0)
+    .map(
+      (partial) =>
+        `${partial.strokes.map(({ sticking }) => sticking).join('+')} on ${placeWord(partial, across)}`,
+    )
+    .join(', ');
+
+/** A partial's place in its bar as it is counted: "3", "1e", "2 trip", and where nothing is counted "2 2/5". */
+function placeWord(
+  { partial, count, onBeat }: AcrossPartial,
+  { barPartials, subdivision }: Pick<Across, 'barPartials' | 'subdivision'>,
+): string {
+  const inBar = remainder(partial, barPartials);
+  const isCounted = /\D/.test(count);
+  if (onBeat || !isCounted) return mixedNumber(beats(inBar + subdivision, subdivision));
+  const beat = Math.floor(inBar / subdivision) + 1;
+  return count.length === 1 ? `${beat}${count}` : `${beat} ${count}`;
 }
 
 /** When cycle start and bar line meet again, in one sentence. */

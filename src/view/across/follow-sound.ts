@@ -9,19 +9,19 @@ export interface MarkPlace {
 }
 
 /**
- * Where the partial stands that sounds so many beats after bar 1 beat 1; undefined before that. After the realignment
- * the picture is gone through again.
+ * Where the partial stands that sounds so many beats after bar 1 beat 1, or before it in the bars of the pickup;
+ * undefined ahead of those. After the realignment the picture is gone through again.
  */
 export function markPlace(beat: number, across: Across, slot: number): MarkPlace | undefined {
-  if (beat < 0) return undefined;
   const sounding = Math.floor(beat * across.subdivision + 1e-6);
   const last = across.start + across.period;
   const partial =
     sounding < last ? sounding : across.start + remainder(sounding - across.start, across.period);
-  if (partial < 0) return undefined;
+  const row = Math.floor(partial / across.barPartials) + across.lead;
+  if (row < 0) return undefined;
   return {
-    left: (partial % across.barPartials) * slot,
-    top: Math.floor(partial / across.barPartials) * BAR_HEIGHT + WORDS_HEIGHT,
+    left: remainder(partial, across.barPartials) * slot,
+    top: row * BAR_HEIGHT + WORDS_HEIGHT,
   };
 }
 

@@ -1,10 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expand } from '../../../src/phrase/expand';
+import { fitForm } from '../../../src/phrase/fit-form';
 import { realignment } from '../../../src/phrase/realignment';
 import { acrossBar } from '../../../src/view/across/across-bar';
 import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
 import { slotWidth } from '../../../src/view/across/bar-lines';
+import { countedInCycle } from '../../../src/view/across/counted-in-cycle';
 import { fittedTitle, leftOverWords, shownBars } from '../../../src/view/across/fit-words';
 import { markPlace } from '../../../src/view/across/follow-sound';
 import { startRows } from '../../../src/view/across/start-rows';
@@ -43,15 +45,43 @@ describe('a bar counted both ways', () => {
     expect(line(earlier, 1).slice(1)).toEqual(['K R L K R L K R', '3 1 2 3 1 2 3 1']);
   });
 
-  it('names each start by its beat', () => {
+  it('names each start by its place in the bar, as it is counted', () => {
     const across = acrossBar(five, 1);
     expect([1, 2, 5].map((number) => barWords(number, bar(five, number), across))).toEqual([
-      'Bar 1: cycles 1 to 4 start on beats 1, 2 1/4, 3 1/2, 4 3/4',
-      'Bar 2: cycles 5 to 7 start on beats 2, 3 1/4, 4 1/2',
-      'Bar 5: cycles 14 to 16 start on beats 1 1/4, 2 1/2, 3 3/4',
+      'Bar 1: cycles 1 to 4 start on 1, 2e, 3&, 4a',
+      'Bar 2: cycles 5 to 7 start on 2, 3e, 4&',
+      'Bar 5: cycles 14 to 16 start on 1e, 2&, 3a',
     ]);
     const long = phraseOf({ grouping: 'R L', cycle: 40 });
     expect(barWords(2, bar(long, 2), acrossBar(long, 1))).toBe('Bar 2: no cycle starts');
+    const first = (subdivision: number) => {
+      const phrase = phraseOf({ grouping: 'R L R L', subdivision });
+      return barWords(1, bar(phrase, 1), acrossBar(phrase, 1));
+    };
+    expect([3, 5].map(first)).toEqual([
+      'Bar 1: cycles 1 to 3 start on 1, 2 trip, 3 let',
+      'Bar 1: cycles 1 to 5 start on 1, 1 4/5, 2 3/5, 3 2/5, 4 1/5',
+    ]);
+  });
+
+  it('shows the pickup in a bar of its own, and names its strokes', () => {
+    const phrase = layeredPhrase({ grouping: 'R L lR L R+K' }, [
+      {
+        pickup: [
+          { limb: 'R', partialsBefore: 2 },
+          { limb: 'L', partialsBefore: 1, level: 'ghost' },
+        ],
+      },
+    ]);
+    const across = acrossBar(phrase, phrase.layers.length);
+    expect(across.lead).toBe(1);
+    expect(line(phrase, 0)).toEqual([
+      '1 e & a 2 e & a 3 e & a 4 e & a',
+      '- - - - - - - - - - - - - - R L',
+      '. . . . . . . . . . . . . . . .',
+    ]);
+    expect(barWords(0, bar(phrase, 0), across)).toBe('Before bar 1, the pickup: R on 4&, L on 4a');
+    expect(acrossBar(phrase, 1).lead).toBe(0);
   });
 
   // The least common multiple of 5 and 16 is 80: five bars, sixteen cycles.
@@ -77,15 +107,17 @@ describe('a bar counted both ways', () => {
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
         const layer = phrase.layers.length;
-        const { barPartials, subdivision, partials } = acrossBar(phrase, layer);
+        const { barPartials, subdivision, lead, partials } = acrossBar(phrase, layer);
         const asked = expand(phrase, layer, { bars: 3 })
-          .filter(({ cycle, graceStep }) => cycle > 0 && graceStep === 0)
+          .filter(({ graceStep }) => graceStep === 0)
           .map((note) => {
+            if (note.cycle === 0) return `${note.position} ${note.limb} ${note.level}`;
             const inBar = note.beat.sub(1).mul(subdivision).valueOf();
             return `${(note.bar - 1) * barPartials + inBar} ${note.limb} ${note.level}`;
           });
-        const shown = partials(0, 3 * barPartials).flatMap(({ partial, strokes }) =>
-          strokes.map(({ sticking, level }) => `${partial} ${sticking.at(-1)!} ${level}`),
+        const shown = partials(-lead * barPartials, (lead + 3) * barPartials).flatMap(
+          ({ partial, strokes }) =>
+            strokes.map(({ sticking, level }) => `${partial} ${sticking.at(-1)!} ${level}`),
         );
         expect(shown.sort()).toEqual([...asked].sort());
       }),
@@ -153,6 +185,37 @@ describe('room', () => {
     ]);
     expect(at(2)![0]).toBe(0);
     expect(at(2)![1]).toBeGreaterThan(first);
+    const led = acrossBar(
+      layeredPhrase({ grouping: 'R L K', meter: '2/4' }, [
+        { pickup: [{ limb: 'L', partialsBefore: 1 }] },
+      ]),
+      2,
+    );
+    expect(markPlace(-0.25, led, 30)).toEqual({ left: 7 * 30, top: first });
+    expect(markPlace(0, led, 30)!.top).toBe(at(2)![1]);
+    expect(markPlace(-2.5, led, 30)).toBeUndefined();
+  });
+});
+
+describe('a phrase written out over a form is counted in the cycle it had', () => {
+  const five = phraseOf({ grouping: 'R L R L K', tempoBpm: 60 });
+  const counted = (kind: 'cut the last cycle' | 'add a tail', beat: number, from: number) => {
+    const form = fitForm(five, 1, 1, beat);
+    const { phrase } = form.fits.find((fit) => fit.kind === kind)!;
+    const partials = acrossBar(phrase, phrase.layers.length).partials(from, 17 - from);
+    return countedInCycle(partials, { kind, left: form, cycle: 5, formPartials: 16 })
+      .map(({ cycle, position }) => (cycle > 0 ? `${cycle}.${position}` : '.'))
+      .join(' ');
+  };
+
+  // 16 partials hold 3 cycles of 5 and 1 partial; up to beat 4 are 12: 2 cycles and 2 partials.
+  it.each([
+    ['cut the last cycle', 1, '3.2 3.3 3.4 3.5 4.1 5.1'],
+    ['add a tail', 1, '3.2 3.3 3.4 3.5 . 4.1'],
+    ['cut the last cycle', 4, '3.2 4.1 . . . 4.1'],
+    ['add a tail', 4, '. 3.1 . . . 3.1'],
+  ] as const)('%s, resolving on %i', (kind, beat, expected) => {
+    expect(counted(kind, beat, 11)).toBe(expected);
   });
 });
 

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { page, type Locator } from 'vitest/browser';
-import { SettingsStore } from '../../../src/store/settings-store';
+import { storeProblem } from '../../../src/store/store-problem';
 import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
 import { StubCapturing } from '../stub-capturing';
 import type { StubParts } from '../stub-parts';
+import { StubPlays } from '../stub-plays';
 
 const byId = (testid: string) => page.getByTestId(testid);
 const button = (name: string | RegExp) => page.getByRole('button', { name });
@@ -41,7 +42,7 @@ describe('capture on the screen', () => {
     await byId('capture-start').click();
     await expect
       .element(byId('not-written'))
-      .toHaveTextContent(/expected at least 8.*They are kept/);
+      .toHaveTextContent(/expected at least 8.*too few to be kept/);
     expect(byId('correct-it').query()).toBeNull();
   });
 
@@ -184,6 +185,8 @@ describe('capture on the screen', () => {
     await byId('capture-start').click();
     await expect.element(problem).toHaveTextContent(/What was played before that is kept/);
     await expect.element(byId('written')).toHaveTextContent('6 times round');
+    parts.inputs.kind = 'ready';
+    await expect.element(problem).toHaveTextContent('');
   });
 
   it('has pads for whoever has no kit, and says what is missing', async () => {
@@ -207,19 +210,45 @@ describe('capture on the screen', () => {
   });
 
   it('lists what was played before the page was opened, and opens it', async () => {
-    const settings = new SettingsStore();
+    const stored = new StubPlays();
     const { capturing } = await mountShell('#capture', async (parts) => {
       const { session, inputs, calibration } = parts;
-      const open = () => new StubCapturing(session, inputs, calibration, settings);
+      const open = () => new StubCapturing(session, inputs, calibration, stored);
       await playFiveOars({ ...parts, capturing: open() }, 6);
       Object.assign(parts, { capturing: open() });
+      await parts.capturing.load();
     });
-    localStorage.clear();
     expect(byId('written').query()).toBeNull();
     await button(/^18:20, 30 strokes, to the click at 120$/).click();
     await expect.element(byId('written')).toHaveTextContent('6 times round');
     expect(capturing.plays).toHaveLength(1);
     expect(byId('played-before').query()).toBeNull();
+  });
+
+  it('says that what was played goes with the page when there is no room for it', async () => {
+    const parts = await mountShell('#capture');
+    parts.capturing.stored.problem = storeProblem('full');
+    await playFiveOars(parts, 6);
+    await expect
+      .element(byId('not-kept'))
+      .toHaveTextContent(/only until this page is closed\. The disk is full/);
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
+  });
+
+  it('says of what was played before whether it was cut short', async () => {
+    const stored = new StubPlays();
+    await mountShell('#capture', async (parts) => {
+      const { session, inputs, calibration } = parts;
+      const open = () => new StubCapturing(session, inputs, calibration, stored);
+      const killed = open();
+      await playFiveOars({ ...parts, capturing: killed }, 6, 'still playing');
+      await expect.poll(() => stored.records.size).toBe(1);
+      killed.pass(500);
+      Object.assign(parts, { capturing: open() });
+      await parts.capturing.load();
+    });
+    await button('18:20, 30 strokes, to the click at 120, cut short').click();
+    await expect.element(byId('written')).toHaveTextContent('6 times round');
   });
 
   it('starts and stops by the space bar, unless that is a drum', async () => {

@@ -22,7 +22,8 @@ describe('across the bar', () => {
     await expect
       .element(page.getByText('meet again after 4 cycles, which is 5 bars'))
       .toBeVisible();
-    await expect.poll(() => texts('across-bar')[1]).toContain('Bar 2: cycle 2 starts on beat 2');
+    await expect.poll(() => texts('across-bar')[0]).toContain('pickup: R on 4&, L on 4a');
+    expect(texts('across-bar')[2]).toContain('Bar 2: cycle 2 starts on 2');
     await page.getByText('Where each cycle starts, as a table').click();
     const rows = [...page.getByTestId('cycle-starts').element().querySelectorAll('tbody tr')];
     expect(rows.map((row) => [...row.children].map((cell) => cell.textContent))).toEqual([
@@ -139,6 +140,41 @@ describe('fit to a form', () => {
   });
 });
 
+describe('fit to a form at a tempo', () => {
+  it('leads to the tempo at which a way is open, and uses it there', async () => {
+    let id = '';
+    const { audition, library } = await mountShell('#phrases', async ({ library }) => {
+      const parsed = parsePhrase(
+        JSON.stringify({
+          title: 'One Oar',
+          meter: '4/4',
+          tempoBpm: 120,
+          subdivision: 4,
+          grouping: 'R R R',
+          layers: [{ name: 'Sticking' }],
+        }),
+      );
+      if (!parsed.ok) throw new Error('One Oar cannot be read');
+      ({ id } = await library.add(parsed.value));
+    });
+    location.hash = `#phrases/${id}`;
+    await open('Fit to a form');
+    // Sixteenths with one hand: 7 a second, the most that is kept up (standards.md, 3), are 105 bpm.
+    await expect.poll(() => texts('no-fit').length).toBe(4);
+    await page.getByRole('button', { name: 'Rest first at 105 bpm' }).click();
+    await expect.poll(() => texts('fit').length).toBe(4);
+    await expect
+      .element(page.getByTestId('fit-tempo'))
+      .toHaveTextContent('at 105 bpm; the phrase itself is at 120 bpm');
+    await page.getByRole('button', { name: 'Hear Rest first, with the click' }).click();
+    expect(audition.heard?.phrase.tempoBpm).toBe(105);
+    await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
+    await expect.element(page.getByTestId('kept')).toBeVisible();
+    const made = library.phrases.find(({ phrase }) => phrase.title.startsWith('One Oar in'));
+    expect(made?.phrase.tempoBpm).toBe(105);
+  });
+});
+
 describe('playability', () => {
   it('says at a tempo what stands in the way, which notes, and from which tempo on', async () => {
     await mountShell('#phrases/three-bollards');
@@ -181,9 +217,9 @@ describe.each(['light', 'dark'] as const)('axe finds nothing, %s', (theme) => {
   it('with everything open, at a tempo that is too fast', async () => {
     const parts = await mountShell('#phrases/seven-fenders');
     parts.theme.choose(theme);
-    await open('Fit to a form');
     await open('Playability');
     await page.getByLabelText('At a tempo of, bpm').fill('300');
+    await open('Fit to a form');
     await page.getByLabelText('Bars of the form').fill('40');
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
     await expect.element(page.getByTestId('kept')).toHaveTextContent('among your phrases');

@@ -1,0 +1,81 @@
+import type { Kit } from '../kit/kit';
+import { parseKit, writeKit } from '../kit/parse-kit';
+import type { RawMessage } from '../take/take';
+
+/** Raise it when the fields change; `unpackPlay` reads every version up to it. */
+const PACKED_VERSION = 1;
+
+/** Something played to be written down as a phrase. */
+export interface Play {
+  readonly id: string;
+  /** When, ISO 8601. */
+  readonly at: string;
+  /** From bar 1 beat 1 where there was a click, the rig's offset taken off. */
+  readonly messages: readonly RawMessage[];
+  /** The kit whose notes they are. */
+  readonly kit: Kit;
+  /** Tempo of the click; undefined where there was none. */
+  readonly clickBpm: number | undefined;
+  /** Such as "7/8": of the click, or as chosen. */
+  readonly meter: string;
+  /** The name of the file it was read from; undefined where somebody played. */
+  readonly fileName: string | undefined;
+  /** Whether nobody came to stop it: the page was closed or the browser killed before. */
+  readonly isCutShort: boolean;
+}
+
+/** A play as one record: the raw messages as columns. */
+export interface PackedPlay extends Omit<Play, 'messages' | 'kit'> {
+  readonly v: number;
+  readonly kitText: string;
+  /** Integer microseconds. */
+  readonly timeUs: Float64Array;
+  readonly status: Uint8Array;
+  readonly data1: Uint8Array;
+  readonly data2: Uint8Array;
+  /** What the player said of it; whoever reads it looks whether it holds. */
+  readonly said: unknown;
+}
+
+/** Copies all of it, so that what is stored holds no proxy and nothing shared. */
+export function packPlay(play: Play, said: object): PackedPlay {
+  const { id, at, messages, clickBpm, meter, fileName, isCutShort } = play;
+  return {
+    id,
+    v: PACKED_VERSION,
+    at,
+    kitText: writeKit(play.kit),
+    clickBpm,
+    meter,
+    fileName,
+    isCutShort,
+    timeUs: Float64Array.from(messages, ({ timeUs }) => timeUs),
+    status: Uint8Array.from(messages, ({ status }) => status),
+    data1: Uint8Array.from(messages, ({ data1 }) => data1),
+    data2: Uint8Array.from(messages, ({ data2 }) => data2),
+    said: structuredClone(said),
+  };
+}
+
+/** The play that was packed; undefined when this code cannot read it. */
+export function unpackPlay(packed: PackedPlay): Play | undefined {
+  if (packed.v > PACKED_VERSION) return undefined;
+  const kit = parseKit(packed.kitText);
+  if (!kit.ok) return undefined;
+  const { id, at, clickBpm, meter, fileName, isCutShort } = packed;
+  return {
+    id,
+    at,
+    kit: kit.value,
+    clickBpm,
+    meter,
+    fileName,
+    isCutShort,
+    messages: Array.from(packed.timeUs, (timeUs, i) => ({
+      timeUs,
+      status: packed.status[i]!,
+      data1: packed.data1[i]!,
+      data2: packed.data2[i]!,
+    })),
+  };
+}
