@@ -43,6 +43,13 @@ function matches(where: Where, note: Candidate, graceByDefault: boolean | undefi
   );
 }
 
+/** Whether a where can select other notes in another cycle. @example looksBeyondCycle({ not: { every: { partials: 7, at: [1] } } }) // => true */
+export const looksBeyondCycle = ({ beats, every, not, any = [] }: Where): boolean =>
+  beats !== undefined ||
+  every !== undefined ||
+  (not !== undefined && looksBeyondCycle(not)) ||
+  any.some(looksBeyondCycle);
+
 const comesRound = ({ partials, at }: Every, { partial }: Candidate): boolean =>
   partial !== undefined && at.includes(remainder(partial, partials) + 1);
 

@@ -1,8 +1,9 @@
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
+import { looksBeyondCycle } from '../matches-where';
 import { parseGrouping } from '../parse-grouping';
 import { checkPhrase } from '../parse-phrase';
-import type { Change, Layer, Phrase, Where } from '../phrase';
+import type { Change, Layer, Phrase } from '../phrase';
 import { parseSwing } from '../swing';
 import { phraseFile } from '../write-phrase';
 import { buildLayers } from './build-layers';
@@ -137,5 +138,3 @@ function repeatsAfter({ steps, cycle }: Root, partials: number): boolean {
 
 const looksAtMeter = (change: Change): boolean =>
   change.kind === 'accentEvery' || (change.kind === 'set' && looksBeyondCycle(change.where));
-const looksBeyondCycle = ({ beats, every, not }: Where): boolean =>
-  beats !== undefined || every !== undefined || (not !== undefined && looksBeyondCycle(not));

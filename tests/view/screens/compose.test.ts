@@ -1,39 +1,19 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
-
-const field = (label: string) => page.getByLabelText(label, { exact: true });
-const button = (name: string) => page.getByRole('button', { name, exact: true });
-const layers = page.getByTestId('layer');
-const told = (testid: string) => page.getByTestId(testid);
-const names = () =>
-  layers
-    .elements()
-    .map((one) => one.querySelector('button')!.textContent.trim().replace(/\s+/g, ' '));
-const faults = () =>
-  page
-    .getByTestId('faults')
-    .elements()
-    .map((one) => one.textContent.trim());
-const grid = page.getByTestId('position-grid');
-const row = (name: string) =>
-  [...grid.element().querySelectorAll('tr')]
-    .find((one) => one.querySelector('th')!.textContent === name)!
-    .querySelectorAll('td');
-const cells = (name: string) => [...row(name)].map((cell) => cell.textContent.trim());
-const press = (keys: string) => userEvent.keyboard(keys);
-
-async function write(label: string, text: string) {
-  await field(label).fill(text);
-}
-
-/** Seven sevens: two layers over a grouping of seven. */
-async function sevens() {
-  const parts = await mountShell('#compose');
-  await write('Title', 'Seven Piles');
-  await write('Grouping', 'R L R R L L K');
-  return parts;
-}
+import {
+  button,
+  cells,
+  faults,
+  field,
+  layers,
+  names,
+  press,
+  row,
+  sevens,
+  told,
+  write,
+} from './composer';
 
 describe('writing a phrase', () => {
   it('begins with something that sounds, and is kept with the first change', async () => {
@@ -290,6 +270,20 @@ describe('layers', () => {
       .filter((one) => one.getClientRects().length > 0 && one.getBoundingClientRect().height < 44)
       .map((one) => one.textContent.trim());
     expect(low).toEqual([]);
+  });
+
+  it('come from places that come round whatever the cycle', async () => {
+    await sevens();
+    await field('every so many partials').fill('5');
+    await expect
+      .element(told('selected'))
+      .toHaveTextContent('partial 1 of every 5: 2 notes of the first cycle');
+    await field('which of the 5').fill('1, 3');
+    await field('Voice').selectOptions('floor tom');
+    await button('Add as a new layer').click();
+    await expect.element(layers.nth(1)).toHaveTextContent('partials 1, 3 of every 5: on floor tom');
+    const tom = 'floor tom';
+    expect(cells('voice')).toEqual([tom, 'snare', tom, 'snare', 'snare', tom, 'bass drum']);
   });
 
   it('come from a sentence: every right hand except the first of the cycle', async () => {

@@ -21,6 +21,16 @@ export function parseNumbers(text: string): number[] | undefined {
   return [...found].sort((a, b) => a - b);
 }
 
+/**
+ * One whole number from text, as a list; undefined when the text is something else. Empty text is none.
+ *
+ * @example parseLength('7') // => [7]
+ */
+export function parseLength(text: string): number[] | undefined {
+  const numbers = parseNumbers(text);
+  return numbers && numbers.length > 1 ? undefined : numbers;
+}
+
 /** @example numbersText([1, 4, 5, 6]) // => '1, 4-6' */
 export function numbersText(numbers: readonly number[]): string {
   const runs: [number, number][] = [];

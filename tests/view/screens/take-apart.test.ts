@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { button, field, names, sevens, told, write } from './composer';
+
+describe('the layers of a phrase', () => {
+  it('are taken apart into one idea each, and back', async () => {
+    await sevens();
+    await field('every: limb').selectOptions('left hand');
+    await field('Voice').selectOptions('floor tom');
+    await field('Level').selectOptions('ghost');
+    await button('Add as a new layer').click();
+    await write('Name of the layer', 'All at once');
+    await button('Take apart').click();
+    expect(names()).toEqual(['1 Sticking', '2 Toms', '3 Ghosts']);
+    await expect
+      .element(told('apart'))
+      .toHaveTextContent('Taken apart into 3 layers, which sound the same together.');
+    await button('Undo').click();
+    expect(names()).toEqual(['1 Sticking', '2 All at once']);
+    await expect.element(told('apart')).toHaveTextContent(/^$/);
+  });
+
+  it('are told to be as they would be proposed', async () => {
+    await sevens();
+    await button('Take apart').click();
+    await expect
+      .element(told('apart'))
+      .toHaveTextContent('These are the layers that would be proposed.');
+  });
+});
