@@ -12,13 +12,15 @@ import { layeredPhrase } from './phrase-of';
 const CYCLES = [0, 1, 2, 3, 7];
 
 function expectLaidAs(laid: LaidLayers, phrase: Phrase) {
-  for (let layer = 1; layer <= phrase.layers.length; layer++) {
+  let found: LaidLayers | undefined = laid;
+  for (let layer = phrase.layers.length; layer > 0; layer--, found = found.below) {
     const whole = layPhrase(phrase, layer);
-    const found = laid.at(layer);
+    if (!found) throw new Error(`Nothing below layer ${layer + 1}.`);
     expect(found.period).toBe(whole.period);
     expect(found.grid).toEqual(whole.grid);
     for (const cycle of CYCLES) expect(found.pattern(cycle)).toEqual(whole.pattern(cycle));
   }
+  expect(found).toBeUndefined();
 }
 
 describe('layers laid on one by one', () => {
@@ -38,13 +40,13 @@ describe('layers laid on one by one', () => {
   it('leaves what it was made from as it was', () => {
     const phrase = layeredPhrase({ grouping: 'lR L' });
     const laid = new LaidLayers(phrase);
-    const before = structuredClone(laid.whole.pattern(1));
+    const before = structuredClone(laid.pattern(1));
     const more = laid.plus({
       name: 'Crash',
       changes: [{ kind: 'set', where: {}, set: { voice: 'crash', level: 'accent' } }],
     });
-    expect(more.whole.pattern(1).map(({ voice }) => voice)).toEqual(['crash', 'crash', 'crash']);
-    expect(laid.whole.pattern(1)).toEqual(before);
+    expect(more.pattern(1).map(({ voice }) => voice)).toEqual(['crash', 'crash', 'crash']);
+    expect(laid.pattern(1)).toEqual(before);
   });
 });
 

@@ -40,7 +40,7 @@ export function withCheckedLayer(
 /** Whether the last layer can be laid on the others; undefined where that takes the whole check to know. */
 function verdict(more: LaidLayers): boolean | undefined {
   const { phrase } = more;
-  const { grid, period } = more.whole;
+  const { grid, period } = more;
   const changes = phrase.layers.reduce((sum, layer) => sum + layer.changes.length, 0);
   if (period * phrase.cycle * (changes + 1) > MAX_LOOKS) return undefined;
   if (phrase.layers.length > MAX_LAYERS) return false;

@@ -6,7 +6,7 @@ import { withLayer, type Made } from './varied';
 
 /** Two voices exchanged wherever either is played, as one more layer. */
 export function swapVoices(laid: LaidLayers, one: Voice, other: Voice): Made | undefined {
-  const mains = laidTimeline(laid.whole).notes.filter((n) => n.graceStep === 0);
+  const mains = laidTimeline(laid).notes.filter((n) => n.graceStep === 0);
   const used = new Set(mains.map(({ voice }) => voice));
   const aside = VOICES.find((voice) => !used.has(voice) && voice !== one && voice !== other);
   if (aside === undefined) return undefined;
