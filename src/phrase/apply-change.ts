@@ -81,15 +81,15 @@ export function select(
 ): number {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
   const { isPickup, startPartial, barPartials, subdivision } = place;
+  const at = { nth: 0, partialOfBar: 0, subdivision };
   let selected = 0;
   for (const main of strokes) {
-    const nth = isPickup ? 0 : ++counts[main.limb];
     const partial = isPickup ? main.position : startPartial + main.position - 1;
-    const partialOfBar = remainder(partial, barPartials);
-    const note = { main, grace: undefined, nth, partialOfBar, subdivision };
-    const isMain = isSelected(where, note);
+    at.nth = isPickup ? 0 : ++counts[main.limb];
+    at.partialOfBar = remainder(partial, barPartials);
+    const isMain = isSelected(where, main, undefined, at);
     if (main.graces.length > 0)
-      for (const grace of main.graces.filter((grace) => isSelected(where, { ...note, grace })))
+      for (const grace of main.graces.filter((grace) => isSelected(where, main, grace, at)))
         if (act(main, grace, partial) !== false) selected++;
     if (isMain && act(main, undefined, partial) !== false) selected++;
   }
