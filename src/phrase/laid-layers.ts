@@ -51,6 +51,11 @@ export class LaidLayers implements LaidPhrase {
     return this.#cycle(cycle).notes;
   }
 
+  /** A cycle's notes, sounding or not, by position. */
+  strokes(cycle: number): readonly DraftStroke[] {
+    return this.#cycle(cycle).strokes;
+  }
+
   /** Notes that a change of the last layer selected or made in a cycle, 0 for the pickup. */
   selected(changeIndex: number, cycle: number): number {
     return this.#cycle(cycle).selected[changeIndex]!;

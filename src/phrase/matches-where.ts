@@ -43,8 +43,7 @@ function matches(
     (where.nth === undefined || where.nth.includes(at.nth)) &&
     (where.beats === undefined || where.beats.some((beat) => isOnBeat(beat, at))) &&
     (where.not === undefined || !matches(where.not, main, grace, at, undefined)) &&
-    (where.any === undefined ||
-      where.any.some((member) => matches(member, main, grace, at, asked)))
+    (where.any === undefined || where.any.some((member) => matches(member, main, grace, at, asked)))
   );
 }
 

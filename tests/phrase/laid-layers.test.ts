@@ -2,10 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { layPhrase } from '../../src/phrase/cycle-pattern';
 import { LaidLayers } from '../../src/phrase/laid-layers';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
 import type { Phrase } from '../../src/phrase/phrase';
-import { withCheckedLayer, type PlainChange } from '../../src/phrase/vary/checked-layer';
-import { phraseFile } from '../../src/phrase/write-phrase';
 import { arbitraryPhrase } from './arbitrary-phrase';
 import { layeredPhrase } from './phrase-of';
 
@@ -47,32 +44,5 @@ describe('layers laid on one by one', () => {
     });
     expect(more.pattern(1).map(({ voice }) => voice)).toEqual(['crash', 'crash', 'crash']);
     expect(laid.pattern(1)).toEqual(before);
-  });
-});
-
-describe('one layer more, checked', () => {
-  const changes: fc.Arbitrary<PlainChange> = fc.oneof(
-    fc.integer({ min: -9, max: 9 }).map((displace) => ({ kind: 'displace' as const, displace })),
-    fc
-      .integer({ min: 0, max: 14 })
-      .map((subdivision) => ({ kind: 'subdivision' as const, subdivision })),
-    fc
-      .record({
-        limb: fc.constantFrom('R' as const, 'L' as const, 'K' as const, 'F' as const),
-        silent: fc.boolean(),
-      })
-      .map(({ limb, silent }) => ({ kind: 'set' as const, where: { limb }, set: { silent } })),
-  );
-
-  it('lawAsTheWholeCheck: it is a phrase exactly when its file is one', () => {
-    fc.assert(
-      fc.property(arbitraryPhrase(), changes, (phrase, change) => {
-        const layer = { name: 'More', changes: [change] };
-        const more = withCheckedLayer(new LaidLayers(phrase), layer);
-        const file = phraseFile({ ...phrase, layers: [...phrase.layers, layer] });
-        expect(more !== undefined).toBe(checkPhrase(file).ok);
-      }),
-      { numRuns: 300 },
-    );
   });
 });
