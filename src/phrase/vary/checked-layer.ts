@@ -2,9 +2,10 @@ import { checkPlaces } from '../check-places';
 import { clashes, MAX_LOOKS } from '../check-selections';
 import { LaidLayers } from '../laid-layers';
 import type { Change, Phrase, Setting } from '../phrase';
-import { MAX_CYCLE, MAX_GROUPING, MAX_LAYERS, MAX_SUBDIVISION } from '../phrase-file';
+import { checkPhrase } from '../parse-phrase';
+import { MAX_LAYERS, MAX_SUBDIVISION } from '../phrase-file';
 import { phraseFile } from '../write-phrase';
-import { checkedFile } from './checked-file';
+import { fitsFile } from './fits-file';
 import { hasNumbers } from './pin-numbers';
 
 /** A change that keeps every stroke with its limb, so that no limb can be wanted twice by it. */
@@ -27,20 +28,15 @@ const keepsLimbs = (change: Change): boolean =>
   !(change.kind === 'set' && (change.set.limb !== undefined || change.set.grace !== undefined));
 
 /**
- * A checked phrase rewritten place for place, so that of its size only the cycle may have changed, with its layers
- * laid on; undefined where checkPhrase would refuse it.
+ * A phrase put together from the parts of checked ones, with its layers laid on; undefined where checkPhrase would
+ * refuse it.
  */
 export function checkedLayers(phrase: Phrase): LaidLayers | undefined {
-  if (!isFitting(phrase) || checkPlaces(phrase).length > 0) return undefined;
+  const { grouping, cycle } = phrase;
+  if (!fitsFile(phrase) || checkPlaces(phrase).length > 0) return undefined;
+  if (!grouping.slice(0, cycle).some((step) => step.length > 0)) return undefined;
   return checked(new LaidLayers(phrase), isLaidThroughout);
 }
-
-const isFitting = ({ cycle, grouping, groupingText }: Phrase): boolean =>
-  Number.isInteger(cycle) &&
-  cycle >= 1 &&
-  cycle <= MAX_CYCLE &&
-  groupingText.length <= MAX_GROUPING &&
-  grouping.slice(0, cycle).some((step) => step.length > 0);
 
 /**
  * A checked phrase with one layer more, or undefined where checkPhrase would refuse it. The layers below are not
@@ -65,7 +61,7 @@ function checked(
   const { phrase, period } = laid;
   const changes = phrase.layers.reduce((sum, layer) => sum + layer.changes.length, 0);
   const known = period * phrase.cycle * (changes + 1) > MAX_LOOKS ? undefined : check(laid);
-  return (known ?? checkedFile(phraseFile(phrase)) !== undefined) ? laid : undefined;
+  return (known ?? checkPhrase(phraseFile(phrase)).ok) ? laid : undefined;
 }
 
 /** Whether each layer can be laid on those below it; undefined where that takes the whole check to know. */

@@ -3,24 +3,27 @@ import type { Change, Layer, Phrase, RootStep } from '../phrase';
 import { cycleSteps, withSteps } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewriteLayer, type Rewriting } from './rewrite';
-import { madeLarger, type Made } from './varied';
+import { made, type Made } from './varied';
 
 /**
  * Every stroke of a hand played twice in its time, on a subdivision twice as fine; feet and grace notes stay
  * single, accents fall on the first of two. The cycle lasts as long as before.
  */
-export function doubleStrokes(phrase: Phrase): Made | undefined {
+export const doubleStrokes = (phrase: Phrase): Made | undefined =>
+  made(doublePhrase(phrase), 'Every stroke of a hand is played twice in its time.');
+
+/** The same as a phrase that nobody has checked. */
+export function doublePhrase(phrase: Phrase): Phrase {
   const pinned = pinNumbers(phrase);
   const steps = cycleSteps(phrase.grouping, phrase.cycle).flatMap((step): RootStep[] => [
     step,
     step.filter(({ limb }) => isHand(limb)).map(({ limb }) => ({ limb, graces: [] })),
   ]);
-  const doubled: Phrase = {
+  return {
     ...withSteps(pinned, steps),
     subdivision: 2 * phrase.subdivision,
     layers: pinned.layers.map(doubleLayer),
   };
-  return madeLarger(doubled, 'Every stroke of a hand is played twice in its time.');
 }
 
 const ON_BOTH: Rewriting = { positions: (position) => [2 * position - 1, 2 * position] };

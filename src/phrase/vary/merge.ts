@@ -4,9 +4,8 @@ import { gridAt } from '../grid';
 import { layOn } from '../lay-on';
 import type { AddedStroke, Layer, Phrase } from '../phrase';
 import { MAX_CYCLE } from '../phrase-file';
-import { phraseFile } from '../write-phrase';
-import { checkedFile } from './checked-file';
-import { madeLarger, type Made } from './varied';
+import { checkedLayers } from './checked-layer';
+import { made, type Made } from './varied';
 import { writeOut } from './write-out';
 
 /**
@@ -20,9 +19,7 @@ export function merge(first: Phrase, second: Phrase): Made | undefined {
     first.meterText === second.meterText &&
     gridAt(first, first.layers.length).subdivision === gridAt(second, layer).subdivision;
   if (!sameGrid || cycle > MAX_CYCLE) return undefined;
-  const written = checkedFile(
-    phraseFile(writeOut(first, cycle, (partial) => partial % first.cycle)),
-  );
+  const written = checkedLayers(writeOut(first, cycle, (partial) => partial % first.cycle))?.phrase;
   if (!written) return undefined;
   const taken = new Set(
     layOn(written, written.layers.length, 1).flatMap(({ limb, position, graces }) =>
@@ -39,7 +36,7 @@ export function merge(first: Phrase, second: Phrase): Made | undefined {
     }
   if (add.length === 0) return undefined;
   const more: Layer = { name: second.title, changes: [{ kind: 'add', add }] };
-  return madeLarger(
+  return made(
     { ...written, layers: [...written.layers, more] },
     `The main notes of "${second.title}" sound over it wherever their limb is free.`,
   );

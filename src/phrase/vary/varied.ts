@@ -1,7 +1,5 @@
-import { LaidLayers } from '../laid-layers';
+import type { LaidLayers } from '../laid-layers';
 import type { Phrase } from '../phrase';
-import { phraseFile } from '../write-phrase';
-import { checkedFile } from './checked-file';
 import { checkedLayers, withCheckedLayer, type PlainChange } from './checked-layer';
 
 /** A phrase made from another, and what changed in one sentence. */
@@ -16,16 +14,10 @@ export interface Made {
   readonly sentence: string;
 }
 
-/** A phrase rewritten place for place, as made; undefined when it is none. */
+/** A phrase put together from the parts of checked ones, as made; undefined when it is none. */
 export function made(phrase: Phrase, sentence: string): Made | undefined {
   const laid = checkedLayers(phrase);
   return laid && { laid, sentence };
-}
-
-/** The same for one that may have outgrown what a file can hold. */
-export function madeLarger(phrase: Phrase, sentence: string): Made | undefined {
-  const checked = checkedFile(phraseFile(phrase));
-  return checked && { laid: new LaidLayers(checked), sentence };
 }
 
 /** The phrase with one more layer, which does all that changes; undefined when it is none. */

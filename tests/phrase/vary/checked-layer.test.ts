@@ -9,6 +9,7 @@ import {
   withCheckedLayer,
   type PlainChange,
 } from '../../../src/phrase/vary/checked-layer';
+import { doublePhrase } from '../../../src/phrase/vary/double-strokes';
 import { MIRRORING } from '../../../src/phrase/vary/mirror';
 import { pinNumbers } from '../../../src/phrase/vary/pin-numbers';
 import { rewrite } from '../../../src/phrase/vary/rewrite';
@@ -43,7 +44,7 @@ describe('one layer more, checked', () => {
   });
 });
 
-describe('a phrase rewritten place for place, checked', () => {
+describe('a phrase put together from the parts of a checked one, checked', () => {
   const rewriting: fc.Arbitrary<(phrase: Phrase) => Phrase> = fc.oneof(
     fc
       .integer({ min: 1, max: 12 })
@@ -56,6 +57,8 @@ describe('a phrase rewritten place for place, checked', () => {
       .integer({ min: 1, max: 6 })
       .map((cycle) => (one: Phrase) => ({ ...rewrite(one, cuttingAt(cycle)), cycle })),
     fc.constant((one: Phrase) => rewrite(one, MIRRORING)),
+    fc.constant(doublePhrase),
+    fc.constant((one: Phrase) => doublePhrase(doublePhrase(one))),
   );
 
   it('lawAsTheWholeCheck: it is a phrase exactly when its file is one', () => {
