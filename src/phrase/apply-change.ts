@@ -8,7 +8,7 @@ import {
   type DraftStroke,
 } from './draft';
 import type { Limb } from './limb';
-import { isSelected } from './matches-where';
+import { isSelected, type NotePlace } from './matches-where';
 import type { Change, Grace, Setting, Where } from './phrase';
 
 /** What a change needs to know about the cycle it is applied to. */
@@ -72,7 +72,7 @@ function markAll(strokes: readonly DraftStroke[], layer: number): number {
   return strokes.length;
 }
 
-/** Calls `act` on every selected note, chosen before any is changed; `act` may decline with false. */
+/** Calls `act` on every selected note, a stroke's chosen before any of them is changed; `act` may decline with false. */
 export function select(
   strokes: readonly DraftStroke[],
   where: Where,
@@ -80,33 +80,25 @@ export function select(
   act: (main: DraftStroke, grace: DraftGrace | undefined, partial: number) => boolean | void,
 ): number {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
-  const mains: DraftStroke[] = [];
-  const graces: (DraftGrace | undefined)[] = [];
-  const partials: number[] = [];
   const { isPickup, startPartial, barPartials, subdivision } = place;
-  for (const main of strokes) {
-    const nth = isPickup ? 0 : ++counts[main.limb];
-    const partial = isPickup ? main.position : startPartial + main.position - 1;
-    const partialOfBar = remainder(partial, barPartials);
-    const note = {
-      main,
-      grace: undefined,
-      nth,
-      partial: isPickup ? undefined : partial,
-      partialOfBar,
-      subdivision,
-    };
-    for (let i = 0; i <= main.graces.length; i++) {
-      const grace = main.graces[i];
-      if (!isSelected(where, grace ? { ...note, grace } : note)) continue;
-      mains.push(main);
-      graces.push(grace);
-      partials.push(partial);
-    }
-  }
+  const at: { -readonly [K in keyof NotePlace]: NotePlace[K] } = {
+    nth: 0,
+    partial: undefined,
+    partialOfBar: 0,
+    subdivision,
+  };
   let selected = 0;
-  for (let i = 0; i < mains.length; i++)
-    if (act(mains[i]!, graces[i], partials[i]!) !== false) selected++;
+  for (const main of strokes) {
+    const partial = isPickup ? main.position : startPartial + main.position - 1;
+    at.nth = isPickup ? 0 : ++counts[main.limb];
+    at.partial = isPickup ? undefined : partial;
+    at.partialOfBar = remainder(partial, barPartials);
+    const isMain = isSelected(where, main, undefined, at);
+    if (main.graces.length > 0)
+      for (const grace of main.graces.filter((grace) => isSelected(where, main, grace, at)))
+        if (act(main, grace, partial) !== false) selected++;
+    if (isMain && act(main, undefined, partial) !== false) selected++;
+  }
   return selected;
 }
 

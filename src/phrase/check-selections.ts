@@ -105,17 +105,21 @@ class SelectionSearch {
   }
 }
 
-function clashes(strokes: readonly DraftStroke[], place: string): PhraseError[] {
+/** Limbs wanted twice in a cycle, and grace notes on a foot, by a change at a place of the file. */
+export function clashes(strokes: readonly DraftStroke[], place: string): readonly PhraseError[] {
   const errors: PhraseError[] = [];
   strokes.forEach((stroke, i) => {
     const { limb, position } = stroke;
-    const where =
-      position > 0 ? `position ${position}` : `partial ${-position} before the downbeat`;
     for (let j = i + 1; strokes[j]?.position === position; j++)
-      if (strokes[j]!.limb === limb)
+      if (strokes[j]!.limb === limb) {
+        const where = positionText(position);
         errors.push(phraseError('LIMB_TWICE', place, { limb: limbName(limb), where }));
+      }
     if (stroke.graces.some((grace) => !isHand(limb) || !isHand(grace.limb)))
-      errors.push(phraseError('GRACE_ON_FOOT', place, { where }));
+      errors.push(phraseError('GRACE_ON_FOOT', place, { where: positionText(position) }));
   });
   return errors;
 }
+
+const positionText = (position: number): string =>
+  position > 0 ? `position ${position}` : `partial ${-position} before the downbeat`;

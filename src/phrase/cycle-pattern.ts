@@ -4,7 +4,8 @@ import { changedGrid, gridAt, rootGrid, type Grid } from './grid';
 import { layOn } from './lay-on';
 import type { Level } from './level';
 import { LIMBS, type Limb } from './limb';
-import type { Phrase, Where } from './phrase';
+import { looksBeyondCycle } from './matches-where';
+import type { Change, Layer, Phrase, Where } from './phrase';
 import { voiceNumber, type Voice } from './voice';
 
 /** A sounding note of a cycle before it gets its place in time. */
@@ -57,7 +58,9 @@ export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
  * at the beats of the bar or counts partials of its own.
  */
 export const selectionPeriod = (phrase: Phrase, layer: number): number =>
-  laidGrids(phrase)[layer]!.period;
+  phrase.layers
+    .slice(0, layer)
+    .reduce((below, one, i) => laidGrid(below, one, i + 1, phrase.cycle), bareGrid(phrase)).period;
 
 /** How a layer's partials lie, and after how many cycles its selections and those below repeat. */
 export interface LaidGrid {
@@ -66,25 +69,24 @@ export interface LaidGrid {
   readonly period: number;
 }
 
-/** By layer, 0 before the first; `below` are the same as far as they go. */
-export function laidGrids(phrase: Phrase, below: readonly LaidGrid[] = []): readonly LaidGrid[] {
-  const laid = below.length > 0 ? [...below] : [{ grid: rootGrid(phrase), period: 1 }];
-  let { grid, period } = laid.at(-1)!;
+/** Before the first layer. */
+export const bareGrid = (phrase: Phrase): LaidGrid => ({ grid: rootGrid(phrase), period: 1 });
+
+/** With one layer more (1-based) on a cycle of so many partials. */
+export function laidGrid(below: LaidGrid, layer: Layer, number: number, cycle: number): LaidGrid {
+  let { grid, period } = below;
   const repeatsWith = (partials: number) => {
     if (period === Infinity) return;
-    period = lcm(period, partials / gcd(partials, phrase.cycle));
+    period = lcm(period, partials / gcd(partials, cycle));
     if (period > Number.MAX_SAFE_INTEGER) period = Infinity;
   };
-  for (let layer = laid.length; layer <= phrase.layers.length; layer++) {
-    for (const change of phrase.layers[layer - 1]!.changes) {
-      if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
-      if ('where' in change)
-        for (const partials of roundsOf(change.where, grid.barPartials)) repeatsWith(partials);
-      grid = changedGrid(grid, change, layer);
-    }
-    laid.push({ grid, period });
+  for (const change of layer.changes) {
+    if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
+    if ('where' in change)
+      for (const partials of roundsOf(change.where, grid.barPartials)) repeatsWith(partials);
+    grid = changedGrid(grid, change, number);
   }
-  return laid;
+  return { grid, period };
 }
 
 /** Partials after which each of the places that a where names, whatever the cycle, comes round again. */
@@ -94,6 +96,10 @@ const roundsOf = ({ beats, every, not, any = [] }: Where, barPartials: number): 
   ...(not ? roundsOf(not, barPartials) : []),
   ...any.flatMap((member) => roundsOf(member, barPartials)),
 ];
+
+/** Whether what a change does to a cycle depends on where the cycle lies. */
+export const looksAtPlace = (change: Change): boolean =>
+  change.kind === 'accentEvery' || ('where' in change && looksBeyondCycle(change.where));
 
 /** The sounding notes of a cycle in the order they are played. */
 export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {

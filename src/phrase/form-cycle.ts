@@ -4,6 +4,7 @@ import { checkPhrase } from './parse-phrase';
 import type { Phrase } from './phrase';
 import type { AddedFile, ChangeFile, LayerFile, PhraseFile } from './phrase-file';
 import { writeOut } from './vary/write-out';
+import { phraseFile } from './write-phrase';
 
 /** A form, in partials from bar 1 beat 1. */
 export interface FormPlace {
@@ -58,8 +59,10 @@ export function withCutCycle(phrase: Phrase, place: FormPlace): PhraseFile {
 
 /** The phrase's own strokes up to a partial of the form. */
 const formFile = (phrase: Phrase, { form, end }: FormPlace, played: number): PhraseFile =>
-  writeOut(phrase, form, (partial) =>
-    partial < played ? partial % phrase.cycle : partial === end ? 0 : undefined,
+  phraseFile(
+    writeOut(phrase, form, (partial) =>
+      partial < played ? partial % phrase.cycle : partial === end ? 0 : undefined,
+    ),
   );
 
 const withLast = (file: PhraseFile, name: string, changes: ChangeFile[]): PhraseFile => ({

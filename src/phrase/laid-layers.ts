@@ -1,39 +1,44 @@
 import {
-  laidGrids,
-  soundingNotes,
+  bareGrid,
+  laidGrid,
+  looksAtPlace,
   type LaidGrid,
   type LaidPhrase,
   type PatternNote,
 } from './cycle-pattern';
-import { copied, type DraftStroke } from './draft';
-import { bareCycle, layLayer, type LaidChange, type LayWatch } from './lay-on';
+import { copied, rootCycle, type DraftStroke } from './draft';
+import type { Grid } from './grid';
+import { LaidCycle } from './laid-cycle';
+import { layLayer } from './lay-on';
 import type { Layer, Phrase } from './phrase';
 
-/** A cycle with all layers on. */
-interface LaidCycle {
-  readonly strokes: readonly DraftStroke[];
-  /** What sounds of it at each layer, from 1, that is not left to the layers below. */
-  readonly patterns: readonly (readonly PatternNote[])[];
-  /** Notes that each change of the last layer selected or made. */
-  readonly selected: readonly number[];
-}
+const NO_STROKES: readonly DraftStroke[] = [];
 
 /**
- * A phrase with every layer laid on, cycle by cycle as they are asked for. With one layer more it lays only that
- * one on what is there.
+ * A phrase with every layer laid on, layer upon layer and cycle by cycle as they are asked for. With one layer more
+ * it lays only that one on what is there, and cycles that come out alike are kept once.
  */
-export class LaidLayers {
+export class LaidLayers implements LaidPhrase {
   readonly phrase: Phrase;
-  /** The same phrase without its last layer, where this was made from it. */
+  readonly grid: Grid;
+  readonly period: number;
+  /** The same phrase without its last layer; undefined where that is its only one. */
   readonly below: LaidLayers | undefined;
-  readonly #grids: readonly LaidGrid[];
+  readonly #start: LaidGrid;
+  readonly #looksAtPlace: boolean;
   readonly #cycles = new Map<number, LaidCycle>();
-  readonly #layers: (LaidPhrase | undefined)[] = [];
+  #bare: readonly DraftStroke[] | undefined;
 
   constructor(phrase: Phrase, below?: LaidLayers) {
+    const { layers, cycle } = phrase;
+    const top = layers.at(-1)!;
     this.phrase = phrase;
-    this.below = below;
-    this.#grids = laidGrids(phrase, below ? below.#grids : []);
+    this.below =
+      below ??
+      (layers.length > 1 ? new LaidLayers({ ...phrase, layers: layers.slice(0, -1) }) : undefined);
+    this.#start = this.below ?? bareGrid(phrase);
+    this.#looksAtPlace = top.changes.some(looksAtPlace);
+    ({ grid: this.grid, period: this.period } = laidGrid(this.#start, top, layers.length, cycle));
   }
 
   /** With one layer more, which nobody has checked. */
@@ -42,22 +47,13 @@ export class LaidLayers {
     return new LaidLayers({ ...phrase, layers: [...phrase.layers, layer] }, this);
   }
 
-  /** The phrase up to a layer (1-based). */
-  at(layer: number): LaidPhrase {
-    if (this.below && layer <= this.below.phrase.layers.length) return this.below.at(layer);
-    const { phrase } = this;
-    const { grid, period } = this.#grids[layer]!;
-    return (this.#layers[layer] ??= {
-      phrase,
-      grid,
-      period,
-      pattern: (cycle) =>
-        this.#cycle(cycle === 0 ? 0 : ((cycle - 1) % period) + 1).patterns[layer]!,
-    });
+  pattern(cycle: number): readonly PatternNote[] {
+    return this.#cycle(cycle).notes;
   }
 
-  get whole(): LaidPhrase {
-    return this.at(this.phrase.layers.length);
+  /** A cycle's notes, sounding or not, by position. */
+  strokes(cycle: number): readonly DraftStroke[] {
+    return this.#cycle(cycle).strokes;
   }
 
   /** Notes that a change of the last layer selected or made in a cycle, 0 for the pickup. */
@@ -66,42 +62,36 @@ export class LaidLayers {
   }
 
   #cycle(cycle: number): LaidCycle {
-    let laid = this.#cycles.get(cycle);
-    if (!laid) this.#cycles.set(cycle, (laid = this.#lay(cycle)));
+    const alike = cycle === 0 ? 0 : ((cycle - 1) % this.period) + 1;
+    let laid = this.#cycles.get(alike);
+    if (!laid) this.#cycles.set(alike, (laid = this.#lay(alike)));
     return laid;
   }
 
   #lay(cycle: number): LaidCycle {
-    const { phrase, below } = this;
-    const strokes = below ? copied(below.#strokes(cycle)) : bareCycle(phrase, cycle);
-    const patterns: PatternNote[][] = [];
-    const watch = new SelectedCounts();
-    const last = phrase.layers.length - 1;
-    for (let layerIndex = below ? last : 0; layerIndex <= last; layerIndex++) {
-      const { grid } = this.#grids[layerIndex]!;
-      const place = { phrase, layerIndex, cycle, grid };
-      layLayer(strokes, place, layerIndex === last ? watch : undefined);
-      patterns[layerIndex + 1] = soundingNotes(strokes);
-    }
-    return { strokes, patterns, selected: watch.counts };
+    const under = this.#under(cycle);
+    const known = [...this.#cycles.values()].filter((one) => one.under === under);
+    if (known[0] && !this.#looksAtPlace) return known[0];
+    const laid = this.#layOver(under, cycle);
+    return known.find((one) => one.isAs(laid)) ?? laid;
   }
 
-  /** Any cycle's strokes are those of the cycle alike. */
-  #strokes(cycle: number): readonly DraftStroke[] {
-    const { period } = this.#grids.at(-1)!;
-    return this.#cycle(cycle === 0 ? 0 : ((cycle - 1) % period) + 1).strokes;
-  }
-}
-
-/** Notes that each change selected or made. */
-class SelectedCounts implements LayWatch {
-  readonly counts: number[] = [];
-
-  before(): undefined {
-    return undefined;
+  /** The cycle with all layers on but the last. */
+  #under(cycle: number): readonly DraftStroke[] {
+    if (this.below) return this.below.#cycle(cycle).strokes;
+    return cycle === 0 ? NO_STROKES : (this.#bare ??= rootCycle(this.phrase));
   }
 
-  after({ selected }: LaidChange): void {
-    this.counts.push(selected);
+  #layOver(under: readonly DraftStroke[], cycle: number): LaidCycle {
+    const { phrase } = this;
+    const strokes = copied(under);
+    const selected: number[] = [];
+    const layerIndex = phrase.layers.length - 1;
+    layLayer(
+      strokes,
+      { phrase, layerIndex, cycle, grid: this.#start.grid },
+      { after: (laid) => selected.push(laid.selected) },
+    );
+    return new LaidCycle(under, strokes, selected);
   }
 }

@@ -18,8 +18,8 @@ export interface LaidChange {
 
 /** `after` sees each change after it was made, `before` the strokes it is about to meet. */
 export interface LayWatch {
-  before(laid: LaidChange): void;
-  after(laid: LaidChange): void;
+  before?(laid: LaidChange): void;
+  after?(laid: LaidChange): void;
 }
 
 /** One cycle (1-based; 0 is the pickup) with the layers up to `layer` laid on in order, strokes by position. */
@@ -29,16 +29,12 @@ export function layOn(
   cycle: number,
   watch?: LayWatch,
 ): DraftStroke[] {
-  const strokes = bareCycle(phrase, cycle);
+  const strokes = cycle === 0 ? [] : rootCycle(phrase);
   let grid = rootGrid(phrase);
   for (let layerIndex = 0; layerIndex < layer; layerIndex++)
     grid = layLayer(strokes, { phrase, layerIndex, cycle, grid }, watch);
   return strokes;
 }
-
-/** A cycle before anything is laid on it; the pickup, 0, is empty. */
-export const bareCycle = (phrase: Phrase, cycle: number): DraftStroke[] =>
-  cycle === 0 ? [] : rootCycle(phrase);
 
 /** Which layer (0-based) is laid on which cycle, and the grid it meets. */
 export interface LayerPlace {
@@ -56,7 +52,7 @@ export function layLayer(
 ): Grid {
   let grid = start;
   phrase.layers[layerIndex]!.changes.forEach((change, changeIndex) => {
-    watch?.before({ change, layerIndex, changeIndex, grid, strokes, selected: 0 });
+    watch?.before?.({ change, layerIndex, changeIndex, grid, strokes, selected: 0 });
     const selected = applyChange(strokes, change, {
       layer: layerIndex + 1,
       startPartial: (cycle - 1) * phrase.cycle + grid.displace,
@@ -64,7 +60,7 @@ export function layLayer(
       subdivision: grid.subdivision,
       barPartials: grid.barPartials,
     });
-    watch?.after({ change, layerIndex, changeIndex, grid, strokes, selected });
+    watch?.after?.({ change, layerIndex, changeIndex, grid, strokes, selected });
     grid = changedGrid(grid, change, layerIndex + 1);
   });
   return grid;

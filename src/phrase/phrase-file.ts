@@ -12,6 +12,8 @@ export const MAX_CYCLE = 512;
 export const MAX_LAYERS = 32;
 /** Most partials in a beat. */
 export const MAX_SUBDIVISION = 12;
+/** Letters of a grouping. */
+export const MAX_GROUPING = 4096;
 /** Letters of a title or name. */
 export const MAX_NAME = 120;
 /** The tempi that a phrase can have, beats per minute. */
@@ -206,7 +208,7 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
   ),
   subdivision,
   grouping: told(
-    v.pipe(v.string(), v.maxLength(4096), v.regex(/\S/)),
+    v.pipe(v.string(), v.maxLength(MAX_GROUPING), v.regex(/\S/)),
     'Strokes on successive partials: R L hands, K F feet, - rest, R+K unison, lR flam, llR drag',
   ),
   cycle: v.exactOptional(

@@ -83,7 +83,8 @@ export function strokesByLimb(notes: readonly TimedNote[]): readonly (readonly T
   const found: Readonly<Record<Limb, TimedNote[]>> = { R: [], L: [], K: [], F: [] };
   for (const note of notes) {
     const strokes = found[note.limb];
-    if (!isHand(note.limb) || strokes.at(-1)?.beat !== note.beat) strokes.push(note);
+    const isOwn = strokes.length === 0 || strokes.at(-1)!.beat !== note.beat;
+    if (isOwn || !isHand(note.limb)) strokes.push(note);
   }
   return LIMBS.map((limb) => found[limb]);
 }

@@ -10,7 +10,7 @@ export function watchAtOnce(notes: readonly TimedNote[], watch: HazardWatch): vo
     const { limb, beat } = note;
     if (isHand(limb) === isFootVoice(note.voice) && watch.isAbove(0))
       watch.add(isHand(limb) ? 'HAND_ON_FOOT_VOICE' : 'FOOT_ON_HAND_VOICE', limb, 0, [note]);
-    for (let j = i + 1; notes[j]?.beat === beat; j++) {
+    for (let j = i + 1; j < notes.length && notes[j]!.beat === beat; j++) {
       const other = notes[j]!;
       if (other.limb !== limb) continue;
       const graces = (note.graceStep > 0 ? 1 : 0) + (other.graceStep > 0 ? 1 : 0);

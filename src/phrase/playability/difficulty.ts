@@ -42,7 +42,7 @@ const path = (strokes: readonly TimedNote[]): number =>
 function togetherShare(notes: readonly TimedNote[]): number {
   let moments = 0;
   let together = 0;
-  let previous: number | undefined;
+  let previous = NaN;
   let counted = false;
   for (const { beat, graceStep } of notes) {
     if (graceStep > 0) continue;

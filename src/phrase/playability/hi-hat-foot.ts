@@ -34,21 +34,19 @@ const clash = (a: Wanted, b: Wanted): boolean =>
 
 /** Where the hi-hat would have to open or close faster than the left foot can, or be both at once. */
 export function watchHiHatFoot(notes: readonly TimedNote[], watch: HazardWatch): void {
-  const onHiHat: { readonly note: TimedNote; readonly want: Wanted }[] = [];
-  for (const note of notes) {
-    const want = wanted(note);
-    if (want !== undefined) onHiHat.push({ note, want });
-  }
-  onHiHat.forEach(({ note, want }, i) => {
+  const onHiHat = notes.filter((note) => wanted(note) !== undefined);
+  const wants = onHiHat.map((note) => wanted(note)!);
+  for (let i = 0; i < onHiHat.length; i++) {
+    const note = onHiHat[i]!;
     let j = i + 1;
-    for (; onHiHat[j]?.note.beat === note.beat; j++)
-      if (clash(want, onHiHat[j]!.want) && watch.isAbove(0))
-        watch.add('HI_HAT_FOOT', 'F', 0, [note, onHiHat[j]!.note]);
-    const next = onHiHat[j];
-    if (!next) return;
-    const halves = halfStrokes(want, next.want);
-    if (halves === 0) return;
-    const limit = tempoFor(next.note.beat - note.beat, halves * HALF_STROKE_SECONDS);
-    if (watch.isAbove(limit)) watch.add('HI_HAT_FOOT', 'F', limit, [note, next.note]);
-  });
+    for (; j < onHiHat.length && onHiHat[j]!.beat === note.beat; j++)
+      if (clash(wants[i]!, wants[j]!) && watch.isAbove(0))
+        watch.add('HI_HAT_FOOT', 'F', 0, [note, onHiHat[j]!]);
+    if (j === onHiHat.length) continue;
+    const next = onHiHat[j]!;
+    const halves = halfStrokes(wants[i]!, wants[j]!);
+    if (halves === 0) continue;
+    const limit = tempoFor(next.beat - note.beat, halves * HALF_STROKE_SECONDS);
+    if (watch.isAbove(limit)) watch.add('HI_HAT_FOOT', 'F', limit, [note, next]);
+  }
 }

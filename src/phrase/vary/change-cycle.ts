@@ -8,9 +8,8 @@ import { counted, made, type Made } from './varied';
  * their positions; those beyond the end go. Strokes that are numbered keep their places.
  */
 export function changeCycle(phrase: Phrase, cycle: number): Made | undefined {
-  const file = rewrite(pinNumbers(phrase), cuttingAt(cycle));
   return made(
-    { ...file, cycle },
+    { ...rewrite(pinNumbers(phrase), cuttingAt(cycle)), cycle },
     `The cycle has ${counted(cycle, 'partial')} in place of ${phrase.cycle}.`,
   );
 }

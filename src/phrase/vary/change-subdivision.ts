@@ -6,7 +6,7 @@ import { withLayer, type Made } from './varied';
  * over triplets and another over eighths. Undefined when the number is the same.
  */
 export function changeSubdivision(laid: LaidLayers, subdivision: number): Made | undefined {
-  const before = laid.whole.grid.subdivision;
+  const before = laid.grid.subdivision;
   if (subdivision === before) return undefined;
   return withLayer(
     laid,

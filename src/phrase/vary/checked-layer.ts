@@ -1,9 +1,11 @@
-import { MAX_LOOKS } from '../check-selections';
-import type { LaidLayers } from '../laid-layers';
-import type { Change, Setting } from '../phrase';
+import { checkPlaces } from '../check-places';
+import { clashes, MAX_LOOKS } from '../check-selections';
+import { LaidLayers } from '../laid-layers';
+import type { Change, Phrase, Setting } from '../phrase';
+import { checkPhrase } from '../parse-phrase';
 import { MAX_LAYERS, MAX_SUBDIVISION } from '../phrase-file';
 import { phraseFile } from '../write-phrase';
-import { checkedFile } from './checked-file';
+import { fitsFile } from './fits-file';
 import { hasNumbers } from './pin-numbers';
 
 /** A change that keeps every stroke with its limb, so that no limb can be wanted twice by it. */
@@ -18,10 +20,23 @@ const MOST_PERIOD = 64;
 export const isPlain = (change: Change): change is PlainChange =>
   change.kind === 'displace' ||
   change.kind === 'subdivision' ||
-  (change.kind === 'set' &&
-    change.set.limb === undefined &&
-    change.set.grace === undefined &&
-    !hasNumbers(change.where));
+  (change.kind === 'set' && keepsLimbs(change));
+
+/** Whether a change leaves every stroke with its limb and its grace notes, and numbers no strokes. */
+const keepsLimbs = (change: Change): boolean =>
+  !('where' in change && hasNumbers(change.where)) &&
+  !(change.kind === 'set' && (change.set.limb !== undefined || change.set.grace !== undefined));
+
+/**
+ * A phrase put together from the parts of checked ones, with its layers laid on; undefined where checkPhrase would
+ * refuse it.
+ */
+export function checkedLayers(phrase: Phrase): LaidLayers | undefined {
+  const { grouping, cycle } = phrase;
+  if (!fitsFile(phrase) || checkPlaces(phrase).length > 0) return undefined;
+  if (!grouping.slice(0, cycle).some((step) => step.length > 0)) return undefined;
+  return checked(new LaidLayers(phrase), isLaidThroughout);
+}
 
 /**
  * A checked phrase with one layer more, or undefined where checkPhrase would refuse it. The layers below are not
@@ -31,44 +46,67 @@ export function withCheckedLayer(
   laid: LaidLayers,
   layer: { readonly name: string; readonly changes: readonly PlainChange[] },
 ): LaidLayers | undefined {
+  if (laid.phrase.layers.length >= MAX_LAYERS) return undefined;
   const more = laid.plus(layer);
-  const known = verdict(more);
-  if (known === false) return undefined;
-  return known || checkedFile(phraseFile(more.phrase)) ? more : undefined;
+  return layer.changes.every((change) => isPlaced(change, more))
+    ? checked(more, isLaid)
+    : undefined;
 }
 
-/** Whether the last layer can be laid on the others; undefined where that takes the whole check to know. */
-function verdict(more: LaidLayers): boolean | undefined {
-  const { phrase } = more;
-  const { grid, period } = more.whole;
+/** The phrase when the check says so; what that cannot know takes the whole check. */
+function checked(
+  laid: LaidLayers,
+  check: (laid: LaidLayers) => boolean | undefined,
+): LaidLayers | undefined {
+  const { phrase, period } = laid;
   const changes = phrase.layers.reduce((sum, layer) => sum + layer.changes.length, 0);
-  if (period * phrase.cycle * (changes + 1) > MAX_LOOKS) return undefined;
-  if (phrase.layers.length > MAX_LAYERS) return false;
-  if (period > MOST_PERIOD) return undefined;
-  const added = phrase.layers.at(-1)!.changes;
-  for (let i = 0; i < added.length; i++) {
-    const change = added[i]!;
-    if (change.kind === 'displace' && Math.abs(grid.displace) >= phrase.cycle) return false;
-    if (change.kind === 'subdivision' && !isSubdivision(change.subdivision)) return false;
-    if (change.kind === 'subdivision' && longestPickup(more) > grid.barPartials) return false;
-    if (change.kind === 'set' && !selectsAny(more, i, period)) return false;
-  }
-  return true;
+  const known = period * phrase.cycle * (changes + 1) > MAX_LOOKS ? undefined : check(laid);
+  return (known ?? checkPhrase(phraseFile(phrase)).ok) ? laid : undefined;
 }
 
-function selectsAny(more: LaidLayers, changeIndex: number, period: number): boolean {
-  for (let cycle = 1; cycle <= period; cycle++)
-    if (more.selected(changeIndex, cycle) > 0) return true;
-  return more.selected(changeIndex, 0) > 0;
+/** Whether each layer can be laid on those below it; undefined where that takes the whole check to know. */
+function isLaidThroughout(laid: LaidLayers): boolean | undefined {
+  const known = laid.below ? isLaidThroughout(laid.below) : true;
+  return known && isLaid(laid);
+}
+
+/** Whether the last layer selects what it has to, and wants no limb twice. */
+function isLaid(laid: LaidLayers): boolean | undefined {
+  if (laid.period > MOST_PERIOD) return undefined;
+  const { changes } = laid.phrase.layers.at(-1)!;
+  if (!changes.every(keepsLimbs)) return undefined;
+  return changes.every((change, i) => {
+    if (change.kind === 'pickup') return clashes(laid.strokes(0), '').length === 0;
+    if (change.kind === 'add') return clashes(laid.strokes(1), '').length === 0;
+    return !('where' in change) || selectsAny(laid, i);
+  });
+}
+
+function selectsAny(laid: LaidLayers, changeIndex: number): boolean {
+  for (let cycle = 1; cycle <= laid.period; cycle++)
+    if (laid.selected(changeIndex, cycle) > 0) return true;
+  return laid.selected(changeIndex, 0) > 0;
+}
+
+/** Whether a layer's change finds its place in the grid that the layer leaves. */
+function isPlaced(change: PlainChange, { phrase, grid }: LaidLayers): boolean {
+  switch (change.kind) {
+    case 'set':
+      return true;
+    case 'displace':
+      return Math.abs(grid.displace) < phrase.cycle;
+    case 'subdivision':
+      return isSubdivision(change.subdivision) && longestPickup(phrase) <= grid.barPartials;
+  }
 }
 
 const isSubdivision = (value: number): boolean =>
   Number.isInteger(value) && value >= 1 && value <= MAX_SUBDIVISION;
 
-const longestPickup = ({ phrase }: LaidLayers): number =>
+const longestPickup = ({ layers }: Phrase): number =>
   Math.max(
     0,
-    ...phrase.layers.flatMap(({ changes }) =>
+    ...layers.flatMap(({ changes }) =>
       changes.flatMap((change) =>
         change.kind === 'pickup' ? change.pickup.map((stroke) => stroke.partialsBefore) : [],
       ),

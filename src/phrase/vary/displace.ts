@@ -7,7 +7,7 @@ import { counted, withLayer, type Made } from './varied';
  * cycle or more is taken off, so that the cycle's start stays within one cycle of bar 1.
  */
 export function displace(laid: LaidLayers, by: number): Made | undefined {
-  const { phrase, grid } = laid.whole;
+  const { phrase, grid } = laid;
   const before = grid.displace;
   const total = before + by;
   const after = Math.abs(total) < phrase.cycle ? total : remainder(total, phrase.cycle);

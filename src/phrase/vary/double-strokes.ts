@@ -1,8 +1,6 @@
 import { isHand } from '../limb';
-import type { Phrase, RootStep } from '../phrase';
-import type { ChangeFile, LayerFile, PhraseFile } from '../phrase-file';
-import { phraseFile } from '../write-phrase';
-import { cycleSteps, groupingText } from './grouping-text';
+import type { Change, Layer, Phrase, RootStep } from '../phrase';
+import { cycleSteps, withSteps } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewriteLayer, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';
@@ -11,20 +9,21 @@ import { made, type Made } from './varied';
  * Every stroke of a hand played twice in its time, on a subdivision twice as fine; feet and grace notes stay
  * single, accents fall on the first of two. The cycle lasts as long as before.
  */
-export function doubleStrokes(phrase: Phrase): Made | undefined {
-  const pinned = phraseFile(pinNumbers(phrase));
+export const doubleStrokes = (phrase: Phrase): Made | undefined =>
+  made(doublePhrase(phrase), 'Every stroke of a hand is played twice in its time.');
+
+/** The same as a phrase that nobody has checked. */
+export function doublePhrase(phrase: Phrase): Phrase {
+  const pinned = pinNumbers(phrase);
   const steps = cycleSteps(phrase.grouping, phrase.cycle).flatMap((step): RootStep[] => [
     step,
     step.filter(({ limb }) => isHand(limb)).map(({ limb }) => ({ limb, graces: [] })),
   ]);
-  const file: PhraseFile = {
-    ...pinned,
+  return {
+    ...withSteps(pinned, steps),
     subdivision: 2 * phrase.subdivision,
-    grouping: groupingText(steps),
-    cycle: 2 * phrase.cycle,
     layers: pinned.layers.map(doubleLayer),
   };
-  return made(file, 'Every stroke of a hand is played twice in its time.');
 }
 
 const onBoth = (place: number): number[] => [2 * place - 1, 2 * place];
@@ -37,34 +36,46 @@ const ON_BOTH = doubling(onBoth);
 const ON_FIRST = doubling(onFirst);
 
 /** A layer at twice the partials. */
-export function doubleLayer(layer: LayerFile): LayerFile {
+export function doubleLayer(layer: Layer): Layer {
   const both = rewriteLayer(layer, ON_BOTH);
-  const first = rewriteLayer(layer, ON_FIRST).changes;
-  return { ...both, changes: both.changes.map((change, i) => doubled(change, first[i]!)) };
+  const first = rewriteLayer(layer, ON_FIRST);
+  const { name, muted } = both;
+  return {
+    name,
+    changes: both.changes.map((change, i) => doubled(change, first.changes[i]!)),
+    ...(muted && { muted: muted.map((change, i) => doubled(change, first.muted![i]!)) }),
+  };
 }
 
 /** A change at twice the partials; `first` is the same change on the first of two positions only. */
-function doubled(change: ChangeFile, first: ChangeFile): ChangeFile {
-  if ('set' in change)
-    return change.set.level === 'accent' || change.set.grace !== undefined ? first : change;
-  if ('pickup' in change)
-    return {
-      pickup: change.pickup.map((s) => ({ ...s, partialsBefore: 2 * s.partialsBefore })),
-    };
-  if ('accentEvery' in change) {
-    const { where } = 'accentEvery' in first ? first : change;
-    const from = 2 * (change.from ?? 1) - 1;
-    return { accentEvery: 2 * change.accentEvery, from, ...(where && { where }) };
+function doubled(change: Change, first: Change): Change {
+  switch (change.kind) {
+    case 'set':
+      return change.set.level === 'accent' || change.set.grace !== undefined ? first : change;
+    case 'pickup':
+      return {
+        ...change,
+        pickup: change.pickup.map((s) => ({ ...s, partialsBefore: 2 * s.partialsBefore })),
+      };
+    case 'accentEvery': {
+      const { where } = first.kind === 'accentEvery' ? first : change;
+      const from = 2 * change.from - 1;
+      return { ...change, accentEvery: 2 * change.accentEvery, from, where };
+    }
+    case 'displace':
+      return { ...change, displace: 2 * change.displace };
+    case 'subdivision':
+      return { ...change, subdivision: 2 * change.subdivision };
+    case 'add':
+      return {
+        ...change,
+        add: change.add.flatMap((stroke) => {
+          if (stroke.position % 2 === 1) return [stroke];
+          if (!isHand(stroke.limb)) return [];
+          return [{ ...stroke, ...(stroke.level === 'accent' && { level: 'tap' as const }) }];
+        }),
+      };
+    default:
+      return change;
   }
-  if ('displace' in change) return { displace: 2 * change.displace };
-  if ('subdivision' in change) return { subdivision: 2 * change.subdivision };
-  if ('add' in change)
-    return {
-      add: change.add.flatMap((stroke) => {
-        if (stroke.position % 2 === 1) return [stroke];
-        if (!isHand(stroke.limb)) return [];
-        return [{ ...stroke, ...(stroke.level === 'accent' && { level: 'tap' as const }) }];
-      }),
-    };
-  return change;
 }

@@ -2,9 +2,9 @@ import { lcm } from '../../time/whole';
 import { layPhrase } from '../cycle-pattern';
 import { gridAt } from '../grid';
 import { layOn } from '../lay-on';
-import type { Phrase } from '../phrase';
-import { MAX_CYCLE, type AddedFile, type ChangeFile } from '../phrase-file';
-import { checkedFile } from './checked-file';
+import type { AddedStroke, Layer, Phrase } from '../phrase';
+import { MAX_CYCLE } from '../phrase-file';
+import { checkedLayers } from './checked-layer';
 import { made, type Made } from './varied';
 import { writeOut } from './write-out';
 
@@ -19,15 +19,14 @@ export function merge(first: Phrase, second: Phrase): Made | undefined {
     first.meterText === second.meterText &&
     gridAt(first, first.layers.length).subdivision === gridAt(second, layer).subdivision;
   if (!sameGrid || cycle > MAX_CYCLE) return undefined;
-  const file = writeOut(first, cycle, (partial) => partial % first.cycle);
-  const written = checkedFile(file);
+  const written = checkedLayers(writeOut(first, cycle, (partial) => partial % first.cycle))?.phrase;
   if (!written) return undefined;
   const taken = new Set(
     layOn(written, written.layers.length, 1).flatMap(({ limb, position, graces }) =>
       [limb, ...graces.map((grace) => grace.limb)].map((each) => `${position} ${each}`),
     ),
   );
-  const add: AddedFile[] = [];
+  const add: AddedStroke[] = [];
   const laid = layPhrase(second, layer);
   for (let repeat = 0; repeat < cycle / second.cycle; repeat++)
     for (const { graceStep, limb, voice, level, partial } of laid.pattern(repeat + 1)) {
@@ -36,9 +35,9 @@ export function merge(first: Phrase, second: Phrase): Made | undefined {
         add.push({ position, limb, voice, level });
     }
   if (add.length === 0) return undefined;
-  const changes: ChangeFile[] = [{ add }];
+  const more: Layer = { name: second.title, changes: [{ kind: 'add', add }] };
   return made(
-    { ...file, layers: [...file.layers, { name: second.title, changes }] },
+    { ...written, layers: [...written.layers, more] },
     `The main notes of "${second.title}" sound over it wherever their limb is free.`,
   );
 }

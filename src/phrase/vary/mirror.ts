@@ -1,6 +1,6 @@
 import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
-import { cycleSteps, groupingText } from './grouping-text';
+import { cycleSteps, withSteps } from './grouping-text';
 import { rewrite, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';
 
@@ -14,12 +14,5 @@ export function mirror(phrase: Phrase): Made | undefined {
   const steps = cycleSteps(phrase.grouping, phrase.cycle).map((step) =>
     step.map(({ limb, graces }) => ({ limb: otherHand(limb), graces: graces.map(otherHand) })),
   );
-  return made(
-    {
-      ...rewrite(phrase, MIRRORING),
-      grouping: groupingText(steps),
-      cycle: phrase.cycle,
-    },
-    'Right and left hand are exchanged.',
-  );
+  return made(withSteps(rewrite(phrase, MIRRORING), steps), 'Right and left hand are exchanged.');
 }

@@ -35,40 +35,35 @@ export function offers(
   original: LaidLayers,
   bpm: number = original.phrase.tempoBpm,
 ): (made: Made) => Variation | undefined {
-  const from = laidNotes(original.whole);
+  const from = laidNotes(original);
   const playable = new WeakMap<LaidLayers, boolean>();
-  const isPlayableThroughout = (laid: LaidLayers): boolean =>
-    playable.get(laid) ?? playableMotion(laid) !== undefined;
-  /** With all layers on; undefined where that or some layer cannot be played. */
-  const playableMotion = (laid: LaidLayers): Motion | undefined => {
-    const moved = motion(laid.whole);
-    const isPlayed = isPlayable(moved, bpm) && isPlayableBelow(laid);
+  const isPlayableThroughout = (laid: LaidLayers, moved?: Motion): boolean => {
+    const known = playable.get(laid);
+    if (known !== undefined) return known;
+    const { below } = laid;
+    const isPlayed =
+      (below === undefined || isPlayableThroughout(below)) &&
+      ((below !== undefined && isSameMotion(laid, below)) ||
+        isPlayable(moved ?? motion(laid), bpm));
     playable.set(laid, isPlayed);
-    return isPlayed ? moved : undefined;
-  };
-  const isPlayableBelow = (laid: LaidLayers): boolean => {
-    if (laid.below) return isPlayableThroughout(laid.below);
-    for (let layer = laid.phrase.layers.length - 1; layer > 0; layer--)
-      if (!isSameMotion(laid, layer) && !isPlayable(motion(laid.at(layer)), bpm)) return false;
-    return true;
+    return isPlayed;
   };
   return ({ laid, sentence }) => {
-    const moved = playable.get(laid) === false ? undefined : playableMotion(laid);
-    if (!moved) return undefined;
-    const apart = laidDistance(from, laidNotes(laid.whole, moved));
+    if (laid.below && !isPlayableThroughout(laid.below)) return undefined;
+    const moved = motion(laid);
+    if (!isPlayableThroughout(laid, moved)) return undefined;
+    const apart = laidDistance(from, laidNotes(laid, moved));
     if (apart === 0) return undefined;
     return { phrase: laid.phrase, sentence, distance: apart, difficulty: difficultyOf(moved, bpm) };
   };
 }
 
-/** Whether a layer asks the limbs to go where the next one does, only louder or softer. */
-function isSameMotion(laid: LaidLayers, layer: number): boolean {
-  const lower = laid.at(layer);
-  const upper = laid.at(layer + 1);
-  if (upper.grid !== lower.grid || upper.period !== lower.period) return false;
-  for (let cycle = 0; cycle <= Math.min(upper.period, MOST_CYCLES); cycle++) {
-    const notes = upper.pattern(cycle);
-    const others = lower.pattern(cycle);
+/** Whether a layer asks the limbs to go where the one below does, only louder or softer. */
+function isSameMotion(laid: LaidLayers, below: LaidLayers): boolean {
+  if (laid.grid !== below.grid || laid.period !== below.period) return false;
+  for (let cycle = 0; cycle <= Math.min(laid.period, MOST_CYCLES); cycle++) {
+    const notes = laid.pattern(cycle);
+    const others = below.pattern(cycle);
     if (notes.length !== others.length || !notes.every((note, i) => isSamePlace(note, others[i]!)))
       return false;
   }

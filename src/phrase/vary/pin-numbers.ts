@@ -30,7 +30,6 @@ export function pinNumbers(phrase: Phrase): Phrase {
       const pinned: Change = { ...change, where: pinWhere(change.where, numbered) };
       layers[layerIndex]!.changes[changeIndex] = pinned;
     },
-    after: () => undefined,
   });
   return { ...phrase, layers };
 }

@@ -1,12 +1,12 @@
 import { LaidLayers } from '../laid-layers';
 import type { Level } from '../level';
 import { isHand, LIMBS, type Limb } from '../limb';
-import type { Layer, Phrase } from '../phrase';
+import type { Phrase } from '../phrase';
 import { isFootVoice } from '../playability/places';
 import { laidTimeline } from '../timeline';
 import type { Voice } from '../voice';
-import { layerFile } from '../write-phrase';
 import { offers, type Variation } from './offer';
+import { PhraseNumbers } from './phrase-numbers';
 import { Subject } from './subject';
 import type { Twist } from './vary';
 
@@ -56,18 +56,18 @@ export function proposeVariations(
   const found: Variation[] = [];
   const original = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
   if (original.voices.length === 0) return found;
-  const known = new Set<string>();
+  const known = new Set<number>();
   const offered = offers(original.laid, constraints.bpm);
-  const keyOf = phraseKeys();
+  const numbers = new PhraseNumbers();
   const draw = new TwistDraw(constraints, share);
   for (let tries = count * TRIES; tries > 0 && found.length < count; tries--) {
     const drawn = draw.varied(original);
     if (!drawn || drawn.isTried) continue;
     drawn.isTried = true;
     if (!keepsTo(drawn.laid, constraints)) continue;
-    const key = keyOf(drawn.laid.phrase);
-    if (known.has(key)) continue;
-    known.add(key);
+    const number = numbers.of(drawn.laid);
+    if (known.has(number)) continue;
+    known.add(number);
     const variation = offered(drawn);
     if (variation && isWithin(variation, constraints)) found.push(variation);
   }
@@ -115,7 +115,7 @@ class TwistDraw {
       case 6:
         return { kind: 'mirror' };
       case 7:
-        return laid.whole.grid.subdivision <= 4 && this.#share() < 0.3
+        return laid.grid.subdivision <= 4 && this.#share() < 0.3
           ? { kind: 'double strokes' }
           : { kind: 'thin out', keep: this.#whole(1, cycle), limb: this.#one(this.#limbs) };
       case 8:
@@ -147,21 +147,9 @@ class TwistDraw {
 
 function keepsTo(laid: LaidLayers, { limbs, voices }: Constraints): boolean {
   if (!limbs && !voices) return true;
-  return laidTimeline(laid.whole).notes.every(
+  return laidTimeline(laid).notes.every(
     ({ limb, voice }) => (limbs?.includes(limb) ?? true) && (voices?.includes(voice) ?? true),
   );
-}
-
-/** A function that tells phrases of one title, meter and tempo apart. */
-function phraseKeys(): (phrase: Phrase) => string {
-  const texts = new WeakMap<Layer, string>();
-  const textOf = (layer: Layer): string => {
-    let text = texts.get(layer);
-    if (text === undefined) texts.set(layer, (text = JSON.stringify(layerFile(layer))));
-    return text;
-  };
-  return ({ subdivision, groupingText, cycle, layers }) =>
-    `${subdivision} ${groupingText} ${cycle} ${layers.map(textOf).join()}`;
 }
 
 function isWithin(offered: Variation, constraints: Constraints): boolean {

@@ -1,62 +1,69 @@
 import type { Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import type { ChangeFile, EveryFile, LayerFile, PhraseFile, WhereFile } from '../phrase-file';
-import { phraseFile } from '../write-phrase';
+import type { Change, Every, Layer, Phrase, Where } from '../phrase';
 
 /** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {
   /** Where a position goes to: to none, one or several. */
   readonly positions?: (position: number) => readonly number[];
   readonly limb?: (limb: Limb) => Limb;
-  readonly every?: (every: EveryFile) => EveryFile;
+  readonly every?: (every: Every) => Every;
 }
 
 /**
- * A phrase's file with the positions and limbs of its changes rewritten; what selects only positions that went
- * nowhere goes with them.
+ * A phrase with the positions and limbs of its changes rewritten; what selects only positions that went nowhere
+ * goes with them. Nobody has checked it.
  */
-export function rewrite(phrase: Phrase, rewriting: Rewriting): PhraseFile {
-  const file = phraseFile(phrase);
-  return { ...file, layers: file.layers.map((layer) => rewriteLayer(layer, rewriting)) };
-}
+export const rewrite = (phrase: Phrase, rewriting: Rewriting): Phrase => ({
+  ...phrase,
+  layers: phrase.layers.map((layer) => rewriteLayer(layer, rewriting)),
+});
 
 /** The same for one layer. */
-export const rewriteLayer = (
-  { changes = [], ...layer }: LayerFile,
-  rewriting: Rewriting,
-): LayerFile & { readonly changes: ChangeFile[] } => ({
-  ...layer,
-  changes: changes.flatMap((change) => rewriteChange(change, rewriting)),
-});
+export function rewriteLayer({ name, changes, muted }: Layer, rewriting: Rewriting): Layer {
+  const rewritten = (all: readonly Change[]) =>
+    all.flatMap((change) => rewriteChange(change, rewriting));
+  return { name, changes: rewritten(changes), ...(muted && { muted: rewritten(muted) }) };
+}
 
 const same = <T>(unchanged: T): T => unchanged;
 const inPlace = (position: number): readonly number[] => [position];
 
-function rewriteChange(change: ChangeFile, rewriting: Rewriting): ChangeFile[] {
+function rewriteChange(change: Change, rewriting: Rewriting): Change[] {
   const { positions = inPlace, limb = same, every = same } = rewriting;
-  if ('add' in change) {
-    const add = change.add.flatMap((stroke) =>
-      positions(stroke.position).map((position) => ({
-        ...stroke,
-        limb: limb(stroke.limb),
-        position,
-      })),
-    );
-    return add.length > 0 ? [{ add }] : [];
+  switch (change.kind) {
+    case 'add': {
+      const add = change.add.flatMap((stroke) =>
+        positions(stroke.position).map((position) => ({
+          ...stroke,
+          limb: limb(stroke.limb),
+          position,
+        })),
+      );
+      return add.length > 0 ? [{ ...change, add }] : [];
+    }
+    case 'pickup':
+      return [
+        { ...change, pickup: change.pickup.map((one) => ({ ...one, limb: limb(one.limb) })) },
+      ];
+    case 'set': {
+      const where = rewriteWhere(change.where, { positions, limb, every });
+      const { set } = change;
+      const moved = set.limb ? { ...set, limb: limb(set.limb) } : set;
+      return where ? [{ ...change, where, set: moved }] : [];
+    }
+    case 'accentEvery': {
+      const where = rewriteWhere(change.where, { positions, limb, every });
+      return where ? [{ ...change, where }] : [];
+    }
+    default:
+      return [change];
   }
-  if ('pickup' in change)
-    return [{ pickup: change.pickup.map((stroke) => ({ ...stroke, limb: limb(stroke.limb) })) }];
-  if (!('where' in change)) return [change];
-  const where = rewriteWhere(change.where, { positions, limb, every });
-  if (!where) return [];
-  if (!('set' in change)) return [{ ...change, where }];
-  const { set } = change;
-  return [{ where, set: { ...set, ...(set.limb && { limb: limb(set.limb) }) } }];
 }
 
 /** Undefined when nothing can be selected any more. */
-function rewriteWhere(where: WhereFile, rewriting: Required<Rewriting>): WhereFile | undefined {
-  const { positions, limb, every, not, any, ...rest } = where;
+function rewriteWhere(where: Where, rewriting: Required<Rewriting>): Where | undefined {
+  const { not, any, ...rest } = where;
+  const { positions, limb, every } = rest;
   const moved =
     rewriting.positions === inPlace
       ? positions
@@ -67,7 +74,7 @@ function rewriteWhere(where: WhereFile, rewriting: Required<Rewriting>): WhereFi
   return {
     ...rest,
     ...(limb && { limb: rewriting.limb(limb) }),
-    ...(moved && { positions: [...moved] }),
+    ...(moved && { positions: moved }),
     ...(every && { every: rewriting.every(every) }),
     ...(excluded && { not: excluded }),
     ...(members && { any: members }),

@@ -1,6 +1,6 @@
 import { remainder } from '../../time/whole';
 import type { Phrase } from '../phrase';
-import { cycleSteps, groupingText } from './grouping-text';
+import { cycleSteps, withSteps } from './grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewrite, type Rewriting } from './rewrite';
 import { counted, made, type Made } from './varied';
@@ -14,10 +14,9 @@ export function rotate(phrase: Phrase, by: number): Made | undefined {
   const { cycle, grouping } = phrase;
   const start = remainder(by, cycle);
   const steps = cycleSteps(grouping, cycle);
-  const file = rewrite(pinNumbers(phrase), rotating(cycle, by));
-  const text = groupingText([...steps.slice(start), ...steps.slice(0, start)]);
+  const rewritten = rewrite(pinNumbers(phrase), rotating(cycle, by));
   return made(
-    { ...file, grouping: text, cycle },
+    withSteps(rewritten, [...steps.slice(start), ...steps.slice(0, start)]),
     `The sticking starts ${counted(start, 'partial')} further on in its cycle.`,
   );
 }

@@ -1,6 +1,9 @@
 import type { LaidLayers } from '../laid-layers';
+import { LEVELS } from '../level';
+import { LIMBS, type Limb } from '../limb';
+import type { Phrase } from '../phrase';
 import { laidTimeline } from '../timeline';
-import type { Voice } from '../voice';
+import { VOICES, voiceNumber, type Voice } from '../voice';
 import type { Made } from './varied';
 import { twistedAbove } from './twist-above';
 import { twisted, type Twist } from './vary';
@@ -16,7 +19,7 @@ export class Subject implements Made {
   readonly #made: Made;
   /** What it was made from, if by laying one layer on. */
   readonly #below: Subject | undefined;
-  readonly #twisted = new Map<string, Subject | undefined>();
+  readonly #twisted = new Map<number | Phrase, Subject | undefined>();
 
   constructor(made: Made, from?: Subject) {
     this.laid = made.laid;
@@ -27,7 +30,7 @@ export class Subject implements Made {
 
   /** The voice of each note of the pickup and the first cycle. */
   get voices(): readonly Voice[] {
-    this.#voices ??= laidTimeline(this.laid.whole, 0, 1).notes.map(({ voice }) => voice);
+    this.#voices ??= laidTimeline(this.laid, 0, 1).notes.map(({ voice }) => voice);
     return this.#voices;
   }
 
@@ -63,18 +66,39 @@ export class Subject implements Made {
   }
 }
 
-function twistKey(twist: Twist): string {
+/** What tells a twist from all others of a phrase: a number, or the phrase that is merged. */
+function twistKey(twist: Twist): number | Phrase {
   switch (twist.kind) {
+    case 'merge':
+      return twist.with;
     case 'rotate':
+      return numbered(0, twist.by);
     case 'displace':
-      return `${twist.kind} ${twist.by}`;
-    case 'swap voices':
-      return `${twist.kind} ${twist.voices.join()}`;
+      return numbered(1, twist.by);
+    case 'subdivision':
+      return numbered(2, twist.subdivision);
+    case 'cycle':
+      return numbered(3, twist.cycle);
+    case 'mirror':
+      return numbered(4, 0);
+    case 'double strokes':
+      return numbered(5, 0);
+    case 'swap voices': {
+      const [one, other] = twist.voices;
+      return numbered(6, voiceNumber(one) * VOICES.length + voiceNumber(other));
+    }
     case 'thin out':
-      return `${twist.kind} ${twist.keep} ${twist.limb}`;
-    case 'orchestrate':
-      return `${twist.kind} ${twist.limb} ${twist.voice} ${twist.level}`;
-    default:
-      return JSON.stringify(twist);
+      return numbered(7, twist.keep * (LIMBS.length + 1) + limbNumber(twist.limb));
+    case 'orchestrate': {
+      const { limb, voice, level } = twist;
+      const levelNumber = level === undefined ? LEVELS.length : LEVELS.indexOf(level);
+      const which = limbNumber(limb) * (LEVELS.length + 1) + levelNumber;
+      return numbered(8, which * VOICES.length + voiceNumber(voice));
+    }
   }
 }
+
+const KINDS = 9;
+const numbered = (kind: number, which: number): number => which * KINDS + kind;
+const limbNumber = (limb: Limb | undefined): number =>
+  limb === undefined ? LIMBS.length : LIMBS.indexOf(limb);

@@ -1,13 +1,12 @@
 import type { LaidLayers } from '../laid-layers';
-import { laidTimeline } from '../timeline';
+import { MOST_CYCLES } from '../timeline';
 import { VOICES, type Voice } from '../voice';
 import type { PlainChange } from './checked-layer';
 import { withLayer, type Made } from './varied';
 
 /** Two voices exchanged wherever either is played, as one more layer. */
 export function swapVoices(laid: LaidLayers, one: Voice, other: Voice): Made | undefined {
-  const mains = laidTimeline(laid.whole).notes.filter((n) => n.graceStep === 0);
-  const used = new Set(mains.map(({ voice }) => voice));
+  const used = usedVoices(laid);
   const aside = VOICES.find((voice) => !used.has(voice) && voice !== one && voice !== other);
   if (aside === undefined) return undefined;
   const revoice = (from: Voice, to: Voice): PlainChange => ({
@@ -29,4 +28,12 @@ export function swapVoices(laid: LaidLayers, one: Voice, other: Voice): Made | u
     [revoice(from, to)],
     `What was on the ${from} is on the ${to}.`,
   );
+}
+
+/** The voices of main notes in the cycles until they repeat, at most 16, and in the pickup. */
+function usedVoices(laid: LaidLayers): ReadonlySet<Voice> {
+  const used = new Set<Voice>();
+  for (let cycle = 0; cycle <= Math.min(laid.period, MOST_CYCLES); cycle++)
+    for (const { graceStep, voice } of laid.pattern(cycle)) if (graceStep === 0) used.add(voice);
+  return used;
 }

@@ -8,7 +8,7 @@ import { counted, withLayer, type Made } from './varied';
  */
 export function thinOut(laid: LaidLayers, keep: number, limb?: Limb): Made | undefined {
   const positions = new Set<number>();
-  for (const note of laid.whole.pattern(1))
+  for (const note of laid.pattern(1))
     if (note.graceStep === 0 && (limb === undefined || note.limb === limb))
       positions.add(note.position);
   const onsets = [...positions];

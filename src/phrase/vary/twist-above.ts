@@ -1,9 +1,7 @@
 import type { LaidLayers } from '../laid-layers';
-import { readChange } from '../parse-phrase';
-import type { LayerFile } from '../phrase-file';
-import { layerFile } from '../write-phrase';
+import type { Layer } from '../phrase';
 import { cuttingAt } from './change-cycle';
-import { isPlain, withCheckedLayer, type PlainChange } from './checked-layer';
+import { isPlain, withCheckedLayer } from './checked-layer';
 import { doubleLayer } from './double-strokes';
 import { MIRRORING } from './mirror';
 import { rewriteLayer } from './rewrite';
@@ -21,16 +19,17 @@ export function twistedAbove(
   twistBelow: (twist: Twist) => Made | undefined,
 ): Made | undefined {
   const { layers, cycle } = laid.phrase;
-  const layer = twistedLayer(layerFile(layers.at(-1)!), cycle, twist);
-  const changes = layer && plainChanges(layer);
-  if (!changes) return twisted(laid, twist);
+  const layer = twistedLayer(layers.at(-1)!, cycle, twist);
+  if (!layer) return twisted(laid, twist);
+  const { name, changes, muted } = layer;
+  if (muted || !changes.every(isPlain)) return twisted(laid, twist);
   const below = twistBelow(twist);
-  const more = below && withCheckedLayer(below.laid, { name: layer.name, changes });
+  const more = below && withCheckedLayer(below.laid, { name, changes });
   return more && { laid: more, sentence: below.sentence };
 }
 
 /** What becomes of a layer that numbers no strokes; undefined where that takes the whole phrase to know. */
-function twistedLayer(layer: LayerFile, cycle: number, twist: Twist): LayerFile | undefined {
+function twistedLayer(layer: Layer, cycle: number, twist: Twist): Layer | undefined {
   switch (twist.kind) {
     case 'rotate':
       return rewriteLayer(layer, rotating(cycle, twist.by));
@@ -43,15 +42,4 @@ function twistedLayer(layer: LayerFile, cycle: number, twist: Twist): LayerFile 
     default:
       return undefined;
   }
-}
-
-function plainChanges({ muted, changes = [] }: LayerFile): readonly PlainChange[] | undefined {
-  if (muted) return undefined;
-  const plain: PlainChange[] = [];
-  for (const file of changes) {
-    const change = readChange(file);
-    if (!change || !isPlain(change)) return undefined;
-    plain.push(change);
-  }
-  return plain;
 }

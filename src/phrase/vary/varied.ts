@@ -1,8 +1,6 @@
-import { LaidLayers } from '../laid-layers';
+import type { LaidLayers } from '../laid-layers';
 import type { Phrase } from '../phrase';
-import type { PhraseFile } from '../phrase-file';
-import { checkedFile } from './checked-file';
-import { withCheckedLayer, type PlainChange } from './checked-layer';
+import { checkedLayers, withCheckedLayer, type PlainChange } from './checked-layer';
 
 /** A phrase made from another, and what changed in one sentence. */
 export interface Varied {
@@ -16,10 +14,10 @@ export interface Made {
   readonly sentence: string;
 }
 
-/** A file as a phrase made; undefined when it is none. */
-export function made(file: PhraseFile, sentence: string): Made | undefined {
-  const phrase = checkedFile(file);
-  return phrase && { laid: new LaidLayers(phrase), sentence };
+/** A phrase put together from the parts of checked ones, as made; undefined when it is none. */
+export function made(phrase: Phrase, sentence: string): Made | undefined {
+  const laid = checkedLayers(phrase);
+  return laid && { laid, sentence };
 }
 
 /** The phrase with one more layer, which does all that changes; undefined when it is none. */
