@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
-import { button, field, layers, names, press, row, sevens } from './composer';
+import { button, field, layers, names, press, sevens } from './composer';
 
 describe('undo, one thing at a time', () => {
   async function accentOnOne() {

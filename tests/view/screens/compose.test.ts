@@ -6,7 +6,6 @@ import {
   cells,
   faults,
   field,
-  grid,
   layers,
   names,
   press,
