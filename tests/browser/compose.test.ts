@@ -54,7 +54,7 @@ async function writeSevenPiles(page: Page) {
   await keyboard.type('right');
   await tabTo(page, 'with an exception');
   await keyboard.press('Space');
-  await tabTo(page, 'stroke of its limb', 'Shift+Tab');
+  await tabTo(page, 'stroke of its limb');
   await keyboard.type('1');
   await tabTo(page, 'Level');
   await keyboard.type('accent');

@@ -1,3 +1,4 @@
+import { isHand } from '../../../phrase/limb';
 import type { AddedFile, PickupFile } from '../../../phrase/phrase-file';
 
 /** A stroke of its own: an added one, placed by position, or one of a pickup, by the partials before the downbeat. */
@@ -18,3 +19,24 @@ export const placedPickup = (pickup: readonly PickupFile[]): PlacedStroke[] =>
 /** @example pickupFrom([{ at: 1, limb: 'L' }]) // => [{ partialsBefore: 1, limb: 'L' }] */
 export const pickupFrom = (strokes: readonly PlacedStroke[]): PickupFile[] =>
   strokes.map(({ at, ...stroke }) => ({ partialsBefore: at, ...stroke }));
+
+/**
+ * With one more stroke right after the last.
+ *
+ * @example oneMoreAdded([{ at: 3, limb: 'F' }]) // => [{ at: 3, limb: 'F' }, { at: 4, limb: 'F' }]
+ */
+export function oneMoreAdded(strokes: readonly PlacedStroke[]): PlacedStroke[] {
+  const last = strokes.at(-1)!;
+  return [...strokes, { ...last, at: last.at + 1 }];
+}
+
+/**
+ * With one more stroke ahead of a pickup, by the other hand.
+ *
+ * @example oneMorePickup([{ at: 1, limb: 'L' }]) // => [{ at: 2, limb: 'R' }, { at: 1, limb: 'L' }]
+ */
+export function oneMorePickup(strokes: readonly PlacedStroke[]): PlacedStroke[] {
+  const first = strokes.reduce((one, other) => (other.at > one.at ? other : one));
+  const limb = isHand(first.limb) ? (first.limb === 'R' ? 'L' : 'R') : first.limb;
+  return [{ ...first, at: first.at + 1, limb }, ...strokes];
+}
