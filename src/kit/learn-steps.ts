@@ -46,7 +46,7 @@ export const LEARN_STEPS: readonly LearnStep[] = [
   step('snare rim', 'snare', 'snare', 'Strike head and rim of the snare together.'),
   step('snare side stick', 'side stick', 'snare', 'Lay the stick across the snare: a side stick.'),
   ...tom(1, 'high', 'high tom'),
-  ...tom(2, 'middle', 'mid tom'),
+  ...tom(2, 'mid', 'mid tom'),
   ...tom(3, 'floor', 'floor tom'),
   hat('bow', false),
   hat('edge', false),

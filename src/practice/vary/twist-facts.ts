@@ -12,6 +12,8 @@ export interface TwistFacts {
   readonly limbs: readonly Limb[];
   /** Voices of the cycle's main notes, staff order. */
   readonly voices: readonly Voice[];
+  /** Main notes in the cycle. */
+  readonly strokes: number;
   /** Positions of the cycle on which something is struck, or this limb strikes. */
   readonly onsets: (limb?: Limb) => number;
 }
@@ -28,6 +30,7 @@ export function twistFacts(phrase: Phrase): TwistFacts {
     subdivision: gridAt(phrase, layer).subdivision,
     limbs: LIMBS.filter((limb) => limbs.has(limb)),
     voices: VOICES.filter((voice) => voices.has(voice)),
+    strokes: mains.length,
     onsets: (limb) =>
       new Set(
         mains.flatMap((note) => (limb === undefined || note.limb === limb ? [note.position] : [])),

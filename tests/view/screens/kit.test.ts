@@ -53,6 +53,39 @@ describe('the kit screen', () => {
   });
 });
 
+describe('what is learned by striking', () => {
+  const parts = [
+    { begin: 'learn', ask: 'learn-ask' },
+    { begin: 'learn-levels', ask: 'levels-ask' },
+    { begin: 'learn-crosstalk', ask: 'crosstalk-ask' },
+  ];
+  it.each(parts)(
+    'has the focus, and all of it in sight, from $begin on',
+    async ({ begin, ask }) => {
+      await page.viewport(1440, 900);
+      await mountShell('#kit');
+      const button = page.getByTestId(begin);
+      await button.click();
+      const asked = page.getByTestId(ask);
+      await expect.element(asked).toHaveFocus();
+      const section = asked.element().closest('section')!.getBoundingClientRect();
+      expect(section.top).toBeGreaterThanOrEqual(-1);
+      expect(section.bottom).toBeLessThanOrEqual(900);
+      await page.getByRole('button', { name: 'Leave off' }).click();
+      await expect.element(button).toHaveFocus();
+    },
+  );
+
+  it('calls a pad by its voice too where its name does not tell it', async () => {
+    const { inputs } = await mountShell('#kit');
+    await page.getByTestId('learn').click();
+    for (const [i, note] of [36, 38, 40, 37, 48, 50, 45].entries())
+      inputs.listener!(i * 500, 0x99, note, 90);
+    await expect.element(page.getByText('tom 2 head (mid tom) is note 45')).toBeVisible();
+    await expect.element(page.getByTestId('learn-ask')).toHaveTextContent('the rim of the mid tom');
+  });
+});
+
 describe('learning the levels of a pad', () => {
   const strike = (
     inputs: { listener: StrokeSink | undefined },

@@ -25,6 +25,43 @@ describe('varying by hand', () => {
     expect(letters('The variation')).not.toEqual(before);
   });
 
+  it('has both score lines on a screen of 1440 by 900', async () => {
+    await page.viewport(1440, 900);
+    await mountShell('#vary/quay-steps');
+    await expect.poll(() => letters('The variation').length).toBeGreaterThan(0);
+    const bottom = () => page.getByTestId('score-pair').element().getBoundingClientRect().bottom;
+    await expect.poll(bottom, { timeout: 10_000 }).toBeLessThanOrEqual(900);
+    await page.viewport(390, 844);
+    await expect.element(outcome).toBeVisible();
+    expect(document.documentElement.scrollWidth).toBe(390);
+    await page.viewport(1440, 900);
+  });
+
+  it('says how far away and how hard, on a scale', async () => {
+    await mountShell('#vary/quay-steps');
+    await choose(TWIST_WORDS.rotate.name);
+    await expect
+      .element(outcome.getByText(/^distance from/))
+      .toHaveTextContent('(20 strokes a cycle)');
+    await expect.element(outcome.getByTestId('distance')).toHaveTextContent(/^11\.5$/);
+    await expect
+      .element(outcome.getByText(/^difficulty at/))
+      .toHaveTextContent(/of 100; original 27$/);
+  });
+
+  it('has what is varied heard and shown beside, even while there is no variation', async () => {
+    const { audition } = await mountShell('#vary/quay-steps');
+    await choose(TWIST_WORDS.merge.name);
+    await expect.element(outcome.getByRole('figure', { name: 'The original' })).toBeVisible();
+    expect(outcome.getByRole('figure', { name: 'The variation' }).elements()).toEqual([]);
+    await page.getByRole('button', { name: 'Hear the original, for comparison' }).click();
+    expect(audition.heard!.phrase.groupingText).toBe('R L R L K');
+    await choose(TWIST_WORDS.mirror.name);
+    await outcome.getByTestId('further').click();
+    await expect.poll(() => audition.heard!.phrase.groupingText).toMatch(/^L R/);
+    await expect.element(page.getByRole('button', { name: 'Stop for comparison' })).toBeVisible();
+  });
+
   it('has every twist that the engine knows, each with an outcome or a reason', async () => {
     await mountShell('#vary/quay-steps');
     const told = new Set<string>();
@@ -65,7 +102,7 @@ describe('varying by hand', () => {
     const refused = page.getByTestId('refused');
     await expect.element(refused).toHaveTextContent('Not offered at 200 bpm');
     expect(outcome.getByTestId('keep').elements()).toEqual([]);
-    expect(outcome.getByTestId('hear').elements()).toEqual([]);
+    expect(outcome.getByRole('button', { name: /this variation/ }).elements()).toEqual([]);
     await refused.getByRole('button').click();
     await expect.element(outcome.getByTestId('keep')).toBeVisible();
     expect(refused.elements()).toEqual([]);
@@ -186,6 +223,21 @@ describe('proposals', () => {
     await difficulty.fill('');
     await userEvent.tab();
     await expect.poll(() => proposed().length, { timeout: 10_000 }).toBe(8);
+  });
+
+  it('go without limits again when they are lifted', async () => {
+    await mountShell('#vary/quay-steps');
+    await page.getByText('Limits:').click();
+    expect(page.getByTestId('lift').elements()).toEqual([]);
+    await page.getByRole('checkbox', { name: 'left foot' }).click();
+    await page.getByLabelText(/^at most this far/).fill('6');
+    await userEvent.tab();
+    await expect
+      .element(page.getByTestId('limits'))
+      .toHaveTextContent('3 of 4 limbs, at most 6 away');
+    await page.getByTestId('lift').click();
+    await expect.element(page.getByTestId('limits')).toHaveTextContent('none on limbs');
+    await expect.element(page.getByLabelText(/^at most this far/)).toHaveValue(null);
   });
 
   it('refuse a limit that is none', async () => {

@@ -9,7 +9,7 @@ const IN_LINE = 'p, li, dd, td, th, caption, [role=gridcell]';
 
 /** What is pressed and lower than that: its words and its height. */
 const tooLow = () =>
-  [...document.querySelectorAll<HTMLElement>('button, .button, select, input, summary')]
+  [...document.querySelectorAll<HTMLElement>('button, .button, .way, select, input, summary')]
     .filter((one) => !one.closest(IN_LINE) || !one.matches('.plain, td *'))
     .map((one) => {
       const area = one.closest('label:has(> [type=checkbox], > [type=radio])') ?? one;

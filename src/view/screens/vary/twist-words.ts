@@ -4,7 +4,7 @@ import type { TwistKind } from '../../../practice/vary/twist-settings';
 export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: string }>> = {
   rotate: {
     name: 'Rotate the sticking',
-    does: 'The cycle starts with another of its partials; what is on them goes along.',
+    does: 'The cycle starts on another partial; what is on each goes along.',
   },
   displace: {
     name: 'Displace',
@@ -12,7 +12,7 @@ export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: strin
   },
   subdivision: {
     name: 'Change the subdivision',
-    does: 'The same strokes on other partials: three over triplets lies otherwise than three over eighths.',
+    does: 'The same strokes on a finer or coarser count: groups of three over triplets fall otherwise than over eighths.',
   },
   cycle: {
     name: 'Change the cycle',
@@ -20,7 +20,10 @@ export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: strin
   },
   'swap voices': { name: 'Swap voices', does: 'Two voices change places.' },
   mirror: { name: 'Mirror the hands', does: 'What the right hand played the left hand plays.' },
-  'thin out': { name: 'Thin out', does: 'Some strokes rest; those that stay are spread evenly.' },
+  'thin out': {
+    name: 'Thin out',
+    does: 'Some strokes are left out; those that stay are spread evenly.',
+  },
   'double strokes': {
     name: 'Double the strokes',
     does: 'Every stroke of a hand becomes two in the same time.',
@@ -35,8 +38,20 @@ export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: strin
   },
 };
 
+/** What is varied, after so many steps. @example stepName(2, 'the original') // => 'step 2' */
+export const stepName = (steps: number, original: string): string =>
+  steps === 0 ? original : `step ${steps}`;
+
+/**
+ * A distance as finely as it can be told apart: quarters where it is small.
+ *
+ * @example distanceText(17.416) // => '17.4'
+ */
+export const distanceText = (distance: number): string =>
+  String(Number(distance.toFixed(distance < 10 ? 2 : distance < 100 ? 1 : 0)));
+
 export const DISTANCE_MEANS =
-  'Distance is what turning one phrase into the other costs in a cycle, limb by limb: 1 for a note put in, left out or given another voice, 2 for each beat a note moves, a quarter for another level or other grace notes, and 1 for each beat the cycles differ in length.';
+  'Distance counts what turns one phrase into the other, limb by limb, in one cycle: 1 for a note put in, left out or given another voice, 2 for each beat that a note moves, a quarter for another level or other grace notes, and 1 for each beat by which the cycles differ in length. 0 is the same phrase.';
 
 export const DIFFICULTY_MEANS =
-  'Difficulty grows with strokes a second, ways between voices, limbs together and changes of level: 0 asks for nothing, 100 is the limit in all of them.';
+  'Difficulty grows with strokes a second, with the ways the hands go between voices, with limbs that strike together and with changes of level. 0 asks for nothing; at 100 all of them are at their limit.';

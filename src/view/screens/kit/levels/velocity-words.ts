@@ -5,7 +5,7 @@ import { counted } from '../../../figures/number-words';
 /**
  * A velocity curve in words.
  *
- * @example velocityWords([20, 30, 70, 110], { ghostMax: 50, accentMin: 95 }) // => 'four strokes from 20 to 110, half of them up to 50; in the ghost zone 2, taps 1, in the accent zone 1'
+ * @example velocityWords([20, 30, 70, 110], { ghostMax: 50, accentMin: 95 }) // => 'four strokes from 20 to 110, half of them up to 50: two ghosts, one tap, one accent'
  */
 export function velocityWords(
   velocities: readonly number[],
@@ -16,8 +16,16 @@ export function velocityWords(
   const { lowest, highest, quantiles } = summary;
   const ghosts = velocities.filter((velocity) => velocity <= ghostMax).length;
   const accents = velocities.filter((velocity) => velocity >= accentMin).length;
-  const taps = velocities.length - ghosts - accents;
-  return `${counted(velocities.length, 'stroke')} from ${lowest} to ${highest}, half of them up to ${Math.round(quantiles[2])}; in the ghost zone ${ghosts}, taps ${taps}, in the accent zone ${accents}`;
+  const levels = [
+    counted(ghosts, 'ghost'),
+    counted(velocities.length - ghosts - accents, 'tap'),
+    counted(accents, 'accent'),
+  ];
+  const range =
+    lowest === highest
+      ? `at ${lowest}`
+      : `from ${lowest} to ${highest}, half of them up to ${Math.round(quantiles[2])}`;
+  return `${counted(velocities.length, 'stroke')} ${range}: ${levels.join(', ')}`;
 }
 
 /** Where the levels of a pad come from. @example levelsFrom({ ghostMax: 40 }) // => 'learned' */
