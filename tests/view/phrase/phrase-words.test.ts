@@ -87,7 +87,7 @@ describe('a phrase in words', () => {
       'left hand, not strokes 4, 8: as ghosts',
       'position 4: on floor tom, as flams',
       'beat 2 1/2: silent',
-      'accent every 4 partials from 1',
+      'accent every 4 partials from position 1 on',
       'pickup before the first downbeat: R 2 partials ahead',
       'the cycle starts 1 partial earlier',
       'off-beat eighths swung 2:1',
