@@ -118,6 +118,37 @@ describe(`capture to the click, seed ${SEED}`, () => {
     expect(Math.abs(first)).toBeLessThan(25_000);
   });
 
+  it('takes off what an unmeasured rig is late, says so, and leaves the player’s word for the bar alone', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 90 });
+    await capturing.start();
+    playRounds(10_600 + (4 * 60_000) / 90, 60_000 / 90 / 4, 8, 45);
+    capturing.stop();
+    expect(written(capturing)).toMatchObject({
+      phrase: { subdivision: 4, cycle: 5, groupingText: 'R L R L K' },
+      firstOn: 0,
+    });
+    const { sentence, sure } = found(capturing, 'meter position');
+    expect(sure).toBe(true);
+    const lateMs = Number(/every stroke came about (\d+) ms late/.exec(sentence)![1]);
+    // Forty strokes that scatter by 6 ms: their median is known to about a millisecond.
+    expect(Math.abs(lateMs - 45)).toBeLessThanOrEqual(4);
+    capturing.correct({ firstOn: { partial: 4, subdivision: 4 } });
+    expect(written(capturing)).toMatchObject({ phrase: { subdivision: 4, cycle: 5 }, firstOn: 4 });
+    capturing.correct({ firstOn: undefined, tempoBpm: 45 });
+    expect(written(capturing)).toMatchObject({ phrase: { subdivision: 8, cycle: 5 }, firstOn: 0 });
+  });
+
+  it('is not sure of the bar where every stroke lies halfway: late, or early for the next', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 90 });
+    await capturing.start();
+    playRounds(10_600 + (4 * 60_000) / 90, 60_000 / 90 / 4, 8, 84);
+    capturing.stop();
+    expect(written(capturing).phrase).toMatchObject({ subdivision: 4, cycle: 5 });
+    expect(found(capturing, 'meter position').sure).toBe(false);
+  });
+
   it('takes the bar in which somebody begins late for the first', async () => {
     const { capturing, playRounds } = bench();
     capturing.choose({ tempoBpm: 120 });

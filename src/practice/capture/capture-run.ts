@@ -93,6 +93,15 @@ export class CaptureRun {
     return Math.floor((this.nowUs() * click.bpm) / 60e6 / click.meter.beatsPerBar) + 1;
   }
 
+  /** The beat of the bar it is, 1-based; 0 before the first click, and without a click. */
+  get beat(): number {
+    const { click } = this.#options;
+    const beats = Math.floor((this.nowUs() * (click?.bpm ?? 0)) / 60e6);
+    const { beatsPerBar = 0 } = click?.meter ?? {};
+    if (!click || beats < -click.countInBars * beatsPerBar) return 0;
+    return remainder(beats, beatsPerBar) + 1;
+  }
+
   /** Seconds since the first stroke. */
   get seconds(): number {
     return Math.max(0, (this.#options.nowMs() - this.#firstMs) / 1000);

@@ -38,6 +38,7 @@ export class Capturing {
   #strokes = $state(0);
   #seconds = $state(0);
   #bar = $state(0);
+  #beat = $state(0);
   #problem: string | undefined = $state();
   /** How the last capture ended that has a problem to tell, as long as it lasts, and who played. */
   #ended: { readonly how: 'silent' | 'unplugged'; readonly player: Player } | undefined =
@@ -65,7 +66,7 @@ export class Capturing {
   get status(): CaptureStatus {
     return this.#status;
   }
-  /** Strokes so far, read about ten times a second, as the next two. */
+  /** Strokes so far, read about ten times a second, as the next three. */
   get strokes(): number {
     return this.#strokes;
   }
@@ -76,6 +77,10 @@ export class Capturing {
   /** Of the click, 1-based; below 1 in the count-in, 0 without a click. */
   get bar(): number {
     return this.#bar;
+  }
+  /** Of the bar, 1-based; 0 before the first click, and without a click. */
+  get beat(): number {
+    return this.#beat;
   }
   /** Why nothing or not all was caught, or why there is no sound, for as long as it is so. */
   get problem(): string | undefined {
@@ -139,7 +144,7 @@ export class Capturing {
     if (this.#status !== 'idle') return;
     this.#status = 'starting';
     this.#noProblem();
-    this.#strokes = this.#seconds = this.#bar = 0;
+    this.#strokes = this.#seconds = this.#bar = this.#beat = 0;
     const { engine, clockMap, inputs, rigs, stopOthers, pump = startPump } = this.#parts;
     await stopOthers();
     const { name, sentence } = await engine.start();
@@ -275,6 +280,7 @@ export class Capturing {
     this.#strokes = run.strokes;
     this.#seconds = Math.floor(run.seconds);
     this.#bar = run.bar;
+    this.#beat = run.beat;
     if (this.#status === 'counting in' && run.nowUs() >= 0) this.#status = 'listening';
     if (run.isOver) this.stop();
   }

@@ -9,6 +9,7 @@ import { bad, good, type Result } from '../../time/result';
 import { remainder } from '../../time/whole';
 import { comesRound } from './comes-round';
 import type { Corrections } from './corrections';
+import { onTime, type OnTime } from './on-time';
 import { placeAgain, type PlacedAgain } from './place-again';
 import type { Played } from './played';
 
@@ -41,7 +42,9 @@ export function writeDown(
   const meter = corrections.meter ?? played.meter;
   const inMeter = parseMeter(meter);
   if (!inMeter) return refused(capture([], { meter }));
-  const placed = placeAgain(played, corrections, inMeter, partialsHeard(played, corrections));
+  const { strokes, late } = onTime(played);
+  const inTime = { ...played, strokes };
+  const placed = placeAgain(inTime, corrections, inMeter, partialsHeard(inTime, corrections));
   if (!placed) return refused(capture(played.strokes, { meter }));
   const { bpm } = placed;
   if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most)
@@ -63,10 +66,19 @@ export function writeDown(
   return good({
     phrase: phrase.value,
     rounds: Math.floor((rounds * pattern.cyclePartials) / phrase.value.cycle),
-    findings: told(captured.value, placed, isCycleTold),
+    findings: told(captured.value, late ? saidLate(placed, late) : placed, isCycleTold),
     firstOn: remainder(Math.round(placed.firstBeat * pattern.subdivision), barPartials),
   });
 }
+
+/** What is said of the first stroke, with what was taken off. */
+const saidLate = (placed: PlacedAgain, late: NonNullable<OnTime['late']>): PlacedAgain => ({
+  ...placed,
+  start: {
+    confidence: Math.min(placed.start.confidence, late.confidence),
+    words: `${placed.start.words}; ${late.words}`,
+  },
+});
 
 /** Partials a beat as it is heard when no tempo is said: tempi are related through them. */
 function partialsHeard(played: Played, { tempoBpm, meter }: Corrections): number | undefined {

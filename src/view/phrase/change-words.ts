@@ -11,7 +11,7 @@ export function changeWords(change: Change): string {
     case 'pickup':
       return `pickup before the first downbeat: ${change.pickup.map(pickupWords).join(', ')}`;
     case 'accentEvery':
-      return `accent every ${change.accentEvery} partials from ${change.from}${isAll(change.where) ? '' : ` on ${whereWords(change.where)}`}`;
+      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${whereWords(change.where)} only`}`;
     case 'displace':
       return `the cycle starts ${partials(Math.abs(change.displace))} ${change.displace < 0 ? 'earlier' : 'later'}`;
     case 'subdivision':

@@ -115,8 +115,8 @@ describe('what comes round whatever the cycle', () => {
     ]);
     expect(told(takenApart(patternOf(phrase)))).toEqual([
       'R L K',
-      'accent every 5 partials from 2',
-      'accent every 9 partials from 1',
+      'accent every 5 partials from partial 2 on',
+      'accent every 9 partials from partial 1 on',
     ]);
   });
 

@@ -89,7 +89,7 @@ describe('a phrase in words', () => {
       'position 4: on floor tom, as flams',
       'beat 2 1/2: silent',
       'right hand, partials 1, 4 of every 7: on crash',
-      'accent every 4 partials from 1',
+      'accent every 4 partials from partial 1 on',
       'pickup before the first downbeat: R 2 partials ahead',
       'the cycle starts 1 partial earlier',
       'off-beat eighths swung 2:1',

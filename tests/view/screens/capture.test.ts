@@ -34,9 +34,14 @@ describe('capture on the screen', () => {
     await byId('capture-start').click();
     await expect.element(byId('capture-status')).toHaveTextContent('Counting in');
     expect(byId('players').query()).toBeNull();
-    capturing.pass(2600);
+    expect(byId('capture-beat').query()).toBeNull();
+    // The first click sounds 600 ms after the start; a beat at 120 is half a second.
+    capturing.pass(600 + 1100);
+    await expect.element(byId('capture-beat')).toHaveTextContent('3 beat of the count-in');
+    capturing.pass(900 + 600);
     await expect.element(byId('capture-status')).toHaveTextContent('Play');
-    for (let i = 0; i < 7; i++) inputs.listener!(12_600 + 125 * i, 0x99, 38, 80);
+    await expect.element(byId('capture-beat')).toHaveTextContent('2 beat, bar 1');
+    for (let i = 0; i < 7; i++) inputs.listener!(13_100 + 125 * i, 0x99, 38, 80);
     capturing.pass(1000);
     await expect.element(byId('stroke-count')).toHaveTextContent('7');
     await byId('capture-start').click();
@@ -54,6 +59,7 @@ describe('capture on the screen', () => {
     expect(rowOf('cycle').textContent).toMatch(/5 partials, 8 times round\s+sure/);
     expect(rowOf('sticking').dataset['sure']).toBe('false');
     expect(rowOf('sticking').textContent).toContain('not sure');
+    expect(rowOf('sticking').textContent).toContain('R L R L K');
     await expect.element(page.getByText(/The sticking is only a likely one/)).toBeVisible();
     const positions = byId('positions').element();
     const row = (name: string) =>
@@ -132,6 +138,7 @@ describe('capture on the screen', () => {
 
     await typeInto(byId('correct-cycle'), '10');
     await expect.element(byId('written')).toHaveTextContent('A cycle of 10 sixteenths');
+    await expect.element(byId('corrected')).toHaveTextContent('A cycle of 10 sixteenths');
     expect(rowOf('cycle').textContent).toContain('10 partials, as you said, 4 times round');
     await typeInto(byId('correct-cycle'), '2.5');
     await expect.element(page.getByText('A cycle is 1 to 256 whole partials')).toBeVisible();
@@ -199,6 +206,38 @@ describe('capture on the screen', () => {
     await pads.getByRole('button', { name: /snare/ }).click();
     expect(inputs.struck.map(({ voice }) => voice)).toEqual(['snare']);
     expect(byId('no-kit').query()).toBeNull();
+  });
+
+  it('says what the simulated player is about to play, and who else could', async () => {
+    const { inputs, session } = await mountShell('#capture', ({ inputs }) => {
+      inputs.player = 'simulated player';
+    });
+    await expect
+      .element(byId('simulated'))
+      .toHaveTextContent(`plays ${session.phrase!.title}, layer ${session.layer}, several times`);
+    await page.getByLabelText('the kit', { exact: true }).click();
+    expect(inputs.player).toBe('kit');
+    expect(byId('simulated').query()).toBeNull();
+    await expect.element(page.getByLabelText('the simulated player')).toBeVisible();
+  });
+
+  it('brings what is heard, and then what was written down, into sight', async () => {
+    const parts = await mountShell('#capture', ({ inputs }) => {
+      inputs.player = 'keyboard and pads';
+    });
+    await page.viewport(390, 500);
+    await expect.element(page.getByRole('region', { name: 'Pads' })).toBeVisible();
+    scrollTo(0, 9999);
+    await playFiveOars(parts, 6, 'still playing');
+    const topOf = (testid: string) => byId(testid).element().getBoundingClientRect().top;
+    await expect.poll(() => Math.round(topOf('listening'))).toBeGreaterThanOrEqual(0);
+    expect(topOf('listening')).toBeLessThan(60);
+    parts.capturing.stop();
+    await expect.element(byId('written')).toBeVisible();
+    await expect
+      .poll(() => byId('written').element().getBoundingClientRect().bottom)
+      .toBeLessThanOrEqual(500);
+    await page.viewport(1280, 800);
   });
 
   it('goes back to what was played before', async () => {

@@ -1,5 +1,12 @@
 import { expect, it } from 'vitest';
+import { captureFinding, type CaptureFinding } from '../../../src/capture/capture-finding';
 import { playedWhen, usualTitle } from '../../../src/view/screens/capture/played-words';
+import {
+  stickingFound,
+  unsureWords,
+  writtenWords,
+} from '../../../src/view/screens/capture/written-words';
+import { phraseOf } from '../../phrase/phrase-of';
 
 it('tells the time, and the day where it was another', () => {
   const at = new Date(2026, 2, 9, 8, 5).toISOString();
@@ -14,4 +21,38 @@ it.each([
 ])('calls what is captured after the file, if there is one: %s', (fileName, title) => {
   const at = new Date(2026, 2, 9, 8, 5).toISOString();
   expect(usualTitle({ fileName, at })).toBe(title);
+});
+
+const finding = (about: CaptureFinding['about'], confidence: number) =>
+  captureFinding(about, confidence, 'found');
+
+it('says what is not sure as the player would', () => {
+  expect(
+    unsureWords([
+      finding('tempo', 0.9),
+      finding('meter position', 0.4),
+      finding('levels', 0.4),
+      finding('sticking', 0.2),
+    ]),
+  ).toBe(
+    'It is not sure of where the bar begins and the levels: look at that before you practise it. The sticking is only a likely one, since a kit does not hear which hand struck.',
+  );
+});
+
+it('names a tempo found by ear in whole beats a minute', () => {
+  const written = (tempoBpm: number) =>
+    writtenWords({
+      phrase: phraseOf({ grouping: 'R L K', tempoBpm }),
+      rounds: 8,
+      findings: [],
+      firstOn: 0,
+    });
+  expect([written(95.81), written(96)]).toEqual([
+    'A cycle of 3 sixteenths, played 8 times round at about 96 bpm.',
+    'A cycle of 3 sixteenths, played 8 times round at 96 bpm.',
+  ]);
+});
+
+it('writes the sticking that was found partial by partial, unisons and rests too', () => {
+  expect(stickingFound(phraseOf({ grouping: 'R+K - lR L' }))).toBe('R+K - lR L');
 });

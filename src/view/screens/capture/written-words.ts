@@ -1,8 +1,9 @@
 import { roundsWords } from '../../../capture/capture';
 import type { CaptureFinding } from '../../../capture/capture-finding';
+import type { Phrase } from '../../../phrase/phrase';
 import type { WrittenDown } from '../../../practice/capture/write-down';
 import { tempoText } from '../../phrase/beat-word';
-import { bpmText } from '../../figures/format';
+import { positionColumns } from '../../phrase/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 import { swingText } from '../../../phrase/swing';
 
@@ -15,6 +16,17 @@ export const ABOUT: Readonly<Record<CaptureFinding['about'], string>> = {
   notes: 'notes',
   levels: 'levels',
   sticking: 'sticking',
+};
+
+/** The same within a sentence. */
+const OF: Readonly<Record<CaptureFinding['about'], string>> = {
+  tempo: 'the tempo',
+  'meter position': 'where the bar begins',
+  subdivision: 'the subdivision',
+  cycle: 'the cycle',
+  notes: 'the notes',
+  levels: 'the levels',
+  sticking: 'the sticking',
 };
 
 const IN_THE_SENTENCE: ReadonlySet<CaptureFinding['about']> = new Set([
@@ -31,7 +43,8 @@ export function writtenWords({ phrase, rounds, findings }: WrittenDown): string 
     ? `${cycle} partials, ${partials}`
     : `${cycle} ${partials}`;
   const swung = swing ? `, swung ${swingText(swing)}` : '';
-  const at = tempoText(Number(bpmText(tempoBpm)), meter);
+  const whole = Math.round(tempoBpm);
+  const at = `${whole === tempoBpm ? '' : 'about '}${tempoText(whole, meter)}`;
   const isSure = findings.every(({ about, sure }) => sure || !IN_THE_SENTENCE.has(about));
   return `${isSure ? 'A' : 'Perhaps a'} cycle of ${what}${swung}, played ${roundsWords(rounds)} at ${at}.`;
 }
@@ -39,7 +52,7 @@ export function writtenWords({ phrase, rounds, findings }: WrittenDown): string 
 /** What to look at before trusting it. The hands are told apart from the rest: no kit can hear them. */
 export function unsureWords(findings: readonly CaptureFinding[]): string {
   const unsure = findings.filter(({ sure }) => !sure).map(({ about }) => about);
-  const heard = unsure.filter((about) => about !== 'sticking').map((about) => ABOUT[about]);
+  const heard = unsure.filter((about) => about !== 'sticking').map((about) => OF[about]);
   const hands = unsure.includes('sticking')
     ? ' The sticking is only a likely one, since a kit does not hear which hand struck.'
     : '';
@@ -49,6 +62,12 @@ export function unsureWords(findings: readonly CaptureFinding[]): string {
   const list = heard.length === 0 ? last : `${heard.join(', ')} and ${last}`;
   return `It is not sure of ${list}: look at that before you practise it.${hands}`;
 }
+
+/** Which limbs were written down, partial by partial of the cycle: "R+K - L". */
+export const stickingFound = (phrase: Phrase): string =>
+  positionColumns(phrase, phrase.layers.length)
+    .map(({ notes }) => notes.map(({ sticking }) => sticking).join('+') || '-')
+    .join(' ');
 
 /** What a finding found, without its heading. @example foundWords('Not sure of the tempo: 92 bpm.') // => '92 bpm' */
 export const foundWords = (sentence: string): string => sentence.replace(/^[^:]*: |\.$/g, '');
