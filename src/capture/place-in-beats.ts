@@ -36,7 +36,7 @@ export function placeInBeats(
   return {
     strokes: strokes.map((stroke, i) => ({ ...stroke, beat: inBeats[i]! - bar })),
     tempoBpm,
-    tempoConfidence: Math.min(beat.confidence, Math.max(0, Math.min(1, pulse.strength * 2))),
+    tempoConfidence: beat.confidence,
     placeConfidence: PLACE_WITHOUT_CLICK * beat.confidence,
   };
 }
