@@ -20,15 +20,19 @@ const NOTHING_TWICE = 1e6;
  * The hearing with the shortest description, grid and cycle together: what two grids explain alike is
  * heard on the one on which the phrase comes round sooner. `confidence`, 0 to 1, is how much
  * likelier that is than the next. `cyclePartials` is the length of the cycle where the player says it: it changes
- * nothing but the cycle, since whoever says it counts the partials that were heard.
+ * nothing but the cycle, since whoever says it counts the partials that were heard. `pulses` is how many of the pulse
+ * found make a beat, where it was found.
  */
 export function bestHearing(
   strokes: readonly PlacedStroke[],
   beatUs: number,
   maySwing: boolean,
-  cyclePartials?: number,
+  {
+    cyclePartials,
+    pulses,
+  }: { readonly cyclePartials?: number | undefined; readonly pulses?: number | undefined } = {},
 ): BestHearing {
-  const judged = judgeGrids(strokes, beatUs, maySwing);
+  const judged = judgeGrids(strokes, beatUs, maySwing, pulses);
   const least = judged[0]!.cost;
   const heard = judged
     .filter(({ cost }, i) => i < HEARD_OUT && cost <= least + CLOSE)

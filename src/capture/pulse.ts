@@ -13,10 +13,18 @@ export interface Pulse extends Followed {
   readonly cyclePulses: number | undefined;
 }
 
+export interface FoundPulse extends Pulse {
+  /** How clearly it beats the next pulse, 0 to 1. */
+  readonly confidence: number;
+}
+
 const PULSE: BeatGrid = { subdivision: 1, swing: undefined, places: [0], rareness: 0 };
 /** What cycles cost is told for partials this long; on shorter ones there are more places to say. Chosen: a sixteenth at 150. */
 const USUAL_MS = 100;
 const LEAST_STROKES = 8;
+/** Periods that differ by less are one, and nats by which it should be ahead of another. Chosen, not measured. */
+const SAME = 0.01;
+const LEAD = 10;
 /** Strokes that the pulses are compared on at most. Chosen for speed. */
 const MOST_COMPARED = 400;
 
@@ -24,23 +32,24 @@ const MOST_COMPARED = 400;
  * The even pulse on which the strokes have the shortest description: what repeats, at which of its places, and
  * how far from them; then without the places on which no note ever is. Undefined with fewer than eight strokes.
  */
-export function findPulse(strokes: readonly PlayedStroke[]): Pulse | undefined {
+export function findPulse(strokes: readonly PlayedStroke[]): FoundPulse | undefined {
   if (strokes.length < LEAST_STROKES) return undefined;
   const compared = strokes.slice(0, MOST_COMPARED);
   const compare = compared.map(({ timeUs }) => timeUs);
-  const [best] = pulseCandidates(compare)
-    .map((periodUs) => followPulse(compare, periodUs))
-    .map((followed) => heardOnPulse(compared, followed))
+  const heard = pulseCandidates(compare)
+    .map((periodUs) => heardOnPulse(compared, followPulse(compare, periodUs)))
     .sort((a, b) => a.cost - b.cost);
+  const best = heard[0];
   if (!best) return undefined;
-  if (compared.length === strokes.length) return coarsened(best);
+  const isSame = (periodUs: number) => Math.abs(periodUs / best.periodUs - 1) < SAME;
+  const rival = heard.find(({ periodUs }) => !isSame(periodUs));
+  const confidence = 1 - Math.exp((best.cost - (rival?.cost ?? Infinity)) / LEAD);
+  if (compared.length === strokes.length) return { ...best, confidence };
   const times = strokes.map(({ timeUs }) => timeUs);
-  return coarsened(heardOnPulse(strokes, followPulse(times, best.periodUs)));
+  return { ...heardOnPulse(strokes, followPulse(times, best.periodUs)), confidence };
 }
 
 interface HeardOnPulse extends Pulse {
-  /** Pulses of the cycle on which notes are. */
-  readonly noted: ReadonlySet<number>;
   /** Nats. */
   readonly cost: number;
 }
@@ -62,19 +71,15 @@ function heardOnPulse(
     });
     cost += cycle.cost + cycle.notes * Math.log((USUAL_MS * 1000) / periodUs);
   }
-  return {
-    periodUs,
-    places: placed.map(({ beat }) => beat),
-    cyclePulses: cycle?.partials,
-    noted,
-    cost,
-  };
+  const pulse = { periodUs, places: placed.map(({ beat }) => beat), cyclePulses: cycle?.partials };
+  return { ...coarsened(pulse, noted), cost };
 }
 
 /** Without every place on which no note ever is. */
-function coarsened({ cyclePulses, periodUs, places, noted }: HeardOnPulse): Pulse {
+function coarsened(pulse: Pulse, noted: ReadonlySet<number>): Pulse {
+  const { cyclePulses, periodUs, places } = pulse;
   const [first] = noted;
-  if (cyclePulses === undefined || first === undefined) return { cyclePulses, periodUs, places };
+  if (cyclePulses === undefined || first === undefined) return pulse;
   const parts = [...noted].reduce((common, at) => gcd(common, at - first), cyclePulses);
   return {
     cyclePulses: cyclePulses / parts,
