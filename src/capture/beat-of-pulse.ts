@@ -8,7 +8,7 @@ export interface Beat {
   readonly pulses: number;
   /** Which pulse is a beat, 0 to pulses - 1. */
   readonly phase: number;
-  /** How likely it is among all ways to count them, 0 to 1. */
+  /** How likely it is among the ways that are looked for, 0 to 1. */
   readonly likelihood: number;
 }
 
@@ -37,9 +37,6 @@ const FELT_OCTAVES = 0.7;
 const REPEATS = 3;
 const BASS_ON_BEAT = 2.5;
 const WHOLE = 0.5;
-/** How likely the beat is none that is looked for: pulses in threes over two beats, and the like. Chosen, not measured. */
-const ANOTHER = 0.03;
-
 /**
  * The ways to count pulses in 60 to 200 beats a minute, the likeliest first: near a tempo that is felt as a beat, with
  * the bass drum and the loud strokes on the beat, where the strokes come again after a beat, two and four.
@@ -68,7 +65,7 @@ export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Be
     .map(({ pulses, phase, score }) => ({
       pulses,
       phase,
-      likelihood: ((1 - ANOTHER) * Math.exp(score - most)) / all,
+      likelihood: Math.exp(score - most) / all,
     }))
     .sort((a, b) => b.likelihood - a.likelihood);
 }

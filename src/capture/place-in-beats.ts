@@ -26,8 +26,12 @@ export interface PlacedInBeats {
 
 /** Without a click the bar is only likely: sure of a beat is not sure of a bar. Chosen, not measured. */
 const PLACE_WITHOUT_CLICK = 0.5;
-/** A tempo is sure where it is right so often, and is worth telling where it is this likely. */
-const SURE_LIKELIHOOD = 0.95;
+/**
+ * Nor is it ever sure how many pulses make a beat: even where one number alone gives 60 to 200 a minute, the pulse is
+ * one and a half beats or the like in one phrase of ten. Just below what is called sure.
+ */
+const MOST_WITHOUT_CLICK = SURE_FROM - 0.01;
+/** Another tempo is told from this likelihood on, and so many of them. Chosen, not measured. */
 const WORTH_TELLING = 0.1;
 const MOST_TOLD = 3;
 
@@ -54,7 +58,7 @@ export function placeInBeats(
   return {
     strokes: strokes.map((stroke, i) => ({ ...stroke, beat: inBeats[i]! - bar })),
     tempoBpm: Math.round(bpmOf(beat) * 100) / 100,
-    tempoConfidence: Math.min((likelihood * SURE_FROM) / SURE_LIKELIHOOD, pulse.confidence),
+    tempoConfidence: Math.min(likelihood, pulse.confidence, MOST_WITHOUT_CLICK),
     placeConfidence: PLACE_WITHOUT_CLICK * likelihood,
     pulse: { pulses, confidence: pulse.confidence },
     orElse: others

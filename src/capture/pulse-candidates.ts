@@ -1,11 +1,11 @@
-/** Pulses looked for: from a third of a triplet at 300 bpm to two bars of a beat at 50 that is struck once in them. */
+/** Pulses looked for: a little under 60 ms, five times a usual spread, to two beats and a half at 60. Chosen. */
 const SHORTEST_US = 58_000;
-const LONGEST_US = 2_500_000;
+export const LONGEST_US = 2_500_000;
 /** Step from one period to the next, so small that a window's ends stay in step. */
 const STEP = 1.003;
 /** Windows so short that no player drifts out of step in one. Chosen, not measured. */
 const WINDOW_US = 4_000_000;
-/** The grid of 398 of 400 simulated phrases is among the first 10. */
+/** The grid of 397 of 400 simulated phrases, or a part of it, is among so many. */
 const CANDIDATES = 8;
 
 interface Candidate {

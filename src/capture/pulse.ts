@@ -3,7 +3,7 @@ import { EXTRA } from './cycle-length';
 import { followPulse, type Followed } from './follow-pulse';
 import { hearOn } from './hear-on';
 import type { PlayedStroke } from './played-stroke';
-import { pulseCandidates } from './pulse-candidates';
+import { LONGEST_US, pulseCandidates } from './pulse-candidates';
 import type { BeatGrid } from './subdivision';
 import { timingCost } from './timing-cost';
 
@@ -81,6 +81,7 @@ function coarsened(pulse: Pulse, noted: ReadonlySet<number>): Pulse {
   const [first] = noted;
   if (cyclePulses === undefined || first === undefined) return pulse;
   const parts = [...noted].reduce((common, at) => gcd(common, at - first), cyclePulses);
+  if (periodUs * parts > LONGEST_US) return pulse;
   return {
     cyclePulses: cyclePulses / parts,
     periodUs: periodUs * parts,
