@@ -13,21 +13,26 @@ const MATCHED = 0.25;
 
 /**
  * Each stroke's place in periods: its nearest pulse, counted along with a pulse that follows the player, plus
- * how far it is from the line through the matched strokes around it.
+ * how far it is from the line through the matched strokes around it. Those that are `ignored` (1) get a place, but the
+ * pulse does not follow them.
  */
-export function followPulse(times: readonly number[], periodUs: number): Followed {
-  const pulses = countPulses(times, periodUs);
+export function followPulse(
+  times: readonly number[],
+  periodUs: number,
+  ignored: Uint8Array = new Uint8Array(times.length),
+): Followed {
+  const pulses = countPulses(times, periodUs, ignored);
   const places = times.map((time, i) => {
     const from = Math.max(0, i - NEIGHBOURS);
     const to = Math.min(times.length, i + NEIGHBOURS + 1);
-    const line = robustLine(times, pulses, from, to, periodUs);
+    const line = robustLine(times, pulses, ignored, from, to, periodUs);
     return line.at + (time - line.time) / line.periodUs;
   });
-  return { periodUs: slopeOf(times, places), places };
+  return { periodUs: slopeOf(times, places, ignored), places };
 }
 
 /** Pulse numbers of the strokes; the phase and the period creep after the player. */
-function countPulses(times: readonly number[], periodUs: number): Int32Array {
+function countPulses(times: readonly number[], periodUs: number, ignored: Uint8Array): Int32Array {
   let period = periodUs;
   let at = startPhase(times, periodUs);
   let pulse = 0;
@@ -38,9 +43,9 @@ function countPulses(times: readonly number[], periodUs: number): Int32Array {
     at += steps * period;
     const off = time - at;
     pulses[i] = pulse;
-    if (Math.abs(off) > period * MATCHED) return;
+    if (ignored[i] === 1 || Math.abs(off) > period * MATCHED) return;
     at += off * 0.15;
-    if (steps > 0) period += Math.max(-0.002, Math.min(0.002, (off * 0.01) / period)) * period;
+    period += Math.max(-0.002, Math.min(0.002, (off * 0.005) / period)) * period;
     period = Math.max(periodUs * 0.94, Math.min(periodUs * 1.06, period));
   });
   return pulses;
@@ -68,6 +73,7 @@ interface Line {
 function robustLine(
   times: readonly number[],
   pulses: Int32Array,
+  ignored: Uint8Array,
   from: number,
   to: number,
   periodUs: number,
@@ -78,8 +84,9 @@ function robustLine(
     let meanTime = 0;
     let meanPulse = 0;
     const used = (i: number) =>
-      line === undefined ||
-      Math.abs((times[i]! - line.time) / line.periodUs + line.at - pulses[i]!) < MATCHED;
+      ignored[i] === 0 &&
+      (line === undefined ||
+        Math.abs((times[i]! - line.time) / line.periodUs + line.at - pulses[i]!) < MATCHED);
     for (let i = from; i < to; i++) {
       if (!used(i)) continue;
       n++;
@@ -100,10 +107,10 @@ function robustLine(
   return line!;
 }
 
-function slopeOf(times: readonly number[], places: readonly number[]): number {
+function slopeOf(times: readonly number[], places: readonly number[], ignored: Uint8Array): number {
   const pulses = Int32Array.from(places, Math.round);
   const first = times[0]!;
   const last = times.at(-1)!;
   const rough = (last - first) / Math.max(1, places.at(-1)! - places[0]!);
-  return robustLine(times, pulses, 0, times.length, rough).periodUs;
+  return robustLine(times, pulses, ignored, 0, times.length, rough).periodUs;
 }

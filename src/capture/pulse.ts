@@ -1,6 +1,7 @@
 import { gcd } from '../time/whole';
 import { EXTRA } from './cycle-length';
 import { followPulse, type Followed } from './follow-pulse';
+import { mayBeGrace } from './grace-marks';
 import { hearOn } from './hear-on';
 import type { PlayedStroke } from './played-stroke';
 import { LONGEST_US, pulseCandidates } from './pulse-candidates';
@@ -24,6 +25,8 @@ const USUAL_MS = 100;
 const LEAST_STROKES = 8;
 /** Periods that differ by less are one, and nats by which it should be ahead of another. Chosen, not measured. */
 const SAME = 0.01;
+/** A pulse that was followed to another period than this near is lost. Chosen: what followPulse lets it creep, and a little. */
+const LOST = 0.08;
 const LEAD = 10;
 /** Strokes that the pulses are compared on at most. Chosen for speed. */
 const MOST_COMPARED = 400;
@@ -35,19 +38,33 @@ const MOST_COMPARED = 400;
 export function findPulse(strokes: readonly PlayedStroke[]): FoundPulse | undefined {
   if (strokes.length < LEAST_STROKES) return undefined;
   const compared = strokes.slice(0, MOST_COMPARED);
-  const compare = compared.map(({ timeUs }) => timeUs);
-  const heard = pulseCandidates(compare)
-    .map((periodUs) => heardOnPulse(compared, followPulse(compare, periodUs)))
+  const graces = mayBeGrace(compared);
+  const heard = pulseCandidates(
+    compared.filter((_, i) => graces[i] === 0).map(({ timeUs }) => timeUs),
+  )
+    .flatMap((periodUs) => {
+      const followed = followedBy(compared, periodUs);
+      return isNear(followed.periodUs, periodUs, LOST) ? [heardOnPulse(compared, followed)] : [];
+    })
     .sort((a, b) => a.cost - b.cost);
   const best = heard[0];
   if (!best) return undefined;
-  const isSame = (periodUs: number) => Math.abs(periodUs / best.periodUs - 1) < SAME;
-  const rival = heard.find(({ periodUs }) => !isSame(periodUs));
+  const rival = heard.find(({ periodUs }) => !isNear(periodUs, best.periodUs, SAME));
   const confidence = 1 - Math.exp((best.cost - (rival?.cost ?? Infinity)) / LEAD);
   if (compared.length === strokes.length) return { ...best, confidence };
-  const times = strokes.map(({ timeUs }) => timeUs);
-  return { ...heardOnPulse(strokes, followPulse(times, best.periodUs)), confidence };
+  return { ...heardOnPulse(strokes, followedBy(strokes, best.periodUs)), confidence };
 }
+
+const isNear = (periodUs: number, other: number, share: number): boolean =>
+  Math.abs(periodUs / other - 1) < share;
+
+/** What may be a grace note comes ahead of the pulse and does not lead it. */
+const followedBy = (strokes: readonly PlayedStroke[], periodUs: number): Followed =>
+  followPulse(
+    strokes.map(({ timeUs }) => timeUs),
+    periodUs,
+    mayBeGrace(strokes),
+  );
 
 interface HeardOnPulse extends Pulse {
   /** Nats. */

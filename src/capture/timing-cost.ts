@@ -13,6 +13,8 @@ const GRACE = { aheadMs: 30, scatterMs: 16, unlikely: 1 };
  */
 const EXTRA = 9;
 const ASTRAY = 12;
+/** What a second stroke at a note costs more than the first: the louder one may have been its grace note. Chosen, not measured. */
+const AGAIN = 1.5;
 /** Half of the strokes that are extra are on the grid all the same. Chosen, not measured. */
 const ON_GRID = 0.5;
 const ROUNDS = 4;
@@ -28,7 +30,9 @@ export function timingCost(strokes: readonly PlacedStroke[], hearing: Hearing): 
   const offMs = (i: number) => onGrid.offsets[i]! * partialMs;
   const isOfNote = new Uint8Array(strokes.length);
   const ofNotes: number[] = [];
+  const isMain = new Uint8Array(strokes.length);
   main.forEach((i, k) => {
+    isMain[i] = 1;
     if (cycle?.ofNotes[k] !== 1) return;
     isOfNote[i] = 1;
     ofNotes.push(offMs(i));
@@ -37,12 +41,15 @@ export function timingCost(strokes: readonly PlacedStroke[], hearing: Hearing): 
   const asGrace = graceCosts(strokes);
   const spread = spreadOf(ofNotes);
   strokes.forEach((_, i) => {
-    const off = offMs(i);
-    if (isOfNote[i] === 1) cost -= Math.log(normal(off, spread) + Math.exp(-ASTRAY));
-    else {
-      const extra = EXTRA - Math.log(1 - ON_GRID + ON_GRID * partialMs * normal(off, spread));
-      cost += Math.min(extra, asGrace[i]! + (marks[i]! < 0 ? GRACE.unlikely : 0));
-    }
+    const near = normal(offMs(i), spread);
+    const grace = asGrace[i]! + (marks[i]! < 0 ? GRACE.unlikely : 0);
+    const other =
+      isMain[i] === 1 || marks[i]! >= 0
+        ? EXTRA - Math.log(1 - ON_GRID + ON_GRID * partialMs * near)
+        : AGAIN - Math.log(near);
+    const note =
+      isOfNote[i] === 1 ? -Math.log(near + Math.exp(-ASTRAY)) : Math.min(other, EXTRA + Math.LN2);
+    cost += Math.min(note, grace);
   });
   return cost;
 }
