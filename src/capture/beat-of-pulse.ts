@@ -2,65 +2,73 @@ import { voiceNumber } from '../phrase/voice';
 import type { PlayedStroke } from './played-stroke';
 import type { Pulse } from './pulse';
 
-export interface FoundBeat {
-  /** Pulses a beat. */
+/** A way to count the pulses in beats. */
+export interface Beat {
+  /** Pulses a beat; 1/2 where there is one in two beats. */
   readonly pulses: number;
   /** Which pulse is a beat, 0 to pulses - 1. */
   readonly phase: number;
-  /** How far ahead of the next beat length, 0 to 1. */
-  readonly confidence: number;
+  /** How likely it is among the ways that are looked for, 0 to 1. */
+  readonly likelihood: number;
 }
 
 export const TEMPO_BPM = { least: 60, most: 200 };
-/** Pulses to a beat, with how unusual they are, in the units of the score. Common practice, no source. */
+/** Pulses to a beat, with how unusual they are, in nats. Common practice, no source. */
 const RARENESS = new Map([
-  [1, 0.3],
+  [1 / 3, 3],
+  [1 / 2, 2],
+  [1, 0.5],
   [2, 0],
-  [3, 0.12],
+  [3, 0.4],
   [4, 0],
-  [5, 0.6],
-  [6, 0.15],
-  [7, 0.7],
-  [8, 0.15],
-  [12, 0.3],
+  [5, 1.2],
+  [6, 0.8],
+  [7, 1.7],
+  [8, 0.8],
+  [12, 1.2],
 ]);
-/** Beats are felt best near this tempo (Parncutt, Music Perception 11, 1994: about 100 a minute), so many octaves wide. */
-const FELT_BPM = 105;
-const FELT_OCTAVES = 0.7;
-/** Weights of the score, tried on the takes in shared/takes and on simulated ones; chosen, not measured. */
-const FELT = 0.5;
-const REPEATS = 1;
-const BASS_ON_BEAT = 0.4;
-
 /**
- * How many pulses make the beat: the number at which the strokes repeat best, over a beat, two and
- * four, near a tempo that is felt as a beat, with the bass drum and the loud strokes on it. Undefined
- * when no number gives 60 to 200 beats a minute.
+ * Beats are felt best about every 500 to 550 ms, half as well from about 300 to 900 ms: the middle, and what that width
+ * makes as octaves of a normal distribution (van Noorden & Moelants, J. New Music Res. 28, 1999).
  */
-export function findBeat(strokes: readonly PlayedStroke[], pulse: Pulse): FoundBeat | undefined {
+const FELT_BPM = 114;
+const FELT_OCTAVES = 0.7;
+/** Weights of the evidence, in nats, tried on simulated phrases and the takes in shared/takes; chosen, not measured. */
+const REPEATS = 3;
+const BASS_ON_BEAT = 2.5;
+const WHOLE = 0.5;
+/**
+ * The ways to count pulses in 60 to 200 beats a minute, the likeliest first: near a tempo that is felt as a beat, with
+ * the bass drum and the loud strokes on the beat, where the strokes come again after a beat, two and four.
+ */
+export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Beat[] {
   const at = Int32Array.from(pulse.places, Math.round);
   const judged: { pulses: number; phase: number; score: number }[] = [];
   for (const [pulses, rareness] of RARENESS) {
     const bpm = 60e6 / (pulse.periodUs * pulses);
     if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most) continue;
     const felt = -((Math.log2(bpm / FELT_BPM) / FELT_OCTAVES) ** 2) / 2;
-    const { phase, share } = bestPhase(strokes, at, pulses);
-    const repeats =
-      (repeating(strokes, at, pulses) +
-        repeating(strokes, at, 2 * pulses) +
-        repeating(strokes, at, 4 * pulses)) /
-      3;
-    const ahead = share - 1 / pulses;
-    const score = FELT * felt + REPEATS * repeats + BASS_ON_BEAT * ahead - rareness;
-    judged.push({ pulses, phase, score });
+    const { phase, share } = bestPhase(strokes, at, Math.max(1, pulses));
+    const lags = [1, 2, 4].map((beats) => Math.max(1, Math.round(beats * pulses)));
+    const repeats = lags.reduce((sum, lag) => sum + repeating(strokes, at, lag), 0) / lags.length;
+    const whole = Number.isInteger((pulse.cyclePulses ?? 0.5) / pulses) ? WHOLE : 0;
+    const ahead = share - 1 / Math.max(1, pulses);
+    judged.push({
+      pulses,
+      phase,
+      score: felt + REPEATS * repeats + BASS_ON_BEAT * ahead + whole - rareness,
+    });
   }
-  judged.sort((a, b) => b.score - a.score);
-  const best = judged[0];
-  if (!best) return undefined;
-  const lead = best.score - (judged[1]?.score ?? -Infinity);
-  return { pulses: best.pulses, phase: best.phase, confidence: 1 - Math.exp(-lead / 0.15) };
+  const most = Math.max(...judged.map(({ score }) => score));
+  const all = judged.reduce((sum, { score }) => sum + Math.exp(score - most), 0);
+  return judged
+    .map(({ pulses, phase, score }) => ({
+      pulses,
+      phase,
+      likelihood: Math.exp(score - most) / all,
+    }))
+    .sort((a, b) => b.likelihood - a.likelihood);
 }
-
 /** Share of the strokes that the same voice answers `lag` pulses later. */
 function repeating(strokes: readonly PlayedStroke[], at: Int32Array, lag: number): number {
   const struck = new Map<number, number>();

@@ -6,7 +6,7 @@ import { captureFinding, type CaptureFinding } from './capture-finding';
 import { consensus } from './consensus';
 import { LONGEST } from './cycle-length';
 import { levelsOf } from './levels-of';
-import { placeInBeats } from './place-in-beats';
+import { placeInBeats, type BeatPulse } from './place-in-beats';
 import type { PlayedStroke } from './played-stroke';
 import { pickupOf } from './pickup-of';
 import { findSticking } from './sticking';
@@ -19,6 +19,8 @@ export interface CaptureOptions {
   readonly meter?: string | undefined;
   /** The length of the cycle, where the player says it: 1 to LONGEST. Found from the strokes when absent. */
   readonly cyclePartials?: number | undefined;
+  /** The pulse by which the strokes were placed before, if they were (see placeInBeats). */
+  readonly pulse?: BeatPulse | undefined;
 }
 
 export interface Captured {
@@ -48,7 +50,7 @@ const isCycle = (partials: number): boolean =>
 /** Strokes of a phrase played several times round, written down. Times are from bar 1 beat 1 where there was a click. */
 export function capture(
   strokes: readonly PlayedStroke[],
-  { clickBpm, meter: meterText = USUAL_METER, cyclePartials }: CaptureOptions = {},
+  { clickBpm, meter: meterText = USUAL_METER, cyclePartials, pulse: before }: CaptureOptions = {},
 ): Result<Captured, CaptureError> {
   const meter = parseMeter(meterText);
   if (!meter)
@@ -78,8 +80,13 @@ export function capture(
   // A file states a click in whole microseconds a beat; without one nobody plays to a hundredth.
   const fineness = clickBpm === undefined ? 10 : 100;
   const tempoBpm = Math.round(placed.tempoBpm * fineness) / fineness;
-  const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4, cyclePartials);
-  const { grid, partialUs, marks, onGrid, cycle, confidence: gridConfidence } = heard;
+  const pulse = before ?? placed.pulse;
+  const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4, {
+    cyclePartials,
+    pulses: pulse?.pulses,
+  });
+  const { grid, partialUs, marks, onGrid, cycle } = heard;
+  const gridConfidence = Math.min(heard.confidence, pulse?.confidence ?? 1);
   const { partials } = onGrid;
   if (!cycle)
     return bad({
@@ -122,7 +129,7 @@ export function capture(
     pattern,
     rounds: cycle.rounds,
     findings: [
-      captureFinding('tempo', placed.tempoConfidence, `${tempoBpm} beats a minute`),
+      captureFinding('tempo', placed.tempoConfidence, `${tempoBpm} beats a minute${placed.orElse}`),
       captureFinding(
         'meter position',
         Math.min(placed.placeConfidence, gridConfidence),

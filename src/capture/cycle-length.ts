@@ -11,9 +11,15 @@ export interface FoundCycle {
   readonly rounds: number;
   /** Length of the description, nats: of one cycle and all that differs from it. */
   readonly cost: number;
+  /** Notes in it, or those of a shorter cycle and exceptions from it. */
+  readonly notes: number;
+  /** One a stroke, in order: 1 where it is of a note, 0 where it is extra. */
+  readonly ofNotes: Uint8Array;
   /** How clearly it beats the next length that is no multiple of it, 0 to 1. */
   readonly confidence: number;
 }
+
+export type ToldCycle = Pick<FoundCycle, 'partials' | 'rounds' | 'confidence'>;
 
 /** Longest cycle looked for, partials. Chosen, not measured: 16 bars of sixteenths. */
 export const LONGEST = 256;
@@ -26,7 +32,7 @@ const NOTE = 6;
 const EXCEPTION = 8;
 const LONGER = 2;
 const MISSED = 3.5;
-const EXTRA = 5;
+export const EXTRA = 5;
 /**
  * What a length costs that comes round only twice or three times, in nats: among so many lengths a few mistakes
  * fall on the same place twice by chance. Chosen on simulated playing, not measured.
@@ -54,11 +60,11 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
   for (let length = 1; length <= Math.min(LONGEST, Math.floor(span / 2)); length++) {
     const description = describe(indexed, voices, span, length);
     for (const shorter of descriptions.values())
-      if (length % shorter.length === 0)
-        description.written = Math.min(description.written, exceptions(shorter, description));
+      if (length % shorter.length === 0) writeAs(description, exceptions(shorter, description));
     descriptions.set(length, description);
     const few = FEW_ROUNDS.get(Math.floor(span / length)) ?? 0;
-    costs.push({ length, cost: description.written + description.played + few });
+    const cost = description.written + description.played + few;
+    costs.push({ length, cost });
   }
   costs.sort((a, b) => a.cost - b.cost);
   const best = costs[0];
@@ -70,17 +76,19 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
   const unwritten = strokes.length * NOTE;
   const repeated = Math.max(0, Math.min(1, (1 - best.cost / unwritten) / 0.5));
   const confidence = (1 - Math.exp(-lead / 10)) * plenty * repeated;
-  return { partials: best.length, rounds, cost: best.cost, confidence };
+  const { isNote, notes } = descriptions.get(best.length)!;
+  const ofNotes = Uint8Array.from(
+    indexed,
+    ({ partial, voice }) => isNote[(partial % best.length) * voices + voice]!,
+  );
+  return { partials: best.length, rounds, cost: best.cost, notes, ofNotes, confidence };
 }
 
 /**
  * The cycle that the player says it is, heard at least once even if it ends with rests. How clearly it is
  * the cycle is not asked: `confidence` is how often it was heard.
  */
-export function toldCycle(
-  strokes: readonly GridStroke[],
-  partials: number,
-): Omit<FoundCycle, 'cost'> | undefined {
+export function toldCycle(strokes: readonly GridStroke[], partials: number): ToldCycle | undefined {
   if (strokes.length === 0) return undefined;
   const rounds = Math.max(1, Math.floor(indexedFromFirst(strokes).span / partials));
   return { partials, rounds, confidence: heardOften(rounds) };
@@ -110,6 +118,16 @@ interface Description {
   /** What the notes of the cycle cost, and what differs from them. */
   written: number;
   readonly played: number;
+  /** Notes written, or those of a shorter cycle and exceptions from it. */
+  notes: number;
+}
+
+type Written = Pick<Description, 'written' | 'notes'>;
+
+function writeAs(description: Description, { written, notes }: Written): void {
+  if (written >= description.written) return;
+  description.written = written;
+  description.notes = notes;
 }
 
 function describe(
@@ -128,7 +146,8 @@ function describe(
     means[cell]! += (stroke.velocity - means[cell]!) / counts[cell]!;
   }
   const typical = meansWithin(strokes, cellOf, means);
-  let written = 0;
+  let notes = 0;
+  let extras = 0;
   let played = 0;
   counts.forEach((count, cell) => {
     if (count === 0) return;
@@ -136,9 +155,9 @@ function describe(
     const missed = Math.max(0, possible - count) * MISSED;
     if (NOTE + missed < count * EXTRA) {
       isNote[cell] = 1;
-      written += NOTE;
+      notes++;
       played += missed;
-    } else played += count * EXTRA;
+    } else extras += count;
   });
   for (const stroke of strokes) {
     const cell = cellOf(stroke);
@@ -146,7 +165,15 @@ function describe(
     const off = (stroke.velocity - typical[cell]!) / VELOCITY_SPREAD;
     played += Math.min(MOST_FOR_VELOCITY, (off * off) / 2);
   }
-  return { length, counts, means: typical, isNote, written, played };
+  return {
+    length,
+    counts,
+    means: typical,
+    isNote,
+    written: notes * NOTE,
+    played: played + extras * EXTRA,
+    notes,
+  };
 }
 
 /** Means over the strokes that are near the first mean; that mean where none is. */
@@ -168,16 +195,19 @@ function meansWithin(
 }
 
 /** What a cycle costs to write as a shorter one that fits into it, with exceptions. */
-function exceptions(shorter: Description, longer: Description): number {
+function exceptions(shorter: Description, longer: Description): Written {
   const cells = shorter.counts.length;
-  let cost = shorter.written + LONGER;
+  let { written, notes } = shorter;
+  written += LONGER;
   longer.isNote.forEach((isNote, cell) => {
     const same = cell % cells;
-    if (isNote !== shorter.isNote[same]) cost += EXCEPTION;
-    else if (isNote === 1) {
+    if (isNote !== shorter.isNote[same]) {
+      written += EXCEPTION;
+      notes++;
+    } else if (isNote === 1) {
       const off = (longer.means[cell]! - shorter.means[same]!) / VELOCITY_SPREAD;
-      cost += Math.min(EXCEPTION, (longer.counts[cell]! * off * off) / 2);
+      written += Math.min(EXCEPTION, (longer.counts[cell]! * off * off) / 2);
     }
   });
-  return cost;
+  return { written, notes };
 }

@@ -1,5 +1,5 @@
 import { isVoice, type Voice } from '../phrase/voice';
-import type { PlacedStroke } from './played-stroke';
+import type { PlacedStroke, PlayedStroke } from './played-stroke';
 
 /** Grace notes come at most this long ahead of the next stroke. Chosen, not measured: drum rudiments are closer. */
 const MOST_AHEAD_US = 50_000;
@@ -41,4 +41,17 @@ export function graceMarks(strokes: readonly PlacedStroke[], partialUs: number):
     }
   }
   return marks;
+}
+
+/** 1 for every stroke, in time order, that is so close ahead of the next of its voice that it may be a grace note. */
+export function mayBeGrace(strokes: readonly PlayedStroke[]): Uint8Array {
+  const may = new Uint8Array(strokes.length);
+  const next = new Map<Voice, number>();
+  for (let i = strokes.length - 1; i >= 0; i--) {
+    const { voice, timeUs } = strokes[i]!;
+    const later = next.get(voice);
+    next.set(voice, timeUs);
+    if (later !== undefined && later - timeUs <= MOST_AHEAD_US && !playedByFoot(voice)) may[i] = 1;
+  }
+  return may;
 }

@@ -1,19 +1,13 @@
-import { voiceNumber } from '../phrase/voice';
-import { findCycle, toldCycle, type FoundCycle, type GridStroke } from './cycle-length';
-import { graceMarks } from './grace-marks';
-import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';
+import { toldCycle, type ToldCycle } from './cycle-length';
+import { hearOn, type Hearing } from './hear-on';
 import type { PlacedStroke } from './played-stroke';
-import { judgeGrids, type BeatGrid } from './subdivision';
+import { judgeGrids } from './subdivision';
 
-/** A take heard on one grid: where every stroke lies on it, and after how long they repeat. */
-export interface Hearing {
-  readonly grid: BeatGrid;
-  readonly partialUs: number;
-  /** See graceMarks. */
-  readonly marks: Int32Array;
-  readonly onGrid: OnGrid;
+/** The hearing that was chosen. */
+export interface BestHearing extends Omit<Hearing, 'cycle'> {
   /** Undefined where nothing was played twice. */
-  readonly cycle: Omit<FoundCycle, 'cost'> | undefined;
+  readonly cycle: ToldCycle | undefined;
+  readonly confidence: number;
 }
 
 /** Grids that cost at most so much more than the best are heard out, and so many of them. */
@@ -26,20 +20,24 @@ const NOTHING_TWICE = 1e6;
  * The hearing with the shortest description, grid and cycle together: what two grids explain alike is
  * heard on the one on which the phrase comes round sooner. `confidence`, 0 to 1, is how much
  * likelier that is than the next. `cyclePartials` is the length of the cycle where the player says it: it changes
- * nothing but the cycle, since whoever says it counts the partials that were heard.
+ * nothing but the cycle, since whoever says it counts the partials that were heard. `pulses` is how many of the pulse
+ * found make a beat, where it was found.
  */
 export function bestHearing(
   strokes: readonly PlacedStroke[],
   beatUs: number,
   maySwing: boolean,
-  cyclePartials?: number,
-): Hearing & { readonly confidence: number } {
-  const judged = judgeGrids(strokes, beatUs, maySwing);
+  {
+    cyclePartials,
+    pulses,
+  }: { readonly cyclePartials?: number | undefined; readonly pulses?: number | undefined } = {},
+): BestHearing {
+  const judged = judgeGrids(strokes, beatUs, maySwing, pulses);
   const least = judged[0]!.cost;
   const heard = judged
     .filter(({ cost }, i) => i < HEARD_OUT && cost <= least + CLOSE)
     .map(({ grid, cost }) => {
-      const hearing = hear(strokes, beatUs, grid);
+      const hearing = hearOn(strokes, beatUs, grid);
       return { ...hearing, cost: cost + (hearing.cycle?.cost ?? NOTHING_TWICE) };
     })
     .sort((a, b) => a.cost - b.cost);
@@ -48,20 +46,4 @@ export function bestHearing(
   const lead = Math.min(30, rival - best.cost);
   const cycle = cyclePartials === undefined ? best.cycle : toldCycle(best.onTheGrid, cyclePartials);
   return { ...best, cycle, confidence: 1 - 1 / (1 + Math.exp(lead)) };
-}
-
-function hear(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid) {
-  const partialUs = beatUs / grid.subdivision;
-  const marks = graceMarks(strokes, partialUs);
-  const onGrid = placeOnGrid(
-    strokes.map(({ beat }) => beat),
-    grid,
-  );
-  const { partials } = onGrid;
-  const main = onePerPlace(strokes, onGrid, (i) => partials[i]! >= 0 && marks[i]! < 0);
-  const onTheGrid = main.map((i): GridStroke => {
-    const { voice, velocity } = strokes[i]!;
-    return { partial: partials[i]!, voice: voiceNumber(voice), velocity };
-  });
-  return { grid, partialUs, marks, onGrid, onTheGrid, cycle: findCycle(onTheGrid) };
 }

@@ -1,166 +1,107 @@
+import { gcd } from '../time/whole';
+import { EXTRA } from './cycle-length';
+import { followPulse, type Followed } from './follow-pulse';
+import { mayBeGrace } from './grace-marks';
+import { hearOn } from './hear-on';
 import type { PlayedStroke } from './played-stroke';
+import { LONGEST_US, pulseCandidates } from './pulse-candidates';
+import type { BeatGrid } from './subdivision';
+import { timingCost } from './timing-cost';
 
-/** An even pulse that the strokes keep to, slow drift allowed. */
-export interface Pulse {
-  readonly periodUs: number;
-  /** Each stroke's place in periods from the first pulse, as a real number. */
-  readonly places: readonly number[];
-  /** Share of the strokes' weight in step with it, window by window, 0 to 1. */
-  readonly strength: number;
+/** An even pulse that the strokes keep to, slow drift allowed: the partial, as long as no note needs a shorter one. */
+export interface Pulse extends Followed {
+  /** Pulses after which the strokes repeat; undefined where nothing was played twice. */
+  readonly cyclePulses: number | undefined;
 }
 
-/** Pulses looked for: from a third of a triplet at 300 bpm to a beat at 60. */
-const SHORTEST_US = 60_000;
-const LONGEST_US = 1_000_000;
-/** Step from one period to the next, so small that a window's ends stay in step. */
-const STEP = 1.003;
-/** Windows so short that no player drifts out of step in one. Chosen, not measured. */
-const WINDOW_US = 4_000_000;
-/** Strokes used for the search at most; the fit uses them all. */
-const MOST_SEARCHED = 1200;
+export interface FoundPulse extends Pulse {
+  /** How clearly it beats the next pulse, 0 to 1. */
+  readonly confidence: number;
+}
+
+const PULSE: BeatGrid = { subdivision: 1, swing: undefined, places: [0], rareness: 0 };
+/** What cycles cost is told for partials this long; on shorter ones there are more places to say. Chosen: a sixteenth at 150. */
+const USUAL_MS = 100;
+const LEAST_STROKES = 8;
+/** Periods that differ by less are one, and nats by which it should be ahead of another. Chosen, not measured. */
+const SAME = 0.01;
+/** A pulse that was followed to another period than this near is lost. Chosen: what followPulse lets it creep, and a little. */
+const LOST = 0.08;
+const LEAD = 10;
+/** Strokes that the pulses are compared on at most. Chosen for speed. */
+const MOST_COMPARED = 400;
 
 /**
- * The period that keeps most strokes in step: the mean squared length of the phase vectors over short
- * windows (the periodogram of a point process, Bartlett, J. R. Stat. Soc. B 25, 1963), then refined by
- * least squares over the strokes matched to its pulses. Undefined with fewer than eight strokes.
+ * The even pulse on which the strokes have the shortest description: what repeats, at which of its places, and
+ * how far from them; then without the places on which no note ever is. Undefined with fewer than eight strokes.
  */
-export function findPulse(strokes: readonly PlayedStroke[]): Pulse | undefined {
-  if (strokes.length < 8) return undefined;
-  const times = strokes.slice(0, MOST_SEARCHED).map(({ timeUs }) => timeUs);
-  let best = { periodUs: 0, strength: -Infinity };
-  for (let periodUs = SHORTEST_US; periodUs <= LONGEST_US; periodUs *= STEP) {
-    const strength = inStep(times, periodUs);
-    if (strength > best.strength) best = { periodUs, strength };
+export function findPulse(strokes: readonly PlayedStroke[]): FoundPulse | undefined {
+  if (strokes.length < LEAST_STROKES) return undefined;
+  const compared = strokes.slice(0, MOST_COMPARED);
+  const graces = mayBeGrace(compared);
+  const heard = pulseCandidates(
+    compared.filter((_, i) => graces[i] === 0).map(({ timeUs }) => timeUs),
+  )
+    .flatMap((periodUs) => {
+      const followed = followedBy(compared, periodUs);
+      return isNear(followed.periodUs, periodUs, LOST) ? [heardOnPulse(compared, followed)] : [];
+    })
+    .sort((a, b) => a.cost - b.cost);
+  const best = heard[0];
+  if (!best) return undefined;
+  const rival = heard.find(({ periodUs }) => !isNear(periodUs, best.periodUs, SAME));
+  const confidence = 1 - Math.exp((best.cost - (rival?.cost ?? Infinity)) / LEAD);
+  if (compared.length === strokes.length) return { ...best, confidence };
+  return { ...heardOnPulse(strokes, followedBy(strokes, best.periodUs)), confidence };
+}
+
+const isNear = (periodUs: number, other: number, share: number): boolean =>
+  Math.abs(periodUs / other - 1) < share;
+
+/** What may be a grace note comes ahead of the pulse and does not lead it. */
+const followedBy = (strokes: readonly PlayedStroke[], periodUs: number): Followed =>
+  followPulse(
+    strokes.map(({ timeUs }) => timeUs),
+    periodUs,
+    mayBeGrace(strokes),
+  );
+
+interface HeardOnPulse extends Pulse {
+  /** Nats. */
+  readonly cost: number;
+}
+
+function heardOnPulse(
+  strokes: readonly PlayedStroke[],
+  { places, periodUs }: Followed,
+): HeardOnPulse {
+  const first = Math.round(Math.min(...places));
+  const placed = strokes.map((stroke, i) => ({ ...stroke, beat: places[i]! - first }));
+  const heard = hearOn(placed, periodUs, PULSE);
+  const { cycle, onTheGrid } = heard;
+  const noted = new Set<number>();
+  let cost = timingCost(placed, heard);
+  if (cycle) {
+    onTheGrid.forEach(({ partial }, i) => {
+      if (cycle.ofNotes[i] === 1) noted.add(partial % cycle.partials);
+      else cost -= EXTRA;
+    });
+    cost += cycle.cost + cycle.notes * Math.log((USUAL_MS * 1000) / periodUs);
   }
-  for (let shift = -4; shift <= 4; shift++) {
-    const periodUs = best.periodUs * STEP ** (shift / 8);
-    const strength = inStep(times, periodUs);
-    if (strength > best.strength) best = { periodUs, strength };
-  }
-  const all = strokes.map(({ timeUs }) => timeUs);
-  const places = follow(all, best.periodUs);
-  return { periodUs: slopeOf(all, places), places, strength: best.strength };
+  const pulse = { periodUs, places: placed.map(({ beat }) => beat), cyclePulses: cycle?.partials };
+  return { ...coarsened(pulse, noted), cost };
 }
 
-/** Mean over windows of the unbiased squared phase coherence, by the strokes in them. */
-function inStep(times: readonly number[], periodUs: number): number {
-  let sum = 0;
-  let weight = 0;
-  let from = 0;
-  while (from < times.length) {
-    let x = 0;
-    let y = 0;
-    let n = 0;
-    const end = times[from]! + WINDOW_US;
-    while (from < times.length && times[from]! < end) {
-      const angle = (2 * Math.PI * times[from]!) / periodUs;
-      x += Math.cos(angle);
-      y += Math.sin(angle);
-      n++;
-      from++;
-    }
-    if (n < 3) continue;
-    sum += (x * x + y * y - n) / (n - 1);
-    weight += n;
-  }
-  return weight === 0 ? 0 : sum / weight;
-}
-
-/** Strokes a line is fitted over, before and after. Chosen, not measured. */
-const NEIGHBOURS = 40;
-/** Strokes farther from a pulse than this share of a period say nothing about it. */
-const MATCHED = 0.25;
-
-/**
- * Each stroke's place in periods: its nearest pulse, counted along with a pulse that follows the player, plus
- * how far it is from the line through the matched strokes around it.
- */
-function follow(times: readonly number[], periodUs: number): number[] {
-  const pulses = countPulses(times, periodUs);
-  return times.map((time, i) => {
-    const from = Math.max(0, i - NEIGHBOURS);
-    const to = Math.min(times.length, i + NEIGHBOURS + 1);
-    const line = robustLine(times, pulses, from, to, periodUs);
-    return line.at + (time - line.time) / line.periodUs;
-  });
-}
-
-/** Pulse numbers of the strokes; the phase and the period creep after the player. */
-function countPulses(times: readonly number[], periodUs: number): Int32Array {
-  let period = periodUs;
-  let at = startPhase(times, periodUs);
-  let pulse = 0;
-  const pulses = new Int32Array(times.length);
-  times.forEach((time, i) => {
-    const steps = Math.round((time - at) / period);
-    pulse += steps;
-    at += steps * period;
-    const off = time - at;
-    pulses[i] = pulse;
-    if (Math.abs(off) > period * MATCHED) return;
-    at += off * 0.15;
-    if (steps > 0) period += Math.max(-0.002, Math.min(0.002, (off * 0.01) / period)) * period;
-    period = Math.max(periodUs * 0.94, Math.min(periodUs * 1.06, period));
-  });
-  return pulses;
-}
-
-/** A time in step with most of the first strokes. */
-function startPhase(times: readonly number[], periodUs: number): number {
-  const first = times.filter((time) => time < times[0]! + WINDOW_US);
-  const angles = first.map((time) => (2 * Math.PI * (time - times[0]!)) / periodUs);
-  const y = angles.reduce((sum, angle) => sum + Math.sin(angle), 0);
-  const x = angles.reduce((sum, angle) => sum + Math.cos(angle), 0);
-  return times[0]! + (Math.atan2(y, x) / (2 * Math.PI)) * periodUs;
-}
-
-interface Line {
-  readonly time: number;
-  readonly at: number;
-  readonly periodUs: number;
-}
-
-/** Least squares of times over pulses from..to, twice: the second time without what is far off the first. */
-function robustLine(
-  times: readonly number[],
-  pulses: Int32Array,
-  from: number,
-  to: number,
-  periodUs: number,
-): Line {
-  let line: Line | undefined;
-  for (let round = 0; round < 2; round++) {
-    let n = 0;
-    let meanTime = 0;
-    let meanPulse = 0;
-    const used = (i: number) =>
-      line === undefined ||
-      Math.abs((times[i]! - line.time) / line.periodUs + line.at - pulses[i]!) < MATCHED;
-    for (let i = from; i < to; i++) {
-      if (!used(i)) continue;
-      n++;
-      meanTime += (times[i]! - meanTime) / n;
-      meanPulse += (pulses[i]! - meanPulse) / n;
-    }
-    let product = 0;
-    let squares = 0;
-    for (let i = from; i < to; i++) {
-      if (!used(i)) continue;
-      product += (times[i]! - meanTime) * (pulses[i]! - meanPulse);
-      squares += (pulses[i]! - meanPulse) ** 2;
-    }
-    const fitted = squares > 0 ? product / squares : periodUs;
-    const sound = fitted > periodUs * 0.9 && fitted < periodUs * 1.1;
-    line = { time: meanTime, at: meanPulse, periodUs: sound ? fitted : periodUs };
-  }
-  return line!;
-}
-
-/** Microseconds a period over the whole take. */
-function slopeOf(times: readonly number[], places: readonly number[]): number {
-  const pulses = Int32Array.from(places, Math.round);
-  const first = times[0]!;
-  const last = times.at(-1)!;
-  const rough = (last - first) / Math.max(1, places.at(-1)! - places[0]!);
-  return robustLine(times, pulses, 0, times.length, rough).periodUs;
+/** Without every place on which no note ever is. */
+function coarsened(pulse: Pulse, noted: ReadonlySet<number>): Pulse {
+  const { cyclePulses, periodUs, places } = pulse;
+  const [first] = noted;
+  if (cyclePulses === undefined || first === undefined) return pulse;
+  const parts = [...noted].reduce((common, at) => gcd(common, at - first), cyclePulses);
+  if (periodUs * parts > LONGEST_US) return pulse;
+  return {
+    cyclePulses: cyclePulses / parts,
+    periodUs: periodUs * parts,
+    places: places.map((place) => (place - first) / parts),
+  };
 }

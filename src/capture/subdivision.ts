@@ -72,20 +72,30 @@ export const beatGrids = (maySwing: boolean): BeatGrid[] => [
   ),
 ];
 
+/** Whether a grid is the pulses themselves, so many to a beat, or swing that they stand for. */
+const isOfPulses = ({ subdivision, swing, places }: BeatGrid, pulses: number): boolean =>
+  subdivision === Math.max(1, pulses) ||
+  (swing !== undefined && places.every((place) => isWhole(place * pulses)));
+const isWhole = (number: number): boolean => Math.abs(number - Math.round(number)) < 1e-6;
+
 /**
  * The grids by how well they explain where in the beat the strokes fell: a mixture of one normal
  * distribution a partial with a spread in common, and one of grace notes ahead of strokes of the same
  * voice, fitted by expectation and maximisation (Dempster, Laird & Rubin, J. R. Stat. Soc. B 39, 1977)
- * and weighed against the number of its partials (Schwarz, Ann. Stat. 6, 1978).
+ * and weighed against the number of its partials (Schwarz, Ann. Stat. 6, 1978). Only those of the pulses where it is
+ * known how many make a beat.
  */
 export function judgeGrids(
   strokes: readonly PlacedStroke[],
   beatUs: number,
   maySwing: boolean,
+  pulses?: number,
 ): JudgedGrid[] {
   const phases = strokes.map(({ beat }) => beat - Math.floor(beat));
   const graces = graceDensities(strokes, beatUs);
-  return beatGrids(maySwing)
+  const grids = beatGrids(maySwing);
+  const ofPulses = grids.filter((grid) => pulses !== undefined && isOfPulses(grid, pulses));
+  return (ofPulses.length > 0 ? ofPulses : grids)
     .map((grid) => {
       const any = fit(phases, graces, grid, beatUs, false);
       const even = grid.subdivision === 1 ? any : fit(phases, graces, grid, beatUs, true);

@@ -131,13 +131,13 @@ export function recover(playing: Playing, clicked = true): Recovered {
   return { cycle, places, voices, levels, all: cycle && places && levels, sure, captured };
 }
 
-interface SoundNote {
+export interface SoundNote {
   /** Beat from bar 1, with the voice, with the level: each tells more. */
   readonly place: string;
   readonly voice: string;
   readonly level: string;
 }
-interface Sound {
+export interface Sound {
   /** After how many beats the same sounds again, the shortest. */
   readonly beats: number;
   notes(beats: number): SoundNote[];
@@ -145,14 +145,14 @@ interface Sound {
 
 const RANKS = ['ghost', 'tap', 'accent'];
 
-function patternOf(phrase: Phrase, layer: number): TargetPattern {
+export function patternOf(phrase: Phrase, layer: number): TargetPattern {
   const pattern = targetPattern(phrase, layer);
   if (!pattern.ok) throw new Error(pattern.errors[0]!.message);
   return pattern.value;
 }
 
 /** What sounds of a pattern once it goes round: its main notes, the loudest where two hands strike one drum. */
-function soundOf(pattern: TargetPattern, { meter }: Phrase): Sound {
+export function soundOf(pattern: TargetPattern, { meter }: Phrase): Sound {
   const { subdivision, cyclePartials, displace = 0 } = pattern;
   const swing = pattern.swing && swings(meter, subdivision) ? parseSwing(pattern.swing) : undefined;
   const cells = Array.from({ length: cyclePartials }, () => new Map<Voice, string>());

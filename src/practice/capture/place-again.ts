@@ -1,5 +1,5 @@
 import { RELATED_TEMPI } from '../../capture/heard-in-file';
-import { placeInBeats } from '../../capture/place-in-beats';
+import { placeInBeats, type BeatPulse } from '../../capture/place-in-beats';
 import type { PlayedStroke } from '../../capture/played-stroke';
 import type { Meter } from '../../time/meter';
 import type { Corrections } from './corrections';
@@ -18,6 +18,8 @@ export interface PlacedAgain {
   readonly firstBeat: number;
   readonly tempo: Said;
   readonly start: Said;
+  /** The pulse that the beats are counted in, where it was found in the strokes. */
+  readonly pulse?: BeatPulse | undefined;
 }
 
 interface Placed {
@@ -25,6 +27,7 @@ interface Placed {
   readonly bpm: number;
   readonly tempo: Said;
   readonly start: Said;
+  readonly pulse?: BeatPulse | undefined;
 }
 
 /** A tempo this near a related one means that one. Chosen, not measured: nobody says a tempo of free playing better. */
@@ -66,6 +69,7 @@ export function placeAgain(
     start: firstOn
       ? { confidence: 1, words: 'the first stroke falls where you said' }
       : placed.start,
+    pulse: placed.pulse,
   };
 }
 
@@ -75,7 +79,8 @@ const byPulse = (strokes: readonly PlayedStroke[]): Placed | undefined => {
     found && {
       beats: found.strokes.map(({ beat }) => beat),
       bpm: found.tempoBpm,
-      tempo: { confidence: found.tempoConfidence, words: HEARD },
+      tempo: { confidence: found.tempoConfidence, words: `${HEARD}${found.orElse}` },
+      pulse: found.pulse,
       start: {
         confidence: found.placeConfidence,
         words: 'bar 1 is taken to begin with the first stroke on a beat',
@@ -119,8 +124,16 @@ function atTempo(
 ): Placed {
   const tempo = { confidence: 1, words: SAID };
   const ratio = heard && relatedBy(bpm / heard.bpm, subdivision);
-  if (heard && ratio !== undefined)
-    return { ...heard, beats: heard.beats.map((beat) => beat * ratio), bpm, tempo };
+  if (heard && ratio !== undefined) {
+    const { beats, pulse } = heard;
+    return {
+      ...heard,
+      beats: beats.map((beat) => beat * ratio),
+      bpm,
+      tempo,
+      pulse: countedAgain(pulse, ratio),
+    };
+  }
   const startUs = strokes[0]!.timeUs;
   return {
     beats: strokes.map(({ timeUs }) => ((timeUs - startUs) * bpm) / 60e6),
@@ -128,6 +141,15 @@ function atTempo(
     tempo,
     start: { confidence: 0, words: 'bar 1 is taken to begin with the first stroke' },
   };
+}
+
+/** The same pulse in beats that are so many times as many. */
+function countedAgain(pulse: BeatPulse | undefined, ratio: number): BeatPulse | undefined {
+  const pulses = pulse?.pulses && pulse.pulses / ratio;
+  if (!pulse || !pulses) return pulse;
+  const whole = Math.round(Math.max(pulses, 1 / pulses));
+  const near = pulses < 1 ? 1 / whole : whole;
+  return { ...pulse, pulses: Math.abs(near - pulses) < 1e-6 ? near : undefined };
 }
 
 /** The simple ratio that is meant by about this one, if any is near. */

@@ -46,14 +46,14 @@ export function writeDown(
   const inTime = { ...played, strokes };
   const placed = placeAgain(inTime, corrections, inMeter, partialsHeard(inTime, corrections));
   if (!placed) return refused(capture(played.strokes, { meter }));
-  const { bpm } = placed;
+  const { bpm, pulse } = placed;
   if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most)
     return bad({
       code: 'no-pulse',
       message: `That makes ${bpm} beats a minute; a phrase has ${TEMPO_BPM.least} to ${TEMPO_BPM.most}. Say another tempo or meter.`,
     });
   const { cyclePartials } = corrections;
-  const captured = capture(placed.strokes, { meter, clickBpm: bpm, cyclePartials });
+  const captured = capture(placed.strokes, { meter, clickBpm: bpm, cyclePartials, pulse });
   if (!captured.ok) return captured;
   const { pattern, rounds } = captured.value;
   const cycleUs = (pattern.cyclePartials * 60e6) / (bpm * pattern.subdivision);
