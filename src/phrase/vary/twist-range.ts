@@ -1,4 +1,4 @@
-import { LEVELS, type Level } from '../level';
+import type { Level } from '../level';
 import { isHand, LIMBS, type Limb } from '../limb';
 import { isFootVoice } from '../playability/places';
 import type { Voice } from '../voice';
@@ -103,7 +103,7 @@ export class TwistRange {
       ...this.#limbs.flatMap((limb) =>
         this.#voices(!isHand(limb), sounding).flatMap((voice): Twist[] => [
           { kind: 'orchestrate', limb, voice },
-          ...LEVELS.map((level) => ({ kind: 'orchestrate', limb, voice, level }) as const),
+          ...DRAWN_LEVELS.map((level) => ({ kind: 'orchestrate', limb, voice, level }) as const),
         ]),
       ),
     ];
