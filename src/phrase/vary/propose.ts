@@ -3,6 +3,7 @@ import type { Limb } from '../limb';
 import type { Phrase } from '../phrase';
 import { laidTimeline } from '../timeline';
 import type { Voice } from '../voice';
+import { Draws } from './draws';
 import { offers, type Variation } from './offer';
 import { PhraseNumbers } from './phrase-numbers';
 import { Subject } from './subject';
@@ -41,9 +42,10 @@ export function proposeVariations(
   if (original.voices.length === 0) return [];
   const { limbs, voices } = constraints;
   const range = new TwistRange(limbs, voices);
+  const draws = new Draws(share);
   const search = new Search(original, constraints);
   for (let tries = count * TRIES; tries > 0 && search.found.length < count; tries--) {
-    const drawn = drawVaried(original, range, share);
+    const drawn = drawVaried(original, range, draws);
     if (drawn) search.lookAt(drawn);
   }
   let looks = count * TRIES;

@@ -2,6 +2,7 @@ import type { Level } from '../level';
 import { isHand, LIMBS, type Limb } from '../limb';
 import { isFootVoice } from '../playability/places';
 import type { Voice } from '../voice';
+import type { Draws } from './draws';
 import type { Subject } from './subject';
 import type { Twist } from './vary';
 
@@ -37,41 +38,39 @@ export class TwistRange {
     this.#handVoices = voices.filter((voice) => !isFootVoice(voice));
   }
 
-  /** The same numbers from `share`, the same twist. */
-  draw({ laid, voices: sounding }: Subject, share: () => number): Twist {
+  /** The same numbers, the same twist. */
+  draw({ laid, voices: sounding }: Subject, draws: Draws): Twist {
     const { cycle } = laid.phrase;
-    const whole = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
-    const one = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!;
-    switch (whole(1, 9)) {
+    switch (draws.whole(1, 9)) {
       case 1:
-        return { kind: 'rotate', by: whole(1, Math.max(1, cycle - 1)) };
+        return { kind: 'rotate', by: draws.whole(1, Math.max(1, cycle - 1)) };
       case 2:
-        return { kind: 'displace', by: whole(1, Math.max(1, cycle - 1)) };
+        return { kind: 'displace', by: draws.whole(1, Math.max(1, cycle - 1)) };
       case 3:
-        return { kind: 'subdivision', subdivision: one(SUBDIVISIONS) };
+        return { kind: 'subdivision', subdivision: draws.one(SUBDIVISIONS) };
       case 4:
-        return { kind: 'cycle', cycle: Math.max(1, cycle + one(CYCLE_CHANGES)) };
+        return { kind: 'cycle', cycle: Math.max(1, cycle + draws.one(CYCLE_CHANGES)) };
       case 5: {
-        const from = one(sounding);
+        const from = draws.one(sounding);
         return {
           kind: 'swap voices',
-          voices: [from, one(this.#voices(isFootVoice(from), sounding))],
+          voices: [from, draws.one(this.#voices(isFootVoice(from), sounding))],
         };
       }
       case 6:
         return { kind: 'mirror' };
       case 7:
-        return laid.grid.subdivision <= MOST_DOUBLED && share() < 0.3
+        return laid.grid.subdivision <= MOST_DOUBLED && draws.share() < 0.3
           ? { kind: 'double strokes' }
-          : { kind: 'thin out', keep: whole(1, cycle), limb: one(this.#limbs) };
+          : { kind: 'thin out', keep: draws.whole(1, cycle), limb: draws.one(this.#limbs) };
       case 8:
-        return { kind: 'thin out', keep: whole(Math.ceil(cycle / 2), cycle) };
+        return { kind: 'thin out', keep: draws.whole(Math.ceil(cycle / 2), cycle) };
       default: {
-        const limb = one(this.#limbs);
-        const voice = one(this.#voices(!isHand(limb), sounding));
-        return share() < 0.5
+        const limb = draws.one(this.#limbs);
+        const voice = draws.one(this.#voices(!isHand(limb), sounding));
+        return draws.share() < 0.5
           ? { kind: 'orchestrate', limb, voice }
-          : { kind: 'orchestrate', limb, voice, level: one(DRAWN_LEVELS) };
+          : { kind: 'orchestrate', limb, voice, level: draws.one(DRAWN_LEVELS) };
       }
     }
   }

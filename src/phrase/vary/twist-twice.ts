@@ -1,3 +1,4 @@
+import type { Draws } from './draws';
 import type { Subject } from './subject';
 import type { TwistRange } from './twist-range';
 import type { Twist } from './vary';
@@ -6,12 +7,12 @@ import type { Twist } from './vary';
 export function drawVaried(
   original: Subject,
   range: TwistRange,
-  share: () => number,
+  draws: Draws,
 ): Subject | undefined {
-  const twist = range.draw(original, share);
+  const twist = range.draw(original, draws);
   const once = original.twist(twist);
-  if (!once || share() < 0.5 || once.voices.length === 0) return once;
-  const next = range.draw(once, share);
+  if (!once || draws.share() < 0.5 || once.voices.length === 0) return once;
+  const next = range.draw(once, draws);
   return next.kind === twist.kind ? once : once.twistAnew(next);
 }
 

@@ -5,6 +5,7 @@ import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
 import type { Phrase } from '../../../src/phrase/phrase';
 import { playability } from '../../../src/phrase/playability/playability';
 import { timeline } from '../../../src/phrase/timeline';
+import { Draws } from '../../../src/phrase/vary/draws';
 import { offer } from '../../../src/phrase/vary/offer';
 import { proposeVariations, type Constraints } from '../../../src/phrase/vary/propose';
 import { Subject } from '../../../src/phrase/vary/subject';
@@ -109,13 +110,13 @@ describe('proposed variations', () => {
   });
 
   it('draws nothing that it would not look through', () => {
-    const share = chance(8).share;
+    const draws = new Draws(chance(8).share);
     const range = new TwistRange(['R', 'K'], ['snare', 'crash', 'bass drum']);
     for (const { phrase } of library) {
       const subject = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
       const all = new Set(range.all(subject).map((twist) => JSON.stringify(twist)));
       for (let drawn = 0; drawn < 500; drawn++)
-        expect(all).toContain(JSON.stringify(range.draw(subject, share)));
+        expect(all).toContain(JSON.stringify(range.draw(subject, draws)));
     }
   });
 
