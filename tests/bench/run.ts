@@ -12,8 +12,9 @@ import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
 import { solverRow } from './solver-bench';
 import { takeWorkRows } from './take-work-bench';
+import { variationRows } from './variations-bench';
 import { wholeTakeRow } from './whole-take-bench';
-import { expandRow, variationsRow } from './workshop-bench';
+import { expandRow } from './workshop-bench';
 
 const NOTES = 10_000;
 const WHOLE_TAKE = 100_000;
@@ -41,7 +42,7 @@ const whole = [
 ];
 
 tell('Phrases expanded, taken apart, varied ...');
-const workshop = [expandRow(), decomposeRow(), variationsRow()];
+const workshop = [expandRow(), decomposeRow(), ...(await variationRows())];
 
 tell('Phrases captured ...');
 workshop.push(...captureRows(PHRASES));

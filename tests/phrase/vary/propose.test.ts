@@ -1,10 +1,15 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LaidLayers } from '../../../src/phrase/laid-layers';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
 import type { Phrase } from '../../../src/phrase/phrase';
 import { playability } from '../../../src/phrase/playability/playability';
 import { timeline } from '../../../src/phrase/timeline';
+import { Draws } from '../../../src/phrase/vary/draws';
 import { offer } from '../../../src/phrase/vary/offer';
 import { proposeVariations, type Constraints } from '../../../src/phrase/vary/propose';
+import { Subject } from '../../../src/phrase/vary/subject';
+import { TwistRange } from '../../../src/phrase/vary/twist-range';
 import { vary } from '../../../src/phrase/vary/vary';
 import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
 import { chance } from '../../../src/take/chance';
@@ -79,6 +84,39 @@ describe('proposed variations', () => {
       expect(distance).toBeLessThanOrEqual(6);
       expect(difficulty).toBeLessThanOrEqual(30);
       expect(playability(phrase, layer, 92).problems).toEqual([]);
+    }
+  });
+
+  it('looks through what chance does not come upon', () => {
+    const bollards = library.find(({ name }) => name === 'three-bollards')!.phrase;
+    const found = proposed(bollards, 1000);
+    expect(new Set(found.map((each) => writePhrase(each.phrase))).size).toBe(1000);
+  });
+
+  it('lawNoMore: where it finds fewer than asked, every seed finds the same', () => {
+    const phrase = phraseOf({ grouping: 'R L' });
+    const constraints: Constraints = { limbs: ['R', 'L'], voices: ['snare', 'floor tom'] };
+    const texts = (seed: number) =>
+      proposed(phrase, 500, constraints, seed).map((each) => writePhrase(each.phrase));
+    const first = texts(1);
+    expect(first.length).toBeGreaterThan(50);
+    expect(first.length).toBeLessThan(500);
+    fc.assert(
+      fc.property(fc.nat(), (seed) => {
+        expect(new Set(texts(seed))).toEqual(new Set(first));
+      }),
+      { numRuns: 5 },
+    );
+  });
+
+  it('draws nothing that it would not look through', () => {
+    const draws = new Draws(chance(8).share);
+    const range = new TwistRange(['R', 'K'], ['snare', 'crash', 'bass drum']);
+    for (const { phrase } of library) {
+      const subject = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+      const all = new Set(range.all(subject).map((twist) => JSON.stringify(twist)));
+      for (let drawn = 0; drawn < 500; drawn++)
+        expect(all).toContain(JSON.stringify(range.draw(subject, draws)));
     }
   });
 

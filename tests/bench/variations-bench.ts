@@ -1,0 +1,91 @@
+import { deepEqual, equal } from 'node:assert/strict';
+import { checkPhrase, parsePhrase } from '../../src/phrase/parse-phrase';
+import type { Phrase } from '../../src/phrase/phrase';
+import { playability } from '../../src/phrase/playability/playability';
+import { proposeVariations } from '../../src/phrase/vary/propose';
+import { phraseFile, writePhrase } from '../../src/phrase/write-phrase';
+import { chance } from '../../src/take/chance';
+import { valueOf } from '../phrase/decompose/taken-apart';
+import { libraryPhrases } from '../phrase/library-phrases';
+import { duration, p50, type BenchRow } from './bench-row';
+import { withBundledProposals, type RunTime } from './bundled-proposals';
+
+const VARIATIONS = 1000;
+const SEED = 4;
+const AIM_MS = 100;
+const THREADS = 3;
+/** On each thread. */
+const RUNS = 8;
+
+/** The files of so many variations of a phrase: different, sound, and each playable at every layer. */
+export function checkVariations(phrase: Phrase, count: number): readonly string[] {
+  const found = proposeVariations(phrase, count, {}, chance(SEED).share);
+  const texts = found.map((each) => writePhrase(each.phrase));
+  equal(new Set(texts).size, count);
+  for (const { phrase: made } of found) {
+    equal(checkPhrase(phraseFile(made)).ok, true);
+    made.layers.forEach((_, i) => {
+      deepEqual(playability(made, i + 1, phrase.tempoBpm).problems, []);
+    });
+  }
+  return texts;
+}
+
+/** What the runs took, by phrase and thread. */
+export interface PhraseRuns {
+  readonly name: string;
+  readonly threads: readonly (readonly RunTime[])[];
+}
+
+/** Runs on threads of their own, after showing that each of them proposes what was checked. */
+export const checkedRuns = (
+  phrases: readonly { readonly name: string; readonly text: string }[],
+  { count, runs, threads }: { count: number; runs: number; threads: number },
+): Promise<readonly PhraseRuns[]> =>
+  withBundledProposals(async (propose) => {
+    const measured: PhraseRuns[] = [];
+    for (const { name, text } of phrases) {
+      const checked = checkVariations(valueOf(parsePhrase(text)), count);
+      const took: (readonly RunTime[])[] = [];
+      for (let thread = 0; thread < threads; thread++) {
+        const { times, texts } = await propose({ text, count, seed: SEED, runs });
+        deepEqual(texts, checked);
+        took.push(times);
+      }
+      measured.push({ name, threads: took });
+    }
+    return measured;
+  });
+
+/** A thousand variations of each phrase of the library: the first time, the second, and from then on. */
+export async function variationRows(): Promise<BenchRow[]> {
+  const job = { count: VARIATIONS, runs: RUNS, threads: THREADS };
+  const measured = await checkedRuns(libraryPhrases(), job);
+  const row = (when: string, from: number, to: number): BenchRow => {
+    const medians = measured.map(({ name, threads }) => {
+      const times = threads.flatMap((took) => took.slice(from, to));
+      return { name, ms: p50(times.map((one) => one.ms)), processorMs: processorP50(times) };
+    });
+    const slowest = medians.reduce((a, b) => (b.ms > a.ms ? b : a));
+    const busiest = Math.max(...medians.map((one) => one.processorMs));
+    return {
+      name: `1,000 variations of a phrase, ${when}`,
+      asserted: 'different, playable at every layer',
+      p50: duration(p50(medians.map(({ ms }) => ms))),
+      tail: `slowest ${duration(slowest.ms)}, ${slowest.name}`,
+      aim: `< ${AIM_MS} ms`,
+      met: slowest.ms < AIM_MS,
+      note: `${HOW} Of processors' time, which other work on the machine changes less: ${duration(processorP50(medians))}, at most ${duration(busiest)}.`,
+    };
+  };
+  return [
+    row('first time', 0, 1),
+    row('second time', 1, 2),
+    row(`third to ${RUNS}th time`, 2, RUNS),
+  ];
+}
+
+const HOW = `The engine bundled as the app's workers are, in Node, on ${THREADS} threads for each phrase of the library, seed ${SEED}; the middle phrase and the slowest, each by its median. The first time a thread's code is cold, as on a page that has just been opened.`;
+
+const processorP50 = (times: readonly { readonly processorMs: number }[]): number =>
+  p50(times.map((one) => one.processorMs));
