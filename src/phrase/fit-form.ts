@@ -101,6 +101,10 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   const startAt = (start: number, name: string) => () =>
     withStart(phraseFile(upTo), name, start - displace);
   const already = (start: number) => (start === displace ? ' It does so already.' : '');
+  const hasPickup = upTo.layers.some(({ changes }) =>
+    changes.some(({ kind }) => kind === 'pickup'),
+  );
+  const pickupStays = hasPickup ? ' Its pickup stays ahead of bar 1.' : '';
   const takenBack = displace === 0 ? '' : ' Its displacement is taken back.';
   if (rest === 0) {
     const sentence =
@@ -126,7 +130,7 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   );
   weigh(
     'rest first',
-    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}`,
+    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}${pickupStays}`,
     startAt(rest, 'Rest first'),
     tooShort,
   );

@@ -189,6 +189,17 @@ describe('ways that are not open say why', () => {
     expect(told('add a tail')).toEqual(['Its displacement is taken back.', 3]);
   });
 
+  it('a pickup that does not rest along is told', () => {
+    const phrase = layeredPhrase({ grouping: linear(5), tempoBpm: 60 }, [
+      { pickup: [{ limb: 'L', partialsBefore: 1 }] },
+    ]);
+    const told = (layer: number) =>
+      fitForm(phrase, layer, 1).fits.filter(({ sentence }) => sentence.includes('pickup stays'));
+    expect([told(1), told(2).map(({ kind }) => kind)]).toEqual([[], ['rest first']]);
+    const first = expand(told(2)[0]!.phrase, 3, { bars: 1 }).slice(0, 2);
+    expect(first.map(({ onset }) => onset.toFraction())).toEqual(['-1/4', '1/4']);
+  });
+
   it('a displacement that is taken back is told where nothing is left over', () => {
     const phrase = layeredPhrase({ grouping: linear(4), tempoBpm: 60 }, [{ displace: 1 }]);
     const [fit] = fitForm(phrase, 2, 1).fits;

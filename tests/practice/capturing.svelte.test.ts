@@ -90,6 +90,14 @@ describe(`capture to the click, seed ${SEED}`, () => {
     expect(capturing.output.closed).toBe(true);
   });
 
+  it('keeps the screen on for as long as it listens', async () => {
+    const { capturing } = bench();
+    await capturing.start();
+    expect(capturing.hand.isScreenOn).toBe(true);
+    capturing.stop();
+    expect(capturing.hand.isScreenOn).toBe(false);
+  });
+
   it('counts strokes at the pump, and stops by itself after two bars of rest', async () => {
     const { capturing, inputs, playRounds } = bench();
     capturing.choose({ tempoBpm: 120 });

@@ -25,7 +25,12 @@ export class StubCapturing extends Capturing {
     calibration: StubCalibration,
     stored: StubPlays = new StubPlays(),
   ) {
-    const hand: Hand = { nowMs: 10_000, tick: undefined, sound: AUDIO_STATES.running };
+    const hand: Hand = {
+      nowMs: 10_000,
+      tick: undefined,
+      sound: AUDIO_STATES.running,
+      isScreenOn: false,
+    };
     const output = new FakeOutput();
     const engine = Object.assign(output, {
       start: async () => hand.sound,
@@ -49,6 +54,10 @@ export class StubCapturing extends Capturing {
         hand.tick = onTick;
         return () => (hand.tick = undefined);
       },
+      screenOn: () => {
+        hand.isScreenOn = true;
+        return { release: () => (hand.isScreenOn = false) };
+      },
       dateTime: () => new Date(new Date().setHours(18, 20)).toISOString(),
     });
     this.output = output;
@@ -71,4 +80,5 @@ interface Hand {
   nowMs: number;
   tick: (() => void) | undefined;
   sound: AudioState;
+  isScreenOn: boolean;
 }

@@ -1,5 +1,6 @@
 import type { ClockMap } from '../../clock/audio-clock-map';
 import type { startPump } from '../../clock/pump';
+import type { ScreenWakeLock } from '../../clock/wake-lock';
 import type { Phrase } from '../../phrase/phrase';
 import type { AudioEngine } from '../../sound/audio-engine';
 import type { PlayStore } from '../../store/play-store';
@@ -24,6 +25,7 @@ export interface CapturingParts {
   readonly stopOthers: () => Promise<void>;
   readonly nowMs?: () => number;
   readonly pump?: typeof startPump;
+  readonly screenOn?: () => Pick<ScreenWakeLock, 'release'>;
   /** ISO 8601. */
   readonly dateTime?: () => string;
   readonly newId?: () => string;

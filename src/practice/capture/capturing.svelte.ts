@@ -1,5 +1,6 @@
 import { heardInFile } from '../../capture/heard-in-file';
 import { startPump } from '../../clock/pump';
+import { keepScreenOn } from '../../clock/wake-lock';
 import type { Play } from '../../store/packed-play';
 import { readMidiFile } from '../../take/read-midi-file';
 import { parseMeter } from '../../time/meter';
@@ -146,6 +147,7 @@ export class Capturing {
     this.#noProblem();
     this.#strokes = this.#seconds = this.#bar = this.#beat = 0;
     const { engine, clockMap, inputs, rigs, stopOthers, pump = startPump } = this.#parts;
+    const { screenOn = keepScreenOn } = this.#parts;
     await stopOthers();
     const { name, sentence } = await engine.start();
     if (this.#statusNow() !== 'starting') return;
@@ -174,7 +176,9 @@ export class Capturing {
     const playing = this.#beginPlay(run);
     this.#soFar = playing;
     const journal = new PlayJournal(this.#kept);
+    const screen = screenOn();
     this.#letGo = [
+      () => screen.release(),
       inputs.overhear((...message) => run.receive(...message)),
       () => run.stop(),
       ...this.#followed(run, click?.bpm),

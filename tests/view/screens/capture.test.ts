@@ -185,8 +185,10 @@ describe('capture on the screen', () => {
     parts.inputs.kind = 'unplugged';
     await expect
       .element(problem)
-      .toHaveTextContent(/Boathouse kit is unplugged\. Plug it in again.*so far is kept/);
+      .toHaveTextContent(/Boathouse kit is unplugged\. Unless it comes back.*so far is kept/);
+    await expect.element(byId('capture-status')).toHaveTextContent('Boathouse kit is unplugged.');
     parts.inputs.kind = 'ready';
+    await expect.element(byId('capture-status')).toHaveTextContent('Listening');
     await expect.element(problem).toHaveTextContent('');
     parts.inputs.kind = 'unplugged';
     await byId('capture-start').click();

@@ -4,12 +4,17 @@ import { mountShell } from '../mount-shell';
 
 describe('the phrases', () => {
   it('are listed with what they are made of', async () => {
+    await page.viewport(1280, 800);
     const parts = await mountShell('#phrases');
     const rows = page.getByTestId('phrase-row');
     await expect.element(rows.first()).toBeVisible();
     expect(rows.elements()).toHaveLength(parts.library.phrases.length);
     const row = rows.filter({ hasText: 'Quay Steps' }).element();
-    expect([...row.children].map((cell) => cell.textContent?.trim().replace(/\s+/g, ' '))).toEqual([
+    const shown = () =>
+      [...row.querySelectorAll<HTMLElement>('th, td')]
+        .map((cell) => cell.innerText.trim().replace(/\s+/g, ' '))
+        .filter((text) => text !== '');
+    expect(shown()).toEqual([
       'Quay Steps R L R L K',
       'sixteenths',
       '4/4',
@@ -18,6 +23,28 @@ describe('the phrases', () => {
       '5',
       'grouping of 5, accents, ghosts, toms, pickup',
     ]);
+  });
+
+  it('say the same on a phone, where there is no room for the columns', async () => {
+    await page.viewport(390, 844);
+    await mountShell('#phrases');
+    const row = page.getByTestId('phrase-row').filter({ hasText: 'Quay Steps' });
+    await expect.element(row).toBeVisible();
+    expect((row.element() as HTMLElement).innerText.replace(/\s+/g, ' ').trim()).toBe(
+      'Quay Steps R L R L K sixteenths, 4/4, cycle of 20, realigns after 5 bars, 5 layers grouping of 5, accents, ghosts, toms, pickup',
+    );
+    const frame = page.getByRole('region', { name: 'Phrases' }).element();
+    expect(frame.scrollWidth).toBeLessThanOrEqual(frame.clientWidth);
+    await page.viewport(1280, 800);
+  });
+
+  it('tell what the table of positions is where the table is wider than the phone', async () => {
+    await page.viewport(390, 844);
+    await mountShell('#phrases/quay-steps');
+    const caption = page.getByText('The cycle, partial by partial');
+    await expect.element(caption).toBeVisible();
+    expect(caption.element().getBoundingClientRect().right).toBeLessThanOrEqual(390);
+    await page.viewport(1280, 800);
   });
 
   it('show layers and positions', async () => {
