@@ -61,6 +61,7 @@ await light.goto(`${app.address}#/phrases`);
 await light.getByRole('link', { name: PHRASE }).click();
 await light.getByRole('link', { name: 'Variations' }).click();
 await light.getByTestId('proposal').first().waitFor();
+await light.setViewportSize({ width: 1440, height: 1400 });
 await light.screenshot({ path: `${FOLDER}vary-light.png` });
 const dark = await openApp(browser, app.address, 'dark');
 await picturePractice(dark, `${FOLDER}practise-dark.png`);

@@ -26,7 +26,9 @@ export function whyNoPhrase(phrase: Phrase, twist: Twist): string {
   if (twist.kind === 'thin out') {
     const all = onsets(twist.limb);
     if (twist.keep >= all)
-      return `There are only ${all} to keep some of; keep fewer, or thin out another limb.`;
+      return all === 1
+        ? 'There is only one stroke in the cycle, so none can be left out; thin out another limb, or take another change.'
+        : `There are only ${all} to keep some of; keep fewer, or thin out another limb.`;
   }
   if (twist.kind === 'double strokes') {
     if (2 * Math.max(subdivision, phrase.subdivision) > MAX_SUBDIVISION)

@@ -12,6 +12,8 @@ export interface TwistFacts {
   readonly limbs: readonly Limb[];
   /** Voices of the cycle's main notes, staff order. */
   readonly voices: readonly Voice[];
+  /** The same of one limb's. */
+  readonly voicesOf: (limb: Limb) => readonly Voice[];
   /** Main notes in the cycle. */
   readonly strokes: number;
   /** Positions of the cycle on which something is struck, or this limb strikes. */
@@ -30,6 +32,8 @@ export function twistFacts(phrase: Phrase): TwistFacts {
     subdivision: gridAt(phrase, layer).subdivision,
     limbs: LIMBS.filter((limb) => limbs.has(limb)),
     voices: VOICES.filter((voice) => voices.has(voice)),
+    voicesOf: (limb) =>
+      VOICES.filter((voice) => mains.some((note) => note.limb === limb && note.voice === voice)),
     strokes: mains.length,
     onsets: (limb) =>
       new Set(

@@ -2,7 +2,7 @@ import type { Level } from '../../phrase/level';
 import { isHand, type Limb } from '../../phrase/limb';
 import type { Phrase } from '../../phrase/phrase';
 import { isFootVoice } from '../../phrase/playability/places';
-import type { Twist } from '../../phrase/vary/vary';
+import { vary, type Twist } from '../../phrase/vary/vary';
 import type { Voice } from '../../phrase/voice';
 import { twistFacts } from './twist-facts';
 
@@ -45,6 +45,18 @@ export interface TwistSettings {
 /** Where a voice goes first. Chosen, not measured. */
 const OTHER_VOICES: readonly Voice[] = ['high tom', 'ride', 'bass drum', 'hi-hat pedal'];
 
+/** Where a limb goes first, as far as hands or feet can play it. Chosen, not measured. */
+const LIMB_VOICES: readonly Voice[] = [
+  'ride',
+  'hi-hat closed',
+  'floor tom',
+  'high tom',
+  'crash',
+  'bass drum',
+  'hi-hat pedal',
+  'hi-hat foot splash',
+];
+
 /** What is set before the player sets anything: small changes of this phrase. */
 export function usualSettings(phrase: Phrase): TwistSettings {
   const { subdivision, limbs, voices, onsets } = twistFacts(phrase);
@@ -54,7 +66,7 @@ export function usualSettings(phrase: Phrase): TwistSettings {
     [...voices, ...OTHER_VOICES].find((voice) => voice !== one && isFootVoice(voice) === isFoot) ??
     one;
   return {
-    rotateBy: 1,
+    rotateBy: leastRotation(phrase),
     displaceBy: 1,
     subdivision: subdivision === 3 ? 2 : 3,
     cycle: phrase.cycle > 1 ? phrase.cycle - 1 : 2,
@@ -62,10 +74,27 @@ export function usualSettings(phrase: Phrase): TwistSettings {
     keep: Math.max(1, Math.ceil((onsets() * 2) / 3)),
     keepLimb: undefined,
     limb,
-    voice: isHand(limb) ? 'ride' : other('bass drum', true),
+    voice: elsewhere(phrase, limb),
     level: undefined,
     withId: undefined,
   };
+}
+
+/** Rotations tried at most. Chosen, not measured: a few milliseconds each. */
+const MOST_TRIES = 16;
+
+/** The least rotation after which every layer still finds its notes; 1 where none is near. */
+function leastRotation(phrase: Phrase): number {
+  const tries = Math.min(MOST_TRIES, phrase.cycle - 1);
+  for (let by = 1; by <= tries; by++) if (vary(phrase, { kind: 'rotate', by })) return by;
+  return 1;
+}
+
+/** A voice on which the limb does not play yet, where there is one. */
+export function elsewhere(phrase: Phrase, limb: Limb): Voice {
+  const now = twistFacts(phrase).voicesOf(limb);
+  const fitting = LIMB_VOICES.filter((voice) => isFootVoice(voice) !== isHand(limb));
+  return fitting.find((voice) => !now.includes(voice)) ?? fitting[0]!;
 }
 
 /** A twist as plain data that can go to another thread: a phrase to merge with as its file's text. */

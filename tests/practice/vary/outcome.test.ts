@@ -6,7 +6,14 @@ import type { Phrase } from '../../../src/phrase/phrase';
 import { distance } from '../../../src/phrase/vary/distance';
 import { writePhrase } from '../../../src/phrase/write-phrase';
 import { outcomeOf, read } from '../../../src/practice/vary/outcome';
-import type { SentTwist } from '../../../src/practice/vary/twist-settings';
+import { twistFacts } from '../../../src/practice/vary/twist-facts';
+import {
+  elsewhere,
+  sentTwist,
+  TWIST_KINDS,
+  usualSettings,
+  type SentTwist,
+} from '../../../src/practice/vary/twist-settings';
 import { libraryPhrases } from './library-phrases';
 
 const written = (file: object): Phrase => {
@@ -102,7 +109,7 @@ describe('what a twist cannot do is told', () => {
 
   it('thinning out what has one stroke, doubling what is too fine', () => {
     expect(reasons(slip, { kind: 'thin out', keep: 1, limb: 'K' })).toBe(
-      'There are only 1 to keep some of; keep fewer, or thin out another limb.',
+      'There is only one stroke in the cycle, so none can be left out; thin out another limb, or take another change.',
     );
     expect(reasons(written({ grouping: 'R L', subdivision: 8 }), { kind: 'double strokes' })).toBe(
       'Twice 8 partials to the beat are more than the 12 there can be; choose a coarser subdivision first.',
@@ -181,5 +188,27 @@ describe('for every phrase of the library, twist and tempo', () => {
       ),
       { numRuns: 60, seed: 1 },
     );
+  });
+});
+
+describe('what is set before the player sets anything', () => {
+  const kinds = TWIST_KINDS.filter((kind) => kind !== 'merge');
+  it.each(libraryPhrases())('changes something in $title', (phrase) => {
+    const settings = usualSettings(phrase);
+    for (const kind of kinds) {
+      const { made } = weigh(
+        phrase,
+        sentTwist(kind, settings, () => undefined)!,
+      );
+      expect(made?.fromBase, kind).toBeGreaterThan(0);
+    }
+    for (const limb of twistFacts(phrase).limbs) {
+      const moved = sentTwist(
+        'orchestrate',
+        { ...settings, limb, voice: elsewhere(phrase, limb) },
+        () => undefined,
+      )!;
+      expect(weigh(phrase, moved).made?.fromBase, limb).toBeGreaterThan(0);
+    }
   });
 });

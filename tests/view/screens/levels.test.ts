@@ -21,7 +21,7 @@ describe('velocity curves', () => {
     await expect
       .element(curve())
       .toHaveTextContent(
-        'In words: 18 strokes from 20 to 110, half of them up to 65: six ghosts, six taps, six accents.',
+        'In words: 18 strokes from 20 to 110, half of them up to 65; by the limits six ghosts, six taps, six accents.',
       );
     await expect.element(curve()).toHaveTextContent('ghosts to 44');
     await expect.element(curve()).toHaveTextContent('accents from 85');

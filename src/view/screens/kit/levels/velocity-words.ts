@@ -5,7 +5,7 @@ import { counted } from '../../../figures/number-words';
 /**
  * A velocity curve in words.
  *
- * @example velocityWords([20, 30, 70, 110], { ghostMax: 50, accentMin: 95 }) // => 'four strokes from 20 to 110, half of them up to 50: two ghosts, one tap, one accent'
+ * @example velocityWords([20, 30, 70, 110], { ghostMax: 50, accentMin: 95 }) // => 'four strokes from 20 to 110, half of them up to 50; by the limits two ghosts, one tap, one accent'
  */
 export function velocityWords(
   velocities: readonly number[],
@@ -25,7 +25,7 @@ export function velocityWords(
     lowest === highest
       ? `at ${lowest}`
       : `from ${lowest} to ${highest}, half of them up to ${Math.round(quantiles[2])}`;
-  return `${counted(velocities.length, 'stroke')} ${range}: ${levels.join(', ')}`;
+  return `${counted(velocities.length, 'stroke')} ${range}; by the limits ${levels.join(', ')}`;
 }
 
 /** Where the levels of a pad come from. @example levelsFrom({ ghostMax: 40 }) // => 'learned' */
