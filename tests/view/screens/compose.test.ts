@@ -53,6 +53,7 @@ describe('writing a phrase', () => {
     await told('grouping-listen').click();
     await told('grouping-take').click();
     await expect.element(field('Grouping')).toHaveValue('R L K');
+    await expect.element(field('Grouping')).toHaveFocus();
     expect(cells('sticking')).toEqual(['R', 'L', 'K']);
   });
 
@@ -165,9 +166,9 @@ describe('layers', () => {
     await button('Add to layer 1').click();
     expect(cells('level')[0]).toBe('accent');
     expect(names()).toEqual(['1 Sticking']);
-    await expect
-      .element(told('change-told'))
-      .toHaveTextContent(/Added to layer 1|Select the notes/);
+    await expect.element(told('change-told')).toHaveTextContent('Added to layer 1.');
+    await press('{Control>}z{/Control}');
+    await expect.element(told('change-told')).toHaveTextContent('Select the notes first');
   });
 
   it('leave the focus on the score line once they are added, where the next one begins', async () => {
