@@ -43,6 +43,19 @@ describe('writing a phrase', () => {
     expect(faults()).toEqual([]);
   });
 
+  it('sets strokes that were run together apart once the field is left, as one step with typing them', async () => {
+    await sevens();
+    await field('Title').click();
+    await field('Grouping').click();
+    await press('{Control>}a{/Control}RLLRLL rlrl');
+    await expect.element(page.getByText(/put spaces between them: R L L R L L\b/)).toBeVisible();
+    await press('{Tab}');
+    await expect.element(field('Grouping')).toHaveValue('R L L R L L R L R L');
+    expect(faults()).toEqual([]);
+    await press('{Control>}z{/Control}');
+    await expect.element(field('Grouping')).toHaveValue('R L R R L L K');
+  });
+
   it('takes a grouping that was played', async () => {
     const { inputs } = await sevens();
     inputs.choosePlayer('kit');
