@@ -205,6 +205,15 @@ describe('layers', () => {
     expect(document.activeElement).toBe(field('except: limb').element());
   });
 
+  it('say so when they have no use for the notes that are selected', async () => {
+    await sevens();
+    await field('position').fill('1');
+    await field('Change').selectOptions('a pickup');
+    await expect
+      .element(told('change-told'))
+      .toHaveTextContent('does not ask which notes are selected');
+  });
+
   it('have a pickup of as many strokes as are asked for, hand to hand towards the downbeat', async () => {
     await sevens();
     await field('Change').selectOptions('a pickup');
