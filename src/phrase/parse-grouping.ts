@@ -52,12 +52,32 @@ function parseStep(token: string): RootStep | undefined {
   return strokes;
 }
 
+const STEPS = /[rl]{0,2}[RLKF](?:\+[rl]{0,2}[RLKF])*|-/g;
+/** Longest word that is written out in a message, letters. Chosen, not measured: two bars of sixteenths. */
+const MOST_LETTERS = 32;
+
+/**
+ * A grouping with strokes that were run together set apart, and in capitals where they have none at all; whatever
+ * cannot be read so stays as it is.
+ *
+ * @example mendedGrouping('RLlR k') // => 'R L lR K'
+ */
+export const mendedGrouping = (text: string): string => text.replace(/\S+/g, mendedToken);
+
+const mendedToken = (token: string): string =>
+  steps(token) ?? (token === token.toLowerCase() ? steps(token.toUpperCase()) : undefined) ?? token;
+
+/** The steps of a word with spaces between; undefined where it is made of anything else. */
+function steps(token: string): string | undefined {
+  const found = token.match(STEPS) ?? [];
+  return found.join('') === token ? found.join(' ') : undefined;
+}
+
 /** What is wrong with a step that is none, and what to do. */
 function remedyOf(token: string): string {
-  const capitals = token.toUpperCase();
-  if (parseStep(capitals))
-    return `has no capital letter; write ${capitals} for the stroke, since small letters are grace notes ahead of one`;
-  if (/^[RLKF-]{2,20}$/.test(capitals))
-    return `is several strokes; put spaces between them: ${[...capitals].join(' ')}`;
+  const mended = token.length > MOST_LETTERS ? token : mendedToken(token);
+  if (mended.includes(' ')) return `is several strokes; put spaces between them: ${mended}`;
+  if (mended !== token)
+    return `has no capital letter; write ${mended} for the stroke, since small letters are grace notes ahead of one`;
   return 'is not a stroke; write R or L for a hand, K for the bass drum, F for the hi-hat foot, - for a rest, R+K for two at once, lR for a flam, llR for a drag';
 }

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openApp } from './app';
+import { connectKit, goTo, openApp, play } from './app';
 import { tabTo, writeOver } from './by-keyboard';
 import { heardClicksScript } from './heard-clicks';
 import { launchChromium } from './launch';
@@ -165,6 +165,62 @@ describe('the phrase workshop, without a pointer', () => {
       .waitFor({ state: 'attached' });
     await keyboard.press('Escape');
     await page.getByTestId('status').getByText('Stopped').waitFor();
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it('takes a phrase back to its beginning, makes it again, and has it after a reload', async () => {
+    const { page, faults, close } = await openApp(browser);
+    const { keyboard } = page;
+    await writeSevenPiles(page);
+    const written = await layerNames(page);
+    const undo = page.getByRole('button', { name: 'Undo', exact: true });
+    await tabTo(page, 'Undo');
+    for (let i = 0; i < 100 && (await undo.isEnabled()); i++) await keyboard.press('Enter');
+    expect(await layerNames(page)).toEqual(['1 Sticking']);
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('New phrase');
+    for (let i = 0; i < 100 && !(await undo.evaluate((one) => one === document.activeElement)); i++)
+      await keyboard.press('Enter');
+    expect(await layerNames(page)).toEqual(written);
+    await tabTo(page, 'Title');
+    await writeOver(page, 'Seven Piles at dusk');
+    await page.reload();
+    await page.getByTestId('layer').nth(4).waitFor();
+    expect(await layerNames(page)).toEqual(written);
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Seven Piles at dusk');
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it('writes down a grouping that is played on the kit', async () => {
+    const { page, faults, close } = await openApp(browser);
+    const { keyboard } = page;
+    await connectKit(page);
+    await goTo(page, 'Phrases');
+    await tabTo(page, 'Write a phrase');
+    await keyboard.press('Enter');
+    await tabTo(page, /^Play the grouping/);
+    await keyboard.press('Enter');
+    await tabTo(page, 'Listen');
+    await keyboard.press('Enter');
+    await page.getByText('Play when you like.').waitFor();
+    const fromMs = (await page.evaluate(() => performance.now())) + 100;
+    const [snare, bassDrum, hiHatFoot] = [38, 36, 44];
+    const notes = [snare, snare, bassDrum, hiHatFoot, undefined, snare, bassDrum];
+    await play(
+      page,
+      notes.flatMap((note, i) =>
+        note === undefined ? [] : [{ atMs: fromMs + i * 350, note, velocity: 80 }],
+      ),
+    );
+    await page.getByTestId('grouping-take').waitFor();
+    await page.getByTestId('grouping-listen').focus();
+    await tabTo(page, 'Take it');
+    await keyboard.press('Enter');
+    const grouping = page.getByLabel('Grouping', { exact: true });
+    expect(await grouping.inputValue()).toBe('R L K F - R K');
+    expect(await grouping.evaluate((one) => one === document.activeElement)).toBe(true);
+    expect(await rowOf(page, 'sticking')).toEqual(['R', 'L', 'K', 'F', '-', 'R', 'K']);
     expect(faults).toEqual([]);
     await close();
   });

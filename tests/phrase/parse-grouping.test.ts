@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseGrouping } from '../../src/phrase/parse-grouping';
+import { mendedGrouping, parseGrouping } from '../../src/phrase/parse-grouping';
 
 const parsed = (text: string) => {
   const found = parseGrouping(text);
@@ -57,5 +57,31 @@ describe('parseGrouping', () => {
     ],
   ])('says what is wrong with %j, and at which step', (text, expected) => {
     expect(errors(text)).toEqual(expected);
+  });
+});
+
+describe('mendedGrouping', () => {
+  it.each([
+    ['RLLR', 'R L L R'],
+    ['RLLRLL RLRL', 'R L L R L L R L R L'],
+    ['rlk f', 'R L K F'],
+    ['RlRllR-R+K', 'R lR llR - R+K'],
+    ['r+k', 'R+K'],
+  ])('sets %j apart as %j', (text, mended) => {
+    expect(mendedGrouping(text)).toBe(mended);
+  });
+
+  it.each(['R L  lR', ' R+K -', 'RLQ', 'lllR', 'R+', 'lK', ''])('leaves %j as it is', (text) => {
+    expect(mendedGrouping(text)).toBe(text);
+  });
+
+  it('lawOnce: what is mended needs no mending, and what is right is left alone', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: fc.constantFrom(...'RLKFrlkf+- x') }), (text) => {
+        const mended = mendedGrouping(text);
+        expect(mendedGrouping(mended)).toBe(mended);
+        if (parseGrouping(text).ok) expect(mended).toBe(text);
+      }),
+    );
   });
 });

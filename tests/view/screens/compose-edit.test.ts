@@ -135,16 +135,26 @@ describe('the score line', () => {
     await expect.element(page.getByRole('button', { name: /position 2\b.*accent/ })).toBeVisible();
   });
 
-  it('leaves a field that the focus comes to in sight, below it', async () => {
-    await page.viewport(390, 844);
-    await mountShell('#compose/quay-steps');
-    scrollTo({ top: document.documentElement.scrollHeight });
-    (field('Name of the layer').element() as HTMLElement).focus();
-    const low = page.getByTestId('score-line').element().getBoundingClientRect().bottom;
-    const at = () => field('Name of the layer').element().getBoundingClientRect();
-    await expect.poll(() => at().top).toBeGreaterThan(Math.min(low, 844 * 0.45) - 1);
-    expect(at().bottom).toBeLessThan(844);
-  });
+  it.each(['Grouping', 'Name of the layer', 'Change'])(
+    'leaves the field %s in sight, below it, when the focus comes there',
+    async (label) => {
+      await page.viewport(390, 844);
+      await mountShell('#compose/quay-steps');
+      const element = field(label).element() as HTMLElement;
+      const low = page.getByTestId('score-line').element().parentElement!.parentElement!;
+      scrollBy({ top: 1000 });
+      scrollBy({
+        top: element.getBoundingClientRect().top - low.getBoundingClientRect().bottom + 40,
+      });
+      element.focus();
+      const below = () => {
+        const { x, top, bottom } = element.getBoundingClientRect();
+        const seen = document.elementFromPoint(x + 20, top + 4);
+        return [seen === element, bottom < 844];
+      };
+      await expect.poll(below).toEqual([true, true]);
+    },
+  );
 
   it('has undo, redo and its sound beside it', async () => {
     await mountShell('#compose/quay-steps');

@@ -43,6 +43,19 @@ describe('writing a phrase', () => {
     expect(faults()).toEqual([]);
   });
 
+  it('sets strokes that were run together apart once the field is left, as one step with typing them', async () => {
+    await sevens();
+    await field('Title').click();
+    await field('Grouping').click();
+    await press('{Control>}a{/Control}RLLRLL rlrl');
+    await expect.element(page.getByText(/put spaces between them: R L L R L L\b/)).toBeVisible();
+    await press('{Tab}');
+    await expect.element(field('Grouping')).toHaveValue('R L L R L L R L R L');
+    expect(faults()).toEqual([]);
+    await press('{Control>}z{/Control}');
+    await expect.element(field('Grouping')).toHaveValue('R L R R L L K');
+  });
+
   it('takes a grouping that was played', async () => {
     const { inputs } = await sevens();
     inputs.choosePlayer('kit');
@@ -53,6 +66,7 @@ describe('writing a phrase', () => {
     await told('grouping-listen').click();
     await told('grouping-take').click();
     await expect.element(field('Grouping')).toHaveValue('R L K');
+    await expect.element(field('Grouping')).toHaveFocus();
     expect(cells('sticking')).toEqual(['R', 'L', 'K']);
   });
 
@@ -179,9 +193,9 @@ describe('layers', () => {
     await button('Add to layer 1').click();
     expect(cells('level')[0]).toBe('accent');
     expect(names()).toEqual(['1 Sticking']);
-    await expect
-      .element(told('change-told'))
-      .toHaveTextContent(/Added to layer 1|Select the notes/);
+    await expect.element(told('change-told')).toHaveTextContent('Added to layer 1.');
+    await press('{Control>}z{/Control}');
+    await expect.element(told('change-told')).toHaveTextContent('Select the notes first');
   });
 
   it('leave the focus on the score line once they are added, where the next one begins', async () => {
@@ -203,6 +217,15 @@ describe('layers', () => {
       .toHaveTextContent('right hand, not stroke 1: 2 notes of the cycle');
     await press('{Tab}');
     expect(document.activeElement).toBe(field('except: limb').element());
+  });
+
+  it('say so when they have no use for the notes that are selected', async () => {
+    await sevens();
+    await field('position').fill('1');
+    await field('Change').selectOptions('a pickup');
+    await expect
+      .element(told('change-told'))
+      .toHaveTextContent('does not ask which notes are selected');
   });
 
   it('have a pickup of as many strokes as are asked for, hand to hand towards the downbeat', async () => {

@@ -24,3 +24,16 @@ export function whatIsMissing(
   if (Object.keys(change.set).length === 0) return 'Say what the selected notes get.';
   return undefined;
 }
+
+/**
+ * A sentence where notes are selected that the change has no use for.
+ *
+ * @example whatIsUnused({ displace: 1 }, undefined) // => undefined
+ */
+export const whatIsUnused = (
+  change: ChangeFile,
+  where: WhereFile | undefined,
+): string | undefined =>
+  where && !('set' in change) && !('accentEvery' in change)
+    ? 'This kind of change does not ask which notes are selected.'
+    : undefined;
