@@ -80,8 +80,10 @@ export class Proposing {
   get seed(): number {
     return this.#seed;
   }
+  /** Without those that a tempo set since the list was drawn is too fast for. */
   get found(): readonly Variant[] {
-    return this.#found;
+    const bpm = this.#parts.bpm();
+    return this.#found.filter(({ upToBpm }) => upToBpm >= bpm);
   }
   /** Which limit to loosen when nothing was found. */
   get loosened(): readonly Loosened[] {

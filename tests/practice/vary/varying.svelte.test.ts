@@ -104,11 +104,21 @@ describe('proposing', () => {
   function proposingRig() {
     const propose = new AskedByHand<Parameters<typeof proposalsOf>[0], Proposals>();
     let base = phrase;
-    const proposing = new Proposing({ original: phrase, base: () => base, bpm: () => 90, propose });
+    let bpm = 90;
+    const proposing = new Proposing({
+      original: phrase,
+      base: () => base,
+      bpm: () => bpm,
+      propose,
+    });
     return {
       propose,
       proposing,
       answer: () => propose.answer(proposalsOf),
+      setBpm: (next: number) => {
+        bpm = next;
+        void proposing.draw();
+      },
       moveTo: (next: typeof phrase) => {
         base = next;
         void proposing.draw();
@@ -126,6 +136,17 @@ describe('proposing', () => {
     expect([proposing.found.length, proposing.isDrawing]).toEqual([count, true]);
     moveTo(proposing.found[0]!.phrase);
     expect(proposing.found).toEqual([]);
+  });
+
+  it('offers nothing of the old list that is too fast at a new tempo', async () => {
+    const { proposing, answer, setBpm } = proposingRig();
+    await answer();
+    const slowest = Math.min(...proposing.found.map(({ upToBpm }) => upToBpm));
+    expect(slowest).toBeLessThan(290);
+    setBpm(slowest + 1);
+    expect(proposing.isDrawing).toBe(true);
+    expect(proposing.found.length).toBeGreaterThan(0);
+    for (const { upToBpm } of proposing.found) expect(upToBpm).toBeGreaterThan(slowest);
   });
 
   it('takes whole seeds only, and comes round after the highest', () => {

@@ -28,7 +28,9 @@ describe('varying by hand', () => {
   it('has both score lines on a screen of 1440 by 900', async () => {
     await page.viewport(1440, 900);
     await mountShell('#vary/quay-steps');
-    await expect.poll(() => letters('The variation').length).toBeGreaterThan(0);
+    await expect
+      .poll(() => letters('The variation').length, { timeout: 10_000 })
+      .toBeGreaterThan(0);
     const bottom = () => page.getByTestId('score-pair').element().getBoundingClientRect().bottom;
     await expect.poll(bottom, { timeout: 10_000 }).toBeLessThanOrEqual(900);
     await page.viewport(390, 844);
@@ -108,6 +110,25 @@ describe('varying by hand', () => {
     expect(refused.elements()).toEqual([]);
     await expect.element(tempo).toHaveValue(112);
     await expect.element(outcome).toHaveFocus();
+  });
+
+  it('is not offered while it is weighed at a tempo that it is known not to bear', async () => {
+    await mountShell('#vary/quay-steps');
+    await choose(TWIST_WORDS['double strokes'].name);
+    await expect.element(outcome.getByTestId('up-to')).toHaveTextContent('112 bpm');
+    const offered = () => outcome.getByTestId('keep').elements().length;
+    expect(offered()).toBe(1);
+    const seen: number[] = [];
+    const watch = new MutationObserver(() => {
+      if (outcome.element().getAttribute('aria-busy') === 'true') seen.push(offered());
+    });
+    watch.observe(outcome.element(), { subtree: true, childList: true, attributes: true });
+    await page.getByLabelText('tempo, bpm', { exact: true }).fill('200');
+    await userEvent.tab();
+    await expect.element(page.getByTestId('refused')).toBeVisible();
+    watch.disconnect();
+    expect(seen.length).toBeGreaterThan(0);
+    expect(Math.max(...seen)).toBe(0);
   });
 
   it('is heard at the tempo set, and the sound ends with what it was of', async () => {
