@@ -28,8 +28,8 @@ const RARENESS = new Map([
   [12, 1.2],
 ]);
 /**
- * Beats are felt best about every 500 to 550 ms, half as well from about 300 to 900 ms: the middle, and what that width
- * makes as octaves of a normal distribution (van Noorden & Moelants, J. New Music Res. 28, 1999).
+ * Beats are felt best every 500 to 550 ms (van Noorden & Moelants, J. New Music Res. 28, 1999, abstract: that period, and 400
+ * to 800 ms at half height). How many octaves wide is chosen, wider than that, since a tempo is not only felt.
  */
 const FELT_BPM = 114;
 const FELT_OCTAVES = 0.7;
@@ -37,6 +37,7 @@ const FELT_OCTAVES = 0.7;
 const REPEATS = 3;
 const BASS_ON_BEAT = 2.5;
 const WHOLE = 0.5;
+
 /**
  * The ways to count pulses in 60 to 200 beats a minute, the likeliest first: near a tempo that is felt as a beat, with
  * the bass drum and the loud strokes on the beat, where the strokes come again after a beat, two and four.
@@ -51,7 +52,8 @@ export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Be
     const { phase, share } = bestPhase(strokes, at, Math.max(1, pulses));
     const lags = [1, 2, 4].map((beats) => Math.max(1, Math.round(beats * pulses)));
     const repeats = lags.reduce((sum, lag) => sum + repeating(strokes, at, lag), 0) / lags.length;
-    const whole = Number.isInteger((pulse.cyclePulses ?? 0.5) / pulses) ? WHOLE : 0;
+    const beatsInCycle = (pulse.cyclePulses ?? NaN) / pulses;
+    const whole = Number.isInteger(beatsInCycle) ? WHOLE : 0;
     const ahead = share - 1 / Math.max(1, pulses);
     judged.push({
       pulses,
@@ -69,6 +71,7 @@ export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Be
     }))
     .sort((a, b) => b.likelihood - a.likelihood);
 }
+
 /** Share of the strokes that the same voice answers `lag` pulses later. */
 function repeating(strokes: readonly PlayedStroke[], at: Int32Array, lag: number): number {
   const struck = new Map<number, number>();

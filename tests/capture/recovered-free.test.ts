@@ -12,13 +12,13 @@ describe(`${PLAYINGS} random phrases on each of the seeds ${SEEDS.join(' and ')}
     heard.filter((one) => one[of]).length / heard.length;
 
   it('have their partial and their cycle found', () => {
-    expect(share('partial')).toBeGreaterThanOrEqual(0.92);
+    expect(share('partial')).toBeGreaterThanOrEqual(0.94);
     expect(share('cycle')).toBeGreaterThanOrEqual(0.92);
   });
 
   /** Who knows how often each partial belongs to each tempo in these phrases, and nothing else, is right in 43.5 %. */
-  it('have their tempo found in a third, which is most of what such phrases tell', () => {
-    expect(share('tempo')).toBeGreaterThanOrEqual(0.33);
+  it('have their tempo found in three of ten at least', () => {
+    expect(share('tempo')).toBeGreaterThanOrEqual(0.3);
   });
 
   it('are mostly said to be sure of the cycle, and wrongly so in one of twenty at most', () => {
@@ -36,6 +36,6 @@ describe(`${PLAYINGS} random phrases on each of the seeds ${SEEDS.join(' and ')}
 
   it('mostly have their tempo among those that are told', () => {
     const told = heard.filter(({ tempo, otherTempo }) => tempo || otherTempo);
-    expect(told.length / heard.length).toBeGreaterThanOrEqual(0.7);
+    expect(told.length / heard.length).toBeGreaterThanOrEqual(0.75);
   });
 });
