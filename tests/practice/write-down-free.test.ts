@@ -18,6 +18,8 @@ const playedOn = (...notes: number[]) =>
     meter: '4/4',
     fileName: undefined,
     at: '2026-01-01T12:00:00Z',
+    id: 'even',
+    isCutShort: false,
   });
 
 const written = (notes: readonly number[], tempoBpm?: number) => {
