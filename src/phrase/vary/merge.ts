@@ -1,8 +1,8 @@
 import { lcm } from '../../time/whole';
-import { layPhrase } from '../cycle-pattern';
+import type { DraftStroke } from '../draft';
 import { gridAt } from '../grid';
 import { layOn } from '../lay-on';
-import type { AddedStroke, Layer, Phrase } from '../phrase';
+import type { Change, Layer, Phrase } from '../phrase';
 import { MAX_CYCLE } from '../phrase-file';
 import { checkedLayers } from './checked-layer';
 import { made, type Made } from './varied';
@@ -26,18 +26,51 @@ export function merge(first: Phrase, second: Phrase): Made | undefined {
       [limb, ...graces.map((grace) => grace.limb)].map((each) => `${position} ${each}`),
     ),
   );
-  const add: AddedStroke[] = [];
-  const laid = layPhrase(second, layer);
+  const free: DraftStroke[] = [];
   for (let repeat = 0; repeat < cycle / second.cycle; repeat++)
-    for (const { graceStep, limb, voice, level, partial } of laid.pattern(repeat + 1)) {
-      const position = partial + repeat * second.cycle + 1;
-      if (graceStep === 0 && !taken.has(`${position} ${limb}`))
-        add.push({ position, limb, voice, level });
+    for (const stroke of layOn(second, layer, repeat + 1)) {
+      const position = stroke.position + repeat * second.cycle;
+      if (!stroke.silent && !taken.has(`${position} ${stroke.limb}`))
+        free.push({ ...stroke, position });
     }
-  if (add.length === 0) return undefined;
-  const more: Layer = { name: second.title, changes: [{ kind: 'add', add }] };
+  if (free.length === 0) return undefined;
+  const add = free.map(({ position, limb, voice, level }) => ({ position, limb, voice, level }));
+  const more: Layer = {
+    name: second.title,
+    changes: [{ kind: 'add', add }, ...graceChanges(free, taken)],
+  };
   return made(
     { ...written, layers: [...written.layers, more] },
-    `The main notes of "${second.title}" sound over it wherever their limb is free.`,
+    `The strokes of "${second.title}" sound over this phrase wherever its limbs are free.`,
   );
 }
+
+const GRACES = [
+  { grace: 'flam', count: 1 },
+  { grace: 'drag', count: 2 },
+] as const;
+
+/** Flams and drags of these strokes, where the other hand, which plays their grace notes, is free too. */
+function graceChanges(strokes: readonly DraftStroke[], taken: ReadonlySet<string>): Change[] {
+  const isTaken = new Set([...taken, ...strokes.map((one) => `${one.position} ${one.limb}`)]);
+  return HANDS.flatMap(([limb, otherHand]) =>
+    GRACES.flatMap(({ grace, count }): Change[] => {
+      const positions = strokes
+        .filter(
+          (stroke) =>
+            stroke.limb === limb &&
+            stroke.graces.filter(({ silent }) => !silent).length === count &&
+            !isTaken.has(`${stroke.position} ${otherHand}`),
+        )
+        .map(({ position }) => position);
+      return positions.length > 0
+        ? [{ kind: 'set', where: { limb, positions }, set: { grace } }]
+        : [];
+    }),
+  );
+}
+
+const HANDS = [
+  ['R', 'L'],
+  ['L', 'R'],
+] as const;

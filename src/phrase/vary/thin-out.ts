@@ -22,6 +22,6 @@ export function thinOut(laid: LaidLayers, keep: number, limb?: Limb): Made | und
     laid,
     'Thinned out',
     [{ kind: 'set', where: { ...(limb && { limb }), positions: rest }, set: { silent: true } }],
-    `The cycle keeps ${keep} of ${counted(onsets.length, 'onset')}${whose}, spread evenly.`,
+    `Strokes stay on ${keep} of ${counted(onsets.length, 'place')}${whose}, spread evenly.`,
   );
 }

@@ -57,11 +57,11 @@ describe('proposed variations', () => {
     );
     expect(lines).toEqual([
       '7.00 | 26.8 | 20 | The strokes of the left hand are on the high tom.',
-      '5.25 | 22.0 | 19 | The cycle keeps 15 of 20 onsets, spread evenly. The cycle has 19 partials in place of 20.',
+      '5.25 | 22.0 | 19 | Strokes stay on 15 of 20 places, spread evenly. The cycle has 19 partials in place of 20.',
       '2.50 | 27.4 | 22 | The cycle has 22 partials in place of 20.',
-      '1.00 | 27.2 | 20 | The cycle keeps 7 of 8 onsets of the left hand, spread evenly.',
+      '1.00 | 27.2 | 20 | Strokes stay on 7 of 8 places of the left hand, spread evenly.',
       '4.00 | 26.8 | 20 | What was on the bass drum is on the hi-hat pedal.',
-      '6.00 | 25.3 | 20 | The cycle keeps 14 of 20 onsets, spread evenly.',
+      '6.00 | 25.3 | 20 | Strokes stay on 14 of 20 places, spread evenly.',
     ]);
   });
 

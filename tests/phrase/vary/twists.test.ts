@@ -241,6 +241,16 @@ describe('merge', () => {
     ]);
   });
 
+  it('brings flams and drags along where the other hand is free', () => {
+    const first = phraseOf({ grouping: 'K - L K' });
+    const second = phraseOf({ title: 'Bell Wharf', grouping: 'lR llR lR -' });
+    const made = vary(first, { kind: 'merge', with: second })!;
+    expect(noteGrid(made.phrase, 2)).toEqual(['snare: lR llR RL -', 'bass drum: K - - K']);
+    expect(made.sentence).toBe(
+      'The strokes of "Bell Wharf" sound over this phrase wherever its limbs are free.',
+    );
+  });
+
   it('is not offered over another meter or subdivision', () => {
     const first = phraseOf({ grouping: 'R L' });
     for (const file of [{ meter: '3/4' }, { subdivision: 3 }])

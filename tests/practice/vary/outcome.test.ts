@@ -45,7 +45,7 @@ describe('a twist weighed', () => {
     [{ kind: 'cycle', cycle: 5 }, 'The cycle has 5 partials in place of 3.'],
     [{ kind: 'swap voices', voices: ['snare', 'ride'] }, 'What was on the snare is on the ride.'],
     [{ kind: 'mirror' }, 'Right and left hand are exchanged.'],
-    [{ kind: 'thin out', keep: 2 }, 'The cycle keeps 2 of 3 onsets, spread evenly.'],
+    [{ kind: 'thin out', keep: 2 }, 'Strokes stay on 2 of 3 places, spread evenly.'],
     [{ kind: 'double strokes' }, 'Every stroke of a hand is played twice in its time.'],
   ];
   for (const [twist, sentence] of cases)
