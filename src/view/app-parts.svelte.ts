@@ -113,7 +113,6 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     await Promise.all([
       library.load().then(() => compositions.recover()),
       inputs.load(),
-      capturing.load(),
       takes.refresh(),
       rigs.refresh(),
     ]);

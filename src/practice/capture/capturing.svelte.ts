@@ -106,7 +106,7 @@ export class Capturing {
     return this.#outcome;
   }
 
-  /** Reads what was played before the page was opened. */
+  /** Reads what was played before the page was opened, once. */
   load(): Promise<void> {
     return this.#kept.load();
   }

@@ -13,6 +13,7 @@ export class KeptPlays {
   /** By the play's id. */
   #said: Readonly<Record<string, Corrections>> = {};
   #plays: readonly Played[] = $state.raw([]);
+  #loading: Promise<void> | undefined;
   #problem: string | undefined = $state();
 
   constructor(store: Pick<PlayStore, 'put' | 'newest' | 'remove'>) {
@@ -32,8 +33,12 @@ export class KeptPlays {
     return this.#said[id] ?? {};
   }
 
-  /** Reads what was kept; one that is damaged takes none of the others with it. */
-  async load(): Promise<void> {
+  /** Reads what was kept, once; one that is damaged takes none of the others with it. */
+  load(): Promise<void> {
+    return (this.#loading ??= this.#load());
+  }
+
+  async #load(): Promise<void> {
     const stored = await this.#store.newest(KEPT);
     const isListed = (id: string) => this.#plays.some((one) => one.id === id);
     const found = stored.filter(({ play }) => !isListed(play.id));
