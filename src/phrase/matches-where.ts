@@ -15,6 +15,10 @@ export interface NotePlace {
   readonly subdivision: number;
 }
 
+/** What a where asks of a note's sound. */
+type Sound = Pick<DraftGrace, 'limb' | 'voice' | 'level'>;
+type MainSound = Sound & Pick<DraftStroke, 'position'>;
+
 /**
  * Whether a main note, or the grace note of it that is named, is selected: every key of the where must hold. A where
  * says main notes only unless it has `grace: true`; the members of its `any` say so each for themselves; inside
@@ -22,15 +26,15 @@ export interface NotePlace {
  */
 export const isSelected = (
   where: Where,
-  main: DraftStroke,
-  grace: DraftGrace | undefined,
+  main: MainSound,
+  grace: Sound | undefined,
   at: NotePlace,
 ): boolean => matches(where, main, grace, at, false);
 
 function matches(
   where: Where,
-  main: DraftStroke,
-  grace: DraftGrace | undefined,
+  main: MainSound,
+  grace: Sound | undefined,
   at: NotePlace,
   graceByDefault: boolean | undefined,
 ): boolean {
@@ -51,12 +55,15 @@ function matches(
   );
 }
 
+/** Whether something holds of a where, or of one inside it. @example someWhere({ not: { nth: [1] } }, ({ nth }) => nth !== undefined) // => true */
+export const someWhere = (where: Where, holds: (where: Where) => boolean): boolean =>
+  holds(where) ||
+  (where.not !== undefined && someWhere(where.not, holds)) ||
+  (where.any?.some((member) => someWhere(member, holds)) ?? false);
+
 /** Whether a where can select other notes in another cycle. @example looksBeyondCycle({ not: { every: { partials: 7, at: [1] } } }) // => true */
-export const looksBeyondCycle = ({ beats, every, not, any = [] }: Where): boolean =>
-  beats !== undefined ||
-  every !== undefined ||
-  (not !== undefined && looksBeyondCycle(not)) ||
-  any.some(looksBeyondCycle);
+export const looksBeyondCycle = (where: Where): boolean =>
+  someWhere(where, ({ beats, every }) => beats !== undefined || every !== undefined);
 
 const comesRound = ({ partials, at }: Every, { partial }: NotePlace): boolean =>
   partial !== undefined && at.includes(remainder(partial, partials) + 1);

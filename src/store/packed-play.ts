@@ -1,6 +1,7 @@
 import type { Kit } from '../kit/kit';
 import { parseKit, writeKit } from '../kit/parse-kit';
 import type { RawMessage } from '../take/take';
+import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackPlay` reads every version up to it. */
 const PACKED_VERSION = 1;
@@ -25,14 +26,9 @@ export interface Play {
 }
 
 /** A play as one record: the raw messages as columns. */
-export interface PackedPlay extends Omit<Play, 'messages' | 'kit'> {
+export interface PackedPlay extends Omit<Play, 'messages' | 'kit'>, MessageColumns {
   readonly v: number;
   readonly kitText: string;
-  /** Integer microseconds. */
-  readonly timeUs: Float64Array;
-  readonly status: Uint8Array;
-  readonly data1: Uint8Array;
-  readonly data2: Uint8Array;
   /** What the player said of it; whoever reads it looks whether it holds. */
   readonly said: unknown;
 }
@@ -49,10 +45,7 @@ export function packPlay(play: Play, said: object): PackedPlay {
     meter,
     fileName,
     isCutShort,
-    timeUs: Float64Array.from(messages, ({ timeUs }) => timeUs),
-    status: Uint8Array.from(messages, ({ status }) => status),
-    data1: Uint8Array.from(messages, ({ data1 }) => data1),
-    data2: Uint8Array.from(messages, ({ data2 }) => data2),
+    ...packMessages(messages),
     said: structuredClone(said),
   };
 }
@@ -71,11 +64,6 @@ export function unpackPlay(packed: PackedPlay): Play | undefined {
     meter,
     fileName,
     isCutShort,
-    messages: Array.from(packed.timeUs, (timeUs, i) => ({
-      timeUs,
-      status: packed.status[i]!,
-      data1: packed.data1[i]!,
-      data2: packed.data2[i]!,
-    })),
+    messages: unpackMessages(packed),
   };
 }

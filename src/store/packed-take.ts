@@ -1,12 +1,13 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
 import type { Take } from '../take/take';
 import { parseBeats } from '../time/beats';
+import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
 const PACKED_VERSION = 1;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
-export interface PackedTake {
+export interface PackedTake extends MessageColumns {
   readonly id: string;
   readonly v: number;
   readonly startedAt: string;
@@ -19,11 +20,6 @@ export interface PackedTake {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
-  /** Integer microseconds: a Float64 holds them exactly, 32 bits end after 35 minutes. */
-  readonly timeUs: Float64Array;
-  readonly status: Uint8Array;
-  readonly data1: Uint8Array;
-  readonly data2: Uint8Array;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
@@ -43,10 +39,7 @@ export function packTake(id: string, take: Take): PackedTake {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
-    timeUs: Float64Array.from(messages, ({ timeUs }) => timeUs),
-    status: Uint8Array.from(messages, ({ status }) => status),
-    data1: Uint8Array.from(messages, ({ data1 }) => data1),
-    data2: Uint8Array.from(messages, ({ data2 }) => data2),
+    ...packMessages(messages),
   };
 }
 
@@ -72,11 +65,6 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
-    messages: Array.from(packed.timeUs, (timeUs, i) => ({
-      timeUs,
-      status: packed.status[i]!,
-      data1: packed.data1[i]!,
-      data2: packed.data2[i]!,
-    })),
+    messages: unpackMessages(packed),
   };
 }

@@ -1,4 +1,4 @@
-import { remainder } from '../../time/whole';
+import { isSelected, type NotePlace } from '../matches-where';
 import type { Change, Where } from '../phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
 import type { Chosen } from './find-where';
@@ -14,20 +14,24 @@ const GRACES = ['none', 'flam', 'drag'] as const;
 /** The change that gives what was chosen a value, and the notes after it. */
 export function applyFound<A extends Aspect>(
   cells: readonly Cell[],
-  { where, accents }: Chosen,
+  { where, areAccents = false }: Chosen,
   aspect: A,
   value: Wants[A],
   sheet: Sheet,
 ): Laid {
   const selected = (cell: Cell) =>
-    matches(where, cell, sheet, false) &&
-    (!accents ||
-      (!cell.isPickup && remainder(cell.partial, accents.accentEvery) === accents.from - 1));
+    isSelected(where, cell, cell.isGrace ? cell : undefined, placeOf(cell, sheet));
   const given = aspect === 'grace' ? GRACES[value as number] : value;
-  const change: Change = accents
-    ? { kind: 'accentEvery', ...accents, where }
+  const change: Change = areAccents
+    ? accentChange(where)
     : { kind: 'set', where, set: { [aspect]: given } };
   return { changes: [change], cells: changed(cells, selected, aspect, value) };
+}
+
+/** Accents on places that come round are a change of their own. */
+function accentChange({ every, ...where }: Where): Change {
+  const { partials, at } = every!;
+  return { kind: 'accentEvery', accentEvery: partials, from: at[0]!, where };
 }
 
 function changed<A extends Aspect>(
@@ -56,22 +60,8 @@ function changed<A extends Aspect>(
   return after;
 }
 
-/** The same as for a whole phrase: main notes unless told otherwise, and only what is written inside `not`. */
-function matches(where: Where, cell: Cell, sheet: Sheet, grace: boolean | undefined): boolean {
-  const wanted = where.grace ?? grace;
-  const { partialOfBar } = cell;
-  return (
-    (wanted === undefined || wanted === cell.isGrace) &&
-    (where.limb === undefined || where.limb === cell.limb) &&
-    (where.voice === undefined || where.voice === cell.voice) &&
-    (where.level === undefined || where.level === cell.level) &&
-    (where.positions === undefined || where.positions.includes(cell.position)) &&
-    (where.nth === undefined || where.nth.includes(cell.nth)) &&
-    (where.beats === undefined ||
-      where.beats.some((beat) => beat.sub(1).mul(sheet.subdivision).equals(partialOfBar))) &&
-    (where.every === undefined ||
-      (!cell.isPickup &&
-        where.every.at.includes(remainder(cell.partial, where.every.partials) + 1))) &&
-    (where.not === undefined || !matches(where.not, cell, sheet, undefined))
-  );
-}
+/** What a where asks of a note's place. */
+const placeOf = (
+  { nth, partial, partialOfBar, isPickup }: Cell,
+  { subdivision }: Sheet,
+): NotePlace => ({ nth, partial: isPickup ? undefined : partial, partialOfBar, subdivision });

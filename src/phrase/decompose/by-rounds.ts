@@ -2,7 +2,7 @@ import { divisors, remainder } from '../../time/whole';
 import { MAX_CYCLE } from '../phrase-file';
 import { applyFound, type Laid } from './apply-found';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
-import { roundsOf, type Chosen } from './find-where';
+import { roundsOf } from './find-where';
 
 /** More of them are no idea of their own. Chosen, not measured. */
 const MOST_ROUNDS = 6;
@@ -48,13 +48,10 @@ export function byRounds(
     left = left.filter((cell) => remainder(cell.partial, best.partials) !== best.at);
   }
   const grace = cells[places[0]!]!.isGrace ? { grace: true } : {};
-  const found = rounds.map(({ partials, at }): Chosen => {
-    if (isAccents) return { where: grace, accents: { accentEvery: partials, from: at + 1 } };
-    return { where: { ...grace, every: { partials, at: [at + 1] } } };
-  });
   let laid: Laid = { changes: [], cells };
-  for (const each of found) {
-    const step = applyFound(laid.cells, each, aspect, value, sheet);
+  for (const { partials, at } of rounds) {
+    const where = { ...grace, every: { partials, at: [at + 1] } };
+    const step = applyFound(laid.cells, { where, areAccents: isAccents }, aspect, value, sheet);
     laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };
   }
   return laid;

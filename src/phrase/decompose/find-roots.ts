@@ -2,6 +2,7 @@ import { startingVoice } from '../draft';
 import { LIMBS, type Limb } from '../limb';
 import { divisors } from '../../time/whole';
 import { MAX_CYCLE } from '../phrase-file';
+import { repeatLength } from '../repeat-length';
 import type { PatternNote, TargetPattern } from './target-pattern';
 
 /** A grouping that could be the root of a pattern, and what it leaves to be added. */
@@ -76,20 +77,12 @@ function rootsWithRests(
     const share = rests.length / (rests.length + notes.length);
     if (rests.length === 0 || (share > MOST_RESTS && !isLastResort)) continue;
     const steps = columns.map((limbs) => LIMBS.filter((limb) => limbs.has(limb)));
-    const length = repeatsAfter(steps);
+    const length = repeatLength(steps.map((step) => step.join('')));
     const words = written(steps.slice(0, length)) + (cycle === length ? 0 : 1);
     roots.push({ cycle, withGraces: false, steps: steps.slice(0, length), rests, words });
   }
   roots.sort((a, b) => a.rests.length - b.rests.length || a.cycle - b.cycle);
   return roots.slice(0, MOST_WITH_RESTS);
-}
-
-/** Steps after which a cycle's steps are the same again until it ends. */
-function repeatsAfter(steps: Root['steps']): number {
-  const texts = steps.map((step) => step.join(''));
-  let length = 1;
-  while (texts.some((text, at) => text !== texts[at % length])) length++;
-  return length;
 }
 
 const written = (steps: Root['steps']): number =>

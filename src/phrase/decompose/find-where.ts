@@ -7,8 +7,8 @@ import type { Cell, Sheet } from './cell';
 /** How notes are selected. */
 export interface Chosen {
   readonly where: Where;
-  /** Counts accents of its own instead of naming places. */
-  readonly accents?: { readonly accentEvery: number; readonly from: number };
+  /** Whether its `every` is an accent cycle, of one place. */
+  readonly areAccents?: boolean;
 }
 
 /** A selection that holds every note it must and none it must not. */
@@ -137,7 +137,11 @@ class Search {
     const length = words + 1 + (at === 0 ? 0 : 1);
     if (this.best && length >= this.best.length) return;
     if (left.every((cell) => cell.isPickup || remainder(cell.partial, accentEvery) !== at))
-      this.#offer({ where, accents: { accentEvery, from: at + 1 }, length });
+      this.#offer({
+        where: { ...where, every: { partials: accentEvery, at: [at + 1] } },
+        areAccents: true,
+        length,
+      });
   }
 
   /** Tries a where with the places that come round after each number of partials that fits the pattern. */
@@ -172,7 +176,7 @@ class Search {
 
   #offer(found: Found): void {
     const { best } = this;
-    const isPlainer = found.length === best?.length && best.accents && !found.accents;
+    const isPlainer = found.length === best?.length && best.areAccents && !found.areAccents;
     if (!best || found.length < best.length || isPlainer) this.best = found;
   }
 }

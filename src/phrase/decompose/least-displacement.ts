@@ -1,3 +1,4 @@
+import { divisors } from '../../time/whole';
 import type { TargetPattern } from './target-pattern';
 import { patternLines } from './same-pattern';
 
@@ -13,14 +14,12 @@ export function leastDisplacement(pattern: TargetPattern): TargetPattern {
 function repeatsAfter(pattern: TargetPattern): number {
   const { notes, cyclePartials } = pattern;
   const lines = patternLines(pattern, cyclePartials);
-  for (let partials = 1; partials < cyclePartials; partials++) {
-    if (cyclePartials % partials !== 0) continue;
+  return divisors(cyclePartials).find((partials) => {
     const moved = notes.map((note) => ({
       ...note,
       partial: (note.partial + partials) % cyclePartials,
     }));
     const movedLines = patternLines({ ...pattern, notes: moved }, cyclePartials);
-    if ([...movedLines].every((line) => lines.has(line))) return partials;
-  }
-  return cyclePartials;
+    return [...movedLines].every((line) => lines.has(line));
+  })!;
 }

@@ -1,3 +1,4 @@
+import { someWhere } from '../matches-where';
 import type { Change, Phrase, Where } from '../phrase';
 import { MAX_CYCLE, MAX_GROUPING, MAX_LAYERS, MAX_PATTERN, MAX_SUBDIVISION } from '../phrase-file';
 
@@ -30,7 +31,5 @@ function isFitting(change: Change): boolean {
   }
 }
 
-const isWhereFitting = ({ every, not, any = [] }: Where): boolean =>
-  (!every || every.partials <= MAX_PATTERN) &&
-  (!not || isWhereFitting(not)) &&
-  any.every(isWhereFitting);
+const isWhereFitting = (where: Where): boolean =>
+  !someWhere(where, ({ every }) => every !== undefined && every.partials > MAX_PATTERN);

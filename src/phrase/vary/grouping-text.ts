@@ -1,4 +1,5 @@
 import type { Phrase, RootStep } from '../phrase';
+import { repeatLength } from '../repeat-length';
 
 /** A step as it is written in a grouping. @example stepText([{ limb: 'R', graces: ['L'] }, { limb: 'K', graces: [] }]) // => 'lR+K' */
 export const stepText = (step: RootStep): string =>
@@ -16,9 +17,7 @@ export const groupingText = (steps: readonly RootStep[]): string => {
 };
 
 function shortest(texts: readonly string[]): number {
-  let length = 1;
-  while (2 * length <= texts.length && texts.some((text, i) => text !== texts[i % length]))
-    length++;
+  const length = repeatLength(texts);
   return 2 * length <= texts.length ? length : texts.length;
 }
 

@@ -1,5 +1,6 @@
 import { layOn } from '../lay-on';
 import { LIMBS, type Limb } from '../limb';
+import { someWhere } from '../matches-where';
 import type { Change, Phrase, Where } from '../phrase';
 
 interface Numbered {
@@ -36,9 +37,7 @@ export function pinNumbers(phrase: Phrase): Phrase {
 
 /** Whether a where counts the strokes of a limb. */
 export const hasNumbers = (where: Where): boolean =>
-  where.nth !== undefined ||
-  (where.not !== undefined && hasNumbers(where.not)) ||
-  (where.any?.some(hasNumbers) ?? false);
+  someWhere(where, ({ nth }) => nth !== undefined);
 
 function pinWhere({ nth, not, any, ...rest }: Where, strokes: readonly Numbered[]): Where {
   const kept: Where = {
