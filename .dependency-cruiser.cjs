@@ -5,6 +5,7 @@ const ENGINE = [
   'kit',
   'match',
   'score',
+  'live',
   'coach',
   'take',
   'capture',
@@ -19,8 +20,9 @@ const MAY_IMPORT = {
   match: ['kit', 'phrase', 'time'],
   score: ['match', 'kit', 'phrase', 'time'],
   coach: ['score', 'match', 'kit', 'phrase', 'time'],
+  live: ['coach', 'score', 'match', 'kit', 'phrase', 'time'],
   take: ['kit', 'phrase', 'time'],
-  capture: ['kit', 'phrase', 'time', 'take'],
+  capture: ['take', 'match', 'kit', 'phrase', 'time'],
   notation: ['phrase', 'time'],
   'index.ts': ENGINE,
   clock: ENGINE,
@@ -30,6 +32,18 @@ const MAY_IMPORT = {
   practice: ['clock', 'sound', 'midi', 'store', ...ENGINE],
   view: ['practice', 'clock', 'sound', 'midi', 'store', ...ENGINE],
   cli: ENGINE,
+};
+
+/** Rooms inside src/phrase, in the same way. */
+const PHRASE_MAY_IMPORT = {
+  model: [],
+  layers: ['model'],
+  file: ['model', 'layers'],
+  playability: ['model', 'layers'],
+  edit: ['model', 'layers', 'file'],
+  vary: ['model', 'layers', 'file', 'edit', 'playability'],
+  form: ['model', 'layers', 'file', 'edit', 'playability', 'vary'],
+  decompose: ['model', 'layers', 'file', 'edit'],
 };
 
 /** @param {string[]} places */
@@ -43,10 +57,18 @@ const arrows = Object.entries(MAY_IMPORT).map(([folder, allowed]) => ({
   to: { path: '^src/', pathNot: inside([folder, ...allowed]) },
 }));
 
+const phraseArrows = Object.entries(PHRASE_MAY_IMPORT).map(([folder, allowed]) => ({
+  name: `arrow-from-phrase-${folder}`,
+  severity: 'error',
+  from: { path: `^src/phrase/${folder}/` },
+  to: { path: '^src/phrase/', pathNot: `^src/phrase/(${[folder, ...allowed].join('|')})/` },
+}));
+
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
   forbidden: [
     ...arrows,
+    ...phraseArrows,
     {
       name: 'component-outside-view',
       comment:

@@ -6,7 +6,7 @@ import ts from 'typescript-eslint';
 
 const ENGINE = [
   'src/index.ts',
-  'src/{time,phrase,kit,match,score,coach,take,capture,notation}/**/*.ts',
+  'src/{time,phrase,kit,match,score,coach,live,take,capture,notation}/**/*.ts',
 ];
 
 const CLOCK_AND_CHANCE = 'time and chance come into the engine as arguments.';

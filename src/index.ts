@@ -17,7 +17,7 @@ export {
   type PatternStroke,
   type TargetPattern,
 } from './phrase/decompose/target-pattern';
-export { cycleNotes, expand, pickupNotes, type Span } from './phrase/expand';
+export { cycleNotes, expand, pickupNotes, type Span } from './phrase/layers/expand';
 export {
   fitForm,
   leftOver,
@@ -27,33 +27,33 @@ export {
   type FormFit,
   type LeftOver,
   type NoFit,
-} from './phrase/fit-form';
-export { layerShape, type LayerShape } from './phrase/layer-shape';
-export { LEVELS, type Level } from './phrase/level';
-export { isHand, limbName, LIMBS, type Limb } from './phrase/limb';
-export { nextLayer } from './phrase/next-layer';
-export type { Note } from './phrase/note';
-export { parseGrouping } from './phrase/parse-grouping';
-export { checkPhrase, parsePhrase } from './phrase/parse-phrase';
-export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/phrase';
-export { type PhraseError, type PhraseErrorCode } from './phrase/phrase-error';
-export { phraseFileSchema, type PhraseFile } from './phrase/phrase-file';
+} from './phrase/form/fit-form';
+export { layerShape, type LayerShape } from './phrase/layers/layer-shape';
+export { LEVELS, type Level } from './phrase/model/level';
+export { isHand, limbName, LIMBS, type Limb } from './phrase/model/limb';
+export { nextLayer } from './phrase/layers/next-layer';
+export type { Note } from './phrase/model/note';
+export { parseGrouping } from './phrase/file/parse-grouping';
+export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
+export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/model/phrase';
+export { type PhraseError, type PhraseErrorCode } from './phrase/model/phrase-error';
+export { phraseFileSchema, type PhraseFile } from './phrase/model/phrase-file';
 export {
   playability,
   type Playability,
   type PlayabilityProblem,
 } from './phrase/playability/playability';
 export type { PlayabilityCode } from './phrase/playability/hazard';
-export { realignment, type CycleStart, type Realignment } from './phrase/realignment';
-export { parseSwing, swingText } from './phrase/swing';
-export { syllable } from './phrase/syllable';
+export { realignment, type CycleStart, type Realignment } from './phrase/layers/realignment';
+export { parseSwing, swingText } from './phrase/model/swing';
+export { syllable } from './phrase/model/syllable';
 export { distance } from './phrase/vary/distance';
 export { offer, type Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 export type { Varied } from './phrase/vary/varied';
-export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/voice';
-export { phraseFile, writePhrase } from './phrase/write-phrase';
+export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/model/voice';
+export { phraseFile, writePhrase } from './phrase/file/write-phrase';
 
 export { boundariesOf } from './kit/boundaries-of';
 export { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from './kit/built-in-kits';
@@ -140,7 +140,7 @@ export { theilSen } from './score/theil-sen';
 export { cleanNotesNeeded, wilson, type Interval } from './score/wilson';
 export { clockAndMotor, wingKristofferson, type ClockAndMotor } from './score/wing-kristofferson';
 
-export { chance, type Chance } from './take/chance';
+export { chance, type Chance } from './time/chance';
 export type { MidiFile, MidiFileError, MidiMessage } from './take/midi-file';
 export { tickTimes } from './take/midi-ticks';
 export { readMidiFile } from './take/read-midi-file';
@@ -151,8 +151,9 @@ export {
   type SimulatedPlayer,
   type SimulatedTake,
 } from './take/simulate';
-export { strokesOfTake, type TakeStrokes } from './take/strokes-of-take';
-export type { RawMessage, Take } from './take/take';
+export { readStrokes, type KitStrokes } from './kit/read-strokes';
+export type { Take } from './take/take';
+export type { RawMessage } from './kit/raw-message';
 export { takeCsv } from './take/take-csv';
 export { parseTake, writeTake, type TakeError } from './take/take-json';
 export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';

@@ -1,4 +1,4 @@
-import { voiceNumber } from '../phrase/voice';
+import { voiceNumber } from '../phrase/model/voice';
 import type { PlayedStroke } from './played-stroke';
 import type { Pulse } from './pulse';
 

@@ -1,5 +1,5 @@
 import type { PatternNote, TargetPattern } from '../phrase/decompose/target-pattern';
-import { swingText } from '../phrase/swing';
+import { swingText } from '../phrase/model/swing';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
 import { captureFinding, type CaptureFinding } from './capture-finding';

@@ -1,5 +1,5 @@
 import { median } from 'simple-statistics';
-import { VOICES, voiceNumber, type Voice } from '../phrase/voice';
+import { VOICES, voiceNumber, type Voice } from '../phrase/model/voice';
 import { remainder } from '../time/whole';
 import { onePerPlace, type OnGrid } from './place-strokes';
 import type { PlacedStroke } from './played-stroke';

@@ -1,4 +1,4 @@
-import { isVoice, type Voice } from '../phrase/voice';
+import { isVoice, type Voice } from '../phrase/model/voice';
 import type { PlacedStroke, PlayedStroke } from './played-stroke';
 
 /** Grace notes come at most this long ahead of the next stroke. Chosen, not measured: drum rudiments are closer. */

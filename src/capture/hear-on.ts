@@ -1,4 +1,4 @@
-import { voiceNumber } from '../phrase/voice';
+import { voiceNumber } from '../phrase/model/voice';
 import { findCycle, type FoundCycle, type GridStroke } from './cycle-length';
 import { graceMarks } from './grace-marks';
 import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';

@@ -1,8 +1,8 @@
 import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import type { MidiFile } from '../take/midi-file';
-import { strokesOfTake } from '../take/strokes-of-take';
-import type { RawMessage } from '../take/take';
+import { readStrokes } from '../kit/read-strokes';
+import type { RawMessage } from '../kit/raw-message';
 import { takeOfMidiFile, type MidiTakeError } from '../take/take-of-midi-file';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
@@ -53,7 +53,7 @@ export function heardInFile(
   const kit = kitFor(
     messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).map((m) => m.data1),
   );
-  const read = strokesOfTake(messages, kit);
+  const read = readStrokes(messages, kit);
   const strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);
   const heard = { messages, kit, strokes, meter: `${meter.count}/${meter.unit}` };
   const stated = tempos[0]?.bpm;

@@ -1,5 +1,5 @@
 import { DEFAULT_BOUNDARIES, type LevelBoundaries } from '../kit/kit';
-import { LEVELS, type Level } from '../phrase/level';
+import { LEVELS, type Level } from '../phrase/model/level';
 
 export interface FoundLevels {
   /** One a note, in the order the velocities came. */

@@ -1,4 +1,4 @@
-import { LEVELS, type Level } from '../phrase/level';
+import { LEVELS, type Level } from '../phrase/model/level';
 import type { ConsensusNote } from './consensus';
 import { findLevels } from './level-clusters';
 

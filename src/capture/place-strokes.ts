@@ -1,5 +1,5 @@
 import { median } from 'simple-statistics';
-import { VOICES, voiceNumber } from '../phrase/voice';
+import { VOICES, voiceNumber } from '../phrase/model/voice';
 import type { PlacedStroke } from './played-stroke';
 import type { BeatGrid } from './subdivision';
 

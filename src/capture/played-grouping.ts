@@ -1,5 +1,5 @@
-import type { Limb } from '../phrase/limb';
-import type { Voice } from '../phrase/voice';
+import type { Limb } from '../phrase/model/limb';
+import type { Voice } from '../phrase/model/voice';
 import { bad, good, type Result } from '../time/result';
 import { partialOfGaps, PARTIAL_US } from './partial-of-gaps';
 import type { PlayedStroke } from './played-stroke';

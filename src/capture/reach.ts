@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 
 /** Where a voice stands on a right-handed kit as the player sees it: to the right, and away from the player. */
 export interface Spot {

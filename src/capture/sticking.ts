@@ -1,5 +1,5 @@
-import type { Limb } from '../phrase/limb';
-import type { Voice } from '../phrase/voice';
+import type { Limb } from '../phrase/model/limb';
+import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import { distance, spotOf } from './reach';
 

@@ -1,7 +1,7 @@
 import { beats } from '../time/beats';
-import type { SwingRatio } from '../phrase/phrase';
-import { swungPartial } from '../phrase/swing';
-import type { Voice } from '../phrase/voice';
+import type { SwingRatio } from '../phrase/model/phrase';
+import { swungPartial } from '../phrase/model/swing';
+import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import type { PlacedStroke } from './played-stroke';
 

@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import type { Hearing } from './hear-on';
 import type { PlacedStroke } from './played-stroke';

@@ -2,11 +2,11 @@ import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import type { Plan } from '../match/plan';
 import type { WindowSettings } from '../match/hit-window';
-import type { Phrase } from '../phrase/phrase';
+import type { Phrase } from '../phrase/model/phrase';
 import { assess } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import type { MidiFile } from '../take/midi-file';
-import { strokesOfTake, type TakeStrokes } from '../take/strokes-of-take';
+import { readStrokes, type KitStrokes } from '../kit/read-strokes';
 import { takeOfMidiFile } from '../take/take-of-midi-file';
 import { tempoMap } from '../time/tempo';
 import { InputError } from './input-error';
@@ -26,7 +26,7 @@ export interface AssessRequest {
 export interface Assessed {
   readonly plan: Plan;
   readonly kit: Kit;
-  readonly strokes: TakeStrokes;
+  readonly strokes: KitStrokes;
   readonly judgement: Judgement;
 }
 
@@ -42,7 +42,7 @@ export function assessFile(request: AssessRequest): Assessed {
   if (!taken.ok) throw new InputError(`${takePath}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
   const kit = request.kit ?? kitFor(struckNotes(file));
-  const strokes = strokesOfTake(messages, kit);
+  const strokes = readStrokes(messages, kit);
   const plan: Plan = {
     phrase,
     passages: [{ fromBar: 1, layer }],

@@ -1,6 +1,6 @@
 import { boundariesOf } from '../kit/boundaries-of';
 import { hitWindow } from '../match/hit-window';
-import { layerShape } from '../phrase/layer-shape';
+import { layerShape } from '../phrase/layers/layer-shape';
 import { figuresOf, type Figures } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
 import { scoreTake } from '../score/score-take';

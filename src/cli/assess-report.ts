@@ -1,6 +1,6 @@
 import { findings } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
-import { limbName } from '../phrase/limb';
+import { limbName } from '../phrase/model/limb';
 import type { Figures } from '../score/figures';
 import { cleanCyclesToPass } from '../score/gate';
 import { scoreTake, type TakeScore } from '../score/score-take';

@@ -1,8 +1,8 @@
-import { expand } from '../phrase/expand';
-import { limbName } from '../phrase/limb';
-import type { Note } from '../phrase/note';
-import type { Phrase } from '../phrase/phrase';
-import { realignment } from '../phrase/realignment';
+import { expand } from '../phrase/layers/expand';
+import { limbName } from '../phrase/model/limb';
+import type { Note } from '../phrase/model/note';
+import type { Phrase } from '../phrase/model/phrase';
+import { realignment } from '../phrase/layers/realignment';
 import { mixedNumber } from '../time/beats';
 import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { parseKit } from '../kit/parse-kit';
 import type { Kit } from '../kit/kit';
-import { parsePhrase } from '../phrase/parse-phrase';
-import type { Phrase } from '../phrase/phrase';
+import { parsePhrase } from '../phrase/file/parse-phrase';
+import type { Phrase } from '../phrase/model/phrase';
 import type { MidiFile } from '../take/midi-file';
 import { readMidiFile } from '../take/read-midi-file';
 import { InputError } from './input-error';

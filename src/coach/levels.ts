@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import type { LevelBoundaries } from '../kit/kit';
-import type { Level } from '../phrase/level';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import type { Voice } from '../phrase/model/voice';
 import { levelDb } from '../score/contrast';
 import { isTimed } from '../score/figures';
 import type { JudgedNote, LevelVerdict } from '../score/judged-note';

@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import type { LevelBoundaries } from '../kit/kit';
 import type { Stroke } from '../kit/stroke';
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import { askedLevels } from '../score/asked-levels';
 import type { JudgedNote } from '../score/judged-note';
 import type { Judgement } from '../score/judge';

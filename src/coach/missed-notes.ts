@@ -1,5 +1,5 @@
 import type { JudgedNote } from '../score/judged-note';
-import { LIMBS } from '../phrase/limb';
+import { LIMBS } from '../phrase/model/limb';
 import { surelyAbove, type Evidence } from './evidence';
 import { wilson } from '../score/wilson';
 import { finding, type Finding } from './finding';

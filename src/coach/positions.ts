@@ -1,4 +1,4 @@
-import type { Limb } from '../phrase/limb';
+import type { Limb } from '../phrase/model/limb';
 import type { JudgedNote } from '../score/judged-note';
 import { placeOf, type Evidence } from './evidence';
 import { finding, type Finding } from './finding';

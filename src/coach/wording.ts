@@ -1,6 +1,6 @@
-import type { Level } from '../phrase/level';
-import { limbName, type Limb } from '../phrase/limb';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import { limbName, type Limb } from '../phrase/model/limb';
+import type { Voice } from '../phrase/model/voice';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne, so it is short; one

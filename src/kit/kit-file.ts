@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { VOICES } from '../phrase/voice';
+import { VOICES } from '../phrase/model/voice';
 
 const sevenBit = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(127));
 const velocity = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(127));

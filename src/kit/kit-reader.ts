@@ -1,4 +1,4 @@
-import { voiceNumber } from '../phrase/voice';
+import { voiceNumber } from '../phrase/model/voice';
 import type { Kit } from './kit';
 import { padGroups } from './pad-groups';
 

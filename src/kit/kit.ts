@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 
 /** A pad zone of the kit: one MIDI note number. Everything about dynamics and faults is told per pad. */
 export interface Pad {

@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 
 /** One thing to strike on the learn screen. */
 export interface LearnStep {

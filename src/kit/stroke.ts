@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 
 /** One hit that arrived from the kit. */
 export interface Stroke {

@@ -1,5 +1,5 @@
 import type { Stroke } from '../kit/stroke';
-import { voiceNumber } from '../phrase/voice';
+import { voiceNumber } from '../phrase/model/voice';
 import { Assignment } from './assignment';
 import type { NoteColumns, StrokeColumns } from './columns';
 import type { Matching } from './matching';

@@ -1,7 +1,7 @@
-import { pickupNotes } from '../phrase/expand';
-import { layerShape, type LayerShape } from '../phrase/layer-shape';
-import type { Passage } from '../phrase/passage';
-import type { Phrase } from '../phrase/phrase';
+import { pickupNotes } from '../phrase/layers/expand';
+import { layerShape, type LayerShape } from '../phrase/layers/layer-shape';
+import type { Passage } from '../phrase/model/passage';
+import type { Phrase } from '../phrase/model/phrase';
 import { beats, type Beats } from '../time/beats';
 import type { TempoMap } from '../time/tempo';
 import type { WindowSettings } from './hit-window';

@@ -1,4 +1,4 @@
-import type { Note } from '../phrase/note';
+import type { Note } from '../phrase/model/note';
 
 /** A note once a tempo is applied: when it is due and how far a stroke may be from it. */
 export interface TimedNote {

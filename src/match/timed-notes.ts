@@ -1,6 +1,6 @@
-import { cycleNotes, pickupNotes } from '../phrase/expand';
-import type { LayerShape } from '../phrase/layer-shape';
-import { voiceNumber } from '../phrase/voice';
+import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
+import type { LayerShape } from '../phrase/layers/layer-shape';
+import { voiceNumber } from '../phrase/model/voice';
 import { hitWindow } from './hit-window';
 import { cycleSpan, layPassage, type LaidPassage, type Plan } from './plan';
 import type { TimedNote } from './timed-note';

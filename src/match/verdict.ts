@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import type { TimedNote } from './timed-note';
 
 /** What one note got. Wrong voice goes before early and late: the offset is told beside it. */

@@ -1,5 +1,5 @@
 import type { Kit } from '../kit/kit';
-import type { RawMessage } from '../take/take';
+import type { RawMessage } from '../kit/raw-message';
 import type { SourceState, StrokeSink, StrokeSource } from './stroke-source';
 import { createSubscribers } from './subscribers';
 import { browserTimers, createTimedMessages, type Timers } from './timed-messages';

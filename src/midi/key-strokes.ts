@@ -1,5 +1,5 @@
-import type { Level } from '../phrase/level';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import type { Voice } from '../phrase/model/voice';
 
 /** What a key strikes. Keys are named by their place (KeyboardEvent.code), whatever is printed on them. */
 export interface KeyStroke {

@@ -1,5 +1,5 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import { USUAL_VELOCITIES } from '../take/simulate';
 import { strike } from './strike';
 import type { StrokeSink, StrokeSource } from './stroke-source';

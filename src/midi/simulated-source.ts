@@ -1,6 +1,6 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
-import type { Note } from '../phrase/note';
+import type { Note } from '../phrase/model/note';
 import { createSimulatedPlayer, type Faults } from '../take/simulate';
 import type { StrokeSink, StrokeSource } from './stroke-source';
 import { neverChanges } from './subscribers';

@@ -1,5 +1,5 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import type { StrokeSink } from './stroke-source';
 
 const NOTE_ON = 0x99;

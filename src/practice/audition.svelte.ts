@@ -1,6 +1,6 @@
 import type { ClockMap } from '../clock/audio-clock-map';
 import { startPump } from '../clock/pump';
-import type { Phrase } from '../phrase/phrase';
+import type { Phrase } from '../phrase/model/phrase';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { SoundEvent } from '../sound/sound-event';
@@ -8,8 +8,8 @@ import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule
 import type { PlayedStroke } from '../capture/played-stroke';
 import { beats } from '../time/beats';
 import { between } from './between';
-import type { LiveTimeline } from './live-timeline';
-import { plainTimeline } from './plain-timeline';
+import type { LiveTimeline } from '../live/live-timeline';
+import { plainTimeline } from '../live/plain-timeline';
 import { soundsBetween } from './sounds-between';
 
 export interface AuditionParts {

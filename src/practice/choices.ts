@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { TEMPO_BPM } from '../phrase/phrase-file';
+import { TEMPO_BPM } from '../phrase/model/phrase-file';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
 import { REFERENCE_MODES } from '../sound/session-sounds';
 

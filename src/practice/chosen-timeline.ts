@@ -1,7 +1,7 @@
-import type { Phrase } from '../phrase/phrase';
+import type { Phrase } from '../phrase/model/phrase';
 import { beats } from '../time/beats';
 import type { Choices } from './choices';
-import { LiveTimeline } from './live-timeline';
+import { LiveTimeline } from '../live/live-timeline';
 
 /** How much of the target the lane shows before the start. Chosen, not measured. */
 const PREVIEW_US = 20_000_000;

@@ -1,9 +1,9 @@
 import { phraseUpTo } from '../phrase/edit/phrase-up-to';
-import { checkPhrase } from '../phrase/parse-phrase';
-import type { Phrase } from '../phrase/phrase';
-import type { PhraseError } from '../phrase/phrase-error';
-import type { PhraseFile } from '../phrase/phrase-file';
-import { phraseText, writePhrase } from '../phrase/write-phrase';
+import { checkPhrase } from '../phrase/file/parse-phrase';
+import type { Phrase } from '../phrase/model/phrase';
+import type { PhraseError } from '../phrase/model/phrase-error';
+import type { PhraseFile } from '../phrase/model/phrase-file';
+import { phraseText, writePhrase } from '../phrase/file/write-phrase';
 import { layerKeys, type KeyedFile, type LayerKeys } from './layer-keys';
 import type { Library, LibraryPhrase } from './library.svelte';
 import type { UnsavedEdits } from './unsaved-edits';

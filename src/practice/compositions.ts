@@ -1,5 +1,5 @@
-import type { PhraseFile } from '../phrase/phrase-file';
-import { readDraft } from '../phrase/read-draft';
+import type { PhraseFile } from '../phrase/model/phrase-file';
+import { readDraft } from '../phrase/file/read-draft';
 import type { SettingsStore } from '../store/settings-store';
 import { Composition } from './composition.svelte';
 import { copyTitle, newId, type Library } from './library.svelte';

@@ -1,10 +1,10 @@
 import { figuresOf } from '../score/figures';
 import { dynamicsOf } from '../score/dynamics';
 import { gate } from '../score/gate';
-import type { TakeSummary } from '../store/take-summary';
+import type { TakeSummary } from '../take/take-summary';
 import type { Take } from '../take/take';
-import type { LiveTake } from './live-take';
-import { openTake } from './open-take';
+import type { LiveTake } from '../live/live-take';
+import { openTake } from '../live/open-take';
 
 /**
  * What is kept of a take: the kit's own words, from message `from` on, and all that decides what was

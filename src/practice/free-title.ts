@@ -1,4 +1,4 @@
-import { MAX_NAME } from '../phrase/phrase-file';
+import { MAX_NAME } from '../phrase/model/phrase-file';
 
 /**
  * The first title that nothing has yet of those that a title makes with endings; `endingOf` gives each number from 1

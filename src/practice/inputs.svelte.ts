@@ -9,8 +9,8 @@ import { createPadSource } from '../midi/pad-source';
 import { createSimulatedSource, type SimulatedSource } from '../midi/simulated-source';
 import type { StrokeSink, StrokeSource } from '../midi/stroke-source';
 import { createWebMidiSource, type PortChoice, type WebMidiState } from '../midi/web-midi-source';
-import { layerShape } from '../phrase/layer-shape';
-import { VOICES, type Voice } from '../phrase/voice';
+import { layerShape } from '../phrase/layers/layer-shape';
+import { VOICES, type Voice } from '../phrase/model/voice';
 import type { AudioEngine } from '../sound/audio-engine';
 import { createPadSound } from '../sound/pad-sound';
 import type { OwnTextStore } from '../store/own-text-store';
@@ -21,7 +21,7 @@ import { MessageTrace } from './message-trace';
 import { MidiFilePlayer, type ChosenFile } from './midi-file-player.svelte';
 import { OwnKits } from './own-kits.svelte';
 import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './players';
-import type { LiveTimeline } from './live-timeline';
+import type { LiveTimeline } from '../live/live-timeline';
 import { rememberedPort } from './remembered-port';
 
 /** The stroke heard last, for the kit screen. */

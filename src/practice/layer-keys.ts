@@ -1,5 +1,5 @@
 import { changesOf } from '../phrase/edit/edit-changes';
-import type { ChangeFile, LayerFile, PhraseFile } from '../phrase/phrase-file';
+import type { ChangeFile, LayerFile, PhraseFile } from '../phrase/model/phrase-file';
 
 /** Numbers by which a layer and each of its changes are known while they are edited, moved, split and merged. */
 export interface LayerKeys {

@@ -1,9 +1,9 @@
-import { parsePhrase } from '../phrase/parse-phrase';
-import type { Phrase } from '../phrase/phrase';
-import type { PhraseFile } from '../phrase/phrase-file';
-import { placeWords } from '../phrase/place-words';
-import { readDraft } from '../phrase/read-draft';
-import { phraseFile, phraseText, writePhrase } from '../phrase/write-phrase';
+import { parsePhrase } from '../phrase/file/parse-phrase';
+import type { Phrase } from '../phrase/model/phrase';
+import type { PhraseFile } from '../phrase/model/phrase-file';
+import { placeWords } from '../phrase/model/place-words';
+import { readDraft } from '../phrase/file/read-draft';
+import { phraseFile, phraseText, writePhrase } from '../phrase/file/write-phrase';
 import type { OwnTextStore } from '../store/own-text-store';
 
 /** A phrase that can be practised. */

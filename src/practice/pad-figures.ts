@@ -1,7 +1,7 @@
 import type { Kit } from '../kit/kit';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../kit/pad-fault';
 import { STROKE, UNMAPPED } from '../kit/kit-reader';
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import type { MessageTrace } from './message-trace';
 import { percentiles, type Percentiles } from './percentiles';
 

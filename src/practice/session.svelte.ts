@@ -1,22 +1,22 @@
 import type { Kit } from '../kit/kit';
 import { IGNORED } from '../kit/kit-reader';
-import { nextLayer } from '../phrase/next-layer';
-import type { Phrase } from '../phrase/phrase';
-import { TEMPO_BPM } from '../phrase/phrase-file';
-import type { StoredTakeSummary } from '../store/take-summary';
+import { nextLayer } from '../phrase/layers/next-layer';
+import type { Phrase } from '../phrase/model/phrase';
+import { TEMPO_BPM } from '../phrase/model/phrase-file';
+import type { StoredTakeSummary } from '../take/take-summary';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { chosenTimeline, previewTimeline } from './chosen-timeline';
 import { finishedTake, summaryOf } from './finished-take';
-import type { LaneFeed } from './lane-feed';
+import type { LaneFeed } from '../live/lane-feed';
 import type { LibraryPhrase } from './library.svelte';
-import { finalStats, liveStats, type LiveStats } from './live-stats';
-import { LiveTake } from './live-take';
-import { openTake } from './open-take';
+import { finalStats, liveStats, type LiveStats } from '../live/live-stats';
+import { LiveTake } from '../live/live-take';
+import { openTake } from '../live/open-take';
 import { PassingNotices } from './passing-notices.svelte';
 import type { SessionParts } from './session-parts';
 import { TakeCare } from './take-care';
 import { TakeRun } from './take-run';
-import { withUpcoming, type Upcoming } from './upcoming';
+import { withUpcoming, type Upcoming } from '../live/upcoming';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
 

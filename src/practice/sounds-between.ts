@@ -2,7 +2,7 @@ import { clickPattern, type ClickChoice } from '../sound/click-pattern';
 import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
 import { between } from './between';
-import type { LiveTimeline } from './live-timeline';
+import type { LiveTimeline } from '../live/live-timeline';
 
 /** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click and voices. */
 export function soundsBetween(

@@ -5,7 +5,7 @@ import type { ClickChoice } from '../sound/click-pattern';
 import type { ReferenceMode } from '../sound/session-sounds';
 import type { SoundOutput } from '../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
-import type { LiveTake } from './live-take';
+import type { LiveTake } from '../live/live-take';
 import { soundsBetween } from './sounds-between';
 
 /** The target is laid out this far ahead, so that the lane always has something to show. Chosen, not measured. */

@@ -1,5 +1,5 @@
-import { LANE_SET_ASIDE } from './lane-feed';
-import { VOICES, type Voice } from '../phrase/voice';
+import { LANE_SET_ASIDE } from '../live/lane-feed';
+import { VOICES, type Voice } from '../phrase/model/voice';
 import type { MessageTrace } from './message-trace';
 
 /** One message of the trace, for reading. */

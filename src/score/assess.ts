@@ -6,7 +6,7 @@ import { matchTake } from '../match/match-take';
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
-import { layerShape } from '../phrase/layer-shape';
+import { layerShape } from '../phrase/layers/layer-shape';
 import { judge, type Judgement } from './judge';
 import type { AskedLevels } from './level-verdict';
 

@@ -1,5 +1,5 @@
-import { LIMBS, type Limb } from '../phrase/limb';
-import { VOICES, type Voice } from '../phrase/voice';
+import { LIMBS, type Limb } from '../phrase/model/limb';
+import { VOICES, type Voice } from '../phrase/model/voice';
 import { contrastDb } from './contrast';
 import { isTimed } from './figures';
 import type { JudgedNote } from './judged-note';

@@ -1,7 +1,7 @@
 import type { Stroke } from '../kit/stroke';
-import { LEVELS, type Level } from '../phrase/level';
-import { LIMBS, type Limb } from '../phrase/limb';
-import { VOICES, type Voice } from '../phrase/voice';
+import { LEVELS, type Level } from '../phrase/model/level';
+import { LIMBS, type Limb } from '../phrase/model/limb';
+import { VOICES, type Voice } from '../phrase/model/voice';
 import { figuresOf, type Figures } from './figures';
 import type { JudgedNote } from './judged-note';
 

@@ -1,6 +1,6 @@
 import type { LevelBoundaries } from '../kit/kit';
-import type { Level } from '../phrase/level';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import type { Voice } from '../phrase/model/voice';
 import type { LevelVerdict } from './judged-note';
 
 /**

@@ -1,6 +1,6 @@
-import type { Level } from '../phrase/level';
-import type { Limb } from '../phrase/limb';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import type { Limb } from '../phrase/model/limb';
+import type { Voice } from '../phrase/model/voice';
 import { dynamicsOf, type DynamicsReport } from './dynamics';
 import { figuresOf, type Figures } from './figures';
 import { gate, type Gate, type GateOptions } from './gate';

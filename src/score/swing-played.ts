@@ -1,5 +1,5 @@
 import type { Plan } from '../match/plan';
-import { layerShape } from '../phrase/layer-shape';
+import { layerShape } from '../phrase/layers/layer-shape';
 import { isTimed } from './figures';
 import type { Judgement } from './judge';
 import type { JudgedNote } from './judged-note';

@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import { readClocks, type ClockReading } from '../clock/clock-reading';
 import { createAudioGraph, type AudioBus, type AudioGraph, type ToneParts } from './audio-graph';
 import { AUDIO_STATES, type AudioState } from './audio-state';

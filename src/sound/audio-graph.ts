@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 import { CLICK_SOUNDS, velocityGain, type ClickSound, type SoundEvent } from './sound-event';
 import type { QueuedSound } from './sound-output';
 import { clickSamples } from './synth/clicks';

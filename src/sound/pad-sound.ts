@@ -1,4 +1,4 @@
-import { VOICES, type Voice } from '../phrase/voice';
+import { VOICES, type Voice } from '../phrase/model/voice';
 import type { AudioEngine } from './audio-engine';
 
 /** Sounds what is struck on pads that make no sound of their own. */

@@ -1,5 +1,5 @@
-import type { Level } from '../phrase/level';
-import type { Voice } from '../phrase/voice';
+import type { Level } from '../phrase/model/level';
+import type { Voice } from '../phrase/model/voice';
 import type { Click } from './click-pattern';
 import type { SoundEvent } from './sound-event';
 

@@ -1,4 +1,4 @@
-import type { Voice } from '../phrase/voice';
+import type { Voice } from '../phrase/model/voice';
 
 /** The clicks: of a bar's first beat, of any other beat, of a cycle's start. */
 export const CLICK_SOUNDS = ['bar', 'beat', 'cycle'] as const;

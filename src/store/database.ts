@@ -2,8 +2,8 @@ import Dexie, { type EntityTable, type Table } from 'dexie';
 import { bad, good, type Result } from '../time/result';
 import type { OwnText } from './own-text';
 import { openingProblem, requestProblem, storeProblem, type StoreProblem } from './store-problem';
-import type { StoredTakeSummary } from './take-summary';
-import type { PackedPlay } from './packed-play';
+import type { StoredTakeSummary } from '../take/take-summary';
+import type { PackedCapture } from './packed-capture';
 import type { PackedTake } from './packed-take';
 import type { JournalPart } from './journal-part';
 
@@ -21,7 +21,7 @@ export interface Tables {
   /** Takes being played, part by part. */
   readonly journal: Table<JournalPart>;
   /** What was played to be written down as a phrase. Since version 2. */
-  readonly plays: EntityTable<PackedPlay, 'id'>;
+  readonly plays: EntityTable<PackedCapture, 'id'>;
   /** Runs `work` as one transaction over the tables, all of it or nothing. */
   readonly together: <T>(tables: readonly Table[], work: () => Promise<T>) => Promise<T>;
 }

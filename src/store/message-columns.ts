@@ -1,4 +1,4 @@
-import type { RawMessage } from '../take/take';
+import type { RawMessage } from '../kit/raw-message';
 
 /** Raw messages as columns of a record. */
 export interface MessageColumns {

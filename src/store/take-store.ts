@@ -4,7 +4,7 @@ import type { PracticeDatabase } from './database';
 import { packTake, unpackTake } from './packed-take';
 import { askToPersist } from './persistence';
 import { storeProblem, type StoreProblem } from './store-problem';
-import type { StoredTakeSummary, TakeSummary } from './take-summary';
+import type { StoredTakeSummary, TakeSummary } from '../take/take-summary';
 
 /** A take that was added, and why it is only in memory if it is. */
 export interface AddedTake {

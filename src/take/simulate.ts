@@ -1,10 +1,10 @@
 import type { Kit, Pad } from '../kit/kit';
 import { GENERAL_MIDI } from '../kit/built-in-kits';
-import type { Level } from '../phrase/level';
-import type { Note } from '../phrase/note';
-import type { Voice } from '../phrase/voice';
-import { chance } from './chance';
-import type { RawMessage } from './take';
+import type { Level } from '../phrase/model/level';
+import type { Note } from '../phrase/model/note';
+import type { Voice } from '../phrase/model/voice';
+import { chance } from '../time/chance';
+import type { RawMessage } from '../kit/raw-message';
 
 /** The faults of a simulated player; every one left out is absent. */
 export interface Faults {

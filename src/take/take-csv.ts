@@ -1,5 +1,5 @@
-import { alignedMessages } from './aligned-messages';
-import { strokesOfTake } from './strokes-of-take';
+import { alignedMessages } from '../kit/aligned-messages';
+import { readStrokes } from '../kit/read-strokes';
 import type { Take } from './take';
 
 const WHY = ['', 'double trigger', 'crosstalk'] as const;
@@ -9,7 +9,7 @@ const WHY = ['', 'double trigger', 'crosstalk'] as const;
  * in milliseconds from bar 1 beat 1, voice, velocity, MIDI note number, why it was set aside.
  */
 export function takeCsv(take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs'>): string {
-  const { strokes, setAside } = strokesOfTake(alignedMessages(take), take.kit);
+  const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);
   const rows = strokes.map(({ timeUs, voice, velocity, pad }, i) =>
     [(timeUs / 1000).toFixed(3), voice, velocity, pad, WHY[setAside[i]!]].join(','),
   );

@@ -4,7 +4,7 @@ import { bad, good, type Result } from '../time/result';
 import { tempoMap, type TempoChange } from '../time/tempo';
 import type { MidiDivision, MidiFile, MidiTempo } from './midi-file';
 import { tickTimes, USUAL_US_PER_QUARTER } from './midi-ticks';
-import type { RawMessage } from './take';
+import type { RawMessage } from '../kit/raw-message';
 
 export interface MidiTakeOptions {
   readonly meter: Meter;

@@ -1,15 +1,7 @@
 import type { Kit } from '../kit/kit';
-import type { Passage } from '../phrase/passage';
+import type { RawMessage } from '../kit/raw-message';
+import type { Passage } from '../phrase/model/passage';
 import type { TempoChange } from '../time/tempo';
-
-/** A raw channel message: the kit's own words, kept so that every take can be scored again. */
-export interface RawMessage {
-  /** Integer microseconds from bar 1 beat 1; the count-in is negative. */
-  readonly timeUs: number;
-  readonly status: number;
-  readonly data1: number;
-  readonly data2: number;
-}
 
 /** The strokes of one stretch of playing, with what they were played to. */
 export interface Take {

@@ -3,7 +3,7 @@ import type { Meter } from '../time/meter';
 import type { TempoChange } from '../time/tempo';
 import { tickTimes } from './midi-ticks';
 import type { MidiTempo } from './midi-file';
-import type { RawMessage } from './take';
+import type { RawMessage } from '../kit/raw-message';
 
 export interface MidiFileContent {
   /** From bar 1 beat 1; what lies before the count-in is left out. */

@@ -7,7 +7,7 @@ import type { PlayedCalibration } from '../practice/played-calibration.svelte';
 import type { Rigs } from '../practice/rigs.svelte';
 import type { Inputs } from '../practice/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
-import type { OpenedTake } from '../practice/open-take';
+import type { OpenedTake } from '../live/open-take';
 import type { VariationsLeftOff } from '../practice/vary/left-off';
 import type { SoundWatch } from '../practice/sound-watch';
 import type { PracticeSession } from '../practice/session.svelte';

@@ -8,7 +8,7 @@ import { Inputs } from '../practice/inputs.svelte';
 import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
-import { openTake } from '../practice/open-take';
+import { openTake } from '../live/open-take';
 import { PlayedCalibration } from '../practice/played-calibration.svelte';
 import { Rigs } from '../practice/rigs.svelte';
 import { SoundWatch } from '../practice/sound-watch';
@@ -17,7 +17,7 @@ import { VariationsLeftOff } from '../practice/vary/left-off';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
-import { PlayStore } from '../store/play-store';
+import { CaptureStore } from '../store/capture-store';
 import { SettingsStore } from '../store/settings-store';
 import type { StoreProblem } from '../store/store-problem';
 import { TakeJournal } from '../store/take-journal';
@@ -94,7 +94,7 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     engine,
     clockMap,
     settings,
-    plays: new PlayStore(database),
+    plays: new CaptureStore(database),
     inputs,
     rigs,
     practised: () => {

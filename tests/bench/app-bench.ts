@@ -1,6 +1,6 @@
 import { deepStrictEqual, equal, ok } from 'node:assert/strict';
 import type { Page } from 'playwright-core';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
 import { connectKit, practisePhrase, tableRows } from '../browser/app';
 import { STORM_TIDE } from './bench-phrases';
 import { duration, p50, p95, p99, type BenchRow } from './bench-row';

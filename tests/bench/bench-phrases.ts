@@ -1,6 +1,6 @@
-import { checkPhrase } from '../../src/phrase/parse-phrase';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
-import type { Phrase } from '../../src/phrase/phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
+import type { Phrase } from '../../src/phrase/model/phrase';
 
 /** All limbs, two to a partial, with ghosts and accents: 8 strokes a beat. */
 export const TWO_LAMPS: PhraseFile = {

@@ -1,5 +1,5 @@
 import { capture } from '../../src/capture/capture';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { playRounds, randomPlayings, recover } from '../capture/played-rounds';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, p95, timed, type BenchRow } from './bench-row';

@@ -2,7 +2,7 @@ import { ok } from 'node:assert/strict';
 import { decompose } from '../../src/phrase/decompose/decompose';
 import { samePattern } from '../../src/phrase/decompose/same-pattern';
 import type { TargetPattern } from '../../src/phrase/decompose/target-pattern';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { patternOf, takenApart, valueOf } from '../phrase/decompose/taken-apart';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, timed, type BenchRow } from './bench-row';

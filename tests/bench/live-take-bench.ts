@@ -1,12 +1,12 @@
 import { deepStrictEqual, equal, ok } from 'node:assert/strict';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
-import { LiveTake } from '../../src/practice/live-take';
-import { LiveTimeline } from '../../src/practice/live-timeline';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
+import { LiveTake } from '../../src/live/live-take';
+import { LiveTimeline } from '../../src/live/live-timeline';
 import { assess } from '../../src/score/assess';
 import { simulate, type Faults } from '../../src/take/simulate';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
-import type { RawMessage } from '../../src/take/take';
+import { readStrokes } from '../../src/kit/read-strokes';
+import type { RawMessage } from '../../src/kit/raw-message';
 import { beats } from '../../src/time/beats';
 import { benchPhrase } from './bench-phrases';
 import { duration, p50, p99, type BenchRow } from './bench-row';
@@ -82,7 +82,7 @@ export function checkLiveTake(playing: LivePlaying, count: number): readonly Raw
   const messages = messagesOf(take, count, playing);
   play(messages, take);
   take.advance(Infinity);
-  const { strokes, setAside } = strokesOfTake(messages, GENERAL_MIDI);
+  const { strokes, setAside } = readStrokes(messages, GENERAL_MIDI);
   const kept = strokes.filter((_, j) => setAside[j] === 0);
   const judgement = assess(take.timeline.plan, kept, GENERAL_MIDI);
   deepStrictEqual(take.judgement(0, judgement.notes.length).notes, judgement.notes);

@@ -1,6 +1,6 @@
 import type { NoteColumns, StrokeColumns } from '../../src/match/columns';
 import { DEFAULT_REACH_MS } from '../../src/match/hit-window';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 
 /** A way of playing sixteenths: every voice on every partial. */
 export interface Playing {

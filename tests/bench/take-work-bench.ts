@@ -5,13 +5,13 @@ import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Stroke } from '../../src/kit/stroke';
 import type { Plan } from '../../src/match/plan';
 import { timedNotes } from '../../src/match/timed-notes';
-import { expand } from '../../src/phrase/expand';
-import { realignment } from '../../src/phrase/realignment';
+import { expand } from '../../src/phrase/layers/expand';
+import { realignment } from '../../src/phrase/layers/realignment';
 import { assess } from '../../src/score/assess';
 import type { Judgement } from '../../src/score/judge';
 import { scoreTake } from '../../src/score/score-take';
 import { simulate } from '../../src/take/simulate';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
+import { readStrokes } from '../../src/kit/read-strokes';
 import { beats } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';
 import { benchPhrase, SLACK_WATER } from './bench-phrases';
@@ -42,7 +42,7 @@ function playedTake(bars: number): { plan: Plan; strokes: readonly Stroke[]; mis
   const { truth, messages } = simulate(notes, FAULTS, 7);
   const lastPlayed = truth.findLastIndex(({ kind }) => kind === 'played');
   const missed = truth.filter(({ kind }, i) => kind === 'missed' && i < lastPlayed).length;
-  return { plan, strokes: strokesOfTake(messages, GENERAL_MIDI).strokes, missed };
+  return { plan, strokes: readStrokes(messages, GENERAL_MIDI).strokes, missed };
 }
 
 /** The steps, each shown to give what counting by hand and the dialled faults say. */

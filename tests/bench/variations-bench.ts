@@ -1,10 +1,10 @@
 import { deepEqual, equal } from 'node:assert/strict';
-import { checkPhrase, parsePhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
+import { checkPhrase, parsePhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
 import { playability } from '../../src/phrase/playability/playability';
 import { proposeVariations } from '../../src/phrase/vary/propose';
-import { phraseFile, writePhrase } from '../../src/phrase/write-phrase';
-import { chance } from '../../src/take/chance';
+import { phraseFile, writePhrase } from '../../src/phrase/file/write-phrase';
+import { chance } from '../../src/time/chance';
 import { valueOf } from '../phrase/decompose/taken-apart';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, type BenchRow } from './bench-row';

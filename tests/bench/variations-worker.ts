@@ -1,8 +1,8 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { proposeVariations } from '../../src/phrase/vary/propose';
-import { writePhrase } from '../../src/phrase/write-phrase';
-import { chance } from '../../src/take/chance';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
+import { chance } from '../../src/time/chance';
 import type { ProposedRuns, ProposingJob } from './bundled-proposals';
 
 // A thread that proposes the same variations again and again; the first time its code is cold.

@@ -1,8 +1,8 @@
 import { deepEqual, equal } from 'node:assert/strict';
-import { expand } from '../../src/phrase/expand';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
-import { writePhrase } from '../../src/phrase/write-phrase';
+import { expand } from '../../src/phrase/layers/expand';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { valueOf } from '../phrase/decompose/taken-apart';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, timed, type BenchRow } from './bench-row';

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { describe, expect, inject, it } from 'vitest';
 import { chromiumPath } from '../../.scripts/chromium.mjs';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { connectKit } from './app';
 

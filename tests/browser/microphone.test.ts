@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, inject, it } from 'vitest';
 import { clickSamples } from '../../src/sound/synth/clicks';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { connectKit, openApp } from './app';
 import { numbersIn } from './numbers-in';
 import { heardClicksScript, playToClicks } from './heard-clicks';

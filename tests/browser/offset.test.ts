@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { connectKit, goTo, openApp, practisePhrase, tableRows } from './app';
 import { heardClicksScript, playToClicks } from './heard-clicks';
 import { launchChromium } from './launch';

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { capture } from '../../src/capture/capture';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { readMidiFile } from '../../src/take/read-midi-file';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
-import type { ChangeFile } from '../../src/phrase/phrase-file';
-import type { Voice } from '../../src/phrase/voice';
+import { readStrokes } from '../../src/kit/read-strokes';
+import type { ChangeFile } from '../../src/phrase/model/phrase-file';
+import type { Voice } from '../../src/phrase/model/voice';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';
 import { playRounds, randomPlayings, recover } from './played-rounds';
 
@@ -184,7 +184,7 @@ describe('real playing', () => {
   const tempoOf = (name: string) => {
     const parsed = readMidiFile(readFileSync(`shared/takes/${name}.mid`));
     if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
-    const { strokes, setAside } = strokesOfTake(parsed.value.messages, EDGE_AND_RIM);
+    const { strokes, setAside } = readStrokes(parsed.value.messages, EDGE_AND_RIM);
     const found = capture(strokes.filter((_, i) => setAside[i] === 0));
     if (!found.ok) throw new Error(found.errors[0]!.message);
     return found.value.pattern.tempoBpm;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { capture } from '../../src/capture/capture';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
-import type { Voice } from '../../src/phrase/voice';
+import type { Voice } from '../../src/phrase/model/voice';
 
 /** A few ms off, never twice the same in a row. */
 const unevenUs = (i: number): number => ((i * 7) % 11) * 1000 - 5000;

@@ -2,9 +2,9 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { playedGrouping } from '../../src/capture/played-grouping';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
-import { parseGrouping } from '../../src/phrase/parse-grouping';
-import type { Voice } from '../../src/phrase/voice';
-import { chance } from '../../src/take/chance';
+import { parseGrouping } from '../../src/phrase/file/parse-grouping';
+import type { Voice } from '../../src/phrase/model/voice';
+import { chance } from '../../src/time/chance';
 
 /** The player. */
 const SPREAD_MS = 12;

@@ -4,13 +4,13 @@ import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { timedNotes } from '../../src/match/timed-notes';
 import { targetPattern, type TargetPattern } from '../../src/phrase/decompose/target-pattern';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
-import { parseSwing, swings, swungPartial } from '../../src/phrase/swing';
-import type { Voice } from '../../src/phrase/voice';
-import { chance } from '../../src/take/chance';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { parseSwing, swings, swungPartial } from '../../src/phrase/model/swing';
+import type { Voice } from '../../src/phrase/model/voice';
+import { chance } from '../../src/time/chance';
 import { simulate } from '../../src/take/simulate';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
+import { readStrokes } from '../../src/kit/read-strokes';
 import { steadyTempo } from '../../src/time/tempo';
 import { remainder } from '../../src/time/whole';
 import { arbitraryPhrase } from '../phrase/arbitrary-phrase';
@@ -90,7 +90,7 @@ export function playRounds({ phrase, layer, tempoBpm, seed }: Playing): PlayedSt
   };
   const due = timedNotes(plan, Math.round((beats * 60e6) / tempoBpm) - 1);
   const { messages } = simulate(due, PLAYER, seed);
-  return [...strokesOfTake(messages, GENERAL_MIDI).strokes];
+  return [...readStrokes(messages, GENERAL_MIDI).strokes];
 }
 
 /** What capture got right of a playing, and of what it said that it was not sure. */

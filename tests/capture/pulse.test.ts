@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { findPulse } from '../../src/capture/pulse';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 
 /** Strokes of the snare so many ms after the start of a round, as many rounds, with a spread of 12 ms. */
 function rounds(roundMs: number, count: number, atMs: readonly number[], seed = 5): PlayedStroke[] {

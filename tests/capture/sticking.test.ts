@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findSticking, type UnstuckNote } from '../../src/capture/sticking';
-import type { Voice } from '../../src/phrase/voice';
+import type { Voice } from '../../src/phrase/model/voice';
 
 const notes = (...steps: (readonly Voice[])[]): UnstuckNote[] =>
   steps.flatMap((voices, partial) => voices.map((voice) => ({ partial, voice })));

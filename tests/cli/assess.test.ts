@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { steadyTempo } from '../../src/time/tempo';
 import { timedNotes } from '../../src/match/timed-notes';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { simulate, type Faults } from '../../src/take/simulate';
 import { writeMidiFile } from '../../src/take/write-midi-file';
-import type { RawMessage } from '../../src/take/take';
+import type { RawMessage } from '../../src/kit/raw-message';
 import { runCommand } from './run-command';
 
 const folder = mkdtempSync(join(tmpdir(), 'assess-'));

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { parsePhrase } from '../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { runCommand } from './run-command';
 
 const folder = mkdtempSync(join(tmpdir(), 'capture-'));

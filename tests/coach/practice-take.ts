@@ -4,7 +4,7 @@ import { matchTake } from '../../src/match/match-take';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
 import type { Stroke } from '../../src/kit/stroke';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { simulate, type Faults } from '../../src/take/simulate';
 import { beats } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';

@@ -10,7 +10,7 @@ import {
   UNMAPPED,
 } from '../../src/kit/kit-reader';
 import { padGroups } from '../../src/kit/pad-groups';
-import { VOICES } from '../../src/phrase/voice';
+import { VOICES } from '../../src/phrase/model/voice';
 
 const struck = (kit: Kit, ...messages: [number, number, number][]) => {
   const reader = createKitReader(kit);

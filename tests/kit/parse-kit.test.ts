@@ -8,7 +8,7 @@ import { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from '../../src/kit/built-in-kits'
 import type { Kit } from '../../src/kit/kit';
 import { KitFile } from '../../src/kit/kit-file';
 import { checkKit, parseKit, writeKit } from '../../src/kit/parse-kit';
-import { VOICES } from '../../src/phrase/voice';
+import { VOICES } from '../../src/phrase/model/voice';
 
 const SCHEMA = new URL('../../shared/schemas/kit.schema.json', import.meta.url).pathname;
 const bow = { note: 42, name: 'bow', voice: 'hi-hat closed', group: 'hi-hat' };

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/match/plan';
 import { cycleSpan, layPassage } from '../../src/match/plan';
 import { notesOfCycles, timedNotes } from '../../src/match/timed-notes';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { mixedNumber } from '../../src/time/beats';
 import { steadyTempo, tempoMap } from '../../src/time/tempo';
 import { beats } from '../../src/time/beats';

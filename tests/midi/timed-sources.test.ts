@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { createFileSource } from '../../src/midi/file-source';
 import { createSimulatedSource } from '../../src/midi/simulated-source';
-import type { Note } from '../../src/phrase/note';
+import type { Note } from '../../src/phrase/model/note';
 import { simulate } from '../../src/take/simulate';
 import { beats } from '../../src/time/beats';
 import { manualTimers } from './manual-timers';

@@ -1,10 +1,15 @@
 import * as fc from 'fast-check';
-import { LEVELS } from '../../src/phrase/level';
-import { LIMBS } from '../../src/phrase/limb';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
-import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from '../../src/phrase/phrase-file';
-import { VOICES } from '../../src/phrase/voice';
+import { LEVELS } from '../../src/phrase/model/level';
+import { LIMBS } from '../../src/phrase/model/limb';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import type {
+  ChangeFile,
+  LayerFile,
+  PhraseFile,
+  WhereFile,
+} from '../../src/phrase/model/phrase-file';
+import { VOICES } from '../../src/phrase/model/voice';
 
 const LAYER_NAMES = ['Sticking', 'Accents', 'Toms', 'Ghosts', 'Pickup', 'Feet'] as const;
 const METERS = ['4/4', '3/4', '5/4', '7/8', '5/8', '6/8', '9/8', '12/8', '7/16', '9/16'] as const;

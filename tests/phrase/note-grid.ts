@@ -1,7 +1,7 @@
-import { cycleNotes, pickupNotes } from '../../src/phrase/expand';
-import type { Note } from '../../src/phrase/note';
-import type { Phrase } from '../../src/phrase/phrase';
-import { VOICES } from '../../src/phrase/voice';
+import { cycleNotes, pickupNotes } from '../../src/phrase/layers/expand';
+import type { Note } from '../../src/phrase/model/note';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { VOICES } from '../../src/phrase/model/voice';
 
 const LEVEL_SIGNS = { accent: '>', tap: '', ghost: '.' } as const;
 

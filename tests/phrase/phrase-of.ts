@@ -1,6 +1,6 @@
-import { checkPhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
-import type { ChangeFile, PhraseFile } from '../../src/phrase/phrase-file';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import type { ChangeFile, PhraseFile } from '../../src/phrase/model/phrase-file';
 
 /** A phrase from what a test is about: sixteenths in 4/4 with one bare layer unless told otherwise. */
 export function phraseOf(file: Partial<PhraseFile>): Phrase {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
-import type { Phrase } from '../../src/phrase/phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
 import { Audition } from '../../src/practice/audition.svelte';
 import type { AudioEngine } from '../../src/sound/audio-engine';
 import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';

@@ -8,7 +8,7 @@ import type { AudioEngine } from '../../src/sound/audio-engine';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
 import { MICROPHONE_PROBLEMS } from '../../src/sound/microphone/microphone-problems';
 import type { recordMicrophone } from '../../src/sound/microphone/record-microphone';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 
 const SEED = 11;

@@ -3,12 +3,12 @@ import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import type { PlayedTo } from '../../src/practice/inputs.svelte';
 import { storeProblem } from '../../src/store/store-problem';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { phraseOf } from '../phrase/phrase-of';
 import { StubCalibration } from '../view/stub-calibration.svelte';
 import { StubCapturing } from '../view/stub-capturing';
 import { StubInputs } from '../view/stub-inputs.svelte';
-import { StubPlays } from '../view/stub-plays';
+import { StubCaptureStore } from '../view/stub-capture-store';
 import { StubSession } from '../view/stub-session.svelte';
 
 /** "R L R L K" in sixteenths: an accent on the floor tom, two taps, two ghosts. On the edge-and-rim kit. */
@@ -26,7 +26,7 @@ const EIGHT = [42, 38, 38, 42, 38, 42, 36, 38].map((note, i) => ({
 }));
 const SEED = 7;
 
-function bench(stored?: StubPlays) {
+function bench(stored?: StubCaptureStore) {
   const inputs = new StubInputs();
   const session = new StubSession();
   const calibration = new StubCalibration();
@@ -371,7 +371,7 @@ describe('what is played and cannot be written down', () => {
   });
 
   it('is there after a reload, with what was said of it', async () => {
-    const stored = new StubPlays();
+    const stored = new StubCaptureStore();
     const { capturing, playRounds } = bench(stored);
     capturing.choose({ tempoBpm: 120 });
     await capturing.start();
@@ -407,7 +407,7 @@ describe('what is played and cannot be written down', () => {
   });
 
   it('is there up to half a second before the browser was killed, and is said to be cut short', async () => {
-    const stored = new StubPlays();
+    const stored = new StubCaptureStore();
     const { capturing, playRounds } = bench(stored);
     capturing.choose({ tempoBpm: 120 });
     await capturing.start();
@@ -439,7 +439,7 @@ describe('what is played and cannot be written down', () => {
   });
 
   it('is dropped where it is damaged, and takes nothing else with it', async () => {
-    const stored = new StubPlays();
+    const stored = new StubCaptureStore();
     const { capturing, playRounds } = bench(stored);
     capturing.choose({ tempoBpm: 120 });
     for (const rounds of [3, 4, 5]) {

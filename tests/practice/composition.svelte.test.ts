@@ -12,8 +12,8 @@ import {
   renameLayer,
 } from '../../src/phrase/edit/edit-layers';
 import { splitLayer } from '../../src/phrase/edit/split-layer';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
-import { phraseText } from '../../src/phrase/write-phrase';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
+import { phraseText } from '../../src/phrase/file/write-phrase';
 import { Composition } from '../../src/practice/composition.svelte';
 import { UnsavedEdits } from '../../src/practice/unsaved-edits';
 

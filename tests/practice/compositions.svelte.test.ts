@@ -1,7 +1,7 @@
 import Dexie from 'dexie';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { editHead } from '../../src/phrase/edit/edit-head';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
 import { Compositions } from '../../src/practice/compositions';
 import { Library } from '../../src/practice/library.svelte';
 import { PracticeDatabase } from '../../src/store/database';

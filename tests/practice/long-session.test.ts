@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { createKitReader } from '../../src/kit/kit-reader';
 import { createFaultWatch } from '../../src/kit/faults/fault-watch';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
-import { liveStats } from '../../src/practice/live-stats';
-import { LiveTake } from '../../src/practice/live-take';
-import { LiveTimeline } from '../../src/practice/live-timeline';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import { liveStats } from '../../src/live/live-stats';
+import { LiveTake } from '../../src/live/live-take';
+import { LiveTimeline } from '../../src/live/live-timeline';
 import { MessageTrace } from '../../src/practice/message-trace';
 import { TakeRun } from '../../src/practice/take-run';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 import { beats } from '../../src/time/beats';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 

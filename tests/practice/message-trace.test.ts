@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { createKitReader } from '../../src/kit/kit-reader';
 import { MessageTrace, TRACE_ROOM } from '../../src/practice/message-trace';
-import { voiceNumber } from '../../src/phrase/voice';
+import { voiceNumber } from '../../src/phrase/model/voice';
 
 function traced() {
   const trace = new MessageTrace(GENERAL_MIDI);

@@ -1,9 +1,9 @@
 import Dexie from 'dexie';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import type { TakeRun } from '../../src/practice/take-run';
-import { openTake } from '../../src/practice/open-take';
+import { openTake } from '../../src/live/open-take';
 import { PracticeSession } from '../../src/practice/session.svelte';
 import type { AudioEngine } from '../../src/sound/audio-engine';
 import { AUDIO_STATES } from '../../src/sound/audio-state';

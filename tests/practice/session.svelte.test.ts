@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import { PracticeSession } from '../../src/practice/session.svelte';
 import type { TakeRun } from '../../src/practice/take-run';

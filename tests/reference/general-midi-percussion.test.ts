@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import type { Voice } from '../../src/phrase/voice';
+import type { Voice } from '../../src/phrase/model/voice';
 
 /**
  * [F] The Complete MIDI 1.0 Detailed Specification, 3rd ed. 2014, General MIDI System Level 1 (RP-003), Table 3,

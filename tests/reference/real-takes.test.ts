@@ -2,9 +2,9 @@ import { median } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { createKitReader, STROKE } from '../../src/kit/kit-reader';
-import { VOICES } from '../../src/phrase/voice';
+import { VOICES } from '../../src/phrase/model/voice';
 import { readMidiFile } from '../../src/take/read-midi-file';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
+import { readStrokes } from '../../src/kit/read-strokes';
 import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
 import { parseMeter } from '../../src/time/meter';
 import { runCommand } from '../cli/run-command';
@@ -26,7 +26,7 @@ describe('real playing on an electronic kit', () => {
     '%s has no unmapped note, hardly a stroke set aside, and the tempo the table states',
     (name) => {
       const file = read(name);
-      const { strokes, unmapped, setAside } = strokesOfTake(file.messages, EDGE_AND_RIM);
+      const { strokes, unmapped, setAside } = readStrokes(file.messages, EDGE_AND_RIM);
       expect([...unmapped]).toEqual([]);
       expect(strokes.length).toBeGreaterThan(10);
       expect([...setAside].filter((why) => why > 0).length).toBeLessThanOrEqual(1);

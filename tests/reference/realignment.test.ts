@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { expand } from '../../src/phrase/expand';
-import { realignment } from '../../src/phrase/realignment';
+import { expand } from '../../src/phrase/layers/expand';
+import { realignment } from '../../src/phrase/layers/realignment';
 import { mixedNumber } from '../../src/time/beats';
 import { phraseOf } from '../phrase/phrase-of';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { expand } from '../../src/phrase/expand';
-import type { Note } from '../../src/phrase/note';
-import type { PhraseFile } from '../../src/phrase/phrase-file';
+import { expand } from '../../src/phrase/layers/expand';
+import type { Note } from '../../src/phrase/model/note';
+import type { PhraseFile } from '../../src/phrase/model/phrase-file';
 import { phraseOf } from '../phrase/phrase-of';
 
 // Stickings: Percussive Arts Society, International Drum Rudiments (40). Names, order and 1 to 11 as in the

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { expand } from '../../src/phrase/expand';
-import { swungPartial } from '../../src/phrase/swing';
+import { expand } from '../../src/phrase/layers/expand';
+import { swungPartial } from '../../src/phrase/model/swing';
 import { beats } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';
 import { phraseOf } from '../phrase/phrase-of';

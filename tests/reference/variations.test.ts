@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { expand } from '../../src/phrase/expand';
-import type { Phrase } from '../../src/phrase/phrase';
-import { realignment } from '../../src/phrase/realignment';
+import { expand } from '../../src/phrase/layers/expand';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { realignment } from '../../src/phrase/layers/realignment';
 import { vary, type Twist } from '../../src/phrase/vary/vary';
 import { steadyTempo } from '../../src/time/tempo';
 import { phraseOf } from '../phrase/phrase-of';

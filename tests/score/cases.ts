@@ -1,6 +1,6 @@
 import type { Stroke } from '../../src/kit/stroke';
 import type { TimedNote } from '../../src/match/timed-note';
-import type { Note } from '../../src/phrase/note';
+import type { Note } from '../../src/phrase/model/note';
 import type { Judgement } from '../../src/score/judge';
 import { judgeNote } from '../../src/score/judge';
 import type { JudgedNote } from '../../src/score/judged-note';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { levelsApart } from '../../src/score/levels-apart';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 
 const SEED = 515;
 

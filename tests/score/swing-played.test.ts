@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Plan } from '../../src/match/plan';
 import { timedNotes } from '../../src/match/timed-notes';
-import { checkPhrase } from '../../src/phrase/parse-phrase';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { assess } from '../../src/score/assess';
 import { playedSwing } from '../../src/score/swing-played';
 import { steadyTempo } from '../../src/time/tempo';

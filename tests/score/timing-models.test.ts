@@ -5,7 +5,7 @@ import { longestRunMs } from '../../src/score/interval-runs';
 import { lagOne } from '../../src/score/lag-one';
 import { swingRatio } from '../../src/score/swing-ratio';
 import { FEWEST_INTERVALS, wingKristofferson } from '../../src/score/wing-kristofferson';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 
 const SEED = 20_261;
 

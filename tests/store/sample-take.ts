@@ -1,5 +1,5 @@
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
-import type { TakeSummary } from '../../src/store/take-summary';
+import type { TakeSummary } from '../../src/take/take-summary';
 import type { Take } from '../../src/take/take';
 import { beats } from '../../src/time/beats';
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { readMidiFile } from '../../src/take/read-midi-file';
-import type { RawMessage } from '../../src/take/take';
+import type { RawMessage } from '../../src/kit/raw-message';
 import { takeOfMidiFile, type MidiTakeOptions } from '../../src/take/take-of-midi-file';
 import { writeMidiFile, type MidiFileContent } from '../../src/take/write-midi-file';
 import { beats } from '../../src/time/beats';

@@ -2,11 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
-import type { Level } from '../../src/phrase/level';
-import type { Note } from '../../src/phrase/note';
-import { VOICES, type Voice } from '../../src/phrase/voice';
+import type { Level } from '../../src/phrase/model/level';
+import type { Note } from '../../src/phrase/model/note';
+import { VOICES, type Voice } from '../../src/phrase/model/voice';
 import { simulate, type Faults } from '../../src/take/simulate';
-import { strokesOfTake } from '../../src/take/strokes-of-take';
+import { readStrokes } from '../../src/kit/read-strokes';
 import { beats } from '../../src/time/beats';
 
 const note = (index: number, voice: Voice, level: Level = 'tap'): Note => ({
@@ -40,7 +40,7 @@ describe('simulate', () => {
   it('plays exactly what is written when nothing is dialled', () => {
     const voices = VOICES.filter((voice) => voice !== 'hi-hat foot splash');
     const notes = written(voices.length, (i) => voices[i]!, 'accent');
-    const { strokes, unmapped } = strokesOfTake(simulate(notes, {}, 1).messages, GENERAL_MIDI);
+    const { strokes, unmapped } = readStrokes(simulate(notes, {}, 1).messages, GENERAL_MIDI);
     expect(unmapped.size).toBe(0);
     expect(strokes.map(({ timeUs, voice }) => [timeUs, voice])).toEqual(
       notes.map(({ timeUs, note: { voice } }) => [timeUs, voice]),
@@ -139,7 +139,7 @@ describe('simulate', () => {
         1,
         kit,
       );
-      expect(strokesOfTake(messages, kit).strokes.map(({ voice }) => voice)).toEqual(voices);
+      expect(readStrokes(messages, kit).strokes.map(({ voice }) => voice)).toEqual(voices);
     },
   );
 

@@ -5,11 +5,11 @@ import {
   type LaneCycle,
   type LaneFeed,
   type LaneMark,
-} from '../../src/practice/lane-feed';
-import { LEVELS, type Level } from '../../src/phrase/level';
-import { LIMBS, type Limb } from '../../src/phrase/limb';
+} from '../../src/live/lane-feed';
+import { LEVELS, type Level } from '../../src/phrase/model/level';
+import { LIMBS, type Limb } from '../../src/phrase/model/limb';
 import { beats, mixedNumber } from '../../src/time/beats';
-import { voiceNumber, type Voice } from '../../src/phrase/voice';
+import { voiceNumber, type Voice } from '../../src/phrase/model/voice';
 
 export interface DemoNote {
   /** Partials from bar 1 beat 1. */

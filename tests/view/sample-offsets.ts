@@ -1,5 +1,5 @@
 import type { RigProfile } from '../../src/clock/latency/rig-profile';
-import { chance } from '../../src/take/chance';
+import { chance } from '../../src/time/chance';
 
 /** A rig that was measured by microphone. */
 export const MEASURED: RigProfile = {

@@ -1,4 +1,4 @@
-import type { LayerRow, LiveStats } from '../../src/practice/live-stats';
+import type { LayerRow, LiveStats } from '../../src/live/live-stats';
 import type { Figures } from '../../src/score/figures';
 
 export const figures = (some: Partial<Figures> = {}): Figures => ({

@@ -4,7 +4,7 @@ import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 import type { StubCalibration } from './stub-calibration.svelte';
 import type { StubInputs } from './stub-inputs.svelte';
-import { StubPlays } from './stub-plays';
+import { StubCaptureStore } from './stub-capture-store';
 import type { SettingsStore } from '../../src/store/settings-store';
 import type { StubSession } from './stub-session.svelte';
 
@@ -17,13 +17,13 @@ const FORGETFUL: Pick<SettingsStore, 'read' | 'write'> = {
 export class StubCapturing extends Capturing {
   readonly output: FakeOutput;
   readonly hand: Hand;
-  readonly stored: StubPlays;
+  readonly stored: StubCaptureStore;
 
   constructor(
     session: StubSession,
     inputs: StubInputs,
     calibration: StubCalibration,
-    stored: StubPlays = new StubPlays(),
+    stored: StubCaptureStore = new StubCaptureStore(),
   ) {
     const hand: Hand = {
       nowMs: 10_000,

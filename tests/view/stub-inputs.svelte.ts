@@ -3,7 +3,7 @@ import type { KitFault } from '../../src/kit/faults/kit-fault';
 import type { Kit } from '../../src/kit/kit';
 import { MIDI_STATES, type MidiStateKind } from '../../src/midi/midi-problems';
 import type { StrokeSink } from '../../src/midi/stroke-source';
-import type { Voice } from '../../src/phrase/voice';
+import type { Voice } from '../../src/phrase/model/voice';
 import { MessageTrace } from '../../src/practice/message-trace';
 import type { HeardStroke } from '../../src/practice/inputs.svelte';
 import type { ChosenFile } from '../../src/practice/midi-file-player.svelte';

@@ -1,4 +1,4 @@
-import { openTake } from '../../src/practice/open-take';
+import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compositions';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';

@@ -1,11 +1,11 @@
 import type { SessionParts } from '../../src/view/app-context';
 import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
-import type { LaneFeed } from '../../src/practice/lane-feed';
+import type { LaneFeed } from '../../src/live/lane-feed';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
-import type { LiveStats } from '../../src/practice/live-stats';
+import type { LiveStats } from '../../src/live/live-stats';
 import type { SessionStatus } from '../../src/practice/session.svelte';
-import type { Upcoming } from '../../src/practice/upcoming';
-import type { StoredTakeSummary } from '../../src/store/take-summary';
+import type { Upcoming } from '../../src/live/upcoming';
+import type { StoredTakeSummary } from '../../src/take/take-summary';
 import { ferryFeed } from './demo-feed';
 
 /** A session whose state a test sets, and that plays nothing. */

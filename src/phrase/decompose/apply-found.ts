@@ -1,5 +1,5 @@
-import { isSelected, type NotePlace } from '../matches-where';
-import type { Change, Where } from '../phrase';
+import { isSelected, type NotePlace } from '../layers/matches-where';
+import type { Change, Where } from '../model/phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
 import type { Chosen } from './find-where';
 

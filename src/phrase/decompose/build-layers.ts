@@ -1,7 +1,7 @@
-import { startingVoice } from '../draft';
-import { LIMBS, type Limb } from '../limb';
-import type { Change, Layer } from '../phrase';
-import type { Voice } from '../voice';
+import { startingVoice } from '../layers/draft';
+import { LIMBS, type Limb } from '../model/limb';
+import type { Change, Layer } from '../model/phrase';
+import type { Voice } from '../model/voice';
 import type { Laid } from './apply-found';
 import {
   graceCells,

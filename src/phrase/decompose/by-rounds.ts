@@ -1,5 +1,5 @@
 import { divisors, remainder } from '../../time/whole';
-import { MAX_CYCLE } from '../phrase-file';
+import { MAX_CYCLE } from '../model/phrase-file';
 import { applyFound, type Laid } from './apply-found';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
 import { roundsOf } from './find-where';

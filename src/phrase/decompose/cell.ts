@@ -1,8 +1,8 @@
 import { remainder } from '../../time/whole';
-import { startingVoice } from '../draft';
-import type { Level } from '../level';
-import type { Limb } from '../limb';
-import type { Voice } from '../voice';
+import { startingVoice } from '../layers/draft';
+import type { Level } from '../model/level';
+import type { Limb } from '../model/limb';
+import type { Voice } from '../model/voice';
 import type { PatternPickup, PatternStroke } from './target-pattern';
 
 /** One note while a pattern is being rebuilt: what it is so far and what it should become. */

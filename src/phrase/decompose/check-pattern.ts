@@ -1,6 +1,6 @@
 import { bad, good, type Result } from '../../time/result';
-import { limbName } from '../limb';
-import { checkPhrase } from '../parse-phrase';
+import { limbName } from '../model/limb';
+import { checkPhrase } from '../file/parse-phrase';
 import type { PatternError, TargetPattern } from './target-pattern';
 
 /** A pattern that a phrase could have, or what is wrong with it first. */

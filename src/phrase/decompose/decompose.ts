@@ -1,11 +1,11 @@
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
-import { looksBeyondCycle } from '../matches-where';
-import { parseGrouping } from '../parse-grouping';
-import { checkPhrase } from '../parse-phrase';
-import type { Change, Layer, Phrase } from '../phrase';
-import { parseSwing } from '../swing';
-import { phraseFile } from '../write-phrase';
+import { looksBeyondCycle } from '../layers/matches-where';
+import { parseGrouping } from '../file/parse-grouping';
+import { checkPhrase } from '../file/parse-phrase';
+import type { Change, Layer, Phrase } from '../model/phrase';
+import { parseSwing } from '../model/swing';
+import { phraseFile } from '../file/write-phrase';
 import { buildLayers } from './build-layers';
 import { descriptionLength } from './description-length';
 import type { Sheet } from './cell';

@@ -1,4 +1,4 @@
-import type { Change, Phrase, Where } from '../phrase';
+import type { Change, Phrase, Where } from '../model/phrase';
 
 /**
  * How much there is to say about a phrase, in words, so that two ways to write the same notes can be

@@ -1,8 +1,8 @@
-import { startingVoice } from '../draft';
-import { LIMBS, type Limb } from '../limb';
+import { startingVoice } from '../layers/draft';
+import { LIMBS, type Limb } from '../model/limb';
 import { divisors } from '../../time/whole';
-import { MAX_CYCLE } from '../phrase-file';
-import { repeatLength } from '../repeat-length';
+import { MAX_CYCLE } from '../model/phrase-file';
+import { repeatLength } from '../model/repeat-length';
 import type { PatternNote, TargetPattern } from './target-pattern';
 
 /** A grouping that could be the root of a pattern, and what it leaves to be added. */

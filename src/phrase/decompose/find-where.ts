@@ -1,7 +1,7 @@
 import { beats } from '../../time/beats';
 import { divisors, gcd, remainder } from '../../time/whole';
-import type { Where } from '../phrase';
-import { MAX_CYCLE } from '../phrase-file';
+import type { Where } from '../model/phrase';
+import { MAX_CYCLE } from '../model/phrase-file';
 import type { Cell, Sheet } from './cell';
 
 /** How notes are selected. */

@@ -1,4 +1,4 @@
-import type { Change } from '../phrase';
+import type { Change } from '../model/phrase';
 import { applyFound, type Laid } from './apply-found';
 import { byRounds, type Task } from './by-rounds';
 import type { Aspect, Cell, Sheet, Wants } from './cell';

@@ -1,5 +1,5 @@
-import type { Change } from '../phrase';
-import type { Voice } from '../voice';
+import type { Change } from '../model/phrase';
+import type { Voice } from '../model/voice';
 
 const FAMILIES: Readonly<Partial<Record<Voice, string>>> = {
   'high tom': 'Toms',

@@ -1,5 +1,5 @@
 import { lcm } from '../../time/whole';
-import { parseSwing, swingText } from '../swing';
+import { parseSwing, swingText } from '../model/swing';
 import type { PatternStroke, TargetPattern } from './target-pattern';
 
 /** Whether two patterns sound the same for ever: every note and grace note, the pickup, the grid. */

@@ -1,4 +1,4 @@
-import type { Phrase } from '../phrase';
+import type { Phrase } from '../model/phrase';
 import { decompose } from './decompose';
 import { targetPattern } from './target-pattern';
 

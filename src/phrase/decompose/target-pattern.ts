@@ -1,13 +1,13 @@
 import { bad, good, type Result } from '../../time/result';
-import { layPhrase } from '../cycle-pattern';
-import type { DraftStroke } from '../draft';
-import { layOn } from '../lay-on';
-import type { Level } from '../level';
-import type { Limb } from '../limb';
-import { swingText } from '../swing';
-import type { Voice } from '../voice';
-import type { Phrase } from '../phrase';
-import { MAX_PATTERN } from '../phrase-file';
+import { layPhrase } from '../layers/cycle-pattern';
+import type { DraftStroke } from '../layers/draft';
+import { layOn } from '../layers/lay-on';
+import type { Level } from '../model/level';
+import type { Limb } from '../model/limb';
+import { swingText } from '../model/swing';
+import type { Voice } from '../model/voice';
+import type { Phrase } from '../model/phrase';
+import { MAX_PATTERN } from '../model/phrase-file';
 
 /** How a grace note sounds. */
 export interface GraceSound {

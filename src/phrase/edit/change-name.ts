@@ -1,4 +1,4 @@
-import type { ChangeFile, SettingFile } from '../phrase-file';
+import type { ChangeFile, SettingFile } from '../model/phrase-file';
 
 /**
  * A name for a layer that does this and nothing else.

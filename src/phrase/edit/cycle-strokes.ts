@@ -1,9 +1,9 @@
-import type { DraftStroke } from '../draft';
-import { layOn } from '../lay-on';
-import type { Level } from '../level';
-import type { Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { voiceNumber, type Voice } from '../voice';
+import type { DraftStroke } from '../layers/draft';
+import { layOn } from '../layers/lay-on';
+import type { Level } from '../model/level';
+import type { Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { voiceNumber, type Voice } from '../model/voice';
 
 /** A main note of the cycle as a layer left it. */
 export interface CycleStroke {

@@ -1,4 +1,4 @@
-import type { ChangeFile, LayerFile, PhraseFile } from '../phrase-file';
+import type { ChangeFile, LayerFile, PhraseFile } from '../model/phrase-file';
 
 /** The changes of a layer (1-based) as its file has them. */
 export const changesOf = (file: PhraseFile, layer: number): readonly ChangeFile[] =>

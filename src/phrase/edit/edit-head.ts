@@ -1,4 +1,4 @@
-import type { PhraseFile } from '../phrase-file';
+import type { PhraseFile } from '../model/phrase-file';
 
 /** What stands at the head of a phrase file; undefined takes a key away. */
 export interface Head {

@@ -1,4 +1,4 @@
-import { MAX_NAME, type LayerFile, type PhraseFile } from '../phrase-file';
+import { MAX_NAME, type LayerFile, type PhraseFile } from '../model/phrase-file';
 import { withChanges } from './edit-changes';
 
 const withLayers = (file: PhraseFile, layers: LayerFile[]): PhraseFile => ({ ...file, layers });

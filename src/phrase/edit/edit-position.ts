@@ -1,7 +1,7 @@
-import { layOn } from '../lay-on';
-import type { Limb } from '../limb';
-import { LIMBS } from '../limb';
-import type { AddedFile, ChangeFile, PhraseFile, SettingFile } from '../phrase-file';
+import { layOn } from '../layers/lay-on';
+import type { Limb } from '../model/limb';
+import { LIMBS } from '../model/limb';
+import type { AddedFile, ChangeFile, PhraseFile, SettingFile } from '../model/phrase-file';
 import { changesOf, editChanges } from './edit-changes';
 import { phraseUpTo } from './phrase-up-to';
 import { soundOf } from './sound-of';

@@ -1,7 +1,7 @@
-import { select } from '../apply-change';
-import { gridAt } from '../grid';
-import { layOn } from '../lay-on';
-import type { Phrase, Where } from '../phrase';
+import { select } from '../layers/apply-change';
+import { gridAt } from '../model/grid';
+import { layOn } from '../layers/lay-on';
+import type { Phrase, Where } from '../model/phrase';
 import { noteKey } from './cycle-strokes';
 
 /**

@@ -1,6 +1,6 @@
-import { checkPhrase } from '../parse-phrase';
-import type { Phrase } from '../phrase';
-import type { PhraseFile } from '../phrase-file';
+import { checkPhrase } from '../file/parse-phrase';
+import type { Phrase } from '../model/phrase';
+import type { PhraseFile } from '../model/phrase-file';
 
 /**
  * The phrase that a file's layers up to one (1-based) make, that layer laid on even where it is muted: what somebody

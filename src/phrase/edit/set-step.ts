@@ -1,9 +1,9 @@
-import { parseGrouping } from '../parse-grouping';
-import { layOn } from '../lay-on';
-import type { Limb } from '../limb';
-import type { Phrase, RootStep, RootStroke } from '../phrase';
-import type { PhraseFile } from '../phrase-file';
-import { stepText } from '../vary/grouping-text';
+import { parseGrouping } from '../file/parse-grouping';
+import { layOn } from '../layers/lay-on';
+import type { Limb } from '../model/limb';
+import type { Phrase, RootStep, RootStroke } from '../model/phrase';
+import type { PhraseFile } from '../model/phrase-file';
+import { stepText } from '../model/grouping-text';
 import { cycleStrokes } from './cycle-strokes';
 import { editHead } from './edit-head';
 import { addNote, removeNote, setNote } from './edit-position';

@@ -1,5 +1,5 @@
-import { layPhrase } from '../cycle-pattern';
-import type { Phrase } from '../phrase';
+import { layPhrase } from '../layers/cycle-pattern';
+import type { Phrase } from '../model/phrase';
 
 /** Cycles that are compared at most. Chosen, not measured: more than any phrase that is practised needs to repeat. */
 const MOST_CYCLES = 64;

@@ -1,4 +1,4 @@
-import type { ChangeFile, PhraseFile, SettingFile } from '../phrase-file';
+import type { ChangeFile, PhraseFile, SettingFile } from '../model/phrase-file';
 import { changeName } from './change-name';
 import { changesOf, withChanges } from './edit-changes';
 import { phraseUpTo } from './phrase-up-to';

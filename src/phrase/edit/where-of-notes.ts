@@ -1,5 +1,5 @@
-import { LIMBS, type Limb } from '../limb';
-import type { WhereFile } from '../phrase-file';
+import { LIMBS, type Limb } from '../model/limb';
+import type { WhereFile } from '../model/phrase-file';
 import { noteKey } from './cycle-strokes';
 
 interface Place {

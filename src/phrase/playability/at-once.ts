@@ -1,5 +1,5 @@
-import { isHand } from '../limb';
-import type { TimedNote } from '../timeline';
+import { isHand } from '../model/limb';
+import type { TimedNote } from '../layers/timeline';
 import type { HazardWatch } from './hazard';
 import { isFootVoice } from './places';
 

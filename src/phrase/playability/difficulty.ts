@@ -1,5 +1,5 @@
-import { LIMBS, isHand } from '../limb';
-import type { TimedNote } from '../timeline';
+import { LIMBS, isHand } from '../model/limb';
+import type { TimedNote } from '../layers/timeline';
 import type { Motion } from './motion';
 import { METRES_PER_SECOND } from './moves';
 import { placesApart } from './places';

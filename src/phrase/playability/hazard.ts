@@ -1,5 +1,5 @@
-import type { Limb } from '../limb';
-import type { TimedNote } from '../timeline';
+import type { Limb } from '../model/limb';
+import type { TimedNote } from '../layers/timeline';
 
 /** What a body may not be able to do, with what it says to the player. `{limb}` and `{from}` stand for facts. */
 export const PLAYABILITY_MESSAGES = {

@@ -1,6 +1,6 @@
-import { LIMBS, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { strokesOf, timeline } from '../timeline';
+import { LIMBS, type Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { strokesOf, timeline } from '../layers/timeline';
 import { strokesPerBeat } from './rates';
 
 /** Beats that are looked at beyond the last cycle, so that a run over its end is seen. */

@@ -1,5 +1,5 @@
-import type { Phrase } from '../phrase';
-import { TEMPO_BPM } from '../phrase-file';
+import type { Phrase } from '../model/phrase';
+import { TEMPO_BPM } from '../model/phrase-file';
 import { playability, type PlayabilityProblem } from './playability';
 
 /** A little above a limit, beats per minute: the first notes that go beyond it, and no others. */

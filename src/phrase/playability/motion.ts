@@ -1,6 +1,6 @@
-import type { LaidPhrase } from '../cycle-pattern';
-import { TEMPO_BPM } from '../phrase-file';
-import { laidTimeline, strokesByLimb, type TimedNote, type Timeline } from '../timeline';
+import type { LaidPhrase } from '../layers/cycle-pattern';
+import { TEMPO_BPM } from '../model/phrase-file';
+import { laidTimeline, strokesByLimb, type TimedNote, type Timeline } from '../layers/timeline';
 
 /** What 7 intervals in a second span at the fastest tempo that a phrase can have. */
 const LOOK_AHEAD_BEATS = TEMPO_BPM.most / 60;

@@ -1,4 +1,4 @@
-import type { TimedNote } from '../timeline';
+import type { TimedNote } from '../layers/timeline';
 import { tempoFor, type HazardWatch } from './hazard';
 import { PLACES, placesApart } from './places';
 

@@ -1,4 +1,4 @@
-import { VOICES, voiceNumber, type Voice } from '../voice';
+import { VOICES, voiceNumber, type Voice } from '../model/voice';
 
 /** Where a voice is struck, from above: metres to the player's right and away from the player. */
 export interface Place {

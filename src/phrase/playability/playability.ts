@@ -1,7 +1,7 @@
-import { layPhrase } from '../cycle-pattern';
-import { limbName } from '../limb';
-import type { Phrase } from '../phrase';
-import type { TimedNote } from '../timeline';
+import { layPhrase } from '../layers/cycle-pattern';
+import { limbName } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import type { TimedNote } from '../layers/timeline';
 import { watchAtOnce } from './at-once';
 import { difficultyOf } from './difficulty';
 import { HazardWatch, PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';

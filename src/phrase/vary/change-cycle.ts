@@ -1,4 +1,4 @@
-import type { Phrase } from '../phrase';
+import type { Phrase } from '../model/phrase';
 import { pinNumbers } from './pin-numbers';
 import { rewrite, type Rewriting } from './rewrite';
 import { counted, made, type Made } from './varied';

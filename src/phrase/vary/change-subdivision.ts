@@ -1,4 +1,4 @@
-import type { LaidLayers } from '../laid-layers';
+import type { LaidLayers } from '../layers/laid-layers';
 import { withLayer, type Made } from './varied';
 
 /**

@@ -1,10 +1,10 @@
-import { checkPlaces } from '../check-places';
-import { clashes, MAX_LOOKS } from '../check-selections';
-import { LaidLayers } from '../laid-layers';
-import type { Change, Phrase, Setting } from '../phrase';
-import { checkPhrase } from '../parse-phrase';
-import { MAX_LAYERS, MAX_SUBDIVISION } from '../phrase-file';
-import { phraseFile } from '../write-phrase';
+import { checkPlaces } from '../file/check-places';
+import { clashes, MAX_LOOKS } from '../file/check-selections';
+import { LaidLayers } from '../layers/laid-layers';
+import type { Change, Phrase, Setting } from '../model/phrase';
+import { checkPhrase } from '../file/parse-phrase';
+import { MAX_LAYERS, MAX_SUBDIVISION } from '../model/phrase-file';
+import { phraseFile } from '../file/write-phrase';
 import { fitsFile } from './fits-file';
 import { hasNumbers } from './pin-numbers';
 

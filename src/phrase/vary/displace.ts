@@ -1,5 +1,5 @@
 import { remainder } from '../../time/whole';
-import type { LaidLayers } from '../laid-layers';
+import type { LaidLayers } from '../layers/laid-layers';
 import { counted, withLayer, type Made } from './varied';
 
 /**

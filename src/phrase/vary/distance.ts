@@ -1,8 +1,8 @@
 import { lcm } from '../../time/whole';
-import { layPhrase, type LaidPhrase } from '../cycle-pattern';
-import { isHand, LIMBS, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { laidTimeline, repeatCycles, type TimedNote, type Timeline } from '../timeline';
+import { layPhrase, type LaidPhrase } from '../layers/cycle-pattern';
+import { isHand, LIMBS, type Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { laidTimeline, repeatCycles, type TimedNote, type Timeline } from '../layers/timeline';
 
 /**
  * What turning one phrase into another costs, a note put in or taken out being 1. Chosen, not measured: a note moved

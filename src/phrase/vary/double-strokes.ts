@@ -1,6 +1,6 @@
-import { isHand } from '../limb';
-import type { Change, Layer, Phrase, RootStep } from '../phrase';
-import { cycleSteps, withSteps } from './grouping-text';
+import { isHand } from '../model/limb';
+import type { Change, Layer, Phrase, RootStep } from '../model/phrase';
+import { cycleSteps, withSteps } from '../model/grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewriteLayer, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';

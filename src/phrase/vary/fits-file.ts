@@ -1,6 +1,12 @@
-import { someWhere } from '../matches-where';
-import type { Change, Phrase, Where } from '../phrase';
-import { MAX_CYCLE, MAX_GROUPING, MAX_LAYERS, MAX_PATTERN, MAX_SUBDIVISION } from '../phrase-file';
+import { someWhere } from '../layers/matches-where';
+import type { Change, Phrase, Where } from '../model/phrase';
+import {
+  MAX_CYCLE,
+  MAX_GROUPING,
+  MAX_LAYERS,
+  MAX_PATTERN,
+  MAX_SUBDIVISION,
+} from '../model/phrase-file';
 
 /** Whether a phrase put together from the parts of checked ones is no larger than what its file can hold. */
 export const fitsFile = ({ subdivision, cycle, groupingText, layers }: Phrase): boolean =>

@@ -1,9 +1,9 @@
 import { lcm } from '../../time/whole';
-import type { DraftStroke } from '../draft';
-import { gridAt } from '../grid';
-import { layOn } from '../lay-on';
-import type { Change, Layer, Phrase } from '../phrase';
-import { MAX_CYCLE } from '../phrase-file';
+import type { DraftStroke } from '../layers/draft';
+import { gridAt } from '../model/grid';
+import { layOn } from '../layers/lay-on';
+import type { Change, Layer, Phrase } from '../model/phrase';
+import { MAX_CYCLE } from '../model/phrase-file';
 import { checkedLayers } from './checked-layer';
 import { made, type Made } from './varied';
 import { writeOut } from './write-out';

@@ -1,6 +1,6 @@
-import type { Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { cycleSteps, withSteps } from './grouping-text';
+import type { Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { cycleSteps, withSteps } from '../model/grouping-text';
 import { rewrite, type Rewriting } from './rewrite';
 import { made, type Made } from './varied';
 

@@ -1,10 +1,10 @@
-import type { PatternNote } from '../cycle-pattern';
-import { LaidLayers } from '../laid-layers';
-import type { Phrase } from '../phrase';
+import type { PatternNote } from '../layers/cycle-pattern';
+import { LaidLayers } from '../layers/laid-layers';
+import type { Phrase } from '../model/phrase';
 import { difficultyOf } from '../playability/difficulty';
 import { motion, type Motion } from '../playability/motion';
 import { isPlayable } from '../playability/playability';
-import { MOST_CYCLES } from '../timeline';
+import { MOST_CYCLES } from '../layers/timeline';
 import { laidDistance, laidNotes } from './distance';
 import type { Made, Varied } from './varied';
 

@@ -1,7 +1,7 @@
-import type { LaidLayers } from '../laid-layers';
-import type { Level } from '../level';
-import { limbName, type Limb } from '../limb';
-import type { Voice } from '../voice';
+import type { LaidLayers } from '../layers/laid-layers';
+import type { Level } from '../model/level';
+import { limbName, type Limb } from '../model/limb';
+import type { Voice } from '../model/voice';
 import { withLayer, type Made } from './varied';
 
 /** A limb's strokes, or only those at one level, moved to a voice, as one more layer. */

@@ -1,5 +1,5 @@
-import type { LaidLayers } from '../laid-layers';
-import { layerFile } from '../write-phrase';
+import type { LaidLayers } from '../layers/laid-layers';
+import { layerFile } from '../file/write-phrase';
 
 /** Tells phrases of one title, meter, tempo and swing apart: those that are alike have the same number. */
 export class PhraseNumbers {

@@ -1,7 +1,7 @@
-import { layOn } from '../lay-on';
-import { LIMBS, type Limb } from '../limb';
-import { someWhere } from '../matches-where';
-import type { Change, Phrase, Where } from '../phrase';
+import { layOn } from '../layers/lay-on';
+import { LIMBS, type Limb } from '../model/limb';
+import { someWhere } from '../layers/matches-where';
+import type { Change, Phrase, Where } from '../model/phrase';
 
 interface Numbered {
   readonly limb: Limb;

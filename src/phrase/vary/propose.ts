@@ -1,8 +1,8 @@
-import { LaidLayers } from '../laid-layers';
-import type { Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { laidTimeline } from '../timeline';
-import type { Voice } from '../voice';
+import { LaidLayers } from '../layers/laid-layers';
+import type { Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { laidTimeline } from '../layers/timeline';
+import type { Voice } from '../model/voice';
 import { Draws } from './draws';
 import { offers, type Variation } from './offer';
 import { PhraseNumbers } from './phrase-numbers';

@@ -1,5 +1,5 @@
-import type { Limb } from '../limb';
-import type { Change, Every, Layer, Phrase, Where } from '../phrase';
+import type { Limb } from '../model/limb';
+import type { Change, Every, Layer, Phrase, Where } from '../model/phrase';
 
 /** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {

@@ -1,6 +1,6 @@
 import { remainder } from '../../time/whole';
-import type { Phrase } from '../phrase';
-import { cycleSteps, withSteps } from './grouping-text';
+import type { Phrase } from '../model/phrase';
+import { cycleSteps, withSteps } from '../model/grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewrite, type Rewriting } from './rewrite';
 import { counted, made, type Made } from './varied';

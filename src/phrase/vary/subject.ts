@@ -1,9 +1,9 @@
-import type { LaidLayers } from '../laid-layers';
-import { LEVELS } from '../level';
-import { LIMBS, type Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import { laidTimeline } from '../timeline';
-import { VOICES, voiceNumber, type Voice } from '../voice';
+import type { LaidLayers } from '../layers/laid-layers';
+import { LEVELS } from '../model/level';
+import { LIMBS, type Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import { laidTimeline } from '../layers/timeline';
+import { VOICES, voiceNumber, type Voice } from '../model/voice';
 import type { Made } from './varied';
 import { twistedAbove } from './twist-above';
 import { twisted, type Twist } from './vary';

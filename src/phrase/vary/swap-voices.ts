@@ -1,6 +1,6 @@
-import type { LaidLayers } from '../laid-layers';
-import { MOST_CYCLES } from '../timeline';
-import { VOICES, type Voice } from '../voice';
+import type { LaidLayers } from '../layers/laid-layers';
+import { MOST_CYCLES } from '../layers/timeline';
+import { VOICES, type Voice } from '../model/voice';
 import type { PlainChange } from './checked-layer';
 import { withLayer, type Made } from './varied';
 

@@ -1,5 +1,5 @@
-import type { LaidLayers } from '../laid-layers';
-import { limbName, type Limb } from '../limb';
+import type { LaidLayers } from '../layers/laid-layers';
+import { limbName, type Limb } from '../model/limb';
 import { counted, withLayer, type Made } from './varied';
 
 /**

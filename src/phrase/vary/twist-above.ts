@@ -1,5 +1,5 @@
-import type { LaidLayers } from '../laid-layers';
-import type { Layer } from '../phrase';
+import type { LaidLayers } from '../layers/laid-layers';
+import type { Layer } from '../model/phrase';
 import { cuttingAt } from './change-cycle';
 import { isPlain, withCheckedLayer } from './checked-layer';
 import { doubleLayer } from './double-strokes';

@@ -1,7 +1,7 @@
-import type { Level } from '../level';
-import { isHand, LIMBS, type Limb } from '../limb';
+import type { Level } from '../model/level';
+import { isHand, LIMBS, type Limb } from '../model/limb';
 import { isFootVoice } from '../playability/places';
-import type { Voice } from '../voice';
+import type { Voice } from '../model/voice';
 import type { Draws } from './draws';
 import type { Subject } from './subject';
 import type { Twist } from './vary';

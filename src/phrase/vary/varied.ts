@@ -1,5 +1,5 @@
-import type { LaidLayers } from '../laid-layers';
-import type { Phrase } from '../phrase';
+import type { LaidLayers } from '../layers/laid-layers';
+import type { Phrase } from '../model/phrase';
 import { checkedLayers, withCheckedLayer, type PlainChange } from './checked-layer';
 
 /** A phrase made from another, and what changed in one sentence. */

@@ -1,8 +1,8 @@
-import { LaidLayers } from '../laid-layers';
-import type { Level } from '../level';
-import type { Limb } from '../limb';
-import type { Phrase } from '../phrase';
-import type { Voice } from '../voice';
+import { LaidLayers } from '../layers/laid-layers';
+import type { Level } from '../model/level';
+import type { Limb } from '../model/limb';
+import type { Phrase } from '../model/phrase';
+import type { Voice } from '../model/voice';
 import { changeCycle } from './change-cycle';
 import { changeSubdivision } from './change-subdivision';
 import { displace } from './displace';

@@ -1,5 +1,5 @@
-import type { Phrase } from '../phrase';
-import { cycleSteps, withSteps } from './grouping-text';
+import type { Phrase } from '../model/phrase';
+import { cycleSteps, withSteps } from '../model/grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewrite } from './rewrite';
 

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { TEMPO_BPM } from '../../phrase/phrase-file';
+import { TEMPO_BPM } from '../../phrase/model/phrase-file';
 import { parseMeter } from '../../time/meter';
 
 /** The ways to catch a phrase. */

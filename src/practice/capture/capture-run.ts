@@ -6,10 +6,10 @@ import { sessionSounds } from '../../sound/session-sounds';
 import type { SoundEvent } from '../../sound/sound-event';
 import type { SoundOutput } from '../../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../../sound/sound-schedule';
-import type { RawMessage } from '../../take/take';
+import type { RawMessage } from '../../kit/raw-message';
 import type { Meter } from '../../time/meter';
 import { remainder } from '../../time/whole';
-import { MessageLog } from '../message-log';
+import { MessageLog } from '../../live/message-log';
 
 export interface CaptureClick {
   readonly bpm: number;

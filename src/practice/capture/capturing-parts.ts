@@ -1,9 +1,9 @@
 import type { ClockMap } from '../../clock/audio-clock-map';
 import type { startPump } from '../../clock/pump';
 import type { ScreenWakeLock } from '../../clock/wake-lock';
-import type { Phrase } from '../../phrase/phrase';
+import type { Phrase } from '../../phrase/model/phrase';
 import type { AudioEngine } from '../../sound/audio-engine';
-import type { PlayStore } from '../../store/play-store';
+import type { CaptureStore } from '../../store/capture-store';
 import type { SettingsStore } from '../../store/settings-store';
 import type { Inputs } from '../inputs.svelte';
 import type { Rigs } from '../rigs.svelte';
@@ -13,7 +13,7 @@ export interface CapturingParts {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  readonly plays: Pick<PlayStore, 'put' | 'newest' | 'remove'>;
+  readonly plays: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
   readonly inputs: Pick<
     Inputs,
     'overhear' | 'follow' | 'handOver' | 'player' | 'playedKit' | 'midi' | 'file'

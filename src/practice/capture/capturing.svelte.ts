@@ -1,7 +1,8 @@
+import type { CaptureTake } from '../../capture/capture-take';
 import { heardInFile } from '../../capture/heard-in-file';
 import { startPump } from '../../clock/pump';
 import { keepScreenOn } from '../../clock/wake-lock';
-import type { Play } from '../../store/packed-play';
+
 import { readMidiFile } from '../../take/read-midi-file';
 import { parseMeter } from '../../time/meter';
 import type { Result } from '../../time/result';
@@ -14,13 +15,13 @@ import {
 } from './capture-choices';
 import { CaptureRun } from './capture-run';
 import type { CapturingParts } from './capturing-parts';
-import type { Corrections } from './corrections';
-import { KeptPlays } from './kept-plays.svelte';
+import type { Corrections } from '../../capture/corrections';
+import { CaptureHistory } from './capture-history.svelte';
 import { nothingPlayed } from './nothing-played';
-import { PlayJournal } from './play-journal';
-import { readPlayed, type Played } from './played';
+import { CaptureJournal } from './capture-journal';
+import { readPlayed, type Played } from '../../capture/played';
 import { roundsToPlay } from './rounds-to-play';
-import { writeDown, type NotWritten, type WrittenDown } from './write-down';
+import { writeDown, type NotWritten, type WrittenDown } from '../../capture/write-down';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
@@ -33,7 +34,7 @@ const SETTING = 'capture';
 export class Capturing {
   readonly #parts: CapturingParts;
   readonly #nowMs: () => number;
-  readonly #kept: KeptPlays;
+  readonly #kept: CaptureHistory;
   #choices: CaptureChoices = $state.raw(FIRST_CAPTURE_CHOICES);
   #status: CaptureStatus = $state('idle');
   #strokes = $state(0);
@@ -50,14 +51,14 @@ export class Capturing {
   readonly #outcome = $derived(this.#played && writeDown(this.#played, this.#corrections));
   #run: CaptureRun | undefined;
   /** What was played so far, for as long as it listens. */
-  #soFar: (() => Play) | undefined;
+  #soFar: (() => CaptureTake) | undefined;
   #handOver: (() => void) | undefined;
   #letGo: (() => void)[] = [];
 
   constructor(parts: CapturingParts) {
     this.#parts = parts;
     this.#nowMs = parts.nowMs ?? (() => performance.now());
-    this.#kept = new KeptPlays(parts.plays);
+    this.#kept = new CaptureHistory(parts.plays);
     this.#choices = parts.settings.read(SETTING, CaptureChoicesShape, FIRST_CAPTURE_CHOICES);
   }
 
@@ -175,7 +176,7 @@ export class Capturing {
     this.#run = run;
     const playing = this.#beginPlay(run);
     this.#soFar = playing;
-    const journal = new PlayJournal(this.#kept);
+    const journal = new CaptureJournal(this.#kept);
     const screen = screenOn();
     this.#letGo = [
       () => screen.release(),
@@ -228,7 +229,7 @@ export class Capturing {
   }
 
   /** What a run has heard whenever it is asked, as one play; cut short until it is stopped. */
-  #beginPlay(run: CaptureRun): () => Play {
+  #beginPlay(run: CaptureRun): () => CaptureTake {
     const begun = { ...this.#newPlay(), isCutShort: true };
     const { kit, clickBpm } = run;
     const { meter } = this.#choices;
@@ -243,7 +244,7 @@ export class Capturing {
   }
 
   /** A handful of strokes takes no place from what was played before. */
-  #keep(play: Play): void {
+  #keep(play: CaptureTake): void {
     const played = readPlayed(play);
     this.open(played);
     const { outcome } = this;

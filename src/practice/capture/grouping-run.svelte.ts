@@ -6,11 +6,11 @@ import {
 } from '../../capture/played-grouping';
 import { startPump } from '../../clock/pump';
 import { createKitReader, STROKE } from '../../kit/kit-reader';
-import { strokesOfTake } from '../../take/strokes-of-take';
+import { readStrokes } from '../../kit/read-strokes';
 import type { Stroke } from '../../kit/stroke';
 import type { Result } from '../../time/result';
 import type { Inputs } from '../inputs.svelte';
-import { MessageLog } from '../message-log';
+import { MessageLog } from '../../live/message-log';
 
 export interface GroupingRunParts {
   readonly inputs: Pick<Inputs, 'overhear' | 'playedKit'>;
@@ -81,7 +81,7 @@ export class GroupingRun {
     this.#end = () => {
       letGo();
       stopPump();
-      const read = strokesOfTake(log.toMessages(), kit);
+      const read = readStrokes(log.toMessages(), kit);
       this.#strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);
       this.#count = count;
     };

@@ -1,7 +1,7 @@
-import { layerShape } from '../../phrase/layer-shape';
-import type { Phrase } from '../../phrase/phrase';
-import type { LiveTimeline } from '../live-timeline';
-import { plainTimeline } from '../plain-timeline';
+import { layerShape } from '../../phrase/layers/layer-shape';
+import type { Phrase } from '../../phrase/model/phrase';
+import type { LiveTimeline } from '../../live/live-timeline';
+import { plainTimeline } from '../../live/plain-timeline';
 
 /** Enough for capture to be sure, and then the simulated player rests. Chosen. */
 const ROUNDS = 8;

@@ -1,5 +1,5 @@
-import type { Outcome, TwistJob } from './outcome';
-import type { Proposals, ProposalsJob } from './proposals';
+import type { Outcome, TwistJob } from '../../phrase/vary/outcome';
+import type { Proposals, ProposalsJob } from '../../phrase/vary/proposals';
 
 /** Answers one question at a time; a new one makes the one before it moot. */
 export interface Asked<Job, Answer> {

@@ -1,5 +1,5 @@
-import type { Phrase } from '../../phrase/phrase';
-import { writePhrase } from '../../phrase/write-phrase';
+import type { Phrase } from '../../phrase/model/phrase';
+import { writePhrase } from '../../phrase/file/write-phrase';
 import type { Library } from '../library.svelte';
 import { freeTitle } from '../free-title';
 

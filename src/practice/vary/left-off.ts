@@ -1,13 +1,13 @@
 import * as v from 'valibot';
-import { LEVELS } from '../../phrase/level';
-import { LIMBS } from '../../phrase/limb';
-import { parsePhrase } from '../../phrase/parse-phrase';
-import type { Phrase } from '../../phrase/phrase';
-import { VOICES } from '../../phrase/voice';
-import { writePhrase } from '../../phrase/write-phrase';
+import { LEVELS } from '../../phrase/model/level';
+import { LIMBS } from '../../phrase/model/limb';
+import { parsePhrase } from '../../phrase/file/parse-phrase';
+import type { Phrase } from '../../phrase/model/phrase';
+import { VOICES } from '../../phrase/model/voice';
+import { writePhrase } from '../../phrase/file/write-phrase';
 import type { SettingsStore } from '../../store/settings-store';
 import type { Proposing } from './proposing.svelte';
-import { TWIST_KINDS } from './twist-settings';
+import { TWIST_KINDS } from '../../phrase/vary/twist-settings';
 import type { Varying } from './varying.svelte';
 
 /** How far the varying of a phrase has come. */

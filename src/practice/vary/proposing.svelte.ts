@@ -1,13 +1,13 @@
-import type { Limb } from '../../phrase/limb';
-import { LIMBS } from '../../phrase/limb';
-import type { Phrase } from '../../phrase/phrase';
+import type { Limb } from '../../phrase/model/limb';
+import { LIMBS } from '../../phrase/model/limb';
+import type { Phrase } from '../../phrase/model/phrase';
 import type { Constraints } from '../../phrase/vary/propose';
-import type { Voice } from '../../phrase/voice';
-import { writePhrase } from '../../phrase/write-phrase';
+import type { Voice } from '../../phrase/model/voice';
+import { writePhrase } from '../../phrase/file/write-phrase';
 import type { Asked } from './apart';
-import { read } from './outcome';
-import type { Loosened, Proposals, ProposalsJob } from './proposals';
-import { twistFacts } from './twist-facts';
+import { read } from '../../phrase/vary/outcome';
+import type { Loosened, Proposals, ProposalsJob } from '../../phrase/vary/proposals';
+import { twistFacts } from '../../phrase/vary/twist-facts';
 import type { Variant } from './varying.svelte';
 
 export interface ProposingParts {

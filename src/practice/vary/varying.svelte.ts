@@ -1,11 +1,16 @@
-import type { Phrase } from '../../phrase/phrase';
-import { TEMPO_BPM } from '../../phrase/phrase-file';
+import type { Phrase } from '../../phrase/model/phrase';
+import { TEMPO_BPM } from '../../phrase/model/phrase-file';
 import { playability } from '../../phrase/playability/playability';
-import { writePhrase } from '../../phrase/write-phrase';
+import { writePhrase } from '../../phrase/file/write-phrase';
 import type { Asked } from './apart';
-import { read, type Made, type Outcome, type TwistJob } from './outcome';
-import type { Refusal } from './refusal';
-import { sentTwist, usualSettings, type TwistKind, type TwistSettings } from './twist-settings';
+import { read, type Made, type Outcome, type TwistJob } from '../../phrase/vary/outcome';
+import type { Refusal } from '../../phrase/vary/refusal';
+import {
+  sentTwist,
+  usualSettings,
+  type TwistKind,
+  type TwistSettings,
+} from '../../phrase/vary/twist-settings';
 
 /** A variation as it is shown: with its phrase read. */
 export interface Variant extends Made {

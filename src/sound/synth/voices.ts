@@ -1,4 +1,4 @@
-import type { Voice } from '../../phrase/voice';
+import type { Voice } from '../../phrase/model/voice';
 import { cymbal } from './cymbals';
 import { bassDrum, sideStick, skin, snare } from './drums';
 import { rattle, struckBody } from './hand-percussion';

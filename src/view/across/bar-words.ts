@@ -1,8 +1,8 @@
-import type { Phrase } from '../../phrase/phrase';
-import type { Realignment } from '../../phrase/realignment';
+import type { Phrase } from '../../phrase/model/phrase';
+import type { Realignment } from '../../phrase/layers/realignment';
 import { beats, mixedNumber } from '../../time/beats';
 import { remainder } from '../../time/whole';
-import type { Across, AcrossPartial } from './across-bar';
+import type { Across, AcrossPartial } from '../../notation/across-bar';
 
 /** A bar's name with the cycles that start in it, each named as its place in the bar is counted; below 1 the pickup. */
 export function barWords(bar: number, partials: readonly AcrossPartial[], across: Across): string {

@@ -1,5 +1,5 @@
-import type { Fit, LeftOver } from '../../phrase/fit-form';
-import type { Phrase } from '../../phrase/phrase';
+import type { Fit, LeftOver } from '../../phrase/form/fit-form';
+import type { Phrase } from '../../phrase/model/phrase';
 import { counted } from '../../phrase/vary/varied';
 import { freeTitle } from '../../practice/free-title';
 

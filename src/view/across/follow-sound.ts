@@ -1,5 +1,5 @@
 import { remainder } from '../../time/whole';
-import type { Across } from './across-bar';
+import type { Across } from '../../notation/across-bar';
 import { BAR_HEIGHT, WORDS_HEIGHT } from './bar-lines';
 
 /** Where a mark over the picture of the bars stands, px. */

@@ -1,4 +1,4 @@
-import type { LiveStats } from '../../practice/live-stats';
+import type { LiveStats } from '../../live/live-stats';
 import type { WrongVoicePair } from '../../score/groups';
 import { counted } from './number-words';
 

@@ -1,8 +1,8 @@
-import { LANE_LEVEL_VERDICTS, LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
+import { LANE_LEVEL_VERDICTS, LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
 import type { Palette } from '../theme/palette';
 import { firstAtOrAfter } from '../../time/first-at-or-after';
 import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
-import { NOTEHEADS } from './notehead';
+import { NOTEHEADS } from '../../notation/notehead';
 
 const EARLY = LANE_VERDICTS.indexOf('early');
 const LATE = LANE_VERDICTS.indexOf('late');

@@ -1,8 +1,8 @@
-import { LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
-import { LEVELS } from '../../phrase/level';
-import { LIMBS } from '../../phrase/limb';
+import { LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
+import { LEVELS } from '../../phrase/model/level';
+import { LIMBS } from '../../phrase/model/limb';
 import type { Palette } from '../theme/palette';
-import { GLYPH, NOTEHEADS } from './notehead';
+import { GLYPH, NOTEHEADS } from '../../notation/notehead';
 import { xOf, type LaneLayout, type LaneView } from './lane-layout';
 
 const MISSED = LANE_VERDICTS.indexOf('missed');

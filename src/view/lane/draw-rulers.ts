@@ -1,4 +1,4 @@
-import type { LaneFeed, LaneMark } from '../../practice/lane-feed';
+import type { LaneFeed, LaneMark } from '../../live/lane-feed';
 import type { Palette } from '../theme/palette';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
 import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';

@@ -1,4 +1,4 @@
-import type { LaneFeed } from '../../practice/lane-feed';
+import type { LaneFeed } from '../../live/lane-feed';
 import { firstAtOrAfter } from '../../time/first-at-or-after';
 
 export interface FeedDensity {

@@ -1,4 +1,4 @@
-import type { LaneCycle, LaneMark } from '../../practice/lane-feed';
+import type { LaneCycle, LaneMark } from '../../live/lane-feed';
 import { firstFrom } from '../../time/first-from';
 
 const timeOf = ({ timeUs }: Pick<LaneMark, 'timeUs'>) => timeUs;

@@ -1,5 +1,5 @@
-import type { LaneFeed } from '../../practice/lane-feed';
-import { VOICES, voiceNumber } from '../../phrase/voice';
+import type { LaneFeed } from '../../live/lane-feed';
+import { VOICES, voiceNumber } from '../../phrase/model/voice';
 import type { Palette } from '../theme/palette';
 import { drawInk } from './draw-ink';
 import { drawMissed, drawNotes, drawSticking, drawWindows } from './draw-notes';

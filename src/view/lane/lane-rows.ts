@@ -1,4 +1,4 @@
-import { VOICES, voiceNumber, type Voice } from '../../phrase/voice';
+import { VOICES, voiceNumber, type Voice } from '../../phrase/model/voice';
 
 /** One line of the strip: the voices that share a place on the staff share a row. */
 export interface LaneRow {

@@ -3,10 +3,10 @@ import {
   LANE_SET_ASIDE,
   LANE_VERDICTS,
   type LaneFeed,
-} from '../../practice/lane-feed';
-import { LEVELS } from '../../phrase/level';
-import { LIMBS, limbName } from '../../phrase/limb';
-import { VOICES } from '../../phrase/voice';
+} from '../../live/lane-feed';
+import { LEVELS } from '../../phrase/model/level';
+import { LIMBS, limbName } from '../../phrase/model/limb';
+import { VOICES } from '../../phrase/model/voice';
 import { placeInWords } from './scroll-steps';
 
 /** One note in words. */

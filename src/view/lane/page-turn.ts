@@ -1,4 +1,4 @@
-import type { LaneMark } from '../../practice/lane-feed';
+import type { LaneMark } from '../../live/lane-feed';
 import { firstMarkAtOrAfter } from './first-visible';
 import { onDevicePixel, type LaneLayout, type LaneView } from './lane-layout';
 

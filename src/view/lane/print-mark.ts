@@ -1,4 +1,4 @@
-import { LANE_VERDICTS, type LaneFeed } from '../../practice/lane-feed';
+import { LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
 import { firstAtOrAfter } from '../../time/first-at-or-after';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
 

@@ -1,4 +1,4 @@
-import type { LaneFeed, LaneMark } from '../../practice/lane-feed';
+import type { LaneFeed, LaneMark } from '../../live/lane-feed';
 import { firstMarkAtOrAfter } from './first-visible';
 
 /** From the first thing written or played to the last, integer microseconds. */

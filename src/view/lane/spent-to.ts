@@ -1,4 +1,4 @@
-import type { LaneFeed } from '../../practice/lane-feed';
+import type { LaneFeed } from '../../live/lane-feed';
 
 /** Up to where the paper is behind the player: the playhead, or farther where all is judged already. */
 export class SpentTo {

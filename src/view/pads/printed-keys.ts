@@ -1,5 +1,5 @@
 import { KEY_STROKES } from '../../midi/key-strokes';
-import type { Voice } from '../../phrase/voice';
+import type { Voice } from '../../phrase/model/voice';
 
 export interface PrintedKeys {
   readonly tap: readonly string[];

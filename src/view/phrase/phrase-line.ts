@@ -1,7 +1,7 @@
-import { layerShape } from '../../phrase/layer-shape';
-import type { Phrase } from '../../phrase/phrase';
-import { realignment } from '../../phrase/realignment';
-import { swingText } from '../../phrase/swing';
+import { layerShape } from '../../phrase/layers/layer-shape';
+import type { Phrase } from '../../phrase/model/phrase';
+import { realignment } from '../../phrase/layers/realignment';
+import { swingText } from '../../phrase/model/swing';
 import { subdivisionWord } from './subdivision-word';
 
 /** A phrase at a layer in one line: subdivision, cycle over meter, realignment. */

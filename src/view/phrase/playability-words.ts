@@ -1,4 +1,4 @@
-import { isHand, limbName } from '../../phrase/limb';
+import { isHand, limbName } from '../../phrase/model/limb';
 import type { Playability, PlayabilityProblem } from '../../phrase/playability/playability';
 import type { LimbRate } from '../../phrase/playability/limb-rates';
 import { FASTEST_PER_SECOND, SUSTAINED_PER_SECOND } from '../../phrase/playability/rates';

@@ -1,4 +1,4 @@
-import type { ScoreNote } from './score-columns';
+import type { ScoreNote } from '../../notation/score-columns';
 import type { ScoreLayout } from './score-layout';
 
 /** A stretch of a column, CSS pixels from the top of its line. */

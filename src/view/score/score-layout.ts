@@ -1,8 +1,8 @@
-import { NOTEHEADS } from '../lane/notehead';
-import { isHand } from '../../phrase/limb';
-import { voiceNumber } from '../../phrase/voice';
-import type { ScoreContent, ScoreNote } from './score-columns';
-import { scoreLines, type ScoreLineContent } from './score-lines';
+import { NOTEHEADS } from '../../notation/notehead';
+import { isHand } from '../../phrase/model/limb';
+import { voiceNumber } from '../../phrase/model/voice';
+import type { ScoreContent, ScoreNote } from '../../notation/score-columns';
+import { scoreLines, type ScoreLineContent } from '../../notation/score-lines';
 
 /** Sizes and heights of a score line, CSS pixels from the top of each of its lines. */
 export interface ScoreLayout {

@@ -3,7 +3,7 @@ import { driftMs } from '../../../src/clock/latency/drifting';
 import { offsetHistogram } from '../../../src/clock/latency/offset-histogram';
 import { tapEstimate, type TapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { twoClusters } from '../../../src/clock/latency/two-clusters';
-import { chance } from '../../../src/take/chance';
+import { chance } from '../../../src/time/chance';
 
 const SEED = 48_000;
 const BEAT_MS = 600;

@@ -9,7 +9,7 @@ import { hotShare } from '../../../src/kit/faults/velocity-counts';
 import { createWireless } from '../../../src/kit/faults/wireless';
 import type { Kit } from '../../../src/kit/kit';
 import { setAside } from '../../../src/kit/set-aside';
-import { chance } from '../../../src/take/chance';
+import { chance } from '../../../src/time/chance';
 
 const SEED = 9090;
 const NOTE_ON = 0x99;

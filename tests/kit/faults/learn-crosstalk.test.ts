@@ -8,7 +8,7 @@ import {
 } from '../../../src/kit/faults/learn-crosstalk';
 import { parseKit, writeKit } from '../../../src/kit/parse-kit';
 import { setAside } from '../../../src/kit/set-aside';
-import { chance } from '../../../src/take/chance';
+import { chance } from '../../../src/time/chance';
 
 const SEED = 1414;
 const { normal, share } = chance(SEED);

@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import type { TargetPattern } from '../../../src/phrase/decompose/target-pattern';
-import { LEVELS } from '../../../src/phrase/level';
-import { LIMBS } from '../../../src/phrase/limb';
-import { VOICES } from '../../../src/phrase/voice';
+import { LEVELS } from '../../../src/phrase/model/level';
+import { LIMBS } from '../../../src/phrase/model/limb';
+import { VOICES } from '../../../src/phrase/model/voice';
 
 /** Also lengths that nothing divides, and lengths beyond any cycle. */
 const LENGTHS = [7, 13, 16, 24, 60, 97, 521, 640, 1021] as const;

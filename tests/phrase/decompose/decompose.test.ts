@@ -5,11 +5,11 @@ import { descriptionLength } from '../../../src/phrase/decompose/description-len
 import { samePattern } from '../../../src/phrase/decompose/same-pattern';
 import { takeApart } from '../../../src/phrase/decompose/take-apart';
 import { targetPattern, type TargetPattern } from '../../../src/phrase/decompose/target-pattern';
-import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
-import { MAX_CYCLE } from '../../../src/phrase/phrase-file';
-import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
-import type { Phrase } from '../../../src/phrase/phrase';
-import { changeWords } from '../../../src/view/phrase/change-words';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { MAX_CYCLE } from '../../../src/phrase/model/phrase-file';
+import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import type { Phrase } from '../../../src/phrase/model/phrase';
+import { changeWords } from '../../../src/phrase/model/change-words';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { layeredPhrase } from '../phrase-of';

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { descriptionLength } from '../../../src/phrase/decompose/description-length';
-import type { ChangeFile } from '../../../src/phrase/phrase-file';
+import type { ChangeFile } from '../../../src/phrase/model/phrase-file';
 import { layeredPhrase, phraseOf } from '../phrase-of';
 
 it.each([

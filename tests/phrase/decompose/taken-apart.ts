@@ -5,10 +5,10 @@ import {
   type PatternNote,
   type TargetPattern,
 } from '../../../src/phrase/decompose/target-pattern';
-import { startingVoice } from '../../../src/phrase/draft';
-import { expand } from '../../../src/phrase/expand';
-import type { Limb } from '../../../src/phrase/limb';
-import type { Phrase } from '../../../src/phrase/phrase';
+import { startingVoice } from '../../../src/phrase/layers/draft';
+import { expand } from '../../../src/phrase/layers/expand';
+import type { Limb } from '../../../src/phrase/model/limb';
+import type { Phrase } from '../../../src/phrase/model/phrase';
 import type { Result } from '../../../src/time/result';
 
 /** The value of an answer that must be there. */

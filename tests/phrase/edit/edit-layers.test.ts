@@ -14,7 +14,7 @@ import {
 } from '../../../src/phrase/edit/edit-layers';
 import { soundOf } from '../../../src/phrase/edit/sound-of';
 import { splitLayer } from '../../../src/phrase/edit/split-layer';
-import type { PhraseFile } from '../../../src/phrase/phrase-file';
+import type { PhraseFile } from '../../../src/phrase/model/phrase-file';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { phraseOf } from '../phrase-of';
 

@@ -9,10 +9,10 @@ import {
 } from '../../../src/phrase/edit/edit-position';
 import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
 import { parseStep, setStep } from '../../../src/phrase/edit/set-step';
-import { LEVELS } from '../../../src/phrase/level';
-import type { Limb } from '../../../src/phrase/limb';
-import type { ChangeFile, PhraseFile } from '../../../src/phrase/phrase-file';
-import { VOICES } from '../../../src/phrase/voice';
+import { LEVELS } from '../../../src/phrase/model/level';
+import type { Limb } from '../../../src/phrase/model/limb';
+import type { ChangeFile, PhraseFile } from '../../../src/phrase/model/phrase-file';
+import { VOICES } from '../../../src/phrase/model/voice';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { noteGrid } from '../note-grid';
 import { phraseOf } from '../phrase-of';

@@ -5,7 +5,7 @@ import { addChange } from '../../../src/phrase/edit/edit-changes';
 import { noteSelection } from '../../../src/phrase/edit/note-selection';
 import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
 import { whereOfNotes } from '../../../src/phrase/edit/where-of-notes';
-import { buildWhere } from '../../../src/phrase/parse-phrase';
+import { buildWhere } from '../../../src/phrase/file/parse-phrase';
 import { beats } from '../../../src/time/beats';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isHand } from '../../../src/phrase/limb';
-import { parsePhrase } from '../../../src/phrase/parse-phrase';
-import type { ChangeFile, PhraseFile } from '../../../src/phrase/phrase-file';
+import { isHand } from '../../../src/phrase/model/limb';
+import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import type { ChangeFile, PhraseFile } from '../../../src/phrase/model/phrase-file';
 import { isFootVoice, PLACES } from '../../../src/phrase/playability/places';
 import { playability } from '../../../src/phrase/playability/playability';
-import { VOICES } from '../../../src/phrase/voice';
+import { VOICES } from '../../../src/phrase/model/voice';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { layeredPhrase } from '../phrase-of';

@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LaidLayers } from '../../../src/phrase/laid-layers';
-import { checkPhrase } from '../../../src/phrase/parse-phrase';
-import type { Phrase } from '../../../src/phrase/phrase';
+import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../../src/phrase/model/phrase';
 import { cuttingAt } from '../../../src/phrase/vary/change-cycle';
 import {
   checkedLayers,
@@ -14,7 +14,7 @@ import { MIRRORING } from '../../../src/phrase/vary/mirror';
 import { pinNumbers } from '../../../src/phrase/vary/pin-numbers';
 import { rewrite } from '../../../src/phrase/vary/rewrite';
 import { rotating } from '../../../src/phrase/vary/rotate';
-import { phraseFile } from '../../../src/phrase/write-phrase';
+import { phraseFile } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 
 describe('one layer more, checked', () => {

@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { pickupNotes, cycleNotes } from '../../../src/phrase/expand';
-import type { Phrase } from '../../../src/phrase/phrase';
-import type { ChangeFile } from '../../../src/phrase/phrase-file';
+import { pickupNotes, cycleNotes } from '../../../src/phrase/layers/expand';
+import type { Phrase } from '../../../src/phrase/model/phrase';
+import type { ChangeFile } from '../../../src/phrase/model/phrase-file';
 import { distance } from '../../../src/phrase/vary/distance';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';

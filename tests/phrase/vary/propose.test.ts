@@ -1,18 +1,18 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LaidLayers } from '../../../src/phrase/laid-layers';
-import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
-import type { Phrase } from '../../../src/phrase/phrase';
+import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../../src/phrase/model/phrase';
 import { playability } from '../../../src/phrase/playability/playability';
-import { timeline } from '../../../src/phrase/timeline';
+import { timeline } from '../../../src/phrase/layers/timeline';
 import { Draws } from '../../../src/phrase/vary/draws';
 import { offer } from '../../../src/phrase/vary/offer';
 import { proposeVariations, type Constraints } from '../../../src/phrase/vary/propose';
 import { Subject } from '../../../src/phrase/vary/subject';
 import { TwistRange } from '../../../src/phrase/vary/twist-range';
 import { vary } from '../../../src/phrase/vary/vary';
-import { phraseFile, writePhrase } from '../../../src/phrase/write-phrase';
-import { chance } from '../../../src/take/chance';
+import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { chance } from '../../../src/time/chance';
 import { libraryPhrases } from '../library-phrases';
 import { phraseOf } from '../phrase-of';
 

@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LaidLayers } from '../../../src/phrase/laid-layers';
-import type { Phrase } from '../../../src/phrase/phrase';
+import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
+import type { Phrase } from '../../../src/phrase/model/phrase';
 import { Subject } from '../../../src/phrase/vary/subject';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
-import { writePhrase } from '../../../src/phrase/write-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/parse-phrase';
-import type { Phrase } from '../../../src/phrase/phrase';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../../src/phrase/model/phrase';
 import { vary } from '../../../src/phrase/vary/vary';
 import { VariationsLeftOff, type LeftOff } from '../../../src/practice/vary/left-off';
-import { usualSettings } from '../../../src/practice/vary/twist-settings';
+import { usualSettings } from '../../../src/phrase/vary/twist-settings';
 import { SettingsStore } from '../../../src/store/settings-store';
 
 function phraseOf(grouping: string): Phrase {

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import type { Phrase } from '../../../src/phrase/phrase';
-import { read } from '../../../src/practice/vary/outcome';
+import type { Phrase } from '../../../src/phrase/model/phrase';
+import { read } from '../../../src/phrase/vary/outcome';
 
 const FOLDER = new URL('../../../shared/phrases/', import.meta.url);
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/parse-phrase';
-import { writePhrase } from '../../../src/phrase/write-phrase';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import type { LibraryPhrase } from '../../../src/practice/library.svelte';
 import type { Asked } from '../../../src/practice/vary/apart';
 import { Keeping } from '../../../src/practice/vary/keeping.svelte';
-import { outcomeOf, type Outcome, type TwistJob } from '../../../src/practice/vary/outcome';
-import { proposalsOf, type Proposals } from '../../../src/practice/vary/proposals';
+import { outcomeOf, type Outcome, type TwistJob } from '../../../src/phrase/vary/outcome';
+import { proposalsOf, type Proposals } from '../../../src/phrase/vary/proposals';
 import { HIGHEST_SEED, Proposing } from '../../../src/practice/vary/proposing.svelte';
 import { Varying } from '../../../src/practice/vary/varying.svelte';
 

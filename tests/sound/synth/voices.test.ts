@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { VOICES } from '../../../src/phrase/voice';
+import { VOICES } from '../../../src/phrase/model/voice';
 import { CLICK_SOUNDS } from '../../../src/sound/sound-event';
 import { clickSamples } from '../../../src/sound/synth/clicks';
 import { voiceSamples } from '../../../src/sound/synth/voices';

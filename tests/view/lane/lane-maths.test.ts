@@ -1,7 +1,7 @@
 import { firstAtOrAfter } from '../../../src/time/first-at-or-after';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { VOICES, voiceNumber, type Voice } from '../../../src/phrase/voice';
+import { VOICES, voiceNumber, type Voice } from '../../../src/phrase/model/voice';
 import { feedDensity } from '../../../src/view/lane/feed-density';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from '../../../src/view/lane/first-visible';
 import {

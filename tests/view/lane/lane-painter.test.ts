@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { LaneFeed } from '../../../src/practice/lane-feed';
+import type { LaneFeed } from '../../../src/live/lane-feed';
 import { LanePainter } from '../../../src/view/lane/lane-painter';
 import { loadLaneFonts } from '../../../src/view/theme/notation-font';
 import { readPalette, type Palette } from '../../../src/view/theme/palette';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { parseMeter } from '../../../src/time/meter';
-import { parsePhrase } from '../../../src/phrase/parse-phrase';
-import type { Phrase } from '../../../src/phrase/phrase';
-import { changeWords } from '../../../src/view/phrase/change-words';
+import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../../src/phrase/model/phrase';
+import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
 import { phraseLine } from '../../../src/view/phrase/phrase-line';
-import { positionColumns } from '../../../src/view/phrase/position-columns';
+import { positionColumns } from '../../../src/notation/position-columns';
 import { subdivisionWord } from '../../../src/view/phrase/subdivision-word';
 
 function phrase(file: object): Phrase {

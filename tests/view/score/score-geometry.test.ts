@@ -1,20 +1,20 @@
 import metadata from '@vexflow-fonts/leland/metadata.json';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/parse-phrase';
-import type { PhraseFile } from '../../../src/phrase/phrase-file';
-import { VOICES, type Voice } from '../../../src/phrase/voice';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import type { PhraseFile } from '../../../src/phrase/model/phrase-file';
+import { VOICES, type Voice } from '../../../src/phrase/model/voice';
 import { parseMeter } from '../../../src/time/meter';
-import { GLYPH } from '../../../src/view/lane/notehead';
-import { beamGroup } from '../../../src/view/score/beams';
-import { breakLines } from '../../../src/view/score/break-lines';
-import { farSide, HEAD_HALF, STEM_FROM } from '../../../src/view/score/chord';
+import { GLYPH } from '../../../src/notation/notehead';
+import { beamGroup } from '../../../src/notation/beams';
+import { breakLines } from '../../../src/notation/break-lines';
+import { farSide, HEAD_HALF, STEM_FROM } from '../../../src/notation/chord';
 import { noteZones } from '../../../src/view/score/note-zones';
-import { scoreContent } from '../../../src/view/score/score-columns';
+import { scoreContent } from '../../../src/notation/score-columns';
 import { scoreLayout } from '../../../src/view/score/score-layout';
-import { scoreLines } from '../../../src/view/score/score-lines';
-import { STAFF_PLACES } from '../../../src/view/score/staff-places';
-import { partialValue, writtenValues } from '../../../src/view/score/written-values';
+import { scoreLines } from '../../../src/notation/score-lines';
+import { STAFF_PLACES } from '../../../src/notation/staff-places';
+import { partialValue, writtenValues } from '../../../src/notation/written-values';
 
 const NAMES: Readonly<Record<string, string>> = {
   '-1': 'half',

@@ -2,7 +2,7 @@ import axe from 'axe-core';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { render } from 'vitest-browser-svelte';
-import { parsePhrase } from '../../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import ScoreLine from '../../../src/view/score/ScoreLine.svelte';
 import { loadLaneFonts } from '../../../src/view/theme/notation-font';
 import '../../../src/view/theme/theme.css';

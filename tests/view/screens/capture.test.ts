@@ -5,7 +5,7 @@ import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
 import { StubCapturing } from '../stub-capturing';
 import type { StubParts } from '../stub-parts';
-import { StubPlays } from '../stub-plays';
+import { StubCaptureStore } from '../stub-capture-store';
 
 const byId = (testid: string) => page.getByTestId(testid);
 const button = (name: string | RegExp) => page.getByRole('button', { name });
@@ -251,7 +251,7 @@ describe('capture on the screen', () => {
   });
 
   it('lists what was played before the page was opened, and opens it', async () => {
-    const stored = new StubPlays();
+    const stored = new StubCaptureStore();
     const { capturing } = await mountShell('#capture', async (parts) => {
       const { session, inputs, calibration } = parts;
       const open = () => new StubCapturing(session, inputs, calibration, stored);
@@ -277,7 +277,7 @@ describe('capture on the screen', () => {
   });
 
   it('says of what was played before whether it was cut short', async () => {
-    const stored = new StubPlays();
+    const stored = new StubCaptureStore();
     await mountShell('#capture', async (parts) => {
       const { session, inputs, calibration } = parts;
       const open = () => new StubCapturing(session, inputs, calibration, stored);

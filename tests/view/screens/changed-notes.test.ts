@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase, parsePhrase } from '../../../src/phrase/parse-phrase';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
 import { changedNotes } from '../../../src/view/screens/vary/changed-notes';
 

@@ -1,7 +1,7 @@
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
-import { parsePhrase } from '../../../src/phrase/parse-phrase';
+import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { mountShell } from '../mount-shell';
 
 const open = (name: string) => page.getByRole('heading', { level: 2, name }).click();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
-import { TWIST_KINDS } from '../../../src/practice/vary/twist-settings';
+import { TWIST_KINDS } from '../../../src/phrase/vary/twist-settings';
 import { TWIST_WORDS } from '../../../src/view/screens/vary/twist-words';
 import { mountShell } from '../mount-shell';
 

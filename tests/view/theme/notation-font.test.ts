@@ -1,6 +1,6 @@
 import metadata from '@vexflow-fonts/leland/metadata.json';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { GLYPH } from '../../../src/view/lane/notehead';
+import { GLYPH } from '../../../src/notation/notehead';
 import { loadLaneFonts, NOTATION_FAMILY } from '../../../src/view/theme/notation-font';
 import '../../../src/view/theme/theme.css';
 

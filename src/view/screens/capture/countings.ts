@@ -1,5 +1,5 @@
-import type { Phrase } from '../../../phrase/phrase';
-import { COUNTED_IN } from '../../../practice/capture/place-again';
+import type { Phrase } from '../../../phrase/model/phrase';
+import { COUNTED_IN } from '../../../capture/place-again';
 import { tempoText } from '../../phrase/beat-word';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 

@@ -1,4 +1,4 @@
-import type { Played } from '../../../practice/capture/played';
+import type { Played } from '../../../capture/played';
 import { dayText } from '../../figures/day-text';
 import { bpmText } from '../../figures/format';
 

@@ -1,11 +1,11 @@
 import { roundsWords } from '../../../capture/capture';
 import type { CaptureFinding } from '../../../capture/capture-finding';
-import type { Phrase } from '../../../phrase/phrase';
-import type { WrittenDown } from '../../../practice/capture/write-down';
+import type { Phrase } from '../../../phrase/model/phrase';
+import type { WrittenDown } from '../../../capture/write-down';
 import { tempoText } from '../../phrase/beat-word';
-import { positionColumns } from '../../phrase/position-columns';
+import { positionColumns } from '../../../notation/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
-import { swingText } from '../../../phrase/swing';
+import { swingText } from '../../../phrase/model/swing';
 
 /** The things found, as the player would name them. */
 export const ABOUT: Readonly<Record<CaptureFinding['about'], string>> = {

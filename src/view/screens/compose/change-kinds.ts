@@ -1,4 +1,4 @@
-import type { ChangeFile } from '../../../phrase/phrase-file';
+import type { ChangeFile } from '../../../phrase/model/phrase-file';
 
 /** The kinds of change to choose from, with what each starts as. */
 export const CHANGE_KINDS = [

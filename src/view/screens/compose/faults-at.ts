@@ -1,4 +1,4 @@
-import type { PhraseError } from '../../../phrase/phrase-error';
+import type { PhraseError } from '../../../phrase/model/phrase-error';
 
 /**
  * The errors at a place of the file and inside it.

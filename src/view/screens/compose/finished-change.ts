@@ -1,4 +1,4 @@
-import type { ChangeFile, WhereFile } from '../../../phrase/phrase-file';
+import type { ChangeFile, WhereFile } from '../../../phrase/model/phrase-file';
 
 /**
  * The change on the notes that are selected. Accents at a distance need no selection; other kinds have none.

@@ -1,6 +1,6 @@
-import { LEVELS } from '../../../phrase/level';
-import { limbName, LIMBS } from '../../../phrase/limb';
-import { VOICES } from '../../../phrase/voice';
+import { LEVELS } from '../../../phrase/model/level';
+import { limbName, LIMBS } from '../../../phrase/model/limb';
+import { VOICES } from '../../../phrase/model/voice';
 
 /** The words to choose from, each under its value. */
 const named = <T extends string>(values: readonly T[], name: (value: T) => string = (v) => v) =>

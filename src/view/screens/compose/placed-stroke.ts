@@ -1,5 +1,5 @@
-import { isHand } from '../../../phrase/limb';
-import type { AddedFile, PickupFile } from '../../../phrase/phrase-file';
+import { isHand } from '../../../phrase/model/limb';
+import type { AddedFile, PickupFile } from '../../../phrase/model/phrase-file';
 
 /** A stroke of its own: an added one, placed by position, or one of a pickup, by the partials before the downbeat. */
 export type PlacedStroke = Omit<AddedFile, 'position'> & { readonly at: number };

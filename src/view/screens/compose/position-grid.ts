@@ -1,7 +1,7 @@
 import { cycleStrokes, type CycleStroke } from '../../../phrase/edit/cycle-strokes';
-import type { Phrase } from '../../../phrase/phrase';
-import { stepText } from '../../../phrase/vary/grouping-text';
-import { positionColumns } from '../../phrase/position-columns';
+import type { Phrase } from '../../../phrase/model/phrase';
+import { stepText } from '../../../phrase/model/grouping-text';
+import { positionColumns } from '../../../notation/position-columns';
 
 /** What a row of the grid tells of its strokes. */
 export type GridKind = 'sticking' | 'voice' | 'level';

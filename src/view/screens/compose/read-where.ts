@@ -1,6 +1,6 @@
-import { buildWhere } from '../../../phrase/parse-phrase';
-import type { Where } from '../../../phrase/phrase';
-import type { WhereFile } from '../../../phrase/phrase-file';
+import { buildWhere } from '../../../phrase/file/parse-phrase';
+import type { Where } from '../../../phrase/model/phrase';
+import type { WhereFile } from '../../../phrase/model/phrase-file';
 import { parseBeats } from '../../../time/beats';
 
 /**

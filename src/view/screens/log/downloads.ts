@@ -1,6 +1,6 @@
 import { parseMeter } from '../../../time/meter';
-import { parsePhrase } from '../../../phrase/parse-phrase';
-import { alignedMessages } from '../../../take/aligned-messages';
+import { parsePhrase } from '../../../phrase/file/parse-phrase';
+import { alignedMessages } from '../../../kit/aligned-messages';
 import type { Take } from '../../../take/take';
 import { takeCsv } from '../../../take/take-csv';
 import { writeTake } from '../../../take/take-json';

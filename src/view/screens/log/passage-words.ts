@@ -1,4 +1,4 @@
-import type { Passage } from '../../../phrase/passage';
+import type { Passage } from '../../../phrase/model/passage';
 
 /**
  * Which layers a take was played to, where there were several, up to its last bar; nothing for one.

@@ -1,6 +1,6 @@
 import type { StoreProblem } from '../../../store/store-problem';
 import type { TakeStore } from '../../../store/take-store';
-import type { StoredTakeSummary } from '../../../store/take-summary';
+import type { StoredTakeSummary } from '../../../take/take-summary';
 import type { Take } from '../../../take/take';
 
 /** What the log screen shows of the store, and what it can take back. */

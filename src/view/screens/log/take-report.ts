@@ -1,14 +1,14 @@
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
-import { limbName } from '../../../phrase/limb';
-import type { OpenedTake } from '../../../practice/open-take';
+import { limbName } from '../../../phrase/model/limb';
+import type { OpenedTake } from '../../../live/open-take';
 import type { Figures } from '../../../score/figures';
 import { cleanCyclesToPass } from '../../../score/gate';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
 import { playedSwing } from '../../../score/swing-played';
-import { strokesOfTake } from '../../../take/strokes-of-take';
-import { alignedMessages } from '../../../take/aligned-messages';
+import { readStrokes } from '../../../kit/read-strokes';
+import { alignedMessages } from '../../../kit/aligned-messages';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../figures/gate-words';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
@@ -37,7 +37,7 @@ export interface TakeReport {
 /** All that is told of an opened take. */
 export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
   const score = scoreTake(judgement);
-  const { setAside, unmapped } = strokesOfTake(alignedMessages(take), take.kit);
+  const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
   const { gate } = score;
   const notesPerCycle = Math.max(1, Math.round(gate.notes / Math.max(1, gate.cycles)));
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;

@@ -1,4 +1,4 @@
-import type { LiveStats } from '../../../practice/live-stats';
+import type { LiveStats } from '../../../live/live-stats';
 import { countText, figureText, sideOf } from '../../figures/format';
 
 /** The last cycle, to be read aloud. */

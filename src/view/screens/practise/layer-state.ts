@@ -1,4 +1,4 @@
-import type { TakeSummary } from '../../../store/take-summary';
+import type { TakeSummary } from '../../../take/take-summary';
 
 export type LayerState = 'passed' | 'now' | 'played' | 'not yet played';
 

@@ -1,6 +1,6 @@
-import { cycleNotes, pickupNotes } from '../../../phrase/expand';
-import type { Phrase } from '../../../phrase/phrase';
-import { voiceNumber, type Voice } from '../../../phrase/voice';
+import { cycleNotes, pickupNotes } from '../../../phrase/layers/expand';
+import type { Phrase } from '../../../phrase/model/phrase';
+import { voiceNumber, type Voice } from '../../../phrase/model/voice';
 
 /** Shown beside the phrase's own, so that a wrong voice can be struck too. */
 const ALWAYS: readonly Voice[] = ['crash', 'hi-hat closed', 'ride', 'snare', 'bass drum'];

@@ -1,5 +1,5 @@
-import type { LaneMark } from '../../../practice/lane-feed';
-import type { Upcoming } from '../../../practice/upcoming';
+import type { LaneMark } from '../../../live/lane-feed';
+import type { Upcoming } from '../../../live/upcoming';
 import { bpmText } from '../../figures/format';
 
 /** What changes next and where, in time order. */

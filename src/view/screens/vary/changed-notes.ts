@@ -1,9 +1,9 @@
-import { gridAt } from '../../../phrase/grid';
-import { isHand } from '../../../phrase/limb';
-import type { Phrase } from '../../../phrase/phrase';
-import { timeline } from '../../../phrase/timeline';
+import { gridAt } from '../../../phrase/model/grid';
+import { isHand } from '../../../phrase/model/limb';
+import type { Phrase } from '../../../phrase/model/phrase';
+import { timeline } from '../../../phrase/layers/timeline';
 import { lcm } from '../../../time/whole';
-import { scoreContent } from '../../score/score-columns';
+import { scoreContent } from '../../../notation/score-columns';
 
 /** Notes of two score lines, by key, that the other phrase does not sound at that time. */
 export interface ChangedNotes {

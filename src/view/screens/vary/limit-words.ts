@@ -1,4 +1,4 @@
-import type { Loosened } from '../../../practice/vary/proposals';
+import type { Loosened } from '../../../phrase/vary/proposals';
 import { bpmText, figureText } from '../../figures/format';
 
 const count = (found: number) => `${found} ${found === 1 ? 'variation' : 'variations'}`;

@@ -1,4 +1,4 @@
-import type { TwistKind } from '../../../practice/vary/twist-settings';
+import type { TwistKind } from '../../../phrase/vary/twist-settings';
 
 /** A twist by its name, and what it does. */
 export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: string }>> = {

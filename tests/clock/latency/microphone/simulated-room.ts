@@ -1,6 +1,6 @@
 import type { PlayedClicks, Recording } from '../../../../src/clock/latency/microphone/recording';
 import { clickSamples } from '../../../../src/sound/synth/clicks';
-import { chance, type Chance } from '../../../../src/take/chance';
+import { chance, type Chance } from '../../../../src/time/chance';
 
 /** A rig, a room and a player; every one left out is as told. */
 export interface Room {

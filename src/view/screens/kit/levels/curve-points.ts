@@ -1,5 +1,5 @@
 import type { LevelStrokes } from '../../../../kit/learn-levels';
-import type { Level } from '../../../../phrase/level';
+import type { Level } from '../../../../phrase/model/level';
 
 export interface CurvePoint {
   readonly velocity: number;

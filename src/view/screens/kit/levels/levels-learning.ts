@@ -1,5 +1,5 @@
 import type { LevelStrokes } from '../../../../kit/learn-levels';
-import type { Level } from '../../../../phrase/level';
+import type { Level } from '../../../../phrase/model/level';
 
 /** Strokes asked for at each level. Chosen, not measured: enough for one slip to do no harm. */
 export const STROKES_A_LEVEL = 6;

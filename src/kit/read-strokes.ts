@@ -1,0 +1,35 @@
+import type { Kit } from './kit';
+import { createKitReader, STROKE } from './kit-reader';
+import { setAside } from './set-aside';
+import type { Stroke } from './stroke';
+import { VOICES } from '../phrase/model/voice';
+import type { RawMessage } from './raw-message';
+
+export interface KitStrokes {
+  /** In time order. */
+  readonly strokes: readonly Stroke[];
+  /** Per stroke 0 kept, 1 double trigger, 2 crosstalk. */
+  readonly setAside: Uint8Array;
+  /** How often each note number came that the kit has no pad for. */
+  readonly unmapped: ReadonlyMap<number, number>;
+}
+
+/**
+ * The strokes in a take's raw messages, as a kit reads them. Messages may come in any order.
+ *
+ * @example readStrokes([{ timeUs: 5, status: 0x99, data1: 38, data2: 64 }], GENERAL_MIDI).strokes // => [{ timeUs: 5, voice: 'snare', velocity: 64, pad: 38 }]
+ */
+export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrokes {
+  const reader = createKitReader(kit);
+  const strokes: Stroke[] = [];
+  for (const { timeUs, status, data1, data2 } of messages.toSorted((a, b) => a.timeUs - b.timeUs))
+    if (reader.read(status, data1, data2) === STROKE)
+      strokes.push({
+        timeUs,
+        voice: VOICES[reader.voiceNumber]!,
+        velocity: reader.velocity,
+        pad: reader.pad,
+      });
+  const unmapped = new Map([...reader.unmapped.entries()].filter(([, count]) => count > 0));
+  return { strokes, setAside: setAside(strokes, kit), unmapped };
+}

@@ -1,0 +1,298 @@
+import { boundariesOf } from '../kit/boundaries-of';
+import type { Kit, LevelBoundaries } from '../kit/kit';
+import { createKitReader, STROKE } from '../kit/kit-reader';
+import { createSetAside } from '../kit/live-set-aside';
+import type { Stroke } from '../kit/stroke';
+import { DEFAULT_REACH_MS } from '../match/hit-window';
+import { Follower } from '../match/follower';
+import { grown } from '../match/grown';
+import type { TimedNote } from '../match/timed-note';
+import { LEVELS } from '../phrase/model/level';
+import { LIMBS } from '../phrase/model/limb';
+import { VOICES, voiceNumber } from '../phrase/model/voice';
+import { askedOfPlan } from '../score/assess';
+import type { Judgement } from '../score/judge';
+import { judge } from '../score/judge';
+import { levelVerdict, type AskedLevels } from '../score/level-verdict';
+import { mixedNumber } from '../time/beats';
+import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
+import type { LiveTimeline } from './live-timeline';
+import { MessageLog } from './message-log';
+
+const ROOM = 4096;
+
+/**
+ * A take while it is played: raw messages in, verdicts out, as columns that the lane draws. Nothing
+ * is allocated per message while there is room, which `sync` makes at cycle rate.
+ */
+export class LiveTake implements LaneFeed {
+  readonly timeline: LiveTimeline;
+  readonly kit: Kit;
+  readonly deviceOffsetMs: number;
+  noteCount = 0;
+  noteLevel = new Uint8Array(ROOM);
+  noteLimb = new Uint8Array(ROOM);
+  noteGraceStep = new Uint8Array(ROOM);
+  noteBar = new Int32Array(ROOM);
+  readonly noteBeatLabel: string[] = [];
+  noteCycle = new Int32Array(ROOM);
+  notePosition = new Int32Array(ROOM);
+  noteLevelVerdict = new Uint8Array(ROOM);
+  strokePad = new Uint8Array(ROOM);
+  strokeSetAside = new Uint8Array(ROOM);
+  /** Every voice that was written, the lane's own order. */
+  rows: readonly number[] = [];
+  readonly log = new MessageLog();
+
+  readonly #deviceOffsetUs: number;
+  readonly #follower: Follower;
+  readonly #reader;
+  readonly #setAside;
+  readonly #boundaries: readonly LevelBoundaries[];
+  readonly #asks: AskedLevels[] = [];
+
+  /** @param deviceOffsetMs the rig's part of every offset, taken off each message's time */
+  constructor(timeline: LiveTimeline, kit: Kit, deviceOffsetMs = 0) {
+    this.deviceOffsetMs = deviceOffsetMs;
+    this.#deviceOffsetUs = Math.round(deviceOffsetMs * 1000);
+    this.timeline = timeline;
+    this.kit = kit;
+    const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
+    this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
+    this.#reader = createKitReader(kit);
+    this.#setAside = createSetAside(kit);
+    this.#boundaries = Array.from({ length: 128 }, (_, note) => boundariesOf(kit, note));
+  }
+
+  get noteTimeUs() {
+    return this.#follower.assignment.noteUs;
+  }
+  get noteVoice() {
+    return this.#follower.assignment.noteVoice;
+  }
+  get noteReachUs() {
+    return this.#follower.assignment.noteReachUs;
+  }
+  get noteToleranceUs() {
+    return this.#follower.noteToleranceUs;
+  }
+  get noteVerdict() {
+    return this.#follower.noteVerdict;
+  }
+  get noteStroke() {
+    return this.#follower.assignment.strokeOfNote;
+  }
+  get strokeCount() {
+    return this.#follower.assignment.strokeCount;
+  }
+  get strokeTimeUs() {
+    return this.#follower.assignment.strokeUs;
+  }
+  get strokeVoice() {
+    return this.#follower.assignment.strokeVoice;
+  }
+  get strokeVelocity() {
+    return this.#follower.assignment.strokeVelocity;
+  }
+  get strokeNote() {
+    return this.#follower.assignment.noteOfStroke;
+  }
+  /** Widest hit window there can be. */
+  get windowUs() {
+    return this.#follower.assignment.windowUs;
+  }
+  get marks() {
+    return this.timeline.marks;
+  }
+  get cycles() {
+    return this.timeline.cycles;
+  }
+  /** Notes that came on note numbers the kit does not map, by number. */
+  get unmapped(): Uint32Array {
+    return this.#reader.unmapped;
+  }
+  /** How far the hi-hat is open, 0 closed to 1 open; -1 before its controller has spoken. */
+  get openness(): number {
+    return this.#reader.openness;
+  }
+
+  /** Takes over what the timeline has laid out anew, and makes room. Cycle rate. */
+  sync(): void {
+    const { notes } = this.timeline;
+    const unchanged = Math.min(this.noteCount, this.timeline.unchangedNotes);
+    if (unchanged === this.noteCount && notes.length === this.noteCount) return;
+    if (unchanged < this.noteCount) {
+      this.#follower.dropNotesFrom(unchanged);
+      this.noteCount = unchanged;
+      this.noteBeatLabel.length = unchanged;
+    }
+    this.#makeRoom(notes.length);
+    const asks = askedOfPlan(this.timeline.plan);
+    for (let i = this.noteCount; i < notes.length; i++) this.#addNote(notes[i]!, asks);
+    this.timeline.unchangedNotes = notes.length;
+  }
+
+  /** One raw message with its own time. What it was, as KitReader says. */
+  message(stampUs: number, status: number, data1: number, data2: number): number {
+    this.log.add(stampUs, status, data1, data2);
+    const timeUs = stampUs - this.#deviceOffsetUs;
+    const reader = this.#reader;
+    const kind = reader.read(status, data1, data2);
+    if (kind !== STROKE) return kind;
+    const follower = this.#follower;
+    if (follower.assignment.strokeCount === this.strokePad.length)
+      this.#makeStrokeRoom(2 * this.strokePad.length);
+    const j = follower.assignment.strokeCount;
+    const why = this.#setAside.add(j, timeUs, reader.group, reader.velocity);
+    this.strokePad[j] = reader.pad;
+    this.strokeSetAside[j] = why;
+    if (why === 0) {
+      follower.add(timeUs, reader.voiceNumber, reader.velocity);
+      this.#judgeLevels();
+    } else follower.addWithdrawn(timeUs, reader.voiceNumber, reader.velocity);
+    for (let c = 0; c < this.#setAside.changedCount; c++) {
+      const other = this.#setAside.changedIndex[c]!;
+      this.strokeSetAside[other] = this.#setAside.changedTo[c]!;
+      this.#withdraw(other);
+    }
+    return kind;
+  }
+
+  /**
+   * The same take as another kit reads it: what was played so far is judged again from its raw
+   * messages. Not for the live path.
+   */
+  readWith(kit: Kit): LiveTake {
+    const take = new LiveTake(this.timeline, kit, this.deviceOffsetMs);
+    take.sync();
+    for (const { timeUs, status, data1, data2 } of this.log.toMessages())
+      take.message(timeUs, status, data1, data2);
+    return take;
+  }
+
+  /** Lets time pass, so that notes nobody played become missed. */
+  advance(nowUs: number): void {
+    this.#follower.advance(nowUs);
+  }
+
+  /** How many strokes answer nothing, and how many are the kit's fault. */
+  countStrokes(): { extras: number; doubleTriggers: number; crosstalk: number } {
+    const counts = { extras: 0, doubleTriggers: 0, crosstalk: 0 };
+    for (let j = 0; j < this.strokeCount; j++) {
+      if (this.strokeSetAside[j] === 1) counts.doubleTriggers++;
+      else if (this.strokeSetAside[j] === 2) counts.crosstalk++;
+      else if (this.strokeNote[j]! < 0) counts.extras++;
+    }
+    return counts;
+  }
+
+  /** The notes from index `from` up to `to`, with the strokes that belong there, judged. */
+  judgement(from: number, to: number): Judgement {
+    const notes = this.timeline.notes.slice(from, to);
+    const first = notes[0];
+    if (!first) return { notes: [], extras: [] };
+    const sinceUs = from === 0 ? -Infinity : first.timeUs - first.reachUs;
+    const untilUs = to < this.noteCount ? this.noteTimeUs[to]! - this.noteReachUs[to]! : Infinity;
+    const strokes: Stroke[] = [];
+    const indexOf = new Map<number, number>();
+    for (let j = 0; j < this.strokeCount; j++) {
+      if (this.strokeSetAside[j] !== 0) continue;
+      const note = this.strokeNote[j]!;
+      const timeUs = this.strokeTimeUs[j]!;
+      if (note >= 0 ? note < from || note >= to : timeUs < sinceUs || timeUs >= untilUs) continue;
+      indexOf.set(j, strokes.length);
+      strokes.push(this.#stroke(j));
+    }
+    const strokeOfNote = Int32Array.from(
+      notes,
+      (_, i) => indexOf.get(this.noteStroke[from + i]!) ?? -1,
+    );
+    const noteOfStroke = new Int32Array(strokes.length).fill(-1);
+    strokeOfNote.forEach((j, i) => {
+      if (j >= 0) noteOfStroke[j] = i;
+    });
+    return judge(
+      notes,
+      strokes,
+      { strokeOfNote, noteOfStroke },
+      (pad) => this.#boundaries[pad]!,
+      askedOfPlan(this.timeline.plan),
+    );
+  }
+
+  #stroke(j: number): Stroke {
+    return {
+      timeUs: this.strokeTimeUs[j]!,
+      voice: VOICES[this.strokeVoice[j]!]!,
+      velocity: this.strokeVelocity[j]!,
+      pad: this.strokePad[j]!,
+    };
+  }
+
+  #addNote(due: TimedNote, asks: (layer: number) => AskedLevels): void {
+    const i = this.noteCount++;
+    const { note } = due;
+    const voice = voiceNumber(note.voice);
+    if (!this.rows.includes(voice)) this.rows = [...this.rows, voice].sort((a, b) => a - b);
+    this.#follower.addNote(due.timeUs, voice, due.reachUs, due.toleranceUs);
+    this.noteLevel[i] = LEVELS.indexOf(note.level);
+    this.noteLimb[i] = LIMBS.indexOf(note.limb);
+    this.noteGraceStep[i] = note.graceStep;
+    this.noteBar[i] = note.bar;
+    this.noteBeatLabel[i] = mixedNumber(note.beat);
+    this.noteCycle[i] = note.cycle;
+    this.notePosition[i] = note.position;
+    this.noteLevelVerdict[i] = 0;
+    this.#asks[due.layer] = asks(due.layer);
+  }
+
+  #withdraw(stroke: number): void {
+    this.#follower.withdraw(stroke);
+    this.#judgeLevels();
+  }
+
+  #judgeLevels(): void {
+    const { changedNotes, changedCount, strokeOfNote } = this.#follower.assignment;
+    for (let c = 0; c < changedCount; c++) {
+      const i = changedNotes[c]!;
+      const j = strokeOfNote[i]!;
+      if (j < 0) {
+        this.noteLevelVerdict[i] = 0;
+        continue;
+      }
+      const due = this.timeline.notes[i]!;
+      const boundaries = this.#boundaries[this.strokePad[j]!]!;
+      const verdict = levelVerdict(
+        due.note,
+        this.strokeVelocity[j]!,
+        boundaries,
+        this.#asks[due.layer]!,
+      );
+      this.noteLevelVerdict[i] = LANE_LEVEL_VERDICTS.indexOf(verdict);
+    }
+  }
+
+  #makeRoom(notes: number): void {
+    const { assignment } = this.#follower;
+    this.#follower.reserve(notes, 0);
+    const size = assignment.noteUs.length;
+    if (size > this.noteLevel.length) {
+      this.noteLevel = grown(this.noteLevel, new Uint8Array(size));
+      this.noteLimb = grown(this.noteLimb, new Uint8Array(size));
+      this.noteGraceStep = grown(this.noteGraceStep, new Uint8Array(size));
+      this.noteBar = grown(this.noteBar, new Int32Array(size));
+      this.noteCycle = grown(this.noteCycle, new Int32Array(size));
+      this.notePosition = grown(this.notePosition, new Int32Array(size));
+      this.noteLevelVerdict = grown(this.noteLevelVerdict, new Uint8Array(size));
+    }
+    if (this.strokeCount > this.strokePad.length / 2)
+      this.#makeStrokeRoom(2 * this.strokePad.length);
+    this.log.makeRoom();
+  }
+
+  #makeStrokeRoom(size: number): void {
+    this.#follower.reserve(0, size);
+    this.strokePad = grown(this.strokePad, new Uint8Array(size));
+    this.strokeSetAside = grown(this.strokeSetAside, new Uint8Array(size));
+  }
+}

@@ -1,0 +1,191 @@
+import { cycleSpan, layPassage, type LaidPassage, type Plan } from '../match/plan';
+import type { TimedNote } from '../match/timed-note';
+import { notesOfCycles } from '../match/timed-notes';
+import { pickupNotes } from '../phrase/layers/expand';
+import { realignment } from '../phrase/layers/realignment';
+import type { Phrase } from '../phrase/model/phrase';
+import { syllable } from '../phrase/model/syllable';
+import { beats, type Beats } from '../time/beats';
+import { tempoMap, type TempoChange } from '../time/tempo';
+import type { Passage } from '../phrase/model/passage';
+import type { WindowSettings } from '../match/hit-window';
+import type { LaneCycle, LaneMark } from './lane-feed';
+
+/** One cycle that has been laid out, and where its notes begin in the list of notes. */
+interface LaidCycle extends LaneCycle {
+  readonly passage: number;
+  readonly cycle: number;
+  readonly from: Beats;
+  readonly firstNote: number;
+}
+
+export interface TimelineStart {
+  readonly phrase: Phrase;
+  readonly passages: readonly Passage[];
+  readonly tempos: readonly TempoChange[];
+  readonly windows: WindowSettings;
+  readonly countInBars: number;
+}
+
+/**
+ * What is due, cycle by cycle, as far ahead as is asked for; and the plan it follows, which may
+ * change while playing: another tempo from a cycle's start, another layer from a realignment. What was
+ * laid out beyond such a change is laid out again.
+ */
+export class LiveTimeline {
+  readonly notes: TimedNote[] = [];
+  readonly marks: LaneMark[] = [];
+  readonly cycles: LaidCycle[] = [];
+  readonly countInBars: number;
+  /** Notes before this index have not changed since the reader last set it. */
+  unchangedNotes = 0;
+  readonly #phrase: Phrase;
+  readonly #windows: WindowSettings;
+  #plan: Plan;
+  #passage: LaidPassage;
+  #nextCycle = 1;
+  #markBeat: Beats;
+
+  constructor(start: TimelineStart) {
+    this.#phrase = start.phrase;
+    this.#windows = start.windows;
+    this.countInBars = start.countInBars;
+    this.#plan = this.#planOf(start.passages, start.tempos);
+    this.#passage = layPassage(this.#plan, 0);
+    this.#markBeat = beats(-start.countInBars * start.phrase.meter.beatsPerBar);
+  }
+
+  get plan(): Plan {
+    return this.#plan;
+  }
+
+  /** When the count-in begins, integer microseconds from bar 1 beat 1. */
+  get startUs(): number {
+    const { beatsPerBar } = this.#phrase.meter;
+    return this.#plan.tempo.usAt(beats(-this.countInBars * beatsPerBar));
+  }
+
+  /** Lays out whole cycles until they cover `untilUs`. */
+  extendTo(untilUs: number): void {
+    while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
+  }
+
+  /** Another tempo from the first cycle start at or after `fromUs`; where that is. */
+  changeTempo(bpm: number, fromUs: number): LaneCycle {
+    this.extendTo(fromUs);
+    if (this.cycles.at(-1)!.startUs < fromUs) this.#layNextCycle();
+    const at = this.cycles.findIndex((cycle) => cycle.startUs >= fromUs);
+    const cycle = this.cycles[at]!;
+    const tempos = this.#plan.tempo.changes.filter(
+      (change) => change.fromBeat.compare(cycle.from) < 0,
+    );
+    this.#plan = this.#planOf(this.#plan.passages, [...tempos, { fromBeat: cycle.from, bpm }]);
+    this.#layAgainFrom(at);
+    return cycle;
+  }
+
+  /**
+   * Another layer from the first realignment that leaves its pickup room after `fromUs`, and after
+   * any change of layer already decided; its bar.
+   */
+  changeLayer(layer: number, fromUs: number): number {
+    this.extendTo(fromUs);
+    const { passages, tempo } = this.#plan;
+    const last = passages.at(-1)!;
+    const { bars } = realignment(this.#phrase, last.layer);
+    const pickup = pickupNotes(this.#phrase, layer)[0]?.onset ?? beats(0);
+    const barLine = (bar: number) => beats((bar - 1) * this.#phrase.meter.beatsPerBar);
+    let fromBar = last.fromBar + bars;
+    while (tempo.usAt(barLine(fromBar).add(pickup)) < fromUs) fromBar += bars;
+    this.#plan = this.#planOf([...passages, { fromBar, layer }], tempo.changes);
+    this.#leaveAt(barLine(fromBar), pickup, passages.length);
+    return fromBar;
+  }
+
+  #planOf(passages: readonly Passage[], tempos: readonly TempoChange[]): Plan {
+    return { phrase: this.#phrase, passages, tempo: tempoMap(tempos), windows: this.#windows };
+  }
+
+  #layNextCycle(): void {
+    const span = cycleSpan(this.#passage, this.#nextCycle);
+    if (!span) {
+      this.#passage = layPassage(this.#plan, this.#passage.index + 1);
+      this.#nextCycle = 1;
+      this.#layNextCycle();
+      return;
+    }
+    const { tempo } = this.#plan;
+    const { cycles: of } = realignment(this.#phrase, this.#passage.layer);
+    this.cycles.push({
+      passage: this.#passage.index,
+      cycle: this.#nextCycle,
+      from: span.from,
+      startUs: tempo.usAt(span.from),
+      endUs: tempo.usAt(span.to),
+      number: ((this.#nextCycle - 1) % of) + 1,
+      of,
+      firstNote: this.notes.length,
+    });
+    this.notes.push(...notesOfCycles(this.#plan, this.#passage, this.#nextCycle, 1));
+    this.#markUpTo(span.to, this.#passage.shape.subdivision);
+    this.#nextCycle++;
+  }
+
+  /** Forgets the layout from a cycle on; the next `extendTo` makes it afresh. */
+  #layAgainFrom(at: number): void {
+    const first = this.cycles[at]!;
+    this.#cutNotes(first.firstNote);
+    this.cycles.length = at;
+    this.#passage = layPassage(this.#plan, first.passage);
+    this.#nextCycle = first.cycle;
+    this.#cutMarks(first.startUs);
+    this.#markBeat = first.from;
+  }
+
+  /** Cuts the layout at the bar line where a passage begins, its pickup included. */
+  #leaveAt(barLine: Beats, pickup: Beats, passage: number): void {
+    const changeUs = this.#plan.tempo.usAt(barLine);
+    const isReached = this.cycles.at(-1)!.endUs >= changeUs;
+    this.#passage = layPassage(this.#plan, isReached ? passage : this.#passage.index);
+    this.#cutNotes(this.notes.findIndex((due) => due.note.onset.compare(barLine.add(pickup)) >= 0));
+    if (!isReached) return;
+    this.#nextCycle = 1;
+    while (this.cycles.at(-1)!.startUs >= changeUs) this.cycles.pop();
+    const last = this.cycles.pop()!;
+    this.cycles.push({ ...last, endUs: Math.min(last.endUs, changeUs) });
+    this.#cutMarks(changeUs);
+    this.#markBeat = barLine;
+  }
+
+  #cutMarks(fromUs: number): void {
+    const keep = this.marks.findIndex((mark) => mark.timeUs >= fromUs);
+    if (keep >= 0) this.marks.length = keep;
+  }
+
+  /** Leaves out the notes from index `count` on: nobody played to them. */
+  cutNotesTo(count: number): void {
+    this.notes.length = Math.min(this.notes.length, count);
+  }
+
+  #cutNotes(from: number): void {
+    if (from < 0) return;
+    this.notes.length = from;
+    this.unchangedNotes = Math.min(this.unchangedNotes, from);
+  }
+
+  #markUpTo(end: Beats, subdivision: number): void {
+    const { meter } = this.#phrase;
+    const step = beats(1, subdivision);
+    for (; this.#markBeat.compare(end) < 0; this.#markBeat = this.#markBeat.add(step)) {
+      const partial = Math.round(this.#markBeat.valueOf() * subdivision);
+      const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
+      const inBar = partial - (bar - 1) * meter.beatsPerBar * subdivision;
+      this.marks.push({
+        timeUs: this.#plan.tempo.usAt(this.#markBeat),
+        kind: inBar === 0 ? 'bar' : inBar % subdivision === 0 ? 'beat' : 'partial',
+        bar,
+        label: syllable(meter, subdivision, partial),
+      });
+    }
+  }
+}

@@ -1,0 +1,74 @@
+import type { Plan } from '../match/plan';
+import { parsePhrase } from '../phrase/file/parse-phrase';
+import { assess } from '../score/assess';
+import type { Judgement } from '../score/judge';
+import { alignedMessages } from '../kit/aligned-messages';
+import { readStrokes } from '../kit/read-strokes';
+import type { RawMessage } from '../kit/raw-message';
+import type { Kit } from '../kit/kit';
+import type { Passage } from '../phrase/model/passage';
+import type { TempoChange } from '../time/tempo';
+import { tempoMap } from '../time/tempo';
+import { LiveTake } from './live-take';
+import { LiveTimeline } from './live-timeline';
+
+/** What a take must hold to be judged again; times and units as in `Take`, which has all of it. */
+export interface JudgeableTake {
+  readonly phraseText: string;
+  readonly passages: readonly Passage[];
+  readonly tempos: readonly TempoChange[];
+  readonly countInBars: number;
+  readonly kit: Kit;
+  readonly deviceOffsetMs: number;
+  readonly toleranceMs: number | undefined;
+  readonly reachMs: number | undefined;
+  readonly messages: readonly RawMessage[];
+}
+
+/** A kept take, judged afresh and laid on a lane. */
+export interface OpenedTake {
+  readonly plan: Plan;
+  readonly judgement: Judgement;
+  readonly lane: LiveTake;
+  /** When the last note or stroke is over, integer microseconds. */
+  readonly endUs: number;
+}
+
+/** Judges a kept take from its raw messages; undefined when its phrase cannot be read. */
+export function openTake(take: JudgeableTake): OpenedTake | undefined {
+  const parsed = parsePhrase(take.phraseText);
+  if (!parsed.ok) return undefined;
+  const plan: Plan = {
+    phrase: parsed.value,
+    passages: take.passages,
+    tempo: tempoMap(take.tempos),
+    windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
+  };
+  const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);
+  const judgement = assess(
+    plan,
+    strokes.filter((_, j) => setAside[j] === 0),
+    take.kit,
+  );
+  const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, strokes.at(-1)?.timeUs ?? 0);
+  return { plan, judgement, lane: laneOf(take, plan, judgement), endUs: lastUs };
+}
+
+/** The lane as it was while playing, cut after the last note that was played to. */
+function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake {
+  const timeline = new LiveTimeline({
+    phrase: plan.phrase,
+    passages: plan.passages,
+    tempos: plan.tempo.changes,
+    windows: plan.windows,
+    countInBars: take.countInBars,
+  });
+  timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
+  timeline.cutNotesTo(judgement.notes.length);
+  const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
+  lane.sync();
+  for (const { timeUs, status, data1, data2 } of take.messages)
+    lane.message(timeUs, status, data1, data2);
+  lane.advance(Infinity);
+  return lane;
+}

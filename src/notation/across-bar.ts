@@ -1,0 +1,118 @@
+import { layPhrase, type PatternNote } from '../phrase/layers/cycle-pattern';
+import { isHand } from '../phrase/model/limb';
+import type { Phrase } from '../phrase/model/phrase';
+import { syllable } from '../phrase/model/syllable';
+import { lcm, remainder } from '../time/whole';
+
+/** One stroke of a partial. */
+export interface AcrossStroke {
+  /** Grace notes small, ahead of their limb: "lR". */
+  readonly sticking: string;
+  readonly level: PatternNote['level'];
+  readonly isHand: boolean;
+}
+
+/** One partial, counted both ways. */
+export interface AcrossPartial {
+  /** From bar 1 beat 1, from 0. */
+  readonly partial: number;
+  /** Counted in the meter. */
+  readonly count: string;
+  readonly onBeat: boolean;
+  /** 1-based; below 1 before the phrase begins. */
+  readonly cycle: number;
+  /** Counted in the cycle, 1-based. */
+  readonly position: number;
+  readonly strokes: readonly AcrossStroke[];
+}
+
+/** A layer laid across the bars, up to where cycle start and bar line meet again. */
+export interface Across {
+  readonly barPartials: number;
+  /** Partials to a beat. */
+  readonly subdivision: number;
+  /** Bars until then, the one in which it happens included. */
+  readonly bars: number;
+  /** Partials from realignment to realignment. */
+  readonly period: number;
+  /** Where the first cycle starts, partials from bar 1 beat 1. */
+  readonly start: number;
+  /** Bars ahead of bar 1 that the pickup reaches into. */
+  readonly lead: number;
+  /** So many partials from one on: from 0, below it before bar 1, where only the pickup sounds. */
+  partials(from: number, count: number): readonly AcrossPartial[];
+}
+
+/**
+ * Lays a layer (1-based) across the bars, as it is written: before any swing.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export function acrossBar(phrase: Phrase, layer: number): Across {
+  const laid = layPhrase(phrase, layer);
+  const { subdivision, barPartials, displace } = laid.grid;
+  const period = lcm(phrase.cycle, barPartials);
+  const pickup = byPartial(laid.pattern(0));
+  const known = new Map<readonly PatternNote[], readonly (readonly AcrossStroke[])[]>();
+  const strokesOf = (cycle: number, position: number): readonly AcrossStroke[] => {
+    if (cycle < 1) return [];
+    const notes = laid.pattern(cycle);
+    let strokes = known.get(notes);
+    if (!strokes) known.set(notes, (strokes = byPosition(notes, phrase.cycle)));
+    return strokes[position - 1]!;
+  };
+  return {
+    barPartials,
+    subdivision,
+    bars: Math.max(1, Math.ceil((displace + period) / barPartials)),
+    period,
+    start: displace,
+    lead: Math.ceil(Math.max(0, ...[...pickup.keys()].map((partial) => -partial)) / barPartials),
+    partials: (from, count) =>
+      Array.from({ length: count }, (_, i) => {
+        const partial = from + i;
+        const inTime = Math.floor((partial - displace) / phrase.cycle) + 1;
+        // What was displaced ahead of bar 1 is not played there.
+        const cycle = partial < 0 ? 0 : inTime;
+        const position = remainder(partial - displace, phrase.cycle) + 1;
+        return {
+          partial,
+          count: syllable(phrase.meter, subdivision, partial),
+          onBeat: partial % subdivision === 0,
+          cycle,
+          position,
+          strokes: partial < 0 ? (pickup.get(partial) ?? []) : strokesOf(cycle, position),
+        };
+      }),
+  };
+}
+
+function byPosition(
+  notes: readonly PatternNote[],
+  cycle: number,
+): readonly (readonly AcrossStroke[])[] {
+  const strokes = byPartial(notes);
+  return Array.from({ length: cycle }, (_, partial) => strokes.get(partial) ?? []);
+}
+
+/** The strokes of a cycle, or of the pickup, by their partials. */
+function byPartial(notes: readonly PatternNote[]): ReadonlyMap<number, readonly AcrossStroke[]> {
+  const strokes = new Map<number, AcrossStroke[]>();
+  let graces: PatternNote[] = [];
+  for (const note of notes) {
+    if (note.graceStep > 0) {
+      graces.push(note);
+      continue;
+    }
+    const mine = graces.filter((g) => g.partial === note.partial && g.voice === note.voice);
+    graces = graces.filter((g) => !mine.includes(g));
+    const here = strokes.get(note.partial) ?? [];
+    here.push({
+      sticking: mine.map(({ limb }) => limb.toLowerCase()).join('') + note.limb,
+      level: note.level,
+      isHand: isHand(note.limb),
+    });
+    strokes.set(note.partial, here);
+  }
+  return strokes;
+}

@@ -1,0 +1,122 @@
+import { changedGrid, rootGrid, type Grid } from '../model/grid';
+import { phraseError, type PhraseError } from '../model/phrase-error';
+import { mixedNumber } from '../../time/beats';
+import type { Change, Phrase, Where } from '../model/phrase';
+
+/** Calls `visit` on a where and on every where inside it, with its place in the file. */
+export function visitWheres(
+  where: Where,
+  place: string,
+  visit: (where: Where, place: string) => void,
+): void {
+  visit(where, place);
+  if (where.not) visitWheres(where.not, `${place}.not`, visit);
+  where.any?.forEach((member, i) => visitWheres(member, `${place}.any[${i}]`, visit));
+}
+
+export const changePlace = (layerIndex: number, changeIndex: number): string =>
+  `layers[${layerIndex}].changes[${changeIndex}]`;
+
+/** What is wrong with the places that changes name: positions, beats, rounds, pickups, displacement, swing. */
+export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
+  const errors: PhraseError[] = [];
+  let grid = rootGrid(phrase);
+  let longestPickup = 0;
+  if (phrase.swing && phrase.meter.unit !== 4)
+    errors.push(phraseError('SWING_METER', 'swing', { found: phrase.meterText }));
+  phrase.layers.forEach(({ changes }, layerIndex) => {
+    changes.forEach((change, changeIndex) => {
+      const place = changePlace(layerIndex, changeIndex);
+      if ('where' in change)
+        visitWheres(change.where, `${place}.where`, (where, at) => {
+          errors.push(...wherePlaces(where, at, phrase));
+        });
+      grid = changedGrid(grid, change, layerIndex + 1);
+      errors.push(...ownPlaces(change, place, phrase, grid));
+      if (change.kind === 'pickup')
+        longestPickup = Math.max(longestPickup, ...change.pickup.map((s) => s.partialsBefore));
+      if (
+        (change.kind === 'pickup' || change.kind === 'subdivision') &&
+        longestPickup > grid.barPartials
+      )
+        errors.push(
+          phraseError('PICKUP_TOO_LONG', place, {
+            found: longestPickup,
+            expected: grid.barPartials,
+          }),
+        );
+    });
+  });
+  return errors;
+}
+
+function wherePlaces(where: Where, place: string, phrase: Phrase): PhraseError[] {
+  const errors: PhraseError[] = [];
+  where.positions?.forEach((position, i) => {
+    if (position > phrase.cycle)
+      errors.push(beyondCycle(position, `${place}.positions[${i}]`, phrase.cycle));
+  });
+  const barEnd = phrase.meter.beatsPerBar + 1;
+  where.beats?.forEach((beat, i) => {
+    const at = `${place}.beats[${i}]`;
+    const found = mixedNumber(beat);
+    if (beat.compare(1) < 0) errors.push(phraseError('BEAT_TEXT', at, { found: `"${found}"` }));
+    if (beat.compare(barEnd) >= 0)
+      errors.push(
+        phraseError('BEAT_BEYOND_BAR', at, { found, expected: barEnd, meter: phrase.meterText }),
+      );
+  });
+  where.every?.at.forEach((found, i) => {
+    const { partials } = where.every!;
+    if (found > partials)
+      errors.push(
+        phraseError('OUT_OF_RANGE', `${place}.every.at[${i}]`, {
+          found,
+          expected: `up to ${partials}, after which the places come round`,
+        }),
+      );
+  });
+  return errors;
+}
+
+const beyondCycle = (found: number, place: string, expected: number): PhraseError =>
+  phraseError('POSITION_BEYOND_CYCLE', place, { found, expected });
+
+function ownPlaces(change: Change, place: string, phrase: Phrase, grid: Grid): PhraseError[] {
+  switch (change.kind) {
+    case 'set':
+      return change.where.grace && change.set.grace !== undefined
+        ? [phraseError('GRACE_OF_GRACE', `${place}.set.grace`)]
+        : [];
+    case 'accentEvery':
+      return change.from > change.accentEvery
+        ? [
+            phraseError('OUT_OF_RANGE', `${place}.from`, {
+              found: change.from,
+              expected: `from 1 to ${change.accentEvery}, the distance of the accents`,
+            }),
+          ]
+        : [];
+    case 'add':
+      return change.add.flatMap(({ position }, i) =>
+        position > phrase.cycle
+          ? [beyondCycle(position, `${place}.add[${i}].position`, phrase.cycle)]
+          : [],
+      );
+    case 'displace':
+      return Math.abs(grid.displace) >= phrase.cycle
+        ? [
+            phraseError('DISPLACED_TOO_FAR', `${place}.displace`, {
+              found: grid.displace,
+              expected: phrase.cycle,
+            }),
+          ]
+        : [];
+    case 'swing':
+      return phrase.meter.unit === 4
+        ? []
+        : [phraseError('SWING_METER', `${place}.swing`, { found: phrase.meterText })];
+    default:
+      return [];
+  }
+}

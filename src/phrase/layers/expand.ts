@@ -1,0 +1,129 @@
+import { beats, type Beats } from '../../time/beats';
+import { remainder } from '../../time/whole';
+import { layPhrase, type LaidPhrase, type PatternNote } from './cycle-pattern';
+import type { Note } from '../model/note';
+import type { Phrase } from '../model/phrase';
+import { swings, swungPartial } from '../model/swing';
+
+/** How far to expand: whole cycles, or what begins before so many bars are over. */
+export type Span = { readonly cycles: number } | { readonly bars: number };
+
+/**
+ * The target of a phrase at a layer (1-based): the pickup and everything after it up to the span's end, by
+ * onset, then grace notes ahead of their main note, then the voice's row. Onsets are exact beats
+ * from bar 1 beat 1.
+ *
+ * @throws RangeError when the phrase has no such layer, or the span is not a whole number from 0.
+ * @example expand(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, { cycles: 2 }).map((note) => note.onset.toFraction()) // => ['0', '1/4', '1/2', '3/4', '1', '5/4']
+ */
+export function expand(phrase: Phrase, layer: number, span: Span): readonly Note[] {
+  const laid = layPhrase(phrase, layer);
+  const notes: Note[] = [];
+  const write = noteWriter(laid, notes);
+  write(0, Infinity);
+  if ('cycles' in span) {
+    checkCount(span.cycles);
+    for (let cycle = 1; cycle <= span.cycles; cycle++) write(cycle, Infinity);
+  } else {
+    checkCount(span.bars);
+    const { barPartials, displace } = laid.grid;
+    const endPartial = span.bars * barPartials;
+    const cycles = Math.ceil((endPartial - displace) / phrase.cycle);
+    for (let cycle = 1; cycle <= cycles; cycle++) write(cycle, endPartial);
+  }
+  return notes;
+}
+
+/**
+ * The notes of `cycles` cycles from `fromCycle` (1-based) on, the same as expand gives them.
+ *
+ * @throws RangeError when the phrase has no such layer, or the cycles are no whole numbers.
+ * @example cycleNotes(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 101, 1)[0].onset.valueOf() // => 75
+ */
+export function cycleNotes(
+  phrase: Phrase,
+  layer: number,
+  fromCycle: number,
+  cycles: number,
+): readonly Note[] {
+  checkCount(fromCycle - 1);
+  checkCount(cycles);
+  const notes: Note[] = [];
+  const write = noteWriter(layPhrase(phrase, layer), notes);
+  for (let i = 0; i < cycles; i++) write(fromCycle + i, Infinity);
+  return notes;
+}
+
+/**
+ * The strokes before the first downbeat, the same as expand gives them.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export function pickupNotes(phrase: Phrase, layer: number): readonly Note[] {
+  const notes: Note[] = [];
+  noteWriter(layPhrase(phrase, layer), notes)(0, Infinity);
+  return notes;
+}
+
+function checkCount(count: number): void {
+  if (!Number.isSafeInteger(count) || count < 0)
+    throw new RangeError(`expected a whole number of cycles or bars, got ${count}`);
+}
+
+/** A function that writes a cycle's notes (0: the pickup) that lie before a partial from bar 1 beat 1. */
+function noteWriter(laid: LaidPhrase, notes: Note[]) {
+  const { phrase, grid } = laid;
+  const { subdivision, barPartials, swingLayer } = grid;
+  const onsetOf = onsetTable(laid);
+  const beatOf: Beats[] = Array.from({ length: barPartials }, (_, partial) =>
+    beats(partial + subdivision, subdivision),
+  );
+  const swungLayers = new Map<PatternNote, readonly number[]>();
+  const layersOf = (note: PatternNote): readonly number[] => {
+    let layers = swungLayers.get(note);
+    if (!layers)
+      swungLayers.set(
+        note,
+        (layers = [...new Set([...note.layers, swingLayer])].sort((a, b) => a - b)),
+      );
+    return layers;
+  };
+  return (cycle: number, endPartial: number): void => {
+    const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + grid.displace;
+    for (const note of laid.pattern(cycle)) {
+      const partial = start + note.partial;
+      if (partial >= endPartial) return;
+      if (partial < 0 && cycle > 0) continue;
+      const { onset, moved } = onsetOf(partial);
+      notes.push({
+        onset,
+        graceStep: note.graceStep,
+        bar: Math.floor(partial / barPartials) + 1,
+        beat: beatOf[remainder(partial, barPartials)]!,
+        cycle,
+        position: note.position,
+        limb: note.limb,
+        voice: note.voice,
+        level: note.level,
+        layers: moved && swingLayer > 0 ? layersOf(note) : note.layers,
+      });
+    }
+  };
+}
+
+/** Onsets by partial from bar 1 beat 1, in whole numbers over one denominator so that they stay exact and cheap. */
+function onsetTable({ phrase, grid }: LaidPhrase) {
+  const { subdivision, swing } = grid;
+  if (swing === undefined || !swings(phrase.meter, subdivision))
+    return (partial: number) => ({ onset: beats(partial, subdivision), moved: false });
+  const denominator = subdivision * Number(swing.n + swing.d);
+  const inBeat = Array.from({ length: subdivision }, (_, partial) => {
+    const numerator = swungPartial(partial, subdivision, swing).mul(denominator).valueOf();
+    return { numerator, moved: numerator * subdivision !== partial * denominator };
+  });
+  return (partial: number) => {
+    const { numerator, moved } = inBeat[remainder(partial, subdivision)]!;
+    const beat = Math.floor(partial / subdivision);
+    return { onset: beats(beat * denominator + numerator, denominator), moved };
+  };
+}

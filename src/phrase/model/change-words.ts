@@ -1,0 +1,74 @@
+import { limbName } from './limb';
+import type { AddedStroke, Change, PickupStroke, Setting, Where } from './phrase';
+import { swingText } from './swing';
+import { mixedNumber } from '../../time/beats';
+
+/** What a change does, as a short sentence without its full stop. */
+export function changeWords(change: Change): string {
+  switch (change.kind) {
+    case 'set':
+      return `${whereWords(change.where)}: ${settingWords(change.set)}`;
+    case 'pickup':
+      return `pickup before the first downbeat: ${change.pickup.map(pickupWords).join(', ')}`;
+    case 'accentEvery':
+      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${whereWords(change.where)} only`}`;
+    case 'displace':
+      return `the cycle starts ${partials(Math.abs(change.displace))} ${change.displace < 0 ? 'earlier' : 'later'}`;
+    case 'subdivision':
+      return `${change.subdivision} partials to the beat`;
+    case 'swing':
+      return `off-beat eighths swung ${swingText(change.swing)}`;
+    case 'add':
+      return addedWords(change.add).join('; ');
+  }
+}
+
+/** Which notes, in words. */
+export function whereWords(where: Where): string {
+  if (isAll(where)) return 'every note';
+  const parts: string[] = [];
+  if (where.grace) parts.push('grace notes');
+  if (where.limb) parts.push(limbName(where.limb));
+  if (where.voice) parts.push(where.voice);
+  if (where.level) parts.push(`${where.level}s`);
+  if (where.nth) parts.push(`stroke${plural(where.nth)} ${where.nth.join(', ')}`);
+  if (where.positions)
+    parts.push(`position${plural(where.positions)} ${where.positions.join(', ')}`);
+  if (where.beats)
+    parts.push(`beat${plural(where.beats)} ${where.beats.map(mixedNumber).join(', ')}`);
+  if (where.every)
+    parts.push(
+      `partial${plural(where.every.at)} ${where.every.at.join(', ')} of every ${where.every.partials}`,
+    );
+  if (where.any) parts.push(where.any.map(whereWords).join(' or '));
+  if (where.not) parts.push(`not ${whereWords(where.not)}`);
+  return parts.join(', ');
+}
+
+function settingWords({ voice, level, limb, silent, grace }: Setting): string {
+  const parts: string[] = [];
+  if (voice) parts.push(`on ${voice}`);
+  if (level) parts.push(`as ${level}s`);
+  if (limb) parts.push(`with the ${limbName(limb)}`);
+  if (silent !== undefined) parts.push(silent ? 'silent' : 'sounding again');
+  if (grace) parts.push(grace === 'none' ? 'without grace notes' : `as ${grace}s`);
+  return parts.join(', ');
+}
+
+/** Strokes of one limb on one voice are told together. */
+function addedWords(added: readonly AddedStroke[]): string[] {
+  const strokes = new Map<string, number[]>();
+  for (const { position, limb, voice } of added) {
+    const stroke = `add ${limb}${voice ? ` on ${voice}` : ''}`;
+    strokes.set(stroke, [...(strokes.get(stroke) ?? []), position]);
+  }
+  return [...strokes].map(
+    ([stroke, positions]) => `${stroke} at position${plural(positions)} ${positions.join(', ')}`,
+  );
+}
+
+const pickupWords = ({ partialsBefore, limb, voice, level }: PickupStroke): string =>
+  `${limb}${voice ? ` on ${voice}` : ''}${level ? ` (${level})` : ''} ${partials(partialsBefore)} ahead`;
+const partials = (count: number) => `${count} partial${count === 1 ? '' : 's'}`;
+const plural = (list: readonly unknown[]) => (list.length === 1 ? '' : 's');
+const isAll = (where: Where) => Object.keys(where).length === 0;

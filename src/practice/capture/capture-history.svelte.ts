@@ -1,0 +1,83 @@
+import type { CaptureTake } from '../../capture/capture-take';
+import * as v from 'valibot';
+
+import type { CaptureStore } from '../../store/capture-store';
+import { CorrectionsShape, type Corrections } from '../../capture/corrections';
+import { readPlayed, type Played } from '../../capture/played';
+
+/** So many of the things played are kept. Chosen. */
+export const KEPT = 10;
+
+/** What was played and what the player said of it, over a reload: the player may have played it once and never again. */
+export class CaptureHistory {
+  readonly #store: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
+  /** By the play's id. */
+  #said: Readonly<Record<string, Corrections>> = {};
+  #plays: readonly Played[] = $state.raw([]);
+  #loading: Promise<void> | undefined;
+  #problem: string | undefined = $state();
+
+  constructor(store: Pick<CaptureStore, 'put' | 'newest' | 'remove'>) {
+    this.#store = store;
+  }
+
+  /** The newest first, a few of them. */
+  get plays(): readonly Played[] {
+    return this.#plays;
+  }
+  /** Why what was played goes with the page, if it does. */
+  get problem(): string | undefined {
+    return this.#problem;
+  }
+
+  saidOf({ id }: Played): Corrections {
+    return this.#said[id] ?? {};
+  }
+
+  /** Reads what was kept, once; one that is damaged takes none of the others with it. */
+  load(): Promise<void> {
+    return (this.#loading ??= this.#load());
+  }
+
+  async #load(): Promise<void> {
+    const stored = await this.#store.newest(KEPT);
+    const isListed = (id: string) => this.#plays.some((one) => one.id === id);
+    const found = stored.filter(({ play }) => !isListed(play.id));
+    for (const { play, said } of found) {
+      const valid = v.safeParse(CorrectionsShape, said);
+      if (valid.success) this.#say(play.id, valid.output);
+    }
+    this.#plays = [...this.#plays, ...found.map(({ play }) => readPlayed(play))].slice(0, KEPT);
+  }
+
+  /** Writes down what was played so far, which is not listed yet. */
+  async writeSoFar(played: CaptureTake): Promise<void> {
+    this.#tell(await this.#store.put(played, {}));
+  }
+
+  /** Lists a play as the newest, in its own place where it is there already, and keeps it with what is said of it. */
+  async keep(played: Played, said: Corrections): Promise<void> {
+    this.#say(played.id, said);
+    const isListed = this.#plays.some(({ id }) => id === played.id);
+    const listed = isListed
+      ? this.#plays.map((one) => (one.id === played.id ? played : one))
+      : [played, ...this.#plays];
+    this.#plays = listed.slice(0, KEPT);
+    this.#tell(await this.#store.put(played, said));
+    for (const { id } of listed.slice(KEPT)) await this.forget(id);
+  }
+
+  /** Forgets a play that is not listed, or no longer. */
+  async forget(id: string): Promise<void> {
+    await this.#store.remove(id);
+  }
+
+  #say(id: string, said: Corrections): void {
+    this.#said = { ...this.#said, [id]: said };
+  }
+
+  #tell(problem: { readonly message: string } | undefined): void {
+    this.#problem =
+      problem && `What you played is kept only until this page is closed. ${problem.message}`;
+  }
+}

@@ -1,0 +1,171 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { createKitReader, STROKE } from '../../src/kit/kit-reader';
+import { setAside } from '../../src/kit/set-aside';
+import type { Stroke } from '../../src/kit/stroke';
+import { timedNotes } from '../../src/match/timed-notes';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { VOICES } from '../../src/phrase/model/voice';
+import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../src/live/lane-feed';
+import { LiveTake } from '../../src/live/live-take';
+import { LiveTimeline } from '../../src/live/live-timeline';
+import { assess } from '../../src/score/assess';
+import { simulate } from '../../src/take/simulate';
+import type { RawMessage } from '../../src/kit/raw-message';
+import { beats } from '../../src/time/beats';
+
+const folder = new URL('../../shared/phrases/', import.meta.url);
+const library = readdirSync(folder)
+  .filter((name) => name.endsWith('.json'))
+  .map((name) => {
+    const parsed = parsePhrase(readFileSync(new URL(name, folder), 'utf8'));
+    if (!parsed.ok) throw new Error(`${name}: ${parsed.errors[0]!.message}`);
+    return parsed.value;
+  });
+
+const faults = fc.record({
+  spreadMs: fc.constantFrom(0, 12, 35),
+  missed: fc.constantFrom(0, 0.1),
+  wrongVoices: fc.constantFrom(0, 0.1),
+  extra: fc.constantFrom(0, 0.1),
+  loudGhosts: fc.constantFrom(0, 0.4),
+  velocitySpread: fc.constantFrom(0, 9),
+});
+
+const practised = fc
+  .record({
+    phrase: fc.constantFrom(...library),
+    layer: fc.nat(),
+    bpm: fc.integer({ min: 60, max: 220 }),
+    faults,
+    seed: fc.nat(),
+    rigMs: fc.constantFrom(0, 0, 23, -4),
+  })
+  .map((any) => ({ ...any, layer: 1 + (any.layer % any.phrase.layers.length) }));
+
+function strokesOf(messages: readonly RawMessage[]): Stroke[] {
+  const reader = createKitReader(GENERAL_MIDI);
+  const strokes: Stroke[] = [];
+  for (const { timeUs, status, data1, data2 } of messages)
+    if (reader.read(status, data1, data2) === STROKE)
+      strokes.push({
+        timeUs,
+        voice: VOICES[reader.voiceNumber]!,
+        velocity: reader.velocity,
+        pad: reader.pad,
+      });
+  const why = setAside(strokes, GENERAL_MIDI);
+  return strokes.filter((_, j) => why[j] === 0);
+}
+
+const begin = (phrase: (typeof library)[number], layer: number, bpm: number) =>
+  new LiveTimeline({
+    phrase,
+    passages: [{ fromBar: 1, layer }],
+    tempos: [{ fromBeat: beats(0), bpm }],
+    windows: {},
+    countInBars: 1,
+  });
+
+const END_US = 8_000_000;
+
+describe('a take while it is played', () => {
+  it('lawLiveEqualsReplay: says at the end what the whole take says, in whatever order strokes came', () => {
+    fc.assert(
+      fc.property(practised, fc.infiniteStream(fc.nat({ max: 300_000 })), (any, delays) => {
+        const timeline = begin(any.phrase, any.layer, any.bpm);
+        const take = new LiveTake(timeline, GENERAL_MIDI, any.rigMs);
+        timeline.extendTo(END_US + 500_000);
+        take.sync();
+        const played = simulate(timedNotes(timeline.plan, END_US), any.faults, any.seed);
+        const delivered = played.messages
+          .filter((message) => message.status >> 4 !== 0xb)
+          .map((message) => ({ message, at: message.timeUs + delays.next().value }))
+          .sort((a, b) => a.at - b.at);
+        for (const { message, at } of delivered) {
+          take.advance(at);
+          take.message(
+            message.timeUs + any.rigMs * 1000,
+            message.status,
+            message.data1,
+            message.data2,
+          );
+        }
+        take.advance(END_US + 1_000_000);
+
+        const judgement = assess(timeline.plan, strokesOf(played.messages), GENERAL_MIDI);
+        const live = judgement.notes.map((_, i) => [
+          LANE_VERDICTS[take.noteVerdict[i]!],
+          LANE_LEVEL_VERDICTS[take.noteLevelVerdict[i]!],
+          take.noteStroke[i]! < 0 ? undefined : take.strokeTimeUs[take.noteStroke[i]!],
+        ]);
+        expect(live).toEqual(
+          judgement.notes.map((note) => [
+            note.verdict,
+            note.levelVerdict ?? 'as written',
+            note.stroke?.timeUs,
+          ]),
+        );
+        expect(take.countStrokes().extras).toBe(judgement.extras.length);
+        const read = take.judgement(0, judgement.notes.length);
+        expect(read.notes).toEqual(judgement.notes);
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('what is due while playing', () => {
+  it('lawPlanIsEnough: after changes of tempo and layer the plan alone gives the same notes', () => {
+    const change = fc.record({
+      afterUs: fc.integer({ min: 0, max: 5_000_000 }),
+      bpm: fc.option(fc.integer({ min: 40, max: 240 })),
+    });
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...library),
+        fc.integer({ min: 60, max: 200 }),
+        fc.array(change, { maxLength: 5 }),
+        (phrase, bpm, changes) => {
+          const timeline = begin(phrase, 1, bpm);
+          const take = new LiveTake(timeline, GENERAL_MIDI);
+          timeline.extendTo(6_000_000);
+          take.sync();
+          let nowUs = 0;
+          let layer = 1;
+          for (const { afterUs, bpm: next } of changes) {
+            nowUs += afterUs;
+            timeline.extendTo(nowUs + 6_000_000);
+            take.sync();
+            if (next !== null) timeline.changeTempo(next, nowUs + 1_000_000);
+            else if (layer < phrase.layers.length) timeline.changeLayer(++layer, nowUs + 1_000_000);
+            timeline.extendTo(nowUs + 6_000_000);
+            take.sync();
+          }
+          const end = timeline.cycles.at(-1)!.endUs - 100_000;
+          const upToEnd = timeline.notes.filter((due) => due.timeUs <= end);
+          expect(upToEnd).toEqual(timedNotes(timeline.plan, end));
+          expect(Array.from(take.noteTimeUs.subarray(0, take.noteCount))).toEqual(
+            timeline.notes.map((due) => due.timeUs),
+          );
+          for (let i = 1; i < timeline.marks.length; i++)
+            expect(timeline.marks[i]!.timeUs).toBeGreaterThan(timeline.marks[i - 1]!.timeUs);
+          for (let i = 1; i < timeline.cycles.length; i++)
+            expect(timeline.cycles[i]!.startUs).toBeGreaterThanOrEqual(
+              timeline.cycles[i - 1]!.endUs,
+            );
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
+  it('counts in with bars before bar 1 and keeps bars and beats in the ruler', () => {
+    const timeline = begin(library[0]!, 1, 60);
+    timeline.extendTo(0);
+    expect(timeline.marks[0]).toMatchObject({ timeUs: timeline.startUs, kind: 'bar', bar: 0 });
+    expect(timeline.marks.find((mark) => mark.timeUs === 0)).toMatchObject({ kind: 'bar', bar: 1 });
+  });
+});

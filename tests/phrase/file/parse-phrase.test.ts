@@ -1,0 +1,157 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { PHRASE_MESSAGES, phraseError } from '../../../src/phrase/model/phrase-error';
+import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { arbitraryPhrase, arbitraryPhraseFile } from '../arbitrary-phrase';
+import { BROKEN_PHRASES, SOUND } from './broken-phrases';
+
+const errorsOf = (file: unknown) => {
+  const checked = typeof file === 'string' ? parsePhrase(file) : checkPhrase(file);
+  return checked.ok ? [] : checked.errors;
+};
+
+describe('parsePhrase', () => {
+  it.each(BROKEN_PHRASES.map((broken) => [broken.code, broken.place, broken.file] as const))(
+    '%s at %j',
+    (code, place, file) => {
+      const errors = errorsOf(file);
+      expect(errors.map((error) => [error.code, error.place])).toContainEqual([code, place]);
+    },
+  );
+
+  it('every code of the catalogue is shown by a broken phrase, and none beside them', () => {
+    const shown = new Set(BROKEN_PHRASES.flatMap(({ file }) => errorsOf(file).map((e) => e.code)));
+    expect([...shown].sort()).toEqual(Object.keys(PHRASE_MESSAGES).sort());
+  });
+
+  it('every message is one sentence with nothing left to fill in', () => {
+    for (const { file } of BROKEN_PHRASES)
+      for (const { message } of errorsOf(file)) {
+        expect(message).toMatch(/^[A-Z][^{}]*\.$/s);
+        expect(message).not.toMatch(/undefined|NaN|\[object/);
+      }
+  });
+
+  it('names the layer from 1 and the place from 0', () => {
+    const layers = [{ name: 'a' }, { name: 'b' }, { name: 'c', changes: [{ displace: 9 }] }];
+    expect(errorsOf({ ...SOUND, layers })).toMatchObject([
+      { code: 'DISPLACED_TOO_FAR', layer: 3, place: 'layers[2].changes[0].displace' },
+    ]);
+  });
+
+  it('names a bad grouping with the other faults, where it stands in the file', () => {
+    const file = { ...SOUND, meter: 'four', grouping: 'R X', cycle: 0, layers: [{ name: '' }] };
+    expect(errorsOf(file).map(({ place }) => place)).toEqual([
+      'meter',
+      'grouping[1]',
+      'cycle',
+      'layers[0].name',
+    ]);
+  });
+
+  it('suggests the nearest voice and the nearest key', () => {
+    const set = { voice: 'flor tom' };
+    const voice = errorsOf({ ...SOUND, layers: [{ name: 'a', changes: [{ where: {}, set }] }] });
+    expect(voice[0]!.message).toContain('the nearest is "floor tom"');
+    expect(errorsOf({ ...SOUND, titel: 'x' })[0]!.message).toContain('"title"');
+  });
+
+  it('every message and place fits on one line, whatever the file holds', () => {
+    const files = [{ ...SOUND, 'a\nb': 1 }, { ...SOUND, ['k'.repeat(5000)]: 1 }, '{\n"a": x\n}'];
+    for (const { message, place } of files.flatMap((file) => errorsOf(file))) {
+      expect(`${place} ${message}`).not.toContain('\n');
+      expect(`${place} ${message}`.length).toBeLessThan(400);
+    }
+  });
+
+  it('reads a file with a byte order mark', () => {
+    expect(parsePhrase(`\uFEFF${JSON.stringify(SOUND)}`).ok).toBe(true);
+  });
+
+  it('lawNoThrow: any JSON at all is a phrase or errors, never an exception', () => {
+    fc.assert(
+      fc.property(fc.jsonValue(), (value) => {
+        expect(errorsOf(value).length).toBeGreaterThan(0);
+      }),
+    );
+    fc.assert(
+      fc.property(arbitraryPhraseFile(), fc.jsonValue(), fc.nat(40), (file, junk, at) => {
+        let left = at;
+        const spoiled: unknown = JSON.parse(JSON.stringify(file), (_, value: unknown) =>
+          left-- === 0 ? junk : value,
+        );
+        const checked = checkPhrase(spoiled);
+        expect(checked.ok || checked.errors.length > 0).toBe(true);
+      }),
+    );
+  });
+});
+
+describe('writing a phrase', () => {
+  it('lawRoundTrip: reading what was written gives the same phrase', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        expect(parsePhrase(writePhrase(phrase))).toEqual({ ok: true, value: phrase });
+      }),
+    );
+  });
+
+  it('lawSameFile: the data written is the data of its text', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        expect(JSON.parse(writePhrase(phrase))).toEqual(phraseFile(phrase));
+      }),
+    );
+  });
+
+  it('writes a file as it was, when it was written without what is only a default', () => {
+    const file = {
+      title: 'Lock Gate',
+      meter: '4/4',
+      tempoBpm: 96,
+      subdivision: 4,
+      grouping: 'R L K',
+      cycle: 8,
+      swing: '3:2',
+      layers: [
+        { name: 'Sticking' },
+        {
+          name: 'All there is',
+          changes: [
+            {
+              where: {
+                any: [{ limb: 'R', nth: [1] }, { beats: ['2 1/2', '3'] }],
+                not: { level: 'ghost' },
+              },
+              set: { level: 'accent', grace: 'drag' },
+            },
+            { where: { grace: true }, set: { level: 'ghost' } },
+            { pickup: [{ partialsBefore: 2, limb: 'L', voice: 'high tom' }] },
+            { accentEvery: 3, from: 2, where: { limb: 'L' } },
+            { displace: -1 },
+            { subdivision: 6 },
+            { swing: '2:1' },
+            { add: [{ position: 8, limb: 'F', level: 'accent' }] },
+          ],
+        },
+      ],
+    };
+    const checked = checkPhrase(file);
+    expect(checked).toMatchObject({ ok: true });
+    if (checked.ok) expect(phraseFile(checked.value)).toEqual(file);
+  });
+});
+
+describe('phraseError', () => {
+  it('fills the facts in, and misses none', () => {
+    expect(phraseError('GRACE_ON_FOOT', 'layers[1].changes[0]', { where: 'position 3' })).toEqual({
+      code: 'GRACE_ON_FOOT',
+      layer: 2,
+      place: 'layers[1].changes[0]',
+      message:
+        'The grace notes on position 3 fall to a foot, and only hands can play them; take them off, or use a hand.',
+    });
+    expect(() => phraseError('GRACE_ON_FOOT', '')).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,68 @@
+import type { CaptureTake } from '../../src/capture/capture-take';
+import { describe, expect, it, vi } from 'vitest';
+import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
+
+import { CaptureStore } from '../../src/store/capture-store';
+import { freshDatabase } from './fresh-database';
+
+const database = freshDatabase('plays-under-test');
+
+const playOf = (id: string, minute: number): CaptureTake => ({
+  id,
+  at: `2026-05-04T18:${minute}:00.000Z`,
+  messages: [
+    { timeUs: -1500, status: 0x99, data1: 38, data2: 112 },
+    { timeUs: 36 * 60_000_000, status: 0x99, data1: 36, data2: 90 },
+  ],
+  kit: EDGE_AND_RIM,
+  clickBpm: undefined,
+  meter: '7/8',
+  fileName: undefined,
+  isCutShort: true,
+});
+
+describe('what was played', () => {
+  it('comes back as it was, the newest first, with what was said of it', async () => {
+    await new CaptureStore(database()).put(playOf('a', 20), { cyclePartials: 14 });
+    await new CaptureStore(database()).put(playOf('b', 40), {});
+    await new CaptureStore(database()).put(playOf('c', 30), {});
+    const found = await new CaptureStore(database()).newest(10);
+    expect(found.map(({ play }) => play.id)).toEqual(['b', 'c', 'a']);
+    expect(found[2]).toEqual({ play: playOf('a', 20), said: { cyclePartials: 14 } });
+  });
+
+  it('is replaced by one of the same id, and forgotten beyond so many', async () => {
+    const store = new CaptureStore(database());
+    for (const [id, minute] of [
+      ['a', 20],
+      ['b', 40],
+      ['c', 30],
+    ] as const)
+      await store.put(playOf(id, minute), {});
+    await store.put({ ...playOf('a', 20), isCutShort: false }, {});
+    await store.remove('b');
+    const left = await store.newest(10);
+    expect(left.map(({ play }) => [play.id, play.isCutShort])).toEqual([
+      ['c', true],
+      ['a', false],
+    ]);
+    await store.newest(1);
+    expect((await store.newest(10)).map(({ play }) => play.id)).toEqual(['c']);
+  });
+
+  it('is not kept on a full disk, which is told', async () => {
+    const store = new CaptureStore(database());
+    await store.newest(1);
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    });
+    expect((await store.put(playOf('a', 20), {}))?.code).toBe('full');
+  });
+
+  it('is left alone where a newer version wrote it', async () => {
+    const store = new CaptureStore(database());
+    await store.put(playOf('a', 20), {});
+    await database().run(({ plays }) => plays.update('a', { v: 99 }));
+    expect(await store.newest(10)).toEqual([]);
+  });
+});
