@@ -102,7 +102,8 @@ function drawGrace(
 ): void {
   const { space } = layout;
   const clear =
-    xOf(layout, view, mainTimeUs(feed, i)) - space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
+    xOf(layout, view, feed.noteTimeUs[feed.noteMain[i]!]!) -
+    space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
   const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
   const stem = x + space * 0.38;
   const top = y - space * 1.2;
@@ -117,13 +118,6 @@ function drawGrace(
     ctx.lineTo(stem + space * 0.35, top + space * 0.3);
   }
   ctx.stroke();
-}
-
-function mainTimeUs(feed: LaneFeed, grace: number): number {
-  for (let i = grace + 1; i < feed.noteCount && i < grace + 12; i++)
-    if (feed.noteGraceStep[i] === 0 && feed.noteVoice[i] === feed.noteVoice[grace])
-      return feed.noteTimeUs[i]!;
-  return feed.noteTimeUs[grace]!;
 }
 
 /** A dashed ring round every note that nothing answered. */
