@@ -1,4 +1,4 @@
-import { firstAtOrAfter } from '../../../src/time/first-at-or-after';
+import { firstAtOrAfter } from '../../../src/time/first-from';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { VOICES, voiceNumber, type Voice } from '../../../src/phrase/model/voice';
