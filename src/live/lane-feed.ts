@@ -69,6 +69,6 @@ export interface LaneFeed {
 
   readonly marks: readonly LaneMark[];
   readonly cycles: readonly LaneCycle[];
-  /** Rows to draw, indices into VOICES, top of the staff first. */
+  /** The voices that are written, indices into VOICES, ascending. */
   readonly rows: readonly number[];
 }

@@ -41,7 +41,7 @@ export class LiveTake implements LaneFeed {
   noteLevelVerdict = new Uint8Array(ROOM);
   strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
-  /** Every voice that was written, the lane's own order. */
+  /** Every voice that was written, ascending. */
   rows: readonly number[] = [];
   readonly log = new MessageLog();
 
