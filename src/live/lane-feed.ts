@@ -37,6 +37,8 @@ export interface LaneFeed {
   readonly noteLimb: Uint8Array;
   /** 0 for a main note. */
   readonly noteGraceStep: Uint8Array;
+  /** Index of the note it is a grace note of; its own for a main note, and where the take stopped between the two. */
+  readonly noteMain: Int32Array;
   /** Half-width of the hit window. */
   readonly noteReachUs: Float64Array;
   /** How far from the note still counts as in time. */
@@ -67,6 +69,6 @@ export interface LaneFeed {
 
   readonly marks: readonly LaneMark[];
   readonly cycles: readonly LaneCycle[];
-  /** Rows to draw, indices into VOICES, top of the staff first. */
+  /** The voices that are written, indices into VOICES, ascending. */
   readonly rows: readonly number[];
 }

@@ -6,7 +6,7 @@ import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { grown } from '../match/grown';
-import type { TimedNote } from '../match/timed-note';
+import { mainIndex, type TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/model/level';
 import { LIMBS } from '../phrase/model/limb';
 import { VOICES, voiceNumber } from '../phrase/model/voice';
@@ -33,6 +33,7 @@ export class LiveTake implements LaneFeed {
   noteLevel = new Uint8Array(ROOM);
   noteLimb = new Uint8Array(ROOM);
   noteGraceStep = new Uint8Array(ROOM);
+  noteMain = new Int32Array(ROOM);
   noteBar = new Int32Array(ROOM);
   readonly noteBeatLabel: string[] = [];
   noteCycle = new Int32Array(ROOM);
@@ -40,7 +41,7 @@ export class LiveTake implements LaneFeed {
   noteLevelVerdict = new Uint8Array(ROOM);
   strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
-  /** Every voice that was written, the lane's own order. */
+  /** Every voice that was written, ascending. */
   rows: readonly number[] = [];
   readonly log = new MessageLog();
 
@@ -238,6 +239,7 @@ export class LiveTake implements LaneFeed {
     this.noteLevel[i] = LEVELS.indexOf(note.level);
     this.noteLimb[i] = LIMBS.indexOf(note.limb);
     this.noteGraceStep[i] = note.graceStep;
+    this.noteMain[i] = mainIndex(this.timeline.notes, i);
     this.noteBar[i] = note.bar;
     this.noteBeatLabel[i] = mixedNumber(note.beat);
     this.noteCycle[i] = note.cycle;
@@ -280,6 +282,7 @@ export class LiveTake implements LaneFeed {
       this.noteLevel = grown(this.noteLevel, new Uint8Array(size));
       this.noteLimb = grown(this.noteLimb, new Uint8Array(size));
       this.noteGraceStep = grown(this.noteGraceStep, new Uint8Array(size));
+      this.noteMain = grown(this.noteMain, new Int32Array(size));
       this.noteBar = grown(this.noteBar, new Int32Array(size));
       this.noteCycle = grown(this.noteCycle, new Int32Array(size));
       this.notePosition = grown(this.notePosition, new Int32Array(size));

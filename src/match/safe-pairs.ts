@@ -1,4 +1,4 @@
-import { firstAtOrAfter } from '../time/first-at-or-after';
+import { firstAtOrAfter } from '../time/first-from';
 import type { NoteColumns, StrokeColumns } from './columns';
 import type { Matching } from './matching';
 

@@ -3,6 +3,7 @@ import { isHand } from '../phrase/model/limb';
 import type { Phrase } from '../phrase/model/phrase';
 import { syllable } from '../phrase/model/syllable';
 import { lcm, remainder } from '../time/whole';
+import { mainNotes } from './main-notes';
 
 /** One stroke of a partial. */
 export interface AcrossStroke {
@@ -98,21 +99,12 @@ function byPosition(
 /** The strokes of a cycle, or of the pickup, by their partials. */
 function byPartial(notes: readonly PatternNote[]): ReadonlyMap<number, readonly AcrossStroke[]> {
   const strokes = new Map<number, AcrossStroke[]>();
-  let graces: PatternNote[] = [];
-  for (const note of notes) {
-    if (note.graceStep > 0) {
-      graces.push(note);
-      continue;
-    }
-    const mine = graces.filter((g) => g.partial === note.partial && g.voice === note.voice);
-    graces = graces.filter((g) => !mine.includes(g));
-    const here = strokes.get(note.partial) ?? [];
-    here.push({
-      sticking: mine.map(({ limb }) => limb.toLowerCase()).join('') + note.limb,
-      level: note.level,
-      isHand: isHand(note.limb),
-    });
-    strokes.set(note.partial, here);
+  for (const { main, sticking } of mainNotes(notes)) {
+    const { partial, level, limb } = main;
+    const here = strokes.get(partial);
+    const stroke = { sticking, level, isHand: isHand(limb) };
+    if (here) here.push(stroke);
+    else strokes.set(partial, [stroke]);
   }
   return strokes;
 }

@@ -1,7 +1,7 @@
 import type { ScoreColumn } from './score-columns';
 
 /** Columns that stay together, from one to before another. */
-export interface Span {
+export interface ColumnSpan {
   readonly from: number;
   readonly to: number;
 }
@@ -15,20 +15,23 @@ export interface Span {
 export function breakLines(
   columns: readonly Pick<ScoreColumn, 'onBeat' | 'onBar' | 'partial'>[],
   capacity: number,
-): readonly Span[] {
+): readonly ColumnSpan[] {
   const most = Math.max(1, Math.floor(capacity));
-  const bars = cut({ from: 0, to: columns.length }, (i) => columns[i]!.onBar);
+  const bars = cutBefore({ from: 0, to: columns.length }, (i) => columns[i]!.onBar);
   return packed(bars, most).flatMap((line) => {
     const length = line.to - line.from;
     if (length <= most) return [line];
-    const beats = cut(line, (i) => columns[i]!.onBeat).flatMap((beat) => chunks(beat, most));
+    const beats = cutBefore(line, (i) => columns[i]!.onBeat).flatMap((beat) => chunks(beat, most));
     return packed(beats, most, Math.ceil(length / Math.ceil(length / most)));
   });
 }
 
 /** A span cut before every column that begins something. */
-export function cut({ from, to }: Span, begins: (column: number) => boolean): readonly Span[] {
-  const spans: Span[] = [];
+export function cutBefore(
+  { from, to }: ColumnSpan,
+  begins: (column: number) => boolean,
+): readonly ColumnSpan[] {
+  const spans: ColumnSpan[] = [];
   let start = from;
   for (let i = from + 1; i <= to; i++)
     if (i === to || begins(i)) {
@@ -39,8 +42,8 @@ export function cut({ from, to }: Span, begins: (column: number) => boolean): re
 }
 
 /** Neighbours joined while they fit, and no longer than they need to be when a length is aimed at. */
-function packed(spans: readonly Span[], most: number, aim = most): Span[] {
-  const lines: Span[] = [];
+function packed(spans: readonly ColumnSpan[], most: number, aim = most): ColumnSpan[] {
+  const lines: ColumnSpan[] = [];
   for (const span of spans) {
     const last = lines.at(-1);
     if (last && last.to - last.from < aim && span.to - last.from <= most)
@@ -50,7 +53,7 @@ function packed(spans: readonly Span[], most: number, aim = most): Span[] {
   return lines;
 }
 
-function chunks({ from, to }: Span, most: number): Span[] {
+function chunks({ from, to }: ColumnSpan, most: number): ColumnSpan[] {
   const parts = Math.ceil((to - from) / most);
   const length = Math.ceil((to - from) / parts);
   return Array.from({ length: parts }, (_, i) => ({

@@ -2,9 +2,9 @@ import { NOTEHEADS } from './notehead';
 import { voiceNumber } from '../phrase/model/voice';
 import type { ScoreNote } from './score-columns';
 
-/** Half the width of a head, staff spaces; where its stem stands. Leland's own measures, see its metadata. */
+/** Half the width of a head, staff spaces; where its stem stands. From the music font's published metadata (SMuFL 1.4). */
 export const HEAD_HALF = 0.65;
-/** How far above a head's middle its stem begins, staff spaces; Leland's anchor stemUpSE. */
+/** How far above a head's middle its stem begins, staff spaces; the font's anchor stemUpSE. */
 export const STEM_FROM: Readonly<Record<string, number>> = {
   '\uE0A4': 0.16,
   '\uE0A9': 0.424,

@@ -1,7 +1,7 @@
 import { noteKey } from '../phrase/edit/cycle-strokes';
 import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
 import { layerShape } from '../phrase/layers/layer-shape';
-import { isHand, limbName, LIMBS, type Limb } from '../phrase/model/limb';
+import { limbName, LIMBS, type Limb } from '../phrase/model/limb';
 import type { Level } from '../phrase/model/level';
 import type { Note } from '../phrase/model/note';
 import type { Phrase } from '../phrase/model/phrase';
@@ -9,6 +9,7 @@ import { syllable } from '../phrase/model/syllable';
 import type { Voice } from '../phrase/model/voice';
 import type { Meter } from '../time/meter';
 import { remainder } from '../time/whole';
+import { mainNotes, type MainNote } from './main-notes';
 import { STAFF_PLACES } from './staff-places';
 
 export interface ScoreGrace {
@@ -69,19 +70,23 @@ export function scoreContent(phrase: Phrase, layer: number): ScoreContent {
   const displaced = startBeats.mul(subdivision).valueOf();
   const cycle = displaced < 0 ? 2 : 1;
   const start = displaced + (cycle - 1) * phrase.cycle;
-  const pickup = pickupNotes(phrase, layer);
-  const pickupColumns = Math.max(0, ...pickup.map(({ position }) => -position));
+  const pickup = mainNotes(pickupNotes(phrase, layer));
+  const pickupColumns = Math.max(0, ...pickup.map(({ main }) => -main.position));
   const barPartials = phrase.meter.beatsPerBar * subdivision;
-  const column = (partial: number, position: number, notes: readonly Note[]): ScoreColumn => ({
+  const column = (
+    partial: number,
+    position: number,
+    notes: readonly MainNote<Note>[],
+  ): ScoreColumn => ({
     position,
     partial,
     count: syllable(phrase.meter, subdivision, partial),
     bar: Math.floor(partial / barPartials) + 1,
     onBeat: remainder(partial, subdivision) === 0,
     onBar: remainder(partial, barPartials) === 0,
-    notes: scoreNotes(notes.filter((note) => note.position === position)),
+    notes: scoreNotes(notes.filter(({ main }) => main.position === position)),
   });
-  const notes = cycleNotes(phrase, layer, cycle, 1);
+  const notes = mainNotes(cycleNotes(phrase, layer, cycle, 1));
   return {
     meter: phrase.meter,
     meterText: phrase.meterText,
@@ -96,13 +101,10 @@ export function scoreContent(phrase: Phrase, layer: number): ScoreContent {
   };
 }
 
-function scoreNotes(here: readonly Note[]): readonly ScoreNote[] {
-  const mains = here.filter(({ graceStep }) => graceStep === 0);
-  const graces = here.filter(({ graceStep }) => graceStep > 0);
-  return mains
-    .map((note) => {
-      const own = graces.filter((grace) => mainOf(grace, mains) === note);
-      const { position, limb, voice, level } = note;
+function scoreNotes(here: readonly MainNote<Note>[]): readonly ScoreNote[] {
+  return here
+    .map(({ main, graces, sticking }) => {
+      const { position, limb, voice, level } = main;
       return {
         key: noteKey({ position, limb }),
         position,
@@ -110,18 +112,12 @@ function scoreNotes(here: readonly Note[]): readonly ScoreNote[] {
         voice,
         level,
         place: STAFF_PLACES[voice],
-        graces: own.map((grace) => ({ voice: grace.voice, place: STAFF_PLACES[grace.voice] })),
-        sticking: own.map((grace) => grace.limb.toLowerCase()).join('') + limb,
-        name: noteName(note, own.length),
+        graces: graces.map((grace) => ({ voice: grace.voice, place: STAFF_PLACES[grace.voice] })),
+        sticking,
+        name: noteName(main, graces.length),
       };
     })
     .sort((a, b) => b.place - a.place || LIMBS.indexOf(a.limb) - LIMBS.indexOf(b.limb));
-}
-
-/** The hand a grace note leads to: the other one, on the same voice where there is a choice. */
-function mainOf(grace: Note, mains: readonly Note[]): Note | undefined {
-  const hands = mains.filter(({ limb }) => isHand(limb) && limb !== grace.limb);
-  return hands.find(({ voice }) => voice === grace.voice) ?? hands[0];
 }
 
 const GRACE_WORDS = ['', ', with a flam', ', with a drag'];

@@ -1,6 +1,6 @@
 import { remainder } from '../time/whole';
 import { beamGroup, type Beam } from './beams';
-import { breakLines, cut, type Span } from './break-lines';
+import { breakLines, cutBefore, type ColumnSpan } from './break-lines';
 import type { ScoreContent } from './score-columns';
 import { partialValue, writtenValues, type WrittenValue } from './written-values';
 
@@ -26,7 +26,7 @@ export interface PlacedTuplet {
 }
 
 /** One line of a wrapped score line. */
-export interface ScoreLineContent extends Span {
+export interface ScoreLineContent extends ColumnSpan {
   readonly values: readonly PlacedValue[];
   readonly beams: readonly PlacedBeam[];
   readonly tuplets: readonly PlacedTuplet[];
@@ -35,9 +35,10 @@ export interface ScoreLineContent extends Span {
 /** A score line as it is written, wrapped into lines of at most `capacity` columns. */
 export function scoreLines(content: ScoreContent, capacity: number): readonly ScoreLineContent[] {
   return breakLines(content.columns, capacity).map((line) => {
-    const beats = cut(line, (i) => content.columns[i]!.onBeat || i === content.pickupColumns).map(
-      (beat) => writtenBeat(content, beat, line.from),
-    );
+    const beats = cutBefore(
+      line,
+      (i) => content.columns[i]!.onBeat || i === content.pickupColumns,
+    ).map((beat) => writtenBeat(content, beat, line.from));
     return {
       ...line,
       values: beats.flatMap(({ values }) => values),
@@ -47,7 +48,11 @@ export function scoreLines(content: ScoreContent, capacity: number): readonly Sc
   });
 }
 
-function writtenBeat({ columns, meter, subdivision }: ScoreContent, beat: Span, first: number) {
+function writtenBeat(
+  { columns, meter, subdivision }: ScoreContent,
+  beat: ColumnSpan,
+  first: number,
+) {
   const start = remainder(columns[beat.from]!.partial, subdivision);
   const onsets = columns
     .slice(beat.from, beat.to)

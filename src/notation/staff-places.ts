@@ -2,8 +2,8 @@ import type { Voice } from '../phrase/model/voice';
 
 /**
  * Where each voice is written: half staff spaces above the middle line. The drumset after Weinberg, "Guidelines for
- * Drumset Notation", Percussive Notes 32(3), 1994, as LilyPond's table `weinberg-drums-style` has it; the middle
- * tom is that table's low-mid tom, the floor tom its high floor tom. Splash and hand percussion: common practice, no
+ * Drumset Notation", Percussive Notes 32(3), 1994; the middle tom is its low-mid tom, the floor tom its
+ * high floor tom. Splash and hand percussion: common practice, no
  * source.
  */
 export const STAFF_PLACES: Readonly<Record<Voice, number>> = {

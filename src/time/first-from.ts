@@ -1,15 +1,17 @@
 /**
- * Index of the first item of an ascending list whose value is `from` or more; the list's length when there is none.
+ * Index of the first of an ascending list's first `count` items whose value is `from` or more; `count` when there is
+ * none.
  *
  * @example firstFrom([{ us: 0 }, { us: 10 }], ({ us }) => us, 5) // => 1
  */
 export function firstFrom<T>(
-  list: readonly T[],
+  list: ArrayLike<T>,
   valueOf: (item: T) => number,
   from: number,
+  count = list.length,
 ): number {
   let low = 0;
-  let high = list.length;
+  let high = count;
   while (low < high) {
     const middle = (low + high) >>> 1;
     if (valueOf(list[middle]!) < from) low = middle + 1;
@@ -17,3 +19,13 @@ export function firstFrom<T>(
   }
   return low;
 }
+
+const itself = (timeUs: number): number => timeUs;
+
+/**
+ * Index of the first of `count` ascending times at or after `timeUs`; `count` when there is none.
+ *
+ * @example firstAtOrAfter(Float64Array.of(0, 10, 20), 3, 11) // => 2
+ */
+export const firstAtOrAfter = (timesUs: Float64Array, count: number, timeUs: number): number =>
+  firstFrom(timesUs, itself, timeUs, count);

@@ -16,6 +16,7 @@ const at = (timeMs: number, data1 = 38) => ({
 const snare: Note = {
   onset: beats(0),
   graceStep: 0,
+  graceOf: undefined,
   bar: 1,
   beat: beats(1),
   cycle: 1,

@@ -21,6 +21,7 @@ export function due(
     note: {
       onset: beats(Math.round(timeMs), 500),
       graceStep: 0,
+      graceOf: undefined,
       bar: 1,
       beat: beats(1),
       cycle: 1,

@@ -12,6 +12,7 @@ import { beats } from '../../src/time/beats';
 const note = (index: number, voice: Voice, level: Level = 'tap'): Note => ({
   onset: beats(index, 4),
   graceStep: 0,
+  graceOf: undefined,
   bar: 1 + Math.floor(index / 16),
   beat: beats(1),
   cycle: 1 + Math.floor(index / 8),

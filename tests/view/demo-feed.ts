@@ -18,6 +18,8 @@ export interface DemoNote {
   readonly limb: Limb;
   readonly level?: Level;
   readonly graceStep?: number;
+  /** The limb of the main note it is a grace note of. */
+  readonly graceOf?: Limb;
   readonly verdict?: (typeof LANE_VERDICTS)[number];
   readonly levelVerdict?: (typeof LANE_LEVEL_VERDICTS)[number];
   /** Played: offset in ms, velocity, and the voice struck when it is not the written one. */
@@ -112,6 +114,9 @@ export function demoFeed(input: DemoInput): LaneFeed {
     noteLevel: Uint8Array.from(notes, (n) => LEVELS.indexOf(n.level ?? 'tap')),
     noteLimb: Uint8Array.from(notes, (n) => LIMBS.indexOf(n.limb)),
     noteGraceStep: Uint8Array.from(notes, (n) => n.graceStep ?? 0),
+    noteMain: Int32Array.from(notes, (n, i) =>
+      n.graceOf ? notes.findIndex((m) => m.at === n.at && !m.graceOf && m.limb === n.graceOf) : i,
+    ),
     noteReachUs: Float64Array.from(notes, () => reachUs),
     noteToleranceUs: Float64Array.from(notes, () => toleranceUs),
     noteBar: Int32Array.from(notes, (n) => (n.at < 0 ? 0 : Math.floor(n.at / partialsPerBar) + 1)),
@@ -238,9 +243,9 @@ export const quayFeed = (): LaneFeed => {
       notes.push({ at: from + p, limb: 'L', voice: 'snare', level: 'accent', ...judged });
     for (const p of [7, 9, 15])
       notes.push({ at: from + p, limb: 'L', voice: 'snare', level: 'ghost', ...judged });
-    notes.push({ at: from + 4, limb: 'R', voice: 'snare', graceStep: 1, ...judged });
-    notes.push({ at: from + 12, limb: 'R', voice: 'snare', graceStep: 1, ...judged });
-    notes.push({ at: from + 12, limb: 'R', voice: 'snare', graceStep: 2, ...judged });
+    notes.push({ at: from + 4, limb: 'R', voice: 'snare', graceStep: 1, graceOf: 'L', ...judged });
+    notes.push({ at: from + 12, limb: 'R', voice: 'snare', graceStep: 1, graceOf: 'L', ...judged });
+    notes.push({ at: from + 12, limb: 'R', voice: 'snare', graceStep: 2, graceOf: 'L', ...judged });
     notes.push({ at: from + 8, limb: 'F', voice: 'hi-hat foot splash', ...judged });
   }
   return demoFeed({

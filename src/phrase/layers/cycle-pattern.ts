@@ -14,6 +14,8 @@ export interface PatternNote {
   readonly partial: number;
   readonly position: number;
   readonly graceStep: number;
+  /** The limb of the main note of its partial that it is a grace note of; undefined for a main note. */
+  readonly graceOf: Limb | undefined;
   readonly limb: Limb;
   readonly voice: Voice;
   readonly level: Level;
@@ -117,12 +119,13 @@ export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
 }
 
 function patternNote(
-  { position }: DraftStroke,
+  { position, limb: mainLimb }: DraftStroke,
   { limb, voice, level, layers }: DraftGrace,
   graceStep: number,
 ): PatternNote {
   const partial = position < 0 ? position : position - 1;
-  return { partial, position, graceStep, limb, voice, level, layers };
+  const graceOf = graceStep > 0 ? mainLimb : undefined;
+  return { partial, position, graceStep, graceOf, limb, voice, level, layers };
 }
 
 const playedBefore = (a: PatternNote, b: PatternNote): number =>

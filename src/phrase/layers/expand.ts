@@ -98,6 +98,7 @@ function noteWriter(laid: LaidPhrase, notes: Note[]) {
       notes.push({
         onset,
         graceStep: note.graceStep,
+        graceOf: note.graceOf,
         bar: Math.floor(partial / barPartials) + 1,
         beat: beatOf[remainder(partial, barPartials)]!,
         cycle,

@@ -62,10 +62,21 @@ export function laidTimeline(
     for (const note of laid.pattern(cycle)) {
       const partial = start + note.partial;
       if (cycle > 0 && partial < 0) continue;
-      const { position, graceStep, limb, voice, level, layers } = note;
+      const { position, graceStep, graceOf, limb, voice, level, layers } = note;
       const beat =
         long === 1 ? partial / subdivision : swungBeat(partial, subdivision, long / (1 + long));
-      notes.push({ partial, position, graceStep, limb, voice, level, layers, beat, cycle });
+      notes.push({
+        partial,
+        position,
+        graceStep,
+        graceOf,
+        limb,
+        voice,
+        level,
+        layers,
+        beat,
+        cycle,
+      });
     }
   }
   return { notes, period: cycles, cycleBeats };

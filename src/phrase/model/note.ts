@@ -12,6 +12,11 @@ export interface Note {
   readonly onset: Beats;
   /** Steps ahead of the onset: 0 for a main note, 1 for the grace note next to it, 2 for the one before that. */
   readonly graceStep: number;
+  /**
+   * The limb of the main note with its onset that it is a grace note of: a limb has one main note at a time. Undefined
+   * for a main note.
+   */
+  readonly graceOf: Limb | undefined;
   /** 1-based; 0 holds the pickup. */
   readonly bar: number;
   /** 1-based exact beat in the bar, as it is written: before any swing. */

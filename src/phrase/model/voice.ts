@@ -1,7 +1,6 @@
 /**
- * Every sound that can be written or struck, top of the staff first. The order is the row order of
- * the lane and breaks ties between simultaneous notes; the index into it is a voice's number in
- * typed arrays.
+ * Every sound that can be written or struck. The order breaks ties between simultaneous notes and between rows of the
+ * lane that share a place on the staff; the index into it is a voice's number in typed arrays.
  */
 export const VOICES = [
   'splash',

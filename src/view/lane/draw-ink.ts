@@ -1,7 +1,7 @@
-import { LANE_LEVEL_VERDICTS, LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
-import type { Palette } from '../theme/palette';
-import { firstAtOrAfter } from '../../time/first-at-or-after';
-import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
+import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../live/lane-feed';
+import { firstAtOrAfter } from '../../time/first-from';
+import { timeAt, xOf } from './lane-layout';
+import type { LaneScene } from './lane-scene';
 import { NOTEHEADS } from '../../notation/notehead';
 
 const EARLY = LANE_VERDICTS.indexOf('early');
@@ -16,14 +16,8 @@ const SOLID: number[] = [];
 const DISORDER_US = 1_000_000;
 
 /** What was played: an upright stroke of ink at its own time, as tall as it was loud. */
-export function drawInk(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawInk(scene: LaneScene): void {
+  const { ctx, feed, rowOf, layout, view } = scene;
   const startUs = view.originUs - 100_000;
   const endUs = timeAt(layout, view, layout.width) + 100_000;
   const from = firstAtOrAfter(feed.strokeTimeUs, feed.strokeCount, startUs - DISORDER_US);
@@ -38,30 +32,20 @@ export function drawInk(
     const x = xOf(layout, view, timeUs);
     const foot = layout.rowY[row]! + layout.inkFoot;
     const top = foot - Math.max(4, (layout.inkFull * feed.strokeVelocity[s]!) / 127);
-    if (feed.strokeSetAside[s] !== 0) drawSetAside(ctx, x, foot, top, layout, palette);
-    else if (feed.strokeNote[s]! < 0) drawExtra(ctx, x, foot, top, layout, palette);
-    else drawAnswer(ctx, feed, rowOf, s, x, foot, top, layout, view, palette);
+    if (feed.strokeSetAside[s] !== 0) drawSetAside(scene, x, foot, top);
+    else if (feed.strokeNote[s]! < 0) drawExtra(scene, x, foot, top);
+    else drawAnswer(scene, s, x, foot, top);
   }
 }
 
-function drawAnswer(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  s: number,
-  x: number,
-  foot: number,
-  top: number,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+function drawAnswer(scene: LaneScene, s: number, x: number, foot: number, top: number): void {
+  const { ctx, feed, layout, palette } = scene;
   const note = feed.strokeNote[s]!;
   const verdict = feed.noteVerdict[note];
   const early = verdict === EARLY;
   const late = verdict === LATE;
   const wide = layout.inkWidth;
-  if (verdict === WRONG) drawTie(ctx, feed, rowOf, note, s, x, layout, view, palette);
+  if (verdict === WRONG) drawTie(scene, s, x);
   ctx.fillStyle = early ? palette.early : late ? palette.late : palette.ink;
   ctx.fillRect(x - wide / 2, top, wide, foot - top);
   if (early || late) {
@@ -81,17 +65,9 @@ function drawAnswer(
 }
 
 /** Struck on another row: the head it would be written with, tied to the note it answers. */
-function drawTie(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  note: number,
-  s: number,
-  x: number,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+function drawTie(scene: LaneScene, s: number, x: number): void {
+  const { ctx, feed, rowOf, layout, view, palette } = scene;
+  const note = feed.strokeNote[s]!;
   const struck = feed.strokeVoice[s]!;
   const y = layout.rowY[rowOf[struck]!]!;
   const noteRow = rowOf[feed.noteVoice[note]!]!;
@@ -109,14 +85,8 @@ function drawTie(
 }
 
 /** Answers no note: a small cross where it stands. */
-function drawExtra(
-  ctx: CanvasRenderingContext2D,
-  x: number,
-  foot: number,
-  top: number,
-  layout: LaneLayout,
-  palette: Palette,
-): void {
+function drawExtra(scene: LaneScene, x: number, foot: number, top: number): void {
+  const { ctx, layout, palette } = scene;
   const arm = Math.max(4, layout.rowHeight * 0.09);
   ctx.fillStyle = palette.ink;
   ctx.fillRect(x - layout.inkWidth / 2, top, layout.inkWidth, foot - top - arm);
@@ -130,14 +100,8 @@ function drawExtra(
 }
 
 /** The kit's own doing: dotted and pale. */
-function drawSetAside(
-  ctx: CanvasRenderingContext2D,
-  x: number,
-  foot: number,
-  top: number,
-  layout: LaneLayout,
-  palette: Palette,
-): void {
+function drawSetAside(scene: LaneScene, x: number, foot: number, top: number): void {
+  const { ctx, layout, palette } = scene;
   ctx.strokeStyle = palette.inkSoft;
   ctx.setLineDash(DOTS);
   ctx.lineCap = 'round';

@@ -1,9 +1,9 @@
-import { LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
+import { LANE_VERDICTS } from '../../live/lane-feed';
 import { LEVELS } from '../../phrase/model/level';
 import { LIMBS } from '../../phrase/model/limb';
-import type { Palette } from '../theme/palette';
 import { GLYPH, NOTEHEADS } from '../../notation/notehead';
-import { xOf, type LaneLayout, type LaneView } from './lane-layout';
+import { xOf } from './lane-layout';
+import type { PrintedScene } from './lane-scene';
 
 const MISSED = LANE_VERDICTS.indexOf('missed');
 const GHOST = LEVELS.indexOf('ghost');
@@ -13,16 +13,8 @@ const SOLID: number[] = [];
 const TOGETHER_US = 10_000;
 
 /** The window of each note, and inside it the part that counts as in time. */
-export function drawWindows(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-  from: number,
-  to: number,
-): void {
+export function drawWindows(scene: PrintedScene): void {
+  const { ctx, feed, rowOf, layout, view, palette, from, to } = scene;
   const high = layout.rowHeight * 0.8;
   ctx.fillStyle = palette.window;
   for (let i = from; i < to; i++) {
@@ -43,20 +35,10 @@ export function drawWindows(
 }
 
 /**
- * Heads, parentheses, accents, hi-hat signs and grace notes. `signs` tells whether closed hi-hats
- * carry their plus: only where open ones are written too.
+ * Heads, parentheses, accents, hi-hat signs and grace notes.
  */
-export function drawNotes(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  signs: boolean,
-  layout: LaneLayout,
-  view: LaneView,
-  colour: string,
-  from: number,
-  to: number,
-): void {
+export function drawNotes(scene: PrintedScene): void {
+  const { ctx, feed, rowOf, layout, view, colour, from, to } = scene;
   const { space } = layout;
   ctx.fillStyle = colour;
   ctx.font = layout.headFont;
@@ -79,11 +61,11 @@ export function drawNotes(
     const row = rowOf[feed.noteVoice[i]!]!;
     if (row < 0) continue;
     if (feed.noteGraceStep[i] !== 0) {
-      drawGrace(ctx, feed, i, layout, view, colour, layout.rowY[row]!);
+      drawGrace(scene, i, layout.rowY[row]!);
       continue;
     }
     const { sign, signBelow } = NOTEHEADS[feed.noteVoice[i]!]!;
-    if (sign === '' || (sign === GLYPH.closed && !signs)) continue;
+    if (sign === '' || (sign === GLYPH.closed && !scene.closedSigns)) continue;
     const x = xOf(layout, view, feed.noteTimeUs[i]!);
     const up = feed.noteLevel[i] === ACCENT ? 1.65 : 0.7;
     ctx.fillText(sign, x, layout.rowY[row]! + space * (signBelow ? 1.45 : -up));
@@ -91,18 +73,12 @@ export function drawNotes(
 }
 
 /** A small head with a slashed stem; kept clear of its main note however close it is played. */
-function drawGrace(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  i: number,
-  layout: LaneLayout,
-  view: LaneView,
-  colour: string,
-  y: number,
-): void {
+function drawGrace(scene: PrintedScene, i: number, y: number): void {
+  const { ctx, feed, layout, view, colour } = scene;
   const { space } = layout;
   const clear =
-    xOf(layout, view, mainTimeUs(feed, i)) - space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
+    xOf(layout, view, feed.noteTimeUs[feed.noteMain[i]!]!) -
+    space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
   const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
   const stem = x + space * 0.38;
   const top = y - space * 1.2;
@@ -119,24 +95,9 @@ function drawGrace(
   ctx.stroke();
 }
 
-function mainTimeUs(feed: LaneFeed, grace: number): number {
-  for (let i = grace + 1; i < feed.noteCount && i < grace + 12; i++)
-    if (feed.noteGraceStep[i] === 0 && feed.noteVoice[i] === feed.noteVoice[grace])
-      return feed.noteTimeUs[i]!;
-  return feed.noteTimeUs[grace]!;
-}
-
 /** A dashed ring round every note that nothing answered. */
-export function drawMissed(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  rowOf: Int8Array,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-  from: number,
-  to: number,
-): void {
+export function drawMissed(scene: PrintedScene): void {
+  const { ctx, feed, rowOf, layout, view, palette, from, to } = scene;
   ctx.strokeStyle = palette.ink;
   ctx.lineWidth = Math.max(1.5, layout.space * 0.13);
   ctx.setLineDash(DASHES);
@@ -152,15 +113,8 @@ export function drawMissed(
 }
 
 /** The sticking under the staff; limbs that sound together are stacked. */
-export function drawSticking(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  colour: string,
-  from: number,
-  to: number,
-): void {
+export function drawSticking(scene: PrintedScene): void {
+  const { ctx, feed, layout, view, colour, from, to } = scene;
   ctx.font = layout.letterFont;
   ctx.fillStyle = colour;
   ctx.textAlign = 'center';

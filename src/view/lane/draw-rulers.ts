@@ -1,7 +1,6 @@
-import type { LaneFeed, LaneMark } from '../../live/lane-feed';
-import type { Palette } from '../theme/palette';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
-import { timeAt, xOf, type LaneLayout, type LaneView } from './lane-layout';
+import { timeAt, xOf } from './lane-layout';
+import type { LaneScene } from './lane-scene';
 
 const barTexts: string[] = [];
 const cycleTexts: string[][] = [];
@@ -17,13 +16,7 @@ function barText(bar: number): string {
 }
 
 /** The bar the playhead is in, large in the gutter. */
-export function drawBarNow(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawBarNow({ ctx, feed, layout, view, palette }: LaneScene): void {
   const mark = feed.marks[firstMarkAtOrAfter(feed.marks, view.nowUs + 1) - 1];
   if (!mark) return;
   ctx.textAlign = 'left';
@@ -41,13 +34,7 @@ function cycleText(number: number, of: number): string {
 }
 
 /** Bar and beat lines through the staff, under everything else. */
-export function drawGrid(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawGrid({ ctx, feed, layout, view, palette }: LaneScene): void {
   const lineUs = LINE / view.pxPerUs;
   const endUs = timeAt(layout, view, layout.width) + lineUs;
   const from = firstMarkAtOrAfter(feed.marks, view.originUs - lineUs);
@@ -68,13 +55,7 @@ export function drawGrid(
 }
 
 /** Where each cycle starts, carried down through the staff, so that it is seen going across the bar. */
-export function drawCycleStarts(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawCycleStarts({ ctx, feed, layout, view, palette }: LaneScene): void {
   const lineUs = LINE / view.pxPerUs;
   const endUs = timeAt(layout, view, layout.width) + lineUs;
   ctx.strokeStyle = palette.inkSoft;
@@ -94,20 +75,15 @@ export function drawCycleStarts(
 }
 
 /** The meter's ruler: bars numbered, beats and counting syllables over a graduated edge. */
-export function drawMeterRuler(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawMeterRuler(scene: LaneScene): void {
+  const { ctx, feed, layout, view, palette } = scene;
   const { plotLeft, width, rulerY, countY, barTextY } = layout;
   ctx.fillStyle = palette.bar;
   ctx.fillRect(plotLeft - 1, rulerY - 0.5, width - plotLeft + 1, 1);
   const endUs = timeAt(layout, view, width) + 200_000;
   const from = firstMarkAtOrAfter(feed.marks, view.originUs - 200_000);
-  drawMarks(ctx, feed.marks, from, endUs, layout, view, palette, 'partial');
-  drawMarks(ctx, feed.marks, from, endUs, layout, view, palette, 'beat');
+  drawMarks(scene, from, endUs, 'partial');
+  drawMarks(scene, from, endUs, 'beat');
   ctx.font = layout.barFont;
   ctx.textAlign = 'left';
   ctx.fillStyle = palette.ink;
@@ -128,16 +104,9 @@ export function drawMeterRuler(
   }
 }
 
-function drawMarks(
-  ctx: CanvasRenderingContext2D,
-  marks: readonly LaneMark[],
-  from: number,
-  endUs: number,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-  kind: 'partial' | 'beat',
-): void {
+function drawMarks(scene: LaneScene, from: number, endUs: number, kind: 'partial' | 'beat'): void {
+  const { ctx, layout, view, palette } = scene;
+  const { marks } = scene.feed;
   const partial = kind === 'partial';
   const tick = layout.rulerY * (partial ? 0.07 : 0.13);
   ctx.font = layout.partialFont;
@@ -157,13 +126,7 @@ function drawMarks(
 }
 
 /** The cycle's ruler: one bracket a cycle, its number set into the line. */
-export function drawCycleRuler(
-  ctx: CanvasRenderingContext2D,
-  feed: LaneFeed,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawCycleRuler({ ctx, feed, layout, view, palette }: LaneScene): void {
   const { cycleY, plotLeft, width } = layout;
   const hook = layout.rulerY * 0.2;
   const endUs = timeAt(layout, view, width);

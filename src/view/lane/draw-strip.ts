@@ -1,34 +1,21 @@
-import type { Palette } from '../theme/palette';
-import { xOf, type LaneLayout, type LaneView } from './lane-layout';
+import { xOf } from './lane-layout';
 import type { LaneRow } from './lane-rows';
+import type { LaneScene } from './lane-scene';
 
-/** The paper and one hairline a row. */
-export function drawPaper(
-  ctx: CanvasRenderingContext2D,
-  layout: LaneLayout,
-  palette: Palette,
-): void {
+export function drawPaper({ ctx, layout, palette }: LaneScene): void {
   ctx.fillStyle = palette.paper;
   ctx.fillRect(0, 0, layout.width, layout.height);
 }
 
-export function drawRows(
-  ctx: CanvasRenderingContext2D,
-  layout: LaneLayout,
-  palette: Palette,
-): void {
+/** One hairline a row. */
+export function drawRows({ ctx, layout, palette }: LaneScene): void {
   ctx.fillStyle = palette.row;
   for (let row = 0; row < layout.rowY.length; row++)
     ctx.fillRect(layout.plotLeft - 1, layout.rowY[row]! - 0.5, layout.plotWidth + 1, 1);
 }
 
 /** The one upright that does not move with the paper, with its nib in the meter's ruler. */
-export function drawPlayhead(
-  ctx: CanvasRenderingContext2D,
-  layout: LaneLayout,
-  view: LaneView,
-  palette: Palette,
-): void {
+export function drawPlayhead({ ctx, layout, view, palette }: LaneScene): void {
   const x = xOf(layout, view, view.nowUs);
   const nib = layout.rulerY * 0.16;
   ctx.fillStyle = palette.ink;
@@ -41,12 +28,7 @@ export function drawPlayhead(
 }
 
 /** The names of the rows, on paper of their own so that what scrolls off goes under them. */
-export function drawGutter(
-  ctx: CanvasRenderingContext2D,
-  rows: readonly LaneRow[],
-  layout: LaneLayout,
-  palette: Palette,
-): void {
+export function drawGutter({ ctx, layout, palette }: LaneScene, rows: readonly LaneRow[]): void {
   ctx.fillStyle = palette.paper;
   ctx.fillRect(0, 0, layout.plotLeft, layout.height);
   ctx.fillStyle = palette.ink;

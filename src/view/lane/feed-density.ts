@@ -1,5 +1,5 @@
 import type { LaneFeed } from '../../live/lane-feed';
-import { firstAtOrAfter } from '../../time/first-at-or-after';
+import { firstAtOrAfter } from '../../time/first-from';
 
 export interface FeedDensity {
   /** Smallest distance between two main notes of one row; Infinity for fewer than two. */

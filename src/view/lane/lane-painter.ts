@@ -12,13 +12,13 @@ import {
 } from './draw-rulers';
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
-import { firstAtOrAfter } from '../../time/first-at-or-after';
-import { laneLayout, placeScrolling, type LaneLayout, type LaneView } from './lane-layout';
+import { firstAtOrAfter } from '../../time/first-from';
+import { laneLayout, placeScrolling, type LaneView } from './lane-layout';
 import { laneRows, rowOfVoice, type LaneRow } from './lane-rows';
+import type { LaneScene, PrintedScene } from './lane-scene';
 import { PageTurn } from './page-turn';
 import { printMark } from './print-mark';
 import { PrintedPaper, type Printer } from './printed-paper';
-import { SpentTo } from './spent-to';
 
 export interface LaneSettings {
   readonly feed: LaneFeed;
@@ -46,8 +46,9 @@ export class LanePainter {
   readonly #settings: LaneSettings;
   #rows: LaneRow[] = [];
   #rowOf: Int8Array = new Int8Array(VOICES.length);
-  #signs = false;
-  #layout: LaneLayout | undefined;
+  /** Undefined once something has changed that it hangs on. */
+  #scene: LaneScene | undefined;
+  #printed: PrintedScene | undefined;
   /** All that decides the look of the paper but its notes, as text. */
   #look = '';
   #paper: PrintedPaper | undefined;
@@ -60,23 +61,25 @@ export class LanePainter {
 
   readonly #printer: Printer = {
     reachUs: 0,
-    mark: (fromUs, toUs, spent) => printMark(this.#settings.feed, fromUs, toUs, spent),
-    print: (ctx, layout, view, fromUs, toUs, spent) => {
-      const { feed } = this.#settings;
-      const palette = this.#palette;
-      const rowOf = this.#rowOf;
-      const colour = spent ? palette.spent : palette.ink;
-      const from = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, fromUs);
-      const to = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, toUs);
-      drawPaper(ctx, layout, palette);
-      drawWindows(ctx, feed, rowOf, layout, view, palette, from, to);
-      drawRows(ctx, layout, palette);
-      drawCycleStarts(ctx, feed, layout, view, palette);
-      drawGrid(ctx, feed, layout, view, palette);
-      drawMeterRuler(ctx, feed, layout, view, palette);
-      drawNotes(ctx, feed, rowOf, this.#signs, layout, view, colour, from, to);
-      drawSticking(ctx, feed, layout, view, colour, from, to);
-      if (spent) drawMissed(ctx, feed, rowOf, layout, view, palette, from, to);
+    mark: (stretch) => printMark(this.#settings.feed, stretch),
+    print: (ctx, { layout, view, fromUs, toUs, spent }) => {
+      const scene = this.#printed!;
+      const { feed, palette } = scene;
+      scene.ctx = ctx;
+      scene.layout = layout;
+      scene.view = view;
+      scene.colour = spent ? palette.spent : palette.ink;
+      scene.from = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, fromUs);
+      scene.to = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, toUs);
+      drawPaper(scene);
+      drawWindows(scene);
+      drawRows(scene);
+      drawCycleStarts(scene);
+      drawGrid(scene);
+      drawMeterRuler(scene);
+      drawNotes(scene);
+      drawSticking(scene);
+      if (spent) drawMissed(scene);
     },
   };
 
@@ -93,41 +96,40 @@ export class LanePainter {
     const { canvas } = this.#ctx;
     canvas.width = Math.max(1, Math.round(width * dpr));
     canvas.height = Math.max(1, Math.round(height * dpr));
-    this.#layout = undefined;
+    this.#scene = undefined;
     this.#paper = undefined;
   }
 
   /** Also when fonts have come: what was printed before is printed anew. */
   setPalette(palette: Palette): void {
     this.#palette = palette;
+    this.#scene = undefined;
     this.#paper = undefined;
   }
 
   /** Visible time, microseconds. */
   get spanUs(): number {
-    return this.#layout ? this.#layout.plotWidth / this.view.pxPerUs : 0;
+    return this.#scene ? this.#scene.layout.plotWidth / this.view.pxPerUs : 0;
   }
 
   paint(nowUs: number): void {
     const { feed } = this.#settings;
     this.#noticeStrokes(feed);
-    if (feed.rows !== this.#rowsSeen || feed.noteCount !== this.#notesSeen)
-      this.#layout = undefined;
-    const layout = (this.#layout ??= this.#plan(nowUs));
+    if (feed.rows !== this.#rowsSeen || feed.noteCount !== this.#notesSeen) this.#scene = undefined;
+    const scene = (this.#scene ??= this.#plan(nowUs));
+    const { ctx, layout } = scene;
     const paper = (this.#paper ??= new PrintedPaper(this.#printer, layout, this.#dpr));
     const { view } = this;
-    const ctx = this.#ctx;
-    const palette = this.#palette;
     if (this.#settings.still) this.#page.place(layout, feed.marks, nowUs, this.#dpr, view);
     else placeScrolling(layout, nowUs, this.#dpr, view);
 
     paper.lay(ctx, view, this.#spentTo.at(feed, view.nowUs));
     ctx.setTransform(this.#dpr, 0, 0, this.#dpr, 0, 0);
-    drawCycleRuler(ctx, feed, layout, view, palette);
-    drawInk(ctx, feed, this.#rowOf, layout, view, palette);
-    if (feed.noteCount > 0) drawPlayhead(ctx, layout, view, palette);
-    drawGutter(ctx, this.#rows, layout, palette);
-    drawBarNow(ctx, feed, layout, view, palette);
+    drawCycleRuler(scene);
+    drawInk(scene);
+    if (feed.noteCount > 0) drawPlayhead(scene);
+    drawGutter(scene, this.#rows);
+    drawBarNow(scene);
   }
 
   /** A voice struck for the first time that has no row gets one. */
@@ -137,16 +139,16 @@ export class LanePainter {
       const voice = feed.strokeVoice[this.#strokesSeen]!;
       if (this.#struck[voice] === 1) continue;
       this.#struck[voice] = 1;
-      if (this.#rowOf[voice]! < 0) this.#layout = undefined;
+      if (this.#rowOf[voice]! < 0) this.#scene = undefined;
     }
   }
 
-  #plan(nowUs: number): LaneLayout {
+  #plan(nowUs: number): LaneScene {
     const { feed, spanSeconds } = this.#settings;
     const struck = [...this.#struck.keys()].filter((voice) => this.#struck[voice] === 1);
     this.#rows = laneRows(feed.rows, struck);
     this.#rowOf = rowOfVoice(this.#rows);
-    this.#signs = feed.rows.includes(OPEN_HAT);
+    const closedSigns = feed.rows.includes(OPEN_HAT);
     this.#rowsSeen = feed.rows;
     this.#notesSeen = feed.noteCount;
     this.#printer.reachUs = widestReachUs(feed);
@@ -157,9 +159,35 @@ export class LanePainter {
       density: feedDensity(feed, this.#rowOf, nowUs),
       spanSeconds,
     });
-    const look = JSON.stringify([layout, this.#rows, this.#signs]);
+    const look = JSON.stringify([layout, this.#rows, closedSigns]);
     if (look !== this.#look) this.#paper = undefined;
     this.#look = look;
-    return layout;
+    const scene: LaneScene = {
+      ctx: this.#ctx,
+      feed,
+      rowOf: this.#rowOf,
+      layout,
+      view: this.view,
+      palette: this.#palette,
+    };
+    this.#printed = { ...scene, colour: '', closedSigns, from: 0, to: 0 };
+    return scene;
+  }
+}
+
+/** Up to where the paper is behind the player: the playhead, or farther where all is judged already. */
+class SpentTo {
+  #judged = 0;
+
+  at(feed: Pick<LaneFeed, 'noteCount' | 'noteTimeUs' | 'noteVerdict'>, nowUs: number): number {
+    let judged = Math.min(this.#judged, feed.noteCount);
+    while (judged > 0 && feed.noteVerdict[judged - 1] === 0) judged--;
+    while (judged < feed.noteCount && feed.noteVerdict[judged] !== 0) judged++;
+    this.#judged = judged;
+    if (judged === 0) return nowUs;
+    const lastUs = feed.noteTimeUs[judged - 1]!;
+    if (lastUs < nowUs) return nowUs;
+    const nextUs = judged < feed.noteCount ? feed.noteTimeUs[judged]! : lastUs + 1_000_000;
+    return Math.max(nowUs, (lastUs + nextUs) / 2);
   }
 }

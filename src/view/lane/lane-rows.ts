@@ -1,3 +1,4 @@
+import { STAFF_PLACES } from '../../notation/staff-places';
 import { VOICES, voiceNumber, type Voice } from '../../phrase/model/voice';
 
 /** One line of the strip: the voices that share a place on the staff share a row. */
@@ -34,10 +35,9 @@ const SHORT: Partial<Record<Voice, string>> = {
 export function laneRows(written: readonly number[], struck: readonly number[]): LaneRow[] {
   const rows: LaneRow[] = [];
   const seen = new Set([...written, ...struck]);
-  for (const number of [...seen].sort((a, b) => a - b)) {
+  for (const number of [...seen].sort(downTheStaff)) {
     if (rows.some((row) => row.voices.includes(number))) continue;
-    const voice = VOICES[number];
-    if (voice === undefined) throw new RangeError(`no voice has number ${number}`);
+    const voice = voiceOf(number);
     const shared = SHARED.find((family) => family.voices.includes(voice));
     rows.push({
       label: shared?.label ?? voice,
@@ -47,6 +47,15 @@ export function laneRows(written: readonly number[], struck: readonly number[]):
   }
   return rows;
 }
+
+function voiceOf(number: number): Voice {
+  const voice = VOICES[number];
+  if (voice === undefined) throw new RangeError(`no voice has number ${number}`);
+  return voice;
+}
+
+const downTheStaff = (a: number, b: number): number =>
+  STAFF_PLACES[voiceOf(b)] - STAFF_PLACES[voiceOf(a)] || a - b;
 
 /** For each voice its row, or -1. */
 export function rowOfVoice(rows: readonly LaneRow[]): Int8Array {

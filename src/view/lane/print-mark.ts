@@ -1,6 +1,7 @@
 import { LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
-import { firstAtOrAfter } from '../../time/first-at-or-after';
+import { firstAtOrAfter } from '../../time/first-from';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
+import type { PaperStretch } from './printed-paper';
 
 const MISSED = LANE_VERDICTS.indexOf('missed');
 
@@ -11,7 +12,7 @@ const mix = (hash: number, value: number): number => Math.imul(hash ^ value, 0x0
  * A number that changes whenever something printed between two times does: notes, marks, cycles,
  * and behind the player the notes that were missed. Read every frame; allocates nothing.
  */
-export function printMark(feed: LaneFeed, fromUs: number, toUs: number, spent: boolean): number {
+export function printMark(feed: LaneFeed, { fromUs, toUs, spent }: PaperStretch): number {
   let hash = 0x811c9dc5;
   for (
     let i = firstAtOrAfter(feed.noteTimeUs, feed.noteCount, fromUs);

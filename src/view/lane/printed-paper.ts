@@ -5,19 +5,22 @@ const SHEET = 192;
 /** A text this far beside a sheet does not reach onto it, CSS pixels. */
 const TEXT_REACH = 80;
 
+/** A stretch of paper to be printed; one object, written anew for each sheet. */
+export interface PaperStretch {
+  readonly layout: LaneLayout;
+  readonly view: LaneView;
+  fromUs: number;
+  toUs: number;
+  /** Whether it lies behind the player. */
+  spent: boolean;
+}
+
 export interface Printer {
   /** How far a hit window reaches to either side of its note. */
   reachUs: number;
   /** Differs whenever what is printed from one time to another does. */
-  mark(fromUs: number, toUs: number, spent: boolean): number;
-  print(
-    ctx: CanvasRenderingContext2D,
-    layout: LaneLayout,
-    view: LaneView,
-    fromUs: number,
-    toUs: number,
-    spent: boolean,
-  ): void;
+  mark(stretch: PaperStretch): number;
+  print(ctx: CanvasRenderingContext2D, stretch: PaperStretch): void;
 }
 
 interface Sheet {
@@ -34,7 +37,6 @@ interface Sheet {
  */
 export class PrintedPaper {
   readonly #printer: Printer;
-  readonly #layout: LaneLayout;
   readonly #dpr: number;
   readonly #wide: number;
   readonly #high: number;
@@ -42,7 +44,7 @@ export class PrintedPaper {
   readonly #plotWide: number;
   readonly #ahead: readonly Sheet[];
   readonly #spent: readonly Sheet[];
-  readonly #view: LaneView = { nowUs: 0, originUs: 0, pxPerUs: 1 };
+  readonly #stretch: PaperStretch;
 
   constructor(printer: Printer, layout: LaneLayout, dpr: number) {
     this.#printer = printer;
@@ -52,7 +54,13 @@ export class PrintedPaper {
     this.#left = Math.round(layout.plotLeft * dpr);
     this.#plotWide = Math.ceil(layout.width * dpr) - this.#left;
     const plotWidth = this.#wide / dpr + 1;
-    this.#layout = { ...layout, width: layout.plotLeft + plotWidth, plotWidth };
+    this.#stretch = {
+      layout: { ...layout, width: layout.plotLeft + plotWidth, plotWidth },
+      view: { nowUs: 0, originUs: 0, pxPerUs: 1 },
+      fromUs: 0,
+      toUs: 0,
+      spent: false,
+    };
     const count = Math.ceil(this.#plotWide / this.#wide) + 1;
     this.#ahead = sheets(count, this.#wide, this.#high);
     this.#spent = sheets(count, this.#wide, this.#high);
@@ -90,19 +98,21 @@ export class PrintedPaper {
     spent: boolean,
   ): CanvasRenderingContext2D {
     const sheet = pile[((index % pile.length) + pile.length) % pile.length]!;
-    const view = this.#view;
+    const stretch = this.#stretch;
+    const { view, layout } = stretch;
     view.pxPerUs = pxPerUs;
     view.originUs = (index * this.#wide) / (pxPerUs * this.#dpr);
     const marginUs = Math.max(this.#printer.reachUs, TEXT_REACH / pxPerUs);
-    const fromUs = view.originUs - marginUs;
-    const toUs = view.originUs + this.#layout.plotWidth / pxPerUs + marginUs;
-    const mark = this.#printer.mark(fromUs, toUs, spent);
+    stretch.fromUs = view.originUs - marginUs;
+    stretch.toUs = view.originUs + layout.plotWidth / pxPerUs + marginUs;
+    stretch.spent = spent;
+    const mark = this.#printer.mark(stretch);
     if (sheet.index === index && sheet.pxPerUs === pxPerUs && sheet.mark === mark) return sheet.ctx;
     sheet.index = index;
     sheet.pxPerUs = pxPerUs;
     sheet.mark = mark;
     sheet.ctx.setTransform(this.#dpr, 0, 0, this.#dpr, -this.#left, 0);
-    this.#printer.print(sheet.ctx, this.#layout, view, fromUs, toUs, spent);
+    this.#printer.print(sheet.ctx, stretch);
     return sheet.ctx;
   }
 }

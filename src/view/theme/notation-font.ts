@@ -1,4 +1,4 @@
-import lelandUrl from '@vexflow-fonts/leland/leland.woff2?url';
+import musicFontUrl from '@vexflow-fonts/leland/leland.woff2?url';
 
 /** Family under which the SMuFL music font of this app is registered. */
 export const NOTATION_FAMILY = 'Lane Notation';
@@ -15,7 +15,7 @@ export function loadLaneFonts(): Promise<void> {
 }
 
 async function load(): Promise<void> {
-  const music = new FontFace(NOTATION_FAMILY, `url("${lelandUrl}") format("woff2")`);
+  const music = new FontFace(NOTATION_FAMILY, `url("${musicFontUrl}") format("woff2")`);
   document.fonts.add(music);
   await Promise.allSettled([
     music.load(),

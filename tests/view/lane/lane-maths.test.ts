@@ -1,7 +1,8 @@
-import { firstAtOrAfter } from '../../../src/time/first-at-or-after';
+import { firstAtOrAfter } from '../../../src/time/first-from';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { VOICES, voiceNumber, type Voice } from '../../../src/phrase/model/voice';
+import { STAFF_PLACES } from '../../../src/notation/staff-places';
 import { feedDensity } from '../../../src/view/lane/feed-density';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from '../../../src/view/lane/first-visible';
 import {
@@ -60,6 +61,23 @@ describe('rows', () => {
       [],
     );
     expect(rows.map((row) => row.label)).toEqual(['hi-hat', 'snare', 'bass drum', 'hi-hat foot']);
+  });
+
+  it('stand in the order of the staff, whatever the order of the words', () => {
+    const voices = numbers('cowbell', 'ride', 'triangle', 'hi-hat closed', 'high tom');
+    // Half spaces above the middle line: 6, 5, 4 and 4, 3.
+    expect(laneRows(voices, []).map((row) => row.label)).toEqual([
+      'triangle',
+      'hi-hat',
+      'ride',
+      'high tom',
+      'cowbell',
+    ]);
+  });
+
+  it('are shared only by voices that share a place on the staff', () => {
+    for (const { voices } of laneRows([...VOICES.keys()], []))
+      expect(new Set(voices.map((voice) => STAFF_PLACES[VOICES[voice]!])).size).toBe(1);
   });
 
   it('take in a voice that was struck though it is not written', () => {

@@ -141,6 +141,33 @@ describe('the painted lane', () => {
     expect(withCrash.top).toBeGreaterThan(without.top);
   });
 
+  it('keeps a grace note clear of its main note on another row, whatever comes later on its own row', () => {
+    const main: DemoNote = { at: 4, voice: 'snare', limb: 'R' };
+    const floorTom: DemoNote = { at: 8, voice: 'floor tom', limb: 'R' };
+    const grace: DemoNote = {
+      at: 4,
+      voice: 'floor tom',
+      limb: 'L',
+      graceStep: 1,
+      graceOf: 'R',
+    };
+    const [without, withGrace] = [
+      [main, floorTom],
+      [main, floorTom, grace],
+    ].map((notes) => paint(oneBar(notes), 3_000_000));
+    const inkX: number[] = [];
+    const ink = (palette.ink.match(/\d+/g) ?? []).map(Number);
+    const isInk = (data: Uint8ClampedArray, i: number) =>
+      ink.every((value, k) => data[i + k] === value);
+    for (let i = 0; i < without!.data.length; i += 4)
+      if (isInk(withGrace!.data, i) && !isInk(without!.data, i)) inkX.push((i / 4) % WIDTH);
+    const mainX = withGrace!.playheadX + 1000 * withGrace!.pxPerMs;
+    const halfHead = 0.65 * 4;
+    expect(inkX.length).toBeGreaterThan(20);
+    expect(Math.max(...inkX)).toBeLessThan(mainX - halfHead);
+    expect(Math.min(...inkX)).toBeGreaterThan(mainX - 60);
+  });
+
   it('moves the paper when scrolling and only the playhead on the still page', () => {
     const feed = oneBar([judged('late', 80)]);
     const lateAt = (nowUs: number, still: boolean) =>

@@ -1,5 +1,4 @@
 import { gridAt } from '../../../phrase/model/grid';
-import { isHand } from '../../../phrase/model/limb';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { timeline } from '../../../phrase/layers/timeline';
 import { lcm } from '../../../time/whole';
@@ -51,7 +50,7 @@ function soundsBy(phrase: Phrase, perBeat: number, endBeats: number): ReadonlyMa
       .filter(({ graceStep }) => graceStep === 0)
       .map(({ partial, limb, voice, level }) => {
         const ahead = (graces.get(partial) ?? [])
-          .filter((grace) => isHand(limb) && grace.limb !== limb)
+          .filter(({ graceOf }) => graceOf === limb)
           .map((grace) => `${grace.limb} ${grace.voice}`);
         return [timeKey(columnOf(partial), limb), [voice, level, ...ahead].join()];
       }),
