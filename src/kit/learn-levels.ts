@@ -1,4 +1,4 @@
-import type { Kit, LevelBoundaries } from './kit';
+import type { LevelBoundaries } from './kit';
 
 /** Velocities of a few strokes meant at each level on one pad. */
 export interface LevelStrokes {
@@ -53,39 +53,3 @@ export const misplaced = (
 ): number =>
   softer.filter((velocity) => velocity > cut).length +
   louder.filter((velocity) => velocity <= cut).length;
-
-/**
- * The kit with new boundaries on one pad zone.
- *
- * @example boundariesOf(withBoundaries(GENERAL_MIDI, 38, { ghostMax: 40, accentMin: 90 }), 38) // => { ghostMax: 40, accentMin: 90 }
- */
-export const withBoundaries = (kit: Kit, note: number, boundaries: LevelBoundaries): Kit => ({
-  ...kit,
-  pads: kit.pads.map((pad) => (pad.note === note ? { ...pad, ...boundaries } : pad)),
-});
-
-/** What came of teaching a kit the player's own levels. */
-export interface LearnedLevels {
-  readonly kit: Kit;
-  /** Notes of pads whose strokes gave no boundaries: they keep what they had. */
-  readonly notLearned: readonly number[];
-}
-
-/**
- * The kit with the boundaries of every pad that was played at all three levels, by note number.
- *
- * @example withLearnedLevels(GENERAL_MIDI, new Map([[38, { ghosts: [20], taps: [], accents: [90] }]])).notLearned // => [38]
- */
-export function withLearnedLevels(
-  kit: Kit,
-  strokes: ReadonlyMap<number, LevelStrokes>,
-): LearnedLevels {
-  let learned = kit;
-  const notLearned: number[] = [];
-  for (const [note, levels] of strokes) {
-    const boundaries = learnLevels(levels);
-    if (boundaries) learned = withBoundaries(learned, note, boundaries);
-    else notLearned.push(note);
-  }
-  return { kit: learned, notLearned };
-}

@@ -1,5 +1,6 @@
 import type { HiHatOpening, Kit, Pad } from './kit';
 import { LEARN_STEPS, type LearnStep } from './learn-steps';
+import { isNoteOn } from './raw-message';
 
 /** What one step of the learn screen heard. */
 export interface Heard {
@@ -29,6 +30,8 @@ export interface LearnedKit {
 /** Nothing asked yet. @example startLearning().step // => 0 */
 export const startLearning = (): Learning => ({ step: 0, heard: [], openingValue: undefined });
 
+/** The upper half of the status byte of a control change. */
+const CONTROL_CHANGE = 0xb;
 const OPENING_CONTROLLER = 4;
 /** Pads that speak within this time of each other were one stroke. Chosen, not measured. */
 const ONE_STROKE_MS = 50;
@@ -48,10 +51,9 @@ export function hear(
   data1: number,
   data2: number,
 ): Learning {
-  const kind = status & 0xf0;
-  if (status < 0xf0 && kind === 0xb0 && data1 === OPENING_CONTROLLER)
+  if (status >> 4 === CONTROL_CHANGE && data1 === OPENING_CONTROLLER)
     return { ...learning, openingValue: data2 };
-  if (status >= 0xf0 || kind !== 0x90 || data2 === 0) return learning;
+  if (!isNoteOn(status, data2)) return learning;
   const found: Heard = {
     timeMs,
     note: data1,

@@ -13,6 +13,7 @@ import type { Take } from '../../../take/take';
 import { gateWords } from '../../figures/gate-words';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
 import { swingWords } from '../../figures/swing-words';
+import { figureText } from '../../figures/format';
 
 export interface FigureRow {
   readonly name: string;
@@ -51,7 +52,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       group('by limb', score.byLimb, limbName),
       group('by level', score.byLevel, String),
       group('by position', score.byPosition, (position) =>
-        position > 0 ? String(position) : `pickup ${String(position).replace('-', '−')}`,
+        position > 0 ? String(position) : `pickup ${figureText(position)}`,
       ),
     ],
     remarks: [

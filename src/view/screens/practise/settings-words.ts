@@ -1,5 +1,5 @@
 import type { SessionParts } from '../../app-context';
-import { counted } from '../../figures/number-words';
+import { countInWords } from '../../figures/number-words';
 
 type Settings = Pick<SessionParts, 'click' | 'reference' | 'countInBars' | 'moveOn' | 'stillPage'>;
 
@@ -18,7 +18,7 @@ export function settingsWords(settings: Settings): string {
   return [
     clicks,
     reference === 'off' ? 'written voices off' : `written voices ${reference}`,
-    countInBars === 0 ? 'no count-in' : `count-in ${counted(countInBars, 'bar')}`,
+    countInBars === 0 ? 'no count-in' : `count-in ${countInWords(countInBars, 'bar')}`,
     moveOn ? 'moves on by itself' : 'stays on the layer',
     ...(stillPage ? ['still page'] : []),
   ].join(' · ');
