@@ -82,7 +82,7 @@ export {
   UNMAPPED,
   type KitReader,
 } from './kit/kit-reader';
-export { hear, learnedKit, skip, startLearning, type Learning } from './kit/learn';
+export { hear, learnedKit, skip, startLearning, type KitLearning } from './kit/learn';
 export { withBoundaries } from './kit/edit-kit';
 export { learnLevels, type LevelStrokes } from './kit/learn-levels';
 export { LEARN_STEPS, type LearnStep } from './kit/learn-steps';
