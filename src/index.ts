@@ -73,7 +73,6 @@ export {
   type LearnedCrosstalk,
   type StruckPad,
 } from './kit/faults/learn-crosstalk';
-export { hotShare } from './kit/faults/velocity-counts';
 export {
   CHOKE,
   createKitReader,
@@ -83,14 +82,9 @@ export {
   UNMAPPED,
   type KitReader,
 } from './kit/kit-reader';
-export { hear, learnedKit, skip, startLearning, type Learning } from './kit/learn';
-export {
-  learnLevels,
-  withBoundaries,
-  withLearnedLevels,
-  type LearnedLevels,
-  type LevelStrokes,
-} from './kit/learn-levels';
+export { hear, learnedKit, skip, startLearning, type KitLearning } from './kit/learn';
+export { withBoundaries } from './kit/edit-kit';
+export { learnLevels, type LevelStrokes } from './kit/learn-levels';
 export { LEARN_STEPS, type LearnStep } from './kit/learn-steps';
 export { createSetAside, type LiveSetAside } from './kit/live-set-aside';
 export { faultLimits, padFault, type FaultLimits } from './kit/pad-fault';

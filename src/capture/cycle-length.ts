@@ -1,3 +1,5 @@
+import { clamp } from '../time/whole';
+
 /** A stroke on the grid: its partial from bar 1 beat 1, the number of its voice, its velocity. */
 export interface GridStroke {
   readonly partial: number;
@@ -74,7 +76,7 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
   const rounds = Math.floor(span / best.length);
   const plenty = heardOften(rounds);
   const unwritten = strokes.length * NOTE;
-  const repeated = Math.max(0, Math.min(1, (1 - best.cost / unwritten) / 0.5));
+  const repeated = clamp((1 - best.cost / unwritten) / 0.5, 0, 1);
   const confidence = (1 - Math.exp(-lead / 10)) * plenty * repeated;
   const { isNote, notes } = descriptions.get(best.length)!;
   const ofNotes = Uint8Array.from(

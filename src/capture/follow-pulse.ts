@@ -1,3 +1,5 @@
+import { clamp } from '../time/whole';
+
 /** Strokes of one take followed by an even pulse. */
 export interface Followed {
   /** Microseconds a period over the whole take. */
@@ -45,8 +47,8 @@ function countPulses(times: readonly number[], periodUs: number, ignored: Uint8A
     pulses[i] = pulse;
     if (ignored[i] === 1 || Math.abs(off) > period * MATCHED) return;
     at += off * 0.15;
-    period += Math.max(-0.002, Math.min(0.002, (off * 0.005) / period)) * period;
-    period = Math.max(periodUs * 0.94, Math.min(periodUs * 1.06, period));
+    period += clamp((off * 0.005) / period, -0.002, 0.002) * period;
+    period = clamp(period, periodUs * 0.94, periodUs * 1.06);
   });
   return pulses;
 }

@@ -2,7 +2,7 @@ import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import type { MidiFile } from '../take/midi-file';
 import { readStrokes } from '../kit/read-strokes';
-import type { RawMessage } from '../kit/raw-message';
+import { isNoteOn, type RawMessage } from '../kit/raw-message';
 import { takeOfMidiFile, type MidiTakeError } from '../take/take-of-midi-file';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
@@ -51,7 +51,7 @@ export function heardInFile(
   if (!anyTempo.ok) return bad(...anyTempo.errors);
   const { messages, tempos } = taken.ok ? taken.value : { ...anyTempo.value, tempos: [] };
   const kit = kitFor(
-    messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).map((m) => m.data1),
+    messages.filter(({ status, data2 }) => isNoteOn(status, data2)).map((m) => m.data1),
   );
   const read = readStrokes(messages, kit);
   const strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);

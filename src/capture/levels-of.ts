@@ -1,6 +1,7 @@
 import { LEVELS, type Level } from '../phrase/model/level';
 import type { ConsensusNote } from './consensus';
 import { findLevels } from './level-clusters';
+import { countOf } from '../phrase/model/words';
 
 export interface NoteLevels {
   /** One a note. */
@@ -27,7 +28,7 @@ export function levelsOf(notes: readonly ConsensusNote[]): NoteLevels {
   const counts = LEVELS.map((level) => [levels.filter((l) => l === level).length, level] as const);
   const sentence = counts
     .filter(([count]) => count > 0)
-    .map(([count, level]) => `${count} ${level}${count === 1 ? '' : 's'}`)
+    .map(([count, level]) => countOf(count, level))
     .join(', ');
   return { levels, confidence, sentence };
 }

@@ -2,6 +2,7 @@ import { beatsOfPulse, type Beat } from './beat-of-pulse';
 import { SURE_FROM } from './capture-finding';
 import type { PlacedStroke, PlayedStroke } from './played-stroke';
 import { findPulse } from './pulse';
+import { countOf } from '../phrase/model/words';
 
 /** The pulse that the beats are counted in. */
 export interface BeatPulse {
@@ -71,5 +72,5 @@ export function placeInBeats(
 
 function countedWords(pulses: number): string {
   if (pulses < 1) return `1 partial in ${Math.round(1 / pulses)} beats`;
-  return `${pulses} partial${pulses === 1 ? '' : 's'} a beat`;
+  return `${countOf(pulses, 'partial')} a beat`;
 }

@@ -29,10 +29,10 @@ export function pulseCandidates(timesUs: readonly number[]): number[] {
     )
     .sort((a, b) => b.strength - a.strength)
     .slice(0, CANDIDATES)
-    .map((peak) => sharpened(peak, timesUs));
+    .map((peak) => sharpen(peak, timesUs));
 }
 
-function sharpened(peak: Candidate, times: readonly number[]): number {
+function sharpen(peak: Candidate, times: readonly number[]): number {
   let best = peak;
   for (let shift = -4; shift <= 4; shift++) {
     const periodUs = peak.periodUs * STEP ** (shift / 8);

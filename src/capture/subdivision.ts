@@ -4,6 +4,7 @@ import { swungPartial } from '../phrase/model/swing';
 import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import type { PlacedStroke } from './played-stroke';
+import { clamp } from '../time/whole';
 
 /** A way to divide the beat. */
 export interface BeatGrid {
@@ -156,8 +157,8 @@ function fit(
       });
     });
     if (total === 0) break;
-    shift = Math.max(-most, Math.min(most, sum / total));
-    spread = Math.max(least, Math.min(most, Math.sqrt(squares / total)));
+    shift = clamp(sum / total, -most, most);
+    spread = clamp(Math.sqrt(squares / total), least, most);
     const main = share.reduce((a, b) => a + b, 0);
     graceWeight = Math.min(MOST_GRACES, graceShare / (main + graceShare));
     weights = share.map((part) => (isEven ? 1 / places.length : part / main) * (1 - graceWeight));

@@ -2,6 +2,7 @@ import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import type { Hearing } from './hear-on';
 import type { PlacedStroke } from './played-stroke';
+import { clamp } from '../time/whole';
 
 /** Between these, in ms, a player's spread is looked for. Chosen from standards: a good player to a beginner. */
 const SPREAD_MS = { least: 3, most: 22 };
@@ -76,7 +77,7 @@ function spreadOf(offsetsMs: readonly number[]): number {
     const near = offsetsMs.filter((off) => Math.abs(off) <= 3 * spread);
     const squares = near.reduce((sum, off) => sum + off * off, 0);
     const found = near.length > 0 ? Math.sqrt(squares / near.length) : spread;
-    spread = Math.max(SPREAD_MS.least, Math.min(SPREAD_MS.most, found));
+    spread = clamp(found, SPREAD_MS.least, SPREAD_MS.most);
   }
   return spread;
 }

@@ -10,6 +10,7 @@ import { readStrokes, type KitStrokes } from '../kit/read-strokes';
 import { takeOfMidiFile } from '../take/take-of-midi-file';
 import { tempoMap } from '../time/tempo';
 import { InputError } from './input-error';
+import { isNoteOn } from '../kit/raw-message';
 
 export interface AssessRequest {
   /** Its name, for messages. */
@@ -55,5 +56,5 @@ export function assessFile(request: AssessRequest): Assessed {
 
 const struckNotes = (file: MidiFile): number[] =>
   file.messages
-    .filter((message) => message.status >> 4 === 9 && message.data2 > 0)
+    .filter((message) => isNoteOn(message.status, message.data2))
     .map((message) => message.data1);

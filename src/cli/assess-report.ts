@@ -6,6 +6,7 @@ import { cleanCyclesToPass } from '../score/gate';
 import { scoreTake, type TakeScore } from '../score/score-take';
 import type { Assessed } from './assess-input';
 import { fixed, percent, signed, table } from './table';
+import { timesText } from '../phrase/model/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: Assessed): string {
@@ -76,8 +77,7 @@ function groupTable<Key>(
 
 const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
   wrongVoices.map(
-    ({ written, struck, count }) =>
-      `Written ${written}, struck ${struck}: ${count === 1 ? 'once' : `${count} times`}.`,
+    ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
   );
 
 function gateLine({ gate }: TakeScore, { judgement }: Assessed): string {

@@ -8,6 +8,7 @@ import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
 import { table } from './table';
+import { countOf } from '../phrase/model/words';
 
 const USAGE = 'expand PHRASE.json [--layer N] [--bars N] [--json]';
 const MOST_BARS = 10_000;
@@ -60,7 +61,7 @@ function expandReport(phrase: Phrase, layer: number, notes: readonly Note[]): st
   const { cycles, bars, starts } = realignment(phrase, layer);
   return [
     `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${phrase.meterText}`,
-    `Realigns after ${cycles} ${cycles === 1 ? 'cycle' : 'cycles'}, ${bars} ${bars === 1 ? 'bar' : 'bars'}.`,
+    `Realigns after ${countOf(cycles, 'cycle')}, ${countOf(bars, 'bar')}.`,
     '',
     table(
       ['cycle', 'bar', 'beat'],

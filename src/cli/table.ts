@@ -1,3 +1,5 @@
+import { decimalText, signedText } from '../phrase/model/words';
+
 /** Rows of text in columns, the first flush left, the others flush right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const all = [head, ...rows];
@@ -16,13 +18,11 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
 
 /** A number with so many decimals, or an en dash where there is none. @example fixed(undefined, 1) // => '–' */
 export const fixed = (value: number | undefined, decimals: number): string =>
-  value === undefined ? '–' : value.toFixed(decimals).replace('-', '−');
+  value === undefined ? '–' : decimalText(value, decimals);
 
 /** A number with its sign. @example signed(3.21, 1) // => '+3.2' */
-export function signed(value: number | undefined, decimals: number): string {
-  const text = fixed(value, decimals);
-  return value !== undefined && Number(value.toFixed(decimals)) > 0 ? `+${text}` : text;
-}
+export const signed = (value: number | undefined, decimals: number): string =>
+  value === undefined ? '–' : signedText(value, decimals);
 
 /** A share as per cent. @example percent(0.934) // => '93 %' */
 export const percent = (share: number | undefined): string =>

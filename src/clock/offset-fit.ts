@@ -5,6 +5,7 @@ import {
   type RobustLine,
   type SlopePrior,
 } from './robust-line';
+import { clamp } from '../time/whole';
 
 /** What a clock map rests on: audio time minus performance time, ms, from noisy pairs. */
 export interface OffsetFit {
@@ -86,7 +87,7 @@ export function offsetFit(): OffsetFit {
       if (length >= to - from) return chosen;
     }
   };
-  const slopeOf = ({ slope }: RobustLine) => Math.min(MOST_RATE, Math.max(-MOST_RATE, slope));
+  const slopeOf = ({ slope }: RobustLine) => clamp(slope, -MOST_RATE, MOST_RATE);
 
   return {
     add(atMs, offsetMs) {

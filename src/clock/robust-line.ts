@@ -1,3 +1,5 @@
+import { clamp } from '../time/whole';
+
 /** A straight line through noisy points, with what it knows about its own error. */
 export interface RobustLine {
   readonly centreX: number;
@@ -186,6 +188,6 @@ function noiseOf(
     products += influence * before;
     before = influence;
   }
-  const likeness = squares > 0 ? Math.min(MOST_LIKENESS, Math.max(0, products / squares)) : 0;
+  const likeness = squares > 0 ? clamp(products / squares, 0, MOST_LIKENESS) : 0;
   return { variance: (squares * count) / Math.max(slopes, 1) ** 2, likeness };
 }

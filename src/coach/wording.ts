@@ -1,6 +1,7 @@
 import type { Level } from '../phrase/model/level';
 import { limbName, type Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
+import { capital, countOf } from '../phrase/model/words';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne, so it is short; one
@@ -36,7 +37,7 @@ const WORDING = {
     cycle: number;
     cycles: number;
   }) => ({
-    text: `Slipped ${count(Math.abs(partials), 'partial')} ${side(partials)} at cycle ${cycle}, for ${count(cycles, 'cycle')}.`,
+    text: `Slipped ${countOf(Math.abs(partials), 'partial')} ${side(partials)} at cycle ${cycle}, for ${countOf(cycles, 'cycle')}.`,
     advice: 'Count the beats aloud and listen for where the cycle meets the bar line.',
   }),
 
@@ -97,7 +98,7 @@ const WORDING = {
   }),
 
   'many missed': ({ missed, of }: { missed: number; of: number }) => ({
-    text: `${missed} of ${count(of, 'note')} missed.`,
+    text: `${missed} of ${countOf(of, 'note')} missed.`,
     advice: 'Slow down, or go back one layer.',
   }),
 
@@ -123,7 +124,7 @@ const WORDING = {
   }),
 
   'wrong voice': ({ written, struck, times }: PairFacts) => ({
-    text: `${capital(struck)} struck for ${written}, ${count(times, 'time')}.`,
+    text: `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}.`,
     advice: opensHiHat(written, struck)
       ? 'Move the foot before the stroke, or set where the kit counts the hi-hat as open.'
       : 'Play only the move between these two, slowly.',
@@ -135,7 +136,7 @@ const WORDING = {
   }),
 
   extras: ({ times, mostOn }: { times: number; mostOn: Voice | undefined }) => ({
-    text: `${count(times, 'extra stroke')}${mostOn ? `, most on ${mostOn}` : ''}.`,
+    text: `${countOf(times, 'extra stroke')}${mostOn ? `, most on ${mostOn}` : ''}.`,
     advice:
       'Bounces, or strokes this layer does not have: let the stick come back, and listen for it.',
   }),
@@ -168,7 +169,5 @@ export const wording = <Code extends FindingCode>(code: Code, facts: FactsOf<Cod
 const amount = (value: number, unit: string) =>
   `${Math.max(1, Math.round(Math.abs(value)))} ${unit}`;
 const side = (value: number) => (value < 0 ? 'early' : 'late');
-const count = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const opensHiHat = (a: Voice, b: Voice) =>
   [a, b].every((voice) => voice === 'hi-hat open' || voice === 'hi-hat closed');

@@ -1,4 +1,4 @@
-import type { Kit, LevelBoundaries } from './kit';
+import type { LevelBoundaries } from './kit';
 
 /** Velocities of a few strokes meant at each level on one pad. */
 export interface LevelStrokes {
@@ -24,11 +24,11 @@ export function learnLevels({ ghosts, taps, accents }: LevelStrokes): LevelBound
 
 /** Whether a cut is better than taking all the strokes for the more frequent kind. */
 const parts = (softer: readonly number[], louder: readonly number[], cut: number): boolean =>
-  misplaced(softer, louder, cut) < Math.min(softer.length, louder.length);
+  countMisplaced(softer, louder, cut) < Math.min(softer.length, louder.length);
 
 /** Last velocity of the softer kind. */
 function bestCut(softer: readonly number[], louder: readonly number[]): number {
-  const wrongAt = (cut: number) => misplaced(softer, louder, cut);
+  const wrongAt = (cut: number) => countMisplaced(softer, louder, cut);
   let fewest = Infinity;
   for (let cut = 1; cut < 127; cut++) fewest = Math.min(fewest, wrongAt(cut));
   let best = { first: 1, length: 0 };
@@ -44,48 +44,12 @@ function bestCut(softer: readonly number[], louder: readonly number[]): number {
 /**
  * Strokes on the wrong side of a cut, the last velocity of the softer kind.
  *
- * @example misplaced([20, 60], [50, 90], 55) // => 2
+ * @example countMisplaced([20, 60], [50, 90], 55) // => 2
  */
-export const misplaced = (
+export const countMisplaced = (
   softer: readonly number[],
   louder: readonly number[],
   cut: number,
 ): number =>
   softer.filter((velocity) => velocity > cut).length +
   louder.filter((velocity) => velocity <= cut).length;
-
-/**
- * The kit with new boundaries on one pad zone.
- *
- * @example boundariesOf(withBoundaries(GENERAL_MIDI, 38, { ghostMax: 40, accentMin: 90 }), 38) // => { ghostMax: 40, accentMin: 90 }
- */
-export const withBoundaries = (kit: Kit, note: number, boundaries: LevelBoundaries): Kit => ({
-  ...kit,
-  pads: kit.pads.map((pad) => (pad.note === note ? { ...pad, ...boundaries } : pad)),
-});
-
-/** What came of teaching a kit the player's own levels. */
-export interface LearnedLevels {
-  readonly kit: Kit;
-  /** Notes of pads whose strokes gave no boundaries: they keep what they had. */
-  readonly notLearned: readonly number[];
-}
-
-/**
- * The kit with the boundaries of every pad that was played at all three levels, by note number.
- *
- * @example withLearnedLevels(GENERAL_MIDI, new Map([[38, { ghosts: [20], taps: [], accents: [90] }]])).notLearned // => [38]
- */
-export function withLearnedLevels(
-  kit: Kit,
-  strokes: ReadonlyMap<number, LevelStrokes>,
-): LearnedLevels {
-  let learned = kit;
-  const notLearned: number[] = [];
-  for (const [note, levels] of strokes) {
-    const boundaries = learnLevels(levels);
-    if (boundaries) learned = withBoundaries(learned, note, boundaries);
-    else notLearned.push(note);
-  }
-  return { kit: learned, notLearned };
-}

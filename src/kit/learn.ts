@@ -1,8 +1,9 @@
 import type { HiHatOpening, Kit, Pad } from './kit';
 import { LEARN_STEPS, type LearnStep } from './learn-steps';
+import { isNoteOn } from './raw-message';
 
 /** What one step of the learn screen heard. */
-export interface Heard {
+export interface PadStrike {
   readonly timeMs: number;
   /** MIDI note number. */
   readonly note: number;
@@ -12,11 +13,11 @@ export interface Heard {
 }
 
 /** How far the learn screen has come. Every change gives a new one. */
-export interface Learning {
+export interface KitLearning {
   /** Index of the step now asked for; the number of steps when all is done. */
   readonly step: number;
   /** By step; undefined where it was skipped or not reached. */
-  readonly heard: readonly (Heard | undefined)[];
+  readonly heard: readonly (PadStrike | undefined)[];
   readonly openingValue: number | undefined;
 }
 
@@ -27,8 +28,10 @@ export interface LearnedKit {
 }
 
 /** Nothing asked yet. @example startLearning().step // => 0 */
-export const startLearning = (): Learning => ({ step: 0, heard: [], openingValue: undefined });
+export const startLearning = (): KitLearning => ({ step: 0, heard: [], openingValue: undefined });
 
+/** The upper half of the status byte of a control change. */
+const CONTROL_CHANGE = 0xb;
 const OPENING_CONTROLLER = 4;
 /** Pads that speak within this time of each other were one stroke. Chosen, not measured. */
 const ONE_STROKE_MS = 50;
@@ -42,17 +45,16 @@ const OPENING_APART = 16;
  * @example hear(startLearning(), 0, 0x99, 36, 90).heard[0]?.note // => 36
  */
 export function hear(
-  learning: Learning,
+  learning: KitLearning,
   timeMs: number,
   status: number,
   data1: number,
   data2: number,
-): Learning {
-  const kind = status & 0xf0;
-  if (status < 0xf0 && kind === 0xb0 && data1 === OPENING_CONTROLLER)
+): KitLearning {
+  if (status >> 4 === CONTROL_CHANGE && data1 === OPENING_CONTROLLER)
     return { ...learning, openingValue: data2 };
-  if (status >= 0xf0 || kind !== 0x90 || data2 === 0) return learning;
-  const found: Heard = {
+  if (!isNoteOn(status, data2)) return learning;
+  const found: PadStrike = {
     timeMs,
     note: data1,
     velocity: data2,
@@ -69,7 +71,7 @@ export function hear(
  *
  * @example skip(startLearning()).step // => 1
  */
-export const skip = (learning: Learning): Learning =>
+export const skip = (learning: KitLearning): KitLearning =>
   learning.step < LEARN_STEPS.length ? answer(learning, learning.step, undefined) : learning;
 
 /**
@@ -77,12 +79,12 @@ export const skip = (learning: Learning): Learning =>
  *
  * @example back(skip(startLearning())).step // => 0
  */
-export const back = (learning: Learning): Learning => ({
+export const back = (learning: KitLearning): KitLearning => ({
   ...learning,
   step: Math.max(0, learning.step - 1),
 });
 
-function answer(learning: Learning, step: number, found: Heard | undefined): Learning {
+function answer(learning: KitLearning, step: number, found: PadStrike | undefined): KitLearning {
   const heard = LEARN_STEPS.map((_, i) => (i === step ? found : learning.heard[i]));
   return { ...learning, heard, step: step + 1 };
 }
@@ -92,7 +94,7 @@ function answer(learning: Learning, step: number, found: Heard | undefined): Lea
  *
  * @example learnedKit(hear(startLearning(), 0, 0x99, 36, 90), 'Mine')?.kit.pads[0]?.voice // => 'bass drum'
  */
-export function learnedKit(learning: Learning, title: string): LearnedKit | undefined {
+export function learnedKit(learning: KitLearning, title: string): LearnedKit | undefined {
   const remarks: string[] = [];
   const pads: Pad[] = [];
   const { opening, following } = openingOf(learning);
@@ -126,7 +128,7 @@ function sameNote(step: LearnStep, earlier: Pad): string {
 }
 
 /** Which notes leave open or closed to the controller, and how it tells. */
-function openingOf({ heard }: Learning): { opening: HiHatOpening; following: Set<number> } {
+function openingOf({ heard }: KitLearning): { opening: HiHatOpening; following: Set<number> } {
   const struck = (voice: string, zone: string | undefined) =>
     heard[LEARN_STEPS.findIndex((step) => step.voice === voice && step.zone === zone)];
   const following = new Set<number>();

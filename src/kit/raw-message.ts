@@ -6,3 +6,7 @@ export interface RawMessage {
   readonly data1: number;
   readonly data2: number;
 }
+
+/** Whether a raw message is a strike: a note-on that is not silent. @example isNoteOn(0x99, 80) // => true */
+export const isNoteOn = (status: number, velocity: number): boolean =>
+  status >> 4 === 9 && velocity > 0;

@@ -1,3 +1,5 @@
+import { clamp } from '../time/whole';
+
 /** SMuFL code points (SMuFL 1.4, glyphnames.json) that a score line needs beside the heads and signs of the lane. */
 export const SCORE_GLYPH = {
   clef: '\uE069',
@@ -32,8 +34,7 @@ export const restGlyph = (flags: number): string =>
   flags < 0 ? SCORE_GLYPH.restHalf : RESTS[Math.min(flags, RESTS.length - 1)]!;
 
 /** The flags of a note that stands alone; stem up. */
-export const flagGlyph = (flags: number): string =>
-  FLAGS[Math.max(0, Math.min(flags, FLAGS.length - 1))]!;
+export const flagGlyph = (flags: number): string => FLAGS[clamp(flags, 0, FLAGS.length - 1)]!;
 
 /** A number in the digits of meters. */
 export const meterDigits = (number: number | string): string => digits(number, METER_ZERO);

@@ -7,6 +7,7 @@ import { phraseText, writePhrase } from '../phrase/file/write-phrase';
 import { layerKeys, type KeyedFile, type LayerKeys } from './layer-keys';
 import type { Library, LibraryPhrase } from './library.svelte';
 import type { UnsavedEdits } from './unsaved-edits';
+import { clamp } from '../time/whole';
 
 export interface CompositionParts {
   readonly library: Pick<Library, 'save'>;
@@ -225,5 +226,4 @@ export class Composition {
   }
 }
 
-const within = (layer: number, file: PhraseFile): number =>
-  Math.min(Math.max(1, layer), file.layers.length);
+const within = (layer: number, file: PhraseFile): number => clamp(layer, 1, file.layers.length);

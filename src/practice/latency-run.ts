@@ -2,6 +2,8 @@ import type { ClockMap } from '../clock/audio-clock-map';
 import type { SoundEvent } from '../sound/sound-event';
 import type { SoundOutput } from '../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
+import { clamp } from '../time/whole';
+import { isNoteOn } from '../kit/raw-message';
 
 /** Chosen: 90 to 110 a minute is slow enough that nobody is half a beat late. */
 export const CLICK_BPM = 100;
@@ -51,7 +53,7 @@ export class LatencyRun {
   /** Clicks that were due so far, at most all. */
   get clicked(): number {
     const elapsedMs = this.#options.nowMs() - this.originMs;
-    return Math.min(CLICKS, Math.max(0, Math.floor(elapsedMs / BEAT_MS) + 1));
+    return clamp(Math.floor(elapsedMs / BEAT_MS) + 1, 0, CLICKS);
   }
 
   /** Half a beat after the last click a late stroke has had its time. */
@@ -65,7 +67,7 @@ export class LatencyRun {
 
   /** A raw message with its own time on the performance clock, ms. */
   receive(timeMs: number, status: number, note: number, velocity: number): void {
-    if ((status & 0xf0) !== 0x90 || status >= 0xf0 || velocity === 0) return;
+    if (!isNoteOn(status, velocity)) return;
     const sinceMs = timeMs - this.originMs;
     if (sinceMs < -BEAT_MS / 2 || sinceMs > (CLICKS - 0.5) * BEAT_MS) return;
     this.pad ??= note;

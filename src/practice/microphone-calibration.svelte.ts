@@ -5,6 +5,7 @@ import type { SoundQueue } from '../sound/sound-output';
 import { analyseApart } from './analyse-apart';
 import type { HeardOutcome } from './microphone-analysis';
 import type { MeasuringParts } from './played-calibration.svelte';
+import { isNoteOn } from '../kit/raw-message';
 
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
@@ -111,7 +112,7 @@ export class MicrophoneCalibration {
     this.#phase = 'recording';
     run.letGo.push(
       overhear((timeMs, status, _note, velocity) => {
-        if ((status & 0xf0) === 0x90 && velocity > 0) run.stampsMs.push(timeMs);
+        if (isNoteOn(status, velocity)) run.stampsMs.push(timeMs);
       }),
       pump(() => this.#tick(run)),
     );

@@ -17,6 +17,7 @@ import type { SessionParts } from './session-parts';
 import { TakeCare } from './take-care';
 import { TakeRun } from './take-run';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
+import { clamp } from '../time/whole';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
 
@@ -149,7 +150,7 @@ export class PracticeSession {
 
   /** 30 to 300 beats a minute; while playing from the next cycle start on. */
   setTempo(bpm: number): void {
-    const tempoBpm = Math.min(TEMPO_BPM.most, Math.max(TEMPO_BPM.least, Math.round(bpm)));
+    const tempoBpm = clamp(Math.round(bpm), TEMPO_BPM.least, TEMPO_BPM.most);
     if (tempoBpm === this.#choices.tempoBpm) return;
     if (this.#run) this.#announce({ bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) });
     this.#choose({ tempoBpm });

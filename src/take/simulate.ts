@@ -5,6 +5,7 @@ import type { Note } from '../phrase/model/note';
 import type { Voice } from '../phrase/model/voice';
 import { chance } from '../time/chance';
 import type { RawMessage } from '../kit/raw-message';
+import { clamp } from '../time/whole';
 
 /** The faults of a simulated player; every one left out is absent. */
 export interface Faults {
@@ -82,7 +83,7 @@ export function createSimulatedPlayer(
   const { loudGhosts = 0, wrongVoices = 0, missed = 0, extra = 0 } = faults;
   const { velocities = USUAL_VELOCITIES, velocitySpread = 0 } = faults;
   const velocityAt = (level: Level, deviation: number) =>
-    Math.min(127, Math.max(1, Math.round(velocities[level] + deviation * velocitySpread)));
+    clamp(Math.round(velocities[level] + deviation * velocitySpread), 1, 127);
   const mistakable = MISTAKEN.filter((voice) => playable(voice, kit));
   let count = 0;
 

@@ -23,3 +23,7 @@ export function divisors(of: number): number[] {
   }
   return [...small, ...large];
 }
+
+/** The value, or the end of the range it is beyond. @example clamp(310, 30, 300) // => 300 */
+export const clamp = (value: number, least: number, most: number): number =>
+  Math.min(most, Math.max(least, value));

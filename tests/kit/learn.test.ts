@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { checkKit } from '../../src/kit/parse-kit';
-import { back, hear, learnedKit, skip, startLearning, type Learning } from '../../src/kit/learn';
+import { back, hear, learnedKit, skip, startLearning, type KitLearning } from '../../src/kit/learn';
 import { LEARN_STEPS } from '../../src/kit/learn-steps';
 
 /** Notes by step name, struck 500 ms apart; a step that is not named is skipped. */
 function learn(
   notes: Readonly<Record<string, number>>,
   openingValues: Readonly<Record<string, number>> = {},
-): Learning {
+): KitLearning {
   return LEARN_STEPS.reduce((learning, { name }, i) => {
     const value = openingValues[name];
     const told = value === undefined ? learning : hear(learning, i * 500 - 90, 0xb9, 4, value);
@@ -15,7 +15,7 @@ function learn(
     return note === undefined ? skip(told) : hear(told, i * 500, 0x99, note, 80);
   }, startLearning());
 }
-const voices = (learning: Learning) =>
+const voices = (learning: KitLearning) =>
   Object.fromEntries(learnedKit(learning, 'Slipway')!.kit.pads.map((pad) => [pad.note, pad.voice]));
 
 describe('learning a kit', () => {

@@ -2,12 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import {
-  learnLevels,
-  misplaced,
-  withBoundaries,
-  withLearnedLevels,
-} from '../../src/kit/learn-levels';
+import { withBoundaries } from '../../src/kit/edit-kit';
+import { learnLevels, countMisplaced } from '../../src/kit/learn-levels';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
 
 describe('levels of a pad', () => {
@@ -52,29 +48,19 @@ describe('levels of a pad', () => {
         const learned = learnLevels({ ghosts, taps, accents });
         if (!learned) return;
         for (let cut = 1; cut < 127; cut++) {
-          expect(misplaced(ghosts, taps, learned.ghostMax)).toBeLessThanOrEqual(
-            misplaced(ghosts, taps, cut),
+          expect(countMisplaced(ghosts, taps, learned.ghostMax)).toBeLessThanOrEqual(
+            countMisplaced(ghosts, taps, cut),
           );
-          expect(misplaced(taps, accents, learned.accentMin - 1)).toBeLessThanOrEqual(
-            misplaced(taps, accents, cut),
+          expect(countMisplaced(taps, accents, learned.accentMin - 1)).toBeLessThanOrEqual(
+            countMisplaced(taps, accents, cut),
           );
         }
       }),
     );
   });
 
-  it('are kept in the kit for the pads that taught any, the others keep theirs', () => {
-    const before = withBoundaries(GENERAL_MIDI, 50, { ghostMax: 33, accentMin: 90 });
-    const { kit, notLearned } = withLearnedLevels(
-      before,
-      new Map([
-        [38, { ghosts: [20], taps: [60], accents: [100] }],
-        [50, { ghosts: [64], taps: [64], accents: [64] }],
-      ]),
-    );
-    expect(boundariesOf(kit, 38)).toEqual({ ghostMax: 39, accentMin: 80 });
-    expect(boundariesOf(kit, 50)).toEqual({ ghostMax: 33, accentMin: 90 });
-    expect(notLearned).toEqual([50]);
+  it('are kept in the file of the kit', () => {
+    const kit = withBoundaries(GENERAL_MIDI, 38, { ghostMax: 39, accentMin: 80 });
     const read = parseKit(writeKit(kit));
     expect(read.ok && boundariesOf(read.value, 38)).toEqual({ ghostMax: 39, accentMin: 80 });
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { withPad } from '../../src/kit/with-pad';
+import { withPad } from '../../src/kit/edit-kit';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { finishedTake, summaryOf } from '../../src/practice/finished-take';
 import { LANE_VERDICTS } from '../../src/live/lane-feed';

@@ -84,21 +84,3 @@ export const keepProfile = <T extends Rig>(profiles: readonly T[], profile: T): 
 /** Without the rig's. @example forgetProfile([], { outputLabel: '', sampleRate: 48000, port: '' }) // => [] */
 export const forgetProfile = <T extends Rig>(profiles: readonly T[], rig: Rig): readonly T[] =>
   profiles.filter((profile) => !sameRig(profile, rig));
-
-/**
- * Two lists in one, as when settings are brought over from another browser: of two profiles for one
- * rig the one measured later stays. Newest first.
- *
- * @example mergeProfiles([], []) // => []
- */
-export function mergeProfiles(
-  mine: readonly RigProfile[],
-  theirs: readonly RigProfile[],
-): readonly RigProfile[] {
-  const newestFirst = [...mine, ...theirs].sort(
-    (a, b) => Date.parse(b.measuredAt) - Date.parse(a.measuredAt),
-  );
-  return newestFirst.filter(
-    (profile, i) => newestFirst.findIndex((other) => sameRig(other, profile)) === i,
-  );
-}

@@ -1,4 +1,5 @@
 import { profileFor, type Rig, type RigProfile } from './rig-profile';
+import { decimalText } from '../../phrase/model/words';
 
 /** Chosen, not measured: wired outputs report 10 to 50 ms, radio ones well over 100. */
 const RADIO_LATENCY_MS = 80;
@@ -18,7 +19,7 @@ export function rigWarning(
   const profile = profileFor(profiles, now);
   const change = before && changeOf(before, now);
   if (change && profile)
-    return `${change}. Takes that begin from now on use its own offset of ${profile.deviceOffsetMs.toFixed(1).replace('-', '−')} ms.`;
+    return `${change}. Takes that begin from now on use its own offset of ${decimalText(profile.deviceOffsetMs, 1)} ms.`;
   if (change)
     return `${change}, and no offset is known for it: early and late cannot be trusted until it is measured.`;
   if (!profile)

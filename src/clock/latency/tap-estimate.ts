@@ -1,10 +1,11 @@
-import { medianOf } from '../median-of';
+import { median } from 'simple-statistics';
 import { circular } from '../../score/circular';
 import { hodgesLehmann } from '../../score/hodges-lehmann';
 import { robustSpread, spread } from '../../score/spread';
-import { driftMs } from './drifting';
+import { theilSen } from '../../score/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';
 import { twoClusters } from './two-clusters';
+import { decimalText } from '../../phrase/model/words';
 
 /**
  * What playing to the click on one pad tells. It is one number for two things, the device and the
@@ -92,7 +93,7 @@ export function tapEstimate(offsetsMs: readonly number[], beatMs: number): TapEs
       'drift',
       `The strokes moved by ${ms(drift)} against the click from the first to the last; listen to the click for a few beats, then play along again.`,
     );
-  const middle = medianOf(offsets)!;
+  const middle = median(offsets);
   const limitMs = Math.max(NEVER_WILD_MS, WILD_FROM * robustSpread(offsets)!);
   const steady = offsets.filter((offset) => Math.abs(offset - middle) <= limitMs);
   const spreadMs = spread(steady)!;
@@ -135,4 +136,30 @@ export function tapEstimate(offsetsMs: readonly number[], beatMs: number): TapEs
 const wrapped = (offsetMs: number, beatMs: number): number =>
   offsetMs - Math.round(offsetMs / beatMs) * beatMs;
 
-const ms = (value: number): string => `${value.toFixed(0).replace('-', '−')} ms`;
+const ms = (value: number): string => `${decimalText(value, 0)} ms`;
+
+/** Smaller changes over the run are let pass: a player is not a machine. Chosen, not measured. */
+const LEAST_CHANGE_MS = 20;
+/** Three standard errors: one steady run of 370 is called drifting, if its change is large enough too. */
+const SURE_FROM = 3;
+
+/**
+ * How far offsets moved from the first to the last, ms, when they moved plainly one way; undefined
+ * when they did not. The amount is by Theil and Sen, the certainty by the rank test of Mann (1945,
+ * Econometrica 13:245-259) and Kendall.
+ *
+ * @example driftMs([0, 0, 0, 0]) // => undefined
+ */
+export function driftMs(offsetsMs: readonly number[]): number | undefined {
+  const n = offsetsMs.length;
+  const slope = theilSen(offsetsMs.map((y, x) => ({ x, y })));
+  if (slope === undefined) return undefined;
+  let score = 0;
+  for (let j = 1; j < n; j++)
+    for (let i = 0; i < j; i++) score += Math.sign(offsetsMs[j]! - offsetsMs[i]!);
+  const deviation = Math.sqrt((n * (n - 1) * (2 * n + 5)) / 18);
+  const change = slope * (n - 1);
+  return Math.abs(score) / deviation >= SURE_FROM && Math.abs(change) >= LEAST_CHANGE_MS
+    ? change
+    : undefined;
+}

@@ -1,4 +1,5 @@
 import type { DeviceAndHabit } from './tap-estimate';
+import { signedText } from '../../phrase/model/words';
 
 /** The device part of an offset, ms, and how far it may be off to each side, 95 %. */
 export interface DevicePart {
@@ -35,17 +36,12 @@ export function tendency(
 }
 
 function inWords(tendencyMs: number, lowerMs: number, upperMs: number): string {
-  const range = `${signed(lowerMs)} to ${signed(upperMs)} ms`;
+  const range = `${signedText(lowerMs, 0)} to ${signedText(upperMs, 0)} ms`;
   if (lowerMs <= 0 && upperMs >= 0)
-    return `No tendency can be told from the click: ${signed(tendencyMs)} ms, give or take (${range}).`;
+    return `No tendency can be told from the click: ${signedText(tendencyMs, 0)} ms, give or take (${range}).`;
   const side = tendencyMs < 0 ? 'ahead of' : 'behind';
   return `You tend to play ${Math.abs(tendencyMs).toFixed(0)} ms ${side} the click (${range}).`;
 }
-
-const signed = (value: number): string => {
-  const whole = Math.round(value);
-  return whole > 0 ? `+${whole}` : `${whole === 0 ? 0 : `−${-whole}`}`;
-};
 
 export interface PublishedSize {
   readonly sentence: string;

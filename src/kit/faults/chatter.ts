@@ -1,4 +1,5 @@
-import { timesWord, type KitFault, type PadName } from './kit-fault';
+import type { KitFault, PadName } from './kit-fault';
+import { countOf } from '../../phrase/model/words';
 
 /** Many faint strokes on one pad in no rhythm a player would play. */
 export interface Chatter {
@@ -50,7 +51,7 @@ export function createChatter(): Chatter {
           fault: 'chatter',
           pad: note,
           count: faint[note]!,
-          sentence: `“${name(note)}” sent ${timesWord(faint[note]!, 'faint stroke')} in no rhythm, as a pad does that shakes or whose threshold is too low.`,
+          sentence: `“${name(note)}” sent ${countOf(faint[note]!, 'faint stroke')} in no rhythm, as a pad does that shakes or whose threshold is too low.`,
           advice:
             'Raise this pad’s threshold on the sound module until it is quiet; then look at its cable and plug, and at what shakes the stand or the floor it stands on.',
         });

@@ -2,11 +2,12 @@ import type { Kit } from '../kit';
 import { createKitReader, OPENING, STROKE } from '../kit-reader';
 import { createChatter } from './chatter';
 import { createFlood } from './flood';
-import { KIT_FAULTS, timesWord, type KitFault } from './kit-fault';
+import { KIT_FAULTS, type KitFault } from './kit-fault';
 import { createOpeningWatch } from './opening-watch';
 import { createSetAsideCounts } from './set-aside-counts';
 import { createVelocityCounts } from './velocity-counts';
 import { createWireless } from './wireless';
+import { countOf } from '../../phrase/model/words';
 
 /** Watches everything a kit sends for faults that are not the player's. */
 export interface FaultWatch {
@@ -70,6 +71,6 @@ const unmappedFault = ({ note, count }: { note: number; count: number }): KitFau
   fault: 'unmapped note',
   pad: note,
   count,
-  sentence: `Note ${note} came ${timesWord(count, 'time')} and belongs to no pad of this kit.`,
+  sentence: `Note ${note} came ${countOf(count, 'time')} and belongs to no pad of this kit.`,
   advice: 'Say which pad it is; the strokes are kept and can be judged again.',
 });

@@ -25,7 +25,3 @@ export interface KitFault {
 
 /** How a pad is called in sentences. */
 export type PadName = (note: number) => string;
-
-/** @example timesWord(1, 'double trigger') // => '1 double trigger' */
-export const timesWord = (count: number, word: string): string =>
-  `${count} ${word}${count === 1 ? '' : 's'}`;

@@ -2,6 +2,7 @@ import type { CrosstalkMask, Kit } from '../kit';
 import { padGroups } from '../pad-groups';
 import type { Stroke } from '../stroke';
 import { HARD_FROM, strikes } from './strikes';
+import { clamp } from '../../time/whole';
 
 /** All that came while one pad, and no other, was struck hard a few times. */
 export interface StruckPad {
@@ -129,7 +130,7 @@ function maskOf({ struck, answers, delaysUs, percents }: Found): CrosstalkMask |
     struck,
     answers,
     withinMs: Math.max(LEAST_MS, Math.ceil(farthestMs + MARGIN_MS)),
-    upToPercent: Math.min(MOST_PERCENT, Math.max(LEAST_PERCENT, Math.ceil(loudest * MARGIN_RATIO))),
+    upToPercent: clamp(Math.ceil(loudest * MARGIN_RATIO), LEAST_PERCENT, MOST_PERCENT),
   };
 }
 

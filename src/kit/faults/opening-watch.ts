@@ -1,5 +1,6 @@
 import type { Kit } from '../kit';
-import { timesWord, type KitFault } from './kit-fault';
+import type { KitFault } from './kit-fault';
+import { countOf } from '../../phrase/model/words';
 
 /** Whether the controller of the hi-hat follows the foot. */
 export interface OpeningWatch {
@@ -56,7 +57,7 @@ export function createOpeningWatch(kit: Kit): OpeningWatch {
           ? [
               fault(
                 state[STROKES]!,
-                `Controller ${kit.opening.controller} has not spoken in ${timesWord(state[STROKES]!, 'hi-hat stroke')}, so open and closed cannot be told apart.`,
+                `Controller ${kit.opening.controller} has not spoken in ${countOf(state[STROKES]!, 'hi-hat stroke')}, so open and closed cannot be told apart.`,
                 'Look whether the pedal’s cable is in the socket for the hi-hat controller, and whether the sound module sends that controller over MIDI.',
               ),
             ]
@@ -65,7 +66,7 @@ export function createOpeningWatch(kit: Kit): OpeningWatch {
         return [
           fault(
             still,
-            `The pedal was stepped on ${timesWord(still, 'time')} while controller ${kit.opening.controller} stayed where it was: it is stuck.`,
+            `The pedal was stepped on ${countOf(still, 'time')} while controller ${kit.opening.controller} stayed where it was: it is stuck.`,
             'Calibrate the hi-hat’s offset on the sound module with the pedal up, clean or reseat the controller’s plug, and look whether the stand’s clutch holds the upper pad.',
           ),
         ];

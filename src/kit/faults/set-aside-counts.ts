@@ -2,7 +2,8 @@ import type { Kit } from '../kit';
 import { createSetAside } from '../live-set-aside';
 import { CROSSTALK, DOUBLE_TRIGGER, KEPT } from '../pad-fault';
 import { padGroups } from '../pad-groups';
-import { timesWord, type KitFault, type PadName } from './kit-fault';
+import type { KitFault, PadName } from './kit-fault';
+import { countOf } from '../../phrase/model/words';
 
 /** Counts double triggers and crosstalk per pad, by the rule that sets them aside in takes. */
 export interface SetAsideCounts {
@@ -75,7 +76,7 @@ export function createSetAsideCounts(kit: Kit): SetAsideCounts {
             fault: 'double triggers',
             pad: note,
             count: doubles,
-            sentence: `“${name(note)}” sent ${timesWord(doubles, 'double trigger')} in ${timesWord(strokes[note]!, 'stroke')}, up to ${ms} ms after the stroke itself.`,
+            sentence: `“${name(note)}” sent ${countOf(doubles, 'double trigger')} in ${countOf(strokes[note]!, 'stroke')}, up to ${ms} ms after the stroke itself.`,
             advice: `Raise this pad's retrigger (mask) time on the sound module to about ${ms + MARGIN_MS} ms; if that swallows quick strokes, raise the threshold or tighten the head instead.`,
           });
         }
@@ -85,7 +86,7 @@ export function createSetAsideCounts(kit: Kit): SetAsideCounts {
             fault: 'crosstalk',
             pad: note,
             count: faint,
-            sentence: `“${name(note)}” answered ${timesWord(faint, 'stroke')} on other pads, though nobody struck it.`,
+            sentence: `“${name(note)}” answered ${countOf(faint, 'stroke')} on other pads, though nobody struck it.`,
             advice:
               'Raise this pad’s crosstalk (rejection) level on the sound module, then its threshold; move it off the stand or rack it shares with the pad that is struck. Striking each pad hard once shows which pairs they are.',
           });

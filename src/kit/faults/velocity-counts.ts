@@ -53,25 +53,3 @@ export function createVelocityCounts(): VelocityCounts {
     },
   };
 }
-
-/** How much louder than the usual stroke a stroke on a hot spot is. Chosen, not measured. */
-const HOT_RATIO = 1.4;
-/** Between the two there are few strokes. */
-const WARM_RATIO = 1.2;
-
-/**
- * The share of strokes that a hot spot made louder, when the player was asked to strike evenly all
- * over the pad: a group well above the median with little in between. 0 when there is none. In music
- * the same picture is accents over ghosts and says nothing.
- *
- * @example hotShare([60, 61, 62, 60, 59, 61, 60, 62, 95, 96]) // => 0.2
- */
-export function hotShare(velocities: readonly number[]): number {
-  const sorted = [...velocities].sort((a, b) => a - b);
-  const median = sorted[(sorted.length - 1) >> 1] ?? 0;
-  const hot = sorted.filter((velocity) => velocity >= HOT_RATIO * median).length;
-  const warm = sorted.filter(
-    (velocity) => velocity >= WARM_RATIO * median && velocity < HOT_RATIO * median,
-  ).length;
-  return hot >= 2 && warm < hot / 2 ? hot / sorted.length : 0;
-}

@@ -1,4 +1,5 @@
-import { timesWord, type KitFault } from './kit-fault';
+import type { KitFault } from './kit-fault';
+import { countOf } from '../../phrase/model/words';
 
 /** Whether time stamps come in the bunches of a radio link. */
 export interface Wireless {
@@ -58,7 +59,7 @@ export function createWireless(): Wireless {
       const grid = findGrid();
       if (!grid) return [];
       const shared = state[SHARED]!;
-      const bunched = shared > 0 ? `, and ${timesWord(shared, 'stroke')} shared a time stamp` : '';
+      const bunched = shared > 0 ? `, and ${countOf(shared, 'stroke')} shared a time stamp` : '';
       return [
         {
           fault: 'wireless MIDI',

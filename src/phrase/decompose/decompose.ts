@@ -14,6 +14,7 @@ import { leastDisplacement } from './least-displacement';
 import { samePattern } from './same-pattern';
 import { checkPattern } from './check-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
+import { countOf } from '../model/words';
 
 export interface DecomposeOptions {
   /** The phrase's cycle is the pattern's, even where a shorter one would do. */
@@ -122,8 +123,7 @@ function displaced(layers: readonly Layer[], displace: number, root: Root): read
       name: idea,
       changes: [{ kind: 'displace', displace }, ...changes],
     });
-  const partials = Math.abs(displace) === 1 ? 'partial' : 'partials';
-  const name = `${Math.abs(displace)} ${partials} ${displace > 0 ? 'later' : 'earlier'}`;
+  const name = `${countOf(Math.abs(displace), 'partial')} ${displace > 0 ? 'later' : 'earlier'}`;
   const layer: Layer = { name, changes: [{ kind: 'displace', displace }] };
   return first >= 0 ? [layer, ...layers] : [...layers, layer];
 }

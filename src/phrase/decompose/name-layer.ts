@@ -1,5 +1,6 @@
 import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
+import { capital } from '../model/words';
 
 const FAMILIES: Readonly<Partial<Record<Voice, string>>> = {
   'high tom': 'Toms',
@@ -17,8 +18,7 @@ const FAMILIES: Readonly<Partial<Record<Voice, string>>> = {
 };
 
 /** What voices are told together as one idea. @example voiceFamily('mid tom') // => 'Toms' */
-export const voiceFamily = (voice: Voice): string =>
-  FAMILIES[voice] ?? voice[0]!.toUpperCase() + voice.slice(1);
+export const voiceFamily = (voice: Voice): string => FAMILIES[voice] ?? capital(voice);
 
 /** Changes of voice in runs of one idea, each with its name. */
 export function byFamily(changes: readonly Change[]): { name: string; changes: Change[] }[] {

@@ -1,4 +1,5 @@
 import type { ChangeFile, SettingFile } from '../model/phrase-file';
+import { capital } from '../model/words';
 
 /**
  * A name for a layer that does this and nothing else.
@@ -21,5 +22,3 @@ function settingName({ voice, level, limb, silent, grace }: SettingFile): string
   if (grace) return grace === 'none' ? 'Without grace notes' : `${capital(grace)}s`;
   return silent ? 'Rests' : 'Sounding again';
 }
-
-const capital = (word: string): string => word[0]!.toUpperCase() + word.slice(1);

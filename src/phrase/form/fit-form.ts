@@ -5,8 +5,8 @@ import type { Phrase } from '../model/phrase';
 import { MAX_CYCLE, TEMPO_BPM, type PhraseFile } from '../model/phrase-file';
 import { playability } from '../playability/playability';
 import { bad, good, type Result } from '../../time/result';
-import { counted } from '../vary/varied';
 import { phraseFile } from '../file/write-phrase';
+import { countOf } from '../model/words';
 
 /** How a phrase is made to come out. */
 export type FitKind =
@@ -90,7 +90,7 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   const { cycle } = phrase;
   const upTo = { ...phrase, layers: phrase.layers.slice(0, layer) };
   const place = { form: bars * barPartials, end, whole: end - rest, displace };
-  const where = beat === 1 ? `after ${counted(bars, 'bar')}` : `on beat ${beat} of bar ${bars}`;
+  const where = beat === 1 ? `after ${countOf(bars, 'bar')}` : `on beat ${beat} of bar ${bars}`;
   const fits: Fit[] = [];
   const refused: NoFit[] = [];
   const weigh = (kind: FitKind, sentence: string, file: () => PhraseFile, never?: string) => {
@@ -120,28 +120,28 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
       : undefined;
   const tooShort =
     cycles === 0
-      ? `No whole cycle fits into ${counted(end, 'partial')}; choose more bars.`
+      ? `No whole cycle fits into ${countOf(end, 'partial')}; choose more bars.`
       : undefined;
   weigh(
     'cut the last cycle',
-    `The last cycle is cut after ${counted(rest, 'partial')}, so that it resolves ${where}.${takenBack}`,
+    `The last cycle is cut after ${countOf(rest, 'partial')}, so that it resolves ${where}.${takenBack}`,
     () => withCutCycle(upTo, place),
     tooLong,
   );
   weigh(
     'rest first',
-    `The phrase rests for ${counted(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}${pickupStays}`,
+    `The phrase rests for ${countOf(rest, 'partial')} first, so that a cycle ends ${where}.${already(rest)}${pickupStays}`,
     startAt(rest, 'Rest first'),
     tooShort,
   );
   weigh(
     'start displaced',
-    `The phrase starts ${counted(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.${already(rest - cycle)}`,
+    `The phrase starts ${countOf(cycle - rest, 'partial')} into its cycle, so that a cycle ends ${where}.${already(rest - cycle)}`,
     startAt(rest - cycle, 'Start inside the cycle'),
   );
   weigh(
     'add a tail',
-    `After the last whole cycle a tail of ${counted(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.${takenBack}`,
+    `After the last whole cycle a tail of ${countOf(rest, 'stroke')} hand to hand leads to where it resolves, ${where}.${takenBack}`,
     () => withTail(upTo, place),
     tooShort ?? tooLong,
   );

@@ -2,6 +2,7 @@ import { limbName } from './limb';
 import type { AddedStroke, Change, PickupStroke, Setting, Where } from './phrase';
 import { swingText } from './swing';
 import { mixedNumber } from '../../time/beats';
+import { countOf, plural } from './words';
 
 /** What a change does, as a short sentence without its full stop. */
 export function changeWords(change: Change): string {
@@ -13,7 +14,7 @@ export function changeWords(change: Change): string {
     case 'accentEvery':
       return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${whereWords(change.where)} only`}`;
     case 'displace':
-      return `the cycle starts ${partials(Math.abs(change.displace))} ${change.displace < 0 ? 'earlier' : 'later'}`;
+      return `the cycle starts ${countOf(Math.abs(change.displace), 'partial')} ${change.displace < 0 ? 'earlier' : 'later'}`;
     case 'subdivision':
       return `${change.subdivision} partials to the beat`;
     case 'swing':
@@ -31,14 +32,14 @@ export function whereWords(where: Where): string {
   if (where.limb) parts.push(limbName(where.limb));
   if (where.voice) parts.push(where.voice);
   if (where.level) parts.push(`${where.level}s`);
-  if (where.nth) parts.push(`stroke${plural(where.nth)} ${where.nth.join(', ')}`);
+  if (where.nth) parts.push(`${plural(where.nth.length, 'stroke')} ${where.nth.join(', ')}`);
   if (where.positions)
-    parts.push(`position${plural(where.positions)} ${where.positions.join(', ')}`);
+    parts.push(`${plural(where.positions.length, 'position')} ${where.positions.join(', ')}`);
   if (where.beats)
-    parts.push(`beat${plural(where.beats)} ${where.beats.map(mixedNumber).join(', ')}`);
+    parts.push(`${plural(where.beats.length, 'beat')} ${where.beats.map(mixedNumber).join(', ')}`);
   if (where.every)
     parts.push(
-      `partial${plural(where.every.at)} ${where.every.at.join(', ')} of every ${where.every.partials}`,
+      `${plural(where.every.at.length, 'partial')} ${where.every.at.join(', ')} of every ${where.every.partials}`,
     );
   if (where.any) parts.push(where.any.map(whereWords).join(' or '));
   if (where.not) parts.push(`not ${whereWords(where.not)}`);
@@ -63,12 +64,11 @@ function addedWords(added: readonly AddedStroke[]): string[] {
     strokes.set(stroke, [...(strokes.get(stroke) ?? []), position]);
   }
   return [...strokes].map(
-    ([stroke, positions]) => `${stroke} at position${plural(positions)} ${positions.join(', ')}`,
+    ([stroke, positions]) =>
+      `${stroke} at ${plural(positions.length, 'position')} ${positions.join(', ')}`,
   );
 }
 
 const pickupWords = ({ partialsBefore, limb, voice, level }: PickupStroke): string =>
-  `${limb}${voice ? ` on ${voice}` : ''}${level ? ` (${level})` : ''} ${partials(partialsBefore)} ahead`;
-const partials = (count: number) => `${count} partial${count === 1 ? '' : 's'}`;
-const plural = (list: readonly unknown[]) => (list.length === 1 ? '' : 's');
+  `${limb}${voice ? ` on ${voice}` : ''}${level ? ` (${level})` : ''} ${countOf(partialsBefore, 'partial')} ahead`;
 const isAll = (where: Where) => Object.keys(where).length === 0;

@@ -1,7 +1,8 @@
 import type { Phrase } from '../model/phrase';
 import { pinNumbers } from './pin-numbers';
 import { rewrite, type Rewriting } from './rewrite';
-import { counted, made, type Made } from './varied';
+import { made, type Made } from './varied';
+import { countOf } from '../model/words';
 
 /**
  * The same grouping in a cycle of so many partials: cut earlier, or started over until the new end. Changes keep
@@ -10,7 +11,7 @@ import { counted, made, type Made } from './varied';
 export function changeCycle(phrase: Phrase, cycle: number): Made | undefined {
   return made(
     { ...rewrite(pinNumbers(phrase), cuttingAt(cycle)), cycle },
-    `The cycle has ${counted(cycle, 'partial')} in place of ${phrase.cycle}.`,
+    `The cycle has ${countOf(cycle, 'partial')} in place of ${phrase.cycle}.`,
   );
 }
 

@@ -1,6 +1,7 @@
 import { remainder } from '../../time/whole';
 import type { LaidLayers } from '../layers/laid-layers';
-import { counted, withLayer, type Made } from './varied';
+import { withLayer, type Made } from './varied';
+import { countOf } from '../model/words';
 
 /**
  * Everything but the pickup moved `by` partials against the bar (negative: earlier), as one more layer. A whole
@@ -11,6 +12,6 @@ export function displace(laid: LaidLayers, by: number): Made | undefined {
   const before = grid.displace;
   const total = before + by;
   const after = Math.abs(total) < phrase.cycle ? total : remainder(total, phrase.cycle);
-  const sentence = `The phrase lies ${counted(Math.abs(by), 'partial')} ${by < 0 ? 'earlier' : 'later'} against the bar.`;
+  const sentence = `The phrase lies ${countOf(Math.abs(by), 'partial')} ${by < 0 ? 'earlier' : 'later'} against the bar.`;
   return withLayer(laid, 'Displaced', [{ kind: 'displace', displace: after - before }], sentence);
 }

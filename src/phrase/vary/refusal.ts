@@ -5,6 +5,7 @@ import { playability } from '../playability/playability';
 import { vary, type Twist } from './vary';
 import { lcm } from '../../time/whole';
 import { twistFacts } from './twist-facts';
+import { plural } from '../model/words';
 
 /** Why a variation is not offered. */
 export interface Refusal {
@@ -89,7 +90,7 @@ export function whyUnplayable(phrase: Phrase, bpm: number): Refusal | undefined 
 }
 
 const layersText = (layers: readonly number[]): string =>
-  layers.length === 1 ? `In layer ${layers[0]}` : `In layers ${layers.join(', ')}`;
+  `In ${plural(layers.length, 'layer')} ${layers.join(', ')}`;
 
 /** The fastest tempo at which every layer can be played; Infinity when nothing limits it. */
 export const playableUpTo = (phrase: Phrase): number =>

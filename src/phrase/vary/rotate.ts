@@ -3,7 +3,8 @@ import type { Phrase } from '../model/phrase';
 import { cycleSteps, withSteps } from '../model/grouping-text';
 import { pinNumbers } from './pin-numbers';
 import { rewrite, type Rewriting } from './rewrite';
-import { counted, made, type Made } from './varied';
+import { made, type Made } from './varied';
+import { countOf } from '../model/words';
 
 /**
  * The cycle started `by` partials further on (negative: earlier), with all that changes say about its positions;
@@ -17,7 +18,7 @@ export function rotate(phrase: Phrase, by: number): Made | undefined {
   const rewritten = rewrite(pinNumbers(phrase), rotating(cycle, by));
   return made(
     withSteps(rewritten, [...steps.slice(start), ...steps.slice(0, start)]),
-    `The sticking starts ${counted(start, 'partial')} further on in its cycle.`,
+    `The sticking starts ${countOf(start, 'partial')} further on in its cycle.`,
   );
 }
 

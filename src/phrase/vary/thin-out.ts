@@ -1,6 +1,7 @@
 import type { LaidLayers } from '../layers/laid-layers';
 import { limbName, type Limb } from '../model/limb';
-import { counted, withLayer, type Made } from './varied';
+import { withLayer, type Made } from './varied';
+import { countOf } from '../model/words';
 
 /**
  * Only `keep` of the cycle's onsets (of one limb's, when it is named) are left, spread as evenly as they go, as
@@ -22,6 +23,6 @@ export function thinOut(laid: LaidLayers, keep: number, limb?: Limb): Made | und
     laid,
     'Thinned out',
     [{ kind: 'set', where: { ...(limb && { limb }), positions: rest }, set: { silent: true } }],
-    `Strokes stay on ${keep} of ${counted(onsets.length, 'place')}${whose}, spread evenly.`,
+    `Strokes stay on ${keep} of ${countOf(onsets.length, 'place')}${whose}, spread evenly.`,
   );
 }

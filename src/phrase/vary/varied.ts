@@ -30,7 +30,3 @@ export function withLayer(
   const more = withCheckedLayer(laid, { name, changes });
   return more && { laid: more, sentence };
 }
-
-/** A count with its noun. @example counted(1, 'partial') // => '1 partial' */
-export const counted = (count: number, noun: string): string =>
-  `${count} ${noun}${count === 1 ? '' : 's'}`;

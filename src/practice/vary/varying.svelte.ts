@@ -11,6 +11,7 @@ import {
   type TwistKind,
   type TwistSettings,
 } from '../../phrase/vary/twist-settings';
+import { clamp } from '../../time/whole';
 
 /** A variation as it is shown: with its phrase read. */
 export interface Variant extends Made {
@@ -114,7 +115,7 @@ export class Varying {
 
   /** Only a tempo that a phrase can have. */
   setBpm(bpm: number): void {
-    this.#bpm = Math.min(TEMPO_BPM.most, Math.max(TEMPO_BPM.least, bpm));
+    this.#bpm = clamp(bpm, TEMPO_BPM.least, TEMPO_BPM.most);
     this.#moved();
   }
 

@@ -1,3 +1,5 @@
+import { clamp } from '../../time/whole';
+
 /** Where the lines of a bar's picture stand, px from its top; texts by their baseline. */
 export const BAR_LINES = {
   count: 13,
@@ -27,4 +29,4 @@ const WIDEST = 44;
  * @example slotWidth(360, 16) // => 22
  */
 export const slotWidth = (width: number, barPartials: number): number =>
-  Math.min(WIDEST, Math.max(NARROWEST, Math.floor(width / barPartials)));
+  clamp(Math.floor(width / barPartials), NARROWEST, WIDEST);

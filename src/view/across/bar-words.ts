@@ -3,6 +3,7 @@ import type { Realignment } from '../../phrase/layers/realignment';
 import { beats, mixedNumber } from '../../time/beats';
 import { remainder } from '../../time/whole';
 import type { Across, AcrossPartial } from '../../notation/across-bar';
+import { countOf } from '../../phrase/model/words';
 
 /** A bar's name with the cycles that start in it, each named as its place in the bar is counted; below 1 the pickup. */
 export function barWords(bar: number, partials: readonly AcrossPartial[], across: Across): string {
@@ -46,7 +47,7 @@ function placeWord(
 
 /** When cycle start and bar line meet again, in one sentence. */
 export function realignmentWords({ cycles, bars, starts }: Realignment): string {
-  const after = `${bars} ${bars === 1 ? 'bar' : 'bars'}`;
+  const after = countOf(bars, 'bar');
   if (cycles > 1)
     return `Cycle start and bar line meet again after ${cycles} cycles, which is ${after}.`;
   const every = bars === 1 ? '' : `, every ${after}`;

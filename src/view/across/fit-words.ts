@@ -1,7 +1,7 @@
 import type { Fit, LeftOver } from '../../phrase/form/fit-form';
 import type { Phrase } from '../../phrase/model/phrase';
-import { counted } from '../../phrase/vary/varied';
 import { freeTitle } from '../../practice/free-title';
+import { countOf } from '../../phrase/model/words';
 
 /** What a way is called. */
 export const FIT_NAMES: Readonly<Record<Fit['kind'], string>> = {
@@ -17,8 +17,8 @@ export function leftOverWords(
   { formPartials, cycles, remainingPartials }: LeftOver,
   cycle: number,
 ): string {
-  const left = remainingPartials === 0 ? 'nothing' : counted(remainingPartials, 'partial');
-  return `${counted(formPartials, 'partial')} hold ${counted(cycles, 'cycle')} of ${cycle}; ${left} ${remainingPartials > 1 ? 'are' : 'is'} left over.`;
+  const left = remainingPartials === 0 ? 'nothing' : countOf(remainingPartials, 'partial');
+  return `${countOf(formPartials, 'partial')} hold ${countOf(cycles, 'cycle')} of ${cycle}; ${left} ${remainingPartials > 1 ? 'are' : 'is'} left over.`;
 }
 
 /** Where a form can resolve, by beat: 1 is the downbeat after it. */
@@ -45,7 +45,7 @@ export const fittedTitle = (
 ): string =>
   freeTitle(
     title,
-    (number) => ` in ${counted(bars, 'bar')}${SHORT[kind]}${number === 1 ? '' : `, ${number}`}`,
+    (number) => ` in ${countOf(bars, 'bar')}${SHORT[kind]}${number === 1 ? '' : `, ${number}`}`,
     taken,
   );
 

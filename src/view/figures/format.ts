@@ -1,3 +1,5 @@
+import { decimalText, signedText } from '../../phrase/model/words';
+
 /** Shown where a figure is undefined: never a 0. */
 export const UNDEFINED = '–';
 const NO_BREAK = '\u00a0';
@@ -9,8 +11,7 @@ const NO_BREAK = '\u00a0';
  */
 export function figureText(value: number | undefined, decimals = 0): string {
   if (value === undefined) return UNDEFINED;
-  const text = Math.abs(value).toFixed(decimals);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+  return decimalText(value, decimals);
 }
 
 /**
@@ -19,8 +20,7 @@ export function figureText(value: number | undefined, decimals = 0): string {
  * @example offsetText(3.2) // => '+3'
  */
 export function offsetText(ms: number | undefined, decimals = 0): string {
-  const text = figureText(ms, decimals);
-  return ms !== undefined && ms > 0 && Number(text) !== 0 ? `+${text}` : text;
+  return ms === undefined ? UNDEFINED : signedText(ms, decimals);
 }
 
 /**

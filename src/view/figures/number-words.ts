@@ -1,3 +1,5 @@
+import { plural } from '../../phrase/model/words';
+
 const WORDS = [
   'no',
   'one',
@@ -14,9 +16,6 @@ const WORDS = [
   'twelve',
 ];
 
-/** A count as prose writes it. @example numberWord(2) // => 'two' */
-export const numberWord = (count: number): string => WORDS[count] ?? String(count);
-
-/** A count with its noun. @example counted(1, 'clean cycle') // => 'one clean cycle' */
-export const counted = (count: number, noun: string): string =>
-  `${numberWord(count)} ${noun}${count === 1 ? '' : 's'}`;
+/** A count with its noun, as prose writes it. @example countInWords(1, 'clean cycle') // => 'one clean cycle' */
+export const countInWords = (count: number, noun: string): string =>
+  `${WORDS[count] ?? count} ${plural(count, noun)}`;

@@ -1,12 +1,13 @@
 import type { LiveStats } from '../../live/live-stats';
 import type { WrongVoicePair } from '../../score/groups';
-import { counted } from './number-words';
+import { countInWords } from './number-words';
+import { list } from '../../phrase/model/words';
 
 /** @example wrongVoiceWords({ written: 'ride', struck: 'crash', count: 2 }) // => 'Written ride, struck crash: two times.' */
 export const wrongVoiceWords = ({ written, struck, count }: WrongVoicePair): string =>
-  `Written ${written}, struck ${struck}: ${counted(count, 'time')}.`;
+  `Written ${written}, struck ${struck}: ${countInWords(count, 'time')}.`;
 
-/** Pairs told one by one; what is more is only counted, since the page has to stay as it is while playing. Chosen. */
+/** Pairs told one by one; what is more is only countInWords, since the page has to stay as it is while playing. Chosen. */
 const MOST_PAIRS = 3;
 
 /** The commonest pairs, and how many strokes the others were. */
@@ -15,24 +16,22 @@ export function wrongVoicesWords(pairs: readonly WrongVoicePair[]): string[] {
   const others = sorted.slice(MOST_PAIRS).reduce((sum, { count }) => sum + count, 0);
   return [
     ...sorted.slice(0, MOST_PAIRS).map(wrongVoiceWords),
-    ...(others > 0 ? [`Other wrong voices: ${counted(others, 'time')}.`] : []),
+    ...(others > 0 ? [`Other wrong voices: ${countInWords(others, 'time')}.`] : []),
   ];
 }
 
 /** What was put down to the kit: one sentence, or none. */
 export function setAsideWords({ doubleTriggers, crosstalk }: LiveStats['setAside']): string[] {
   const faults = [
-    ...(doubleTriggers > 0 ? [counted(doubleTriggers, 'double trigger')] : []),
-    ...(crosstalk > 0 ? [counted(crosstalk, 'crosstalk stroke')] : []),
+    ...(doubleTriggers > 0 ? [countInWords(doubleTriggers, 'double trigger')] : []),
+    ...(crosstalk > 0 ? [countInWords(crosstalk, 'crosstalk stroke')] : []),
   ];
-  return faults.length > 0
-    ? [`Set aside as the kit's fault and not yours: ${faults.join(' and ')}.`]
-    : [];
+  return faults.length > 0 ? [`Set aside as the kit's fault and not yours: ${list(faults)}.`] : [];
 }
 
 /** Notes that came without a pad to them, by note number: one sentence, or none. */
 export function unmappedWords(unmapped: ReadonlyMap<number, number>): string[] {
   if (unmapped.size === 0) return [];
-  const notes = [...unmapped].map(([note, count]) => `${note} (${counted(count, 'time')})`);
+  const notes = [...unmapped].map(([note, count]) => `${note} (${countInWords(count, 'time')})`);
   return [`Not on the kit's note map, and so not judged: note ${notes.join(', ')}.`];
 }

@@ -1,5 +1,6 @@
 import { NOTATION_FAMILY } from '../theme/notation-font';
 import type { FeedDensity } from './feed-density';
+import { clamp } from '../../time/whole';
 
 const TEXT = '"Source Sans 3 Variable", "Source Sans 3", Arial, sans-serif';
 const TITLE = '"Source Serif 4 Variable", "Source Serif 4", Georgia, serif';
@@ -56,7 +57,6 @@ export interface LayoutInput {
 const COMFORTABLE_PX = 40;
 const NARROW_PX = 620;
 
-const clamp = (value: number, low: number, high: number) => Math.min(high, Math.max(low, value));
 const sans = (weight: number, px: number) => `${weight} ${px}px ${TEXT}`;
 
 export function laneLayout(input: LayoutInput): LaneLayout {

@@ -8,6 +8,7 @@ import { LEVELS } from '../../phrase/model/level';
 import { LIMBS, limbName } from '../../phrase/model/limb';
 import { VOICES } from '../../phrase/model/voice';
 import { placeInWords } from './scroll-steps';
+import { figureText } from '../figures/format';
 
 /** One note in words. */
 export interface NoteRow {
@@ -79,7 +80,7 @@ function noteRow(feed: LaneFeed, note: number): NoteRow {
     bar: bar === 0 ? 'pickup' : String(bar),
     beat: feed.noteBeatLabel[note]!,
     cycle: feed.noteCycle[note] === 0 ? '–' : String(feed.noteCycle[note]),
-    position: String(feed.notePosition[note]).replace('-', '−'),
+    position: figureText(feed.notePosition[note]),
     voice: voice + grace,
     limb: limbName(LIMBS[feed.noteLimb[note]!]!),
     level: LEVELS[feed.noteLevel[note]!]!,

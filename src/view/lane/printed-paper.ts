@@ -1,4 +1,5 @@
 import type { LaneLayout, LaneView } from './lane-layout';
+import { clamp } from '../../time/whole';
 
 /** Width of a sheet, CSS pixels: printing one is a small part of a frame. Chosen, not measured. */
 const SHEET = 192;
@@ -77,7 +78,7 @@ export class PrintedPaper {
     const first = Math.floor(origin / wide);
     for (let index = first; index * wide < origin + this.#plotWide; index++) {
       const x = this.#left + index * wide - origin;
-      const cut = Math.min(wide, Math.max(0, spentTo - index * wide));
+      const cut = clamp(spentTo - index * wide, 0, wide);
       if (cut > 0) {
         const { canvas } = this.#printed(this.#spent, index, view, true);
         if (cut === wide) ctx.drawImage(canvas, x, 0);

@@ -3,6 +3,7 @@ import type { Playability, PlayabilityProblem } from '../../phrase/playability/p
 import type { LimbRate } from '../../phrase/playability/limb-rates';
 import { FASTEST_PER_SECOND, SUSTAINED_PER_SECOND } from '../../phrase/playability/rates';
 import { bpmText } from '../figures/format';
+import { list, plural } from '../../phrase/model/words';
 
 /** The lower end of what one hand keeps up, strokes a second; see rates.ts for the source. */
 const KEPT_UP_FROM = 5;
@@ -27,14 +28,12 @@ function placesWords(places: readonly number[]): string {
   const pickup = sorted.filter((place) => place < 0).map((place) => -place);
   const inCycle = sorted.filter((place) => place > 0);
   return [
-    ...(pickup.length > 0 ? [`pickup, ${pickup.join(' and ')} ahead`] : []),
-    ...(inCycle.length > 0
-      ? [`${inCycle.length === 1 ? 'position' : 'positions'} ${listed(inCycle)}`]
-      : []),
+    ...(pickup.length > 0 ? [`pickup, ${list(pickup.map(String))} ahead`] : []),
+    ...(inCycle.length > 0 ? [`${plural(inCycle.length, 'position')} ${someOf(inCycle)}`] : []),
   ].join(', ');
 }
 
-const listed = (places: readonly number[]): string =>
+const someOf = (places: readonly number[]): string =>
   places.length > MOST_NAMED
     ? `${places.slice(0, MOST_NAMED).join(', ')} and ${places.length - MOST_NAMED} more`
     : places.join(', ');

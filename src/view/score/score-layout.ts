@@ -3,6 +3,7 @@ import { isHand } from '../../phrase/model/limb';
 import { voiceNumber } from '../../phrase/model/voice';
 import type { ScoreContent, ScoreNote } from '../../notation/score-columns';
 import { scoreLines, type ScoreLineContent } from '../../notation/score-lines';
+import { clamp } from '../../time/whole';
 
 /** Sizes and heights of a score line, CSS pixels from the top of each of its lines. */
 export interface ScoreLayout {
@@ -50,7 +51,7 @@ export function scoreLayout({ content, width, interactive }: ScoreLayoutInput): 
   const lines = scoreLines(content, (width - front) / least);
   const longest = Math.max(...lines.map(({ from, to }) => to - from));
   const roughly = Math.min(SLOT.most, (width - front) / longest);
-  const space = Math.min(SPACE.most, Math.max(SPACE.least, roughly / 3.8));
+  const space = clamp(roughly / 3.8, SPACE.least, SPACE.most);
   const left = FRONT_SPACES * space;
   const slot = Math.min(SLOT.most, (width - left - 2) / longest);
 

@@ -1,11 +1,8 @@
-import fc from 'fast-check';
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
 import {
   forgetProfile,
   keepProfile,
-  mergeProfiles,
-  OFFSET_METHODS,
   profileFor,
   RigProfilesShape,
   type RigProfile,
@@ -25,23 +22,6 @@ const desk: RigProfile = {
 };
 const phones: RigProfile = { ...desk, outputLabel: 'Headphones', deviceOffsetMs: 4 };
 
-const profiles = fc.array(
-  fc
-    .record({
-      outputLabel: fc.constantFrom('Desk', 'Headphones', ''),
-      sampleRate: fc.constantFrom(44_100, 48_000),
-      port: fc.constantFrom('Ferry kit', 'Pier kit'),
-      deviceOffsetMs: fc.double({ min: -50, max: 50, noNaN: true }),
-      method: fc.constantFrom(...OFFSET_METHODS),
-      day: fc.integer({ min: 1, max: 28 }),
-    })
-    .map(({ day, ...rest }) => ({
-      ...rest,
-      measuredAt: `2026-02-${String(day).padStart(2, '0')}T08:00:00Z`,
-    })),
-  { maxLength: 12 },
-);
-
 describe('profiles of rigs', () => {
   it('are found for the very rig and for no other', () => {
     expect(profileFor([phones, desk], desk)).toBe(desk);
@@ -53,25 +33,6 @@ describe('profiles of rigs', () => {
     const again = { ...desk, deviceOffsetMs: 9 };
     expect(keepProfile([phones, desk], again)).toEqual([again, phones]);
     expect(forgetProfile([phones, desk], phones)).toEqual([desk]);
-  });
-
-  it('lawMerge: one profile a rig, the latest, and merging again changes nothing', () => {
-    fc.assert(
-      fc.property(profiles, profiles, (mine, theirs) => {
-        const merged = mergeProfiles(mine, theirs);
-        expect(mergeProfiles(merged, theirs)).toEqual(merged);
-        for (const profile of [...mine, ...theirs]) {
-          const kept = merged.filter(
-            (other) =>
-              other.outputLabel === profile.outputLabel &&
-              other.sampleRate === profile.sampleRate &&
-              other.port === profile.port,
-          );
-          expect(kept).toHaveLength(1);
-          expect(kept[0]!.measuredAt >= profile.measuredAt).toBe(true);
-        }
-      }),
-    );
   });
 
   it('survive being written as JSON; a damaged one is refused', () => {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { driftMs } from '../../../src/clock/latency/drifting';
 import { offsetHistogram } from '../../../src/clock/latency/offset-histogram';
-import { tapEstimate, type TapEstimate } from '../../../src/clock/latency/tap-estimate';
+import { driftMs, tapEstimate, type TapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { twoClusters } from '../../../src/clock/latency/two-clusters';
 import { chance } from '../../../src/time/chance';
 

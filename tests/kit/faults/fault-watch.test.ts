@@ -5,7 +5,6 @@ import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
 import { createFaultWatch, type FaultWatch } from '../../../src/kit/faults/fault-watch';
 import { FLOOD_FROM } from '../../../src/kit/faults/flood';
 import { createSetAsideCounts } from '../../../src/kit/faults/set-aside-counts';
-import { hotShare } from '../../../src/kit/faults/velocity-counts';
 import { createWireless } from '../../../src/kit/faults/wireless';
 import type { Kit } from '../../../src/kit/kit';
 import { setAside } from '../../../src/kit/set-aside';
@@ -253,19 +252,5 @@ describe('wireless time stamps', () => {
     for (let i = 0; i < 200; i++) strike(watch, every(15, 0.3)(i * 137 + 12 * normal()), 38, 80);
     expect(watch.report()[0]!.sentence).toContain('steps of 15 ms');
     expect(watch.report()[0]!.sentence).toContain('±7.5 ms');
-  });
-});
-
-describe('even strokes all over a pad', () => {
-  it(`show a hot spot as a group of its own, seed ${SEED + 5}`, () => {
-    const { normal } = chance(SEED + 5);
-    const even = Array.from({ length: 40 }, () => Math.round(70 + 5 * normal()));
-    expect(hotShare(even)).toBe(0);
-    expect(hotShare([...even, 108, 112, 115, 120])).toBeCloseTo(4 / 44, 12);
-  });
-
-  it('a wide spread is none', () => {
-    expect(hotShare(Array.from({ length: 61 }, (_, i) => 40 + i))).toBe(0);
-    expect(hotShare([])).toBe(0);
   });
 });

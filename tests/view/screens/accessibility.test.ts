@@ -129,7 +129,7 @@ describe('axe finds nothing on', () => {
       const { inputs, theme: chosen } = await mountShell('#kit');
       chosen.choose(theme);
       await page.getByTestId('learn-crosstalk').click();
-      await expect.element(page.getByTestId('crosstalk-ask')).toBeVisible();
+      await expect.element(page.getByTestId('learn-crosstalk-ask')).toBeVisible();
       expect(await violations()).toEqual([]);
       for (let i = 0; i < 6; i++) {
         inputs.listener!(1000 * i, 0x99, 36, 110);

@@ -73,7 +73,7 @@ describe('writing a phrase', () => {
   it('refuses what is no number where it is typed', async () => {
     await sevens();
     await write('Tempo, bpm', '');
-    await expect.element(page.getByText(/Write a number from 30 to 300/)).toBeVisible();
+    await expect.element(page.getByText('A tempo is 30 to 300 beats a minute.')).toBeVisible();
     await write('Tempo, bpm', '20');
     await expect
       .element(page.getByText(/The number 20 is not possible here; write one from 30 to 300/))

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { withCrosstalk } from '../../../src/kit/faults/learn-crosstalk';
+import { CAUTIONS } from '../../../src/coach/cautions';
 import type { Kit } from '../../../src/kit/kit';
 import { setAside } from '../../../src/kit/set-aside';
 import type { StrokeSink } from '../../../src/midi/stroke-source';
@@ -17,6 +18,7 @@ const BOATHOUSE: Kit = {
   ],
 };
 type Listening = { listener: StrokeSink | undefined };
+const CAUTION = CAUTIONS.find(({ code }) => code === 'hard strokes')!.text;
 let nowMs = 0;
 
 /** Hard strikes a second apart; another pad answers each, so much later and so loud. */
@@ -28,7 +30,7 @@ function strike(inputs: Listening, note: number, times: number, answer?: [number
     inputs.listener!(nowMs + 40, 0x89, note, 0);
   }
 }
-const ask = () => page.getByTestId('crosstalk-ask');
+const ask = () => page.getByTestId('learn-crosstalk-ask');
 const count = () => page.getByTestId('crosstalk-count');
 const button = (name: string) => page.getByRole('button', { name });
 
@@ -42,29 +44,27 @@ async function onBoathouse(crosstalk?: Kit['crosstalk']) {
 describe('learning crosstalk', () => {
   it('asks pad by pad, tells what answered, and keeps it in the kit', async () => {
     const inputs = await onBoathouse();
-    await expect.element(page.getByText(/turn the headphones down/)).toBeVisible();
+    await expect.element(page.getByText(CAUTION)).toBeVisible();
     await page.getByTestId('learn-crosstalk').click();
     expect(inputs.player).toBe('kit');
-    await expect.element(ask()).toHaveTextContent('no other: snare.');
+    await expect.element(ask()).toHaveTextContent(/: snare\.$/);
     strike(inputs, 38, 3, [48, 8, 20]);
     strike(inputs, 40, 2, [48, 8, 25]);
-    await expect.element(count()).toHaveTextContent('5 of 6 strikes, pad 1 of 3.');
+    await expect.element(count()).toHaveTextContent(/^5 of 6\b.* 1 of 3\./);
     // The answer to the last strike comes when the next pad is asked for already.
     strike(inputs, 38, 1, [48, 8, 20]);
-    await expect.element(ask()).toHaveTextContent('no other: tom 1.');
-    await expect.element(count()).toHaveTextContent('0 of 6 strikes, pad 2 of 3.');
+    await expect.element(ask()).toHaveTextContent(/: tom 1\.$/);
+    await expect.element(count()).toHaveTextContent(/^0 of 6\b.* 2 of 3\./);
     strike(inputs, 48, 6);
     await button('My kit has none').click();
     const answers = page.getByTestId('crosstalk-answers');
+    await expect.element(answers.getByRole('heading')).toHaveTextContent('snare');
     await expect
-      .element(answers)
-      .toHaveTextContent(
-        /“tom 1” answered 6 of 6 strikes on “snare”, 8\.0 ms after it, with up to 25 % of their velocity.*Raising the crosstalk level of “tom 1”/,
-      );
-    await expect.element(answers).toHaveTextContent('isolation');
-    await expect.element(answers).toHaveTextContent('No other pad answers: tom 1.');
+      .element(answers.getByRole('listitem'))
+      .toHaveTextContent(/“tom 1”.* 6 of 6 .*“snare”, 8\.0 ms .*25 %/);
+    await expect.element(answers.getByText(/: tom 1\.$/)).toBeVisible();
     await button('Keep in my kit').click();
-    await expect.element(page.getByText('Boathouse is kept and chosen.')).toBeVisible();
+    await expect.element(page.getByRole('status').filter({ hasText: /^Boathouse/ })).toBeVisible();
     expect(inputs.listener).toBeUndefined();
     expect(inputs.saved?.title).toBe('Boathouse');
     // 8 ms and 25 % come with every strike: a stroke like that is the kit's, a louder one the player's.
@@ -81,16 +81,15 @@ describe('learning crosstalk', () => {
     const inputs = await onBoathouse();
     await page.getByTestId('learn-crosstalk').click();
     inputs.listener!(0, 0x99, 38, 45);
-    await expect.element(count()).toHaveTextContent('0 of 6');
-    await expect.element(count()).toHaveTextContent('Velocity 45 is too soft');
+    await expect.element(count()).toHaveTextContent(/^0 of 6\b.*\b45\b.*\b60\b/);
     inputs.listener!(1000, 0x99, 51, 90);
-    await expect.element(count()).toHaveTextContent('That was ride.');
+    await expect.element(count()).toHaveTextContent(/^0 of 6\b.* ride\.$/);
     // A note that no pad has, a controller and a double trigger are no strikes.
     inputs.listener!(2000, 0x99, 99, 90);
     inputs.listener!(2000, 0xb9, 4, 90);
     inputs.listener!(3000, 0x99, 38, 90);
     inputs.listener!(3020, 0x99, 38, 70);
-    await expect.element(count()).toHaveTextContent('1 of 6 strikes, pad 1 of 3. Velocity 90.');
+    await expect.element(count()).toHaveTextContent(/^1 of 6\b.* 1 of 3\..*\b90\.$/);
   });
 
   it('stops at any time, and can ask again', async () => {
@@ -100,12 +99,14 @@ describe('learning crosstalk', () => {
     strike(inputs, 38, 6);
     strike(inputs, 48, 2);
     await button('My kit has no more pads').click();
-    await expect.element(page.getByText('No other pad answers: snare.')).toBeVisible();
-    await expect.element(page.getByText('Too few hard strikes to tell: tom 1.')).toBeVisible();
+    const answers = page.getByTestId('crosstalk-answers');
+    await expect.element(answers.getByText(/: snare\.$/)).toBeVisible();
+    await expect.element(answers.getByText(/: tom 1\.$/)).toBeVisible();
+    expect(answers.getByRole('listitem').elements()).toEqual([]);
     await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
     await button('The one before again').click();
-    await expect.element(ask()).toHaveTextContent('no other: tom 1.');
-    await expect.element(count()).toHaveTextContent('0 of 6 strikes, pad 2 of 2.');
+    await expect.element(ask()).toHaveTextContent(/: tom 1\.$/);
+    await expect.element(count()).toHaveTextContent(/^0 of 6\b.* 2 of 2\./);
     await button('Leave off').click();
     expect(inputs.listener).toBeUndefined();
     expect(inputs.saved).toBeUndefined();
@@ -117,16 +118,15 @@ describe('learning crosstalk', () => {
     await page.getByTestId('learn-crosstalk').click();
     strike(inputs, 38, 6, [48, 3, 70]);
     await button('My kit has no more pads').click();
-    await expect
-      .element(page.getByText(/too loud to be told from a real soft stroke/))
-      .toBeVisible();
+    const answers = page.getByTestId('crosstalk-answers');
+    await expect.element(answers.getByRole('listitem')).toHaveTextContent(/“tom 1”.*“snare”.*70 %/);
     await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
   });
 
   it('keeps a built-in kit as an own copy', async () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn-crosstalk').click();
-    await expect.element(ask()).toHaveTextContent('no other: bass drum.');
+    await expect.element(ask()).toHaveTextContent(/: bass drum\.$/);
     strike(inputs, 36, 6, [38, 2, 20]);
     await button('My kit has no more pads').click();
     await button('Keep in my kit').click();
@@ -141,13 +141,13 @@ describe('crosstalk that the kit knows', () => {
 
   it('is listed and can be forgotten', async () => {
     const inputs = await onBoathouse([SNARE, RIDE]);
-    await page.getByText('What this kit sets aside (2)').click();
+    await page.getByText(/\(2\)$/).click();
     await expect
-      .element(page.getByText(/tom 1, within 10 ms of a stroke on snare and with up to 30 %/))
+      .element(page.getByRole('listitem').filter({ hasText: /^tom 1\b.* 10 ms .*snare.* 30 %/ }))
       .toBeVisible();
     await page.getByTestId('forget-crosstalk').click();
     expect(inputs.saved?.crosstalk).toEqual([]);
-    await expect.element(page.getByText('Boathouse goes by the usual limits again.')).toBeVisible();
+    await expect.element(page.getByRole('status').filter({ hasText: /^Boathouse/ })).toBeVisible();
   });
 
   it('gives way for a pad that no longer shakes others, and stays for the rest', async () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
+import { LEARN_STEPS } from '../../../src/kit/learn-steps';
 import { MIDI_STATES, type MidiStateKind } from '../../../src/midi/midi-problems';
 import type { StrokeSink } from '../../../src/midi/stroke-source';
 import { mountShell } from '../mount-shell';
@@ -22,28 +23,30 @@ describe('the kit screen', () => {
     });
     await page.getByTestId('midi-connect').click();
     expect(inputs.player).toBe('kit');
-    await expect.element(page.getByTestId('midi-state')).toHaveTextContent('Listening');
+    await expect.element(page.getByTestId('midi-state')).toHaveTextContent(inputs.midi.sentence);
+    expect(inputs.midi.kind).toBe('ready');
   });
 
   it('shows the last stroke, mapped or not', async () => {
     const { inputs } = await mountShell('#kit');
     inputs.heard = { note: 38, voice: 'snare', velocity: 104 };
     await expect.element(page.getByTestId('last-stroke')).toHaveTextContent('snare');
-    await expect.element(page.getByText('note 38, velocity 104: accent')).toBeVisible();
+    await expect.element(page.getByText(/\b38\b.*\b104\b.*\baccent\b/)).toBeVisible();
     inputs.heard = { note: 91, voice: undefined, velocity: 20 };
-    await expect.element(page.getByTestId('last-stroke')).toHaveTextContent('not on the note map');
+    await expect.element(page.getByText(/\b91\b.*\b20\b/)).toBeVisible();
+    await expect.element(page.getByTestId('last-stroke')).not.toHaveTextContent('snare');
   });
 
   it('learns a kit from one stroke a pad', async () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn').click();
-    await expect.element(page.getByTestId('learn-ask')).toHaveTextContent('Play the bass drum.');
+    await expect.element(page.getByTestId('learn-ask')).toHaveTextContent(LEARN_STEPS[0]!.ask);
     inputs.listener!(0, 0x99, 35, 90);
     inputs.listener!(500, 0x99, 31, 90);
     await page.getByRole('button', { name: 'My kit has none' }).click();
     await page.getByLabelText('Name of the kit').fill('Boathouse');
     await page.getByRole('button', { name: 'Keep this kit' }).click();
-    await expect.element(page.getByText('Boathouse is kept and chosen.')).toBeVisible();
+    await expect.element(page.getByRole('status').filter({ hasText: /^Boathouse/ })).toBeVisible();
     expect(inputs.saved?.title).toBe('Boathouse');
     expect(inputs.saved?.pads.map(({ note, voice }) => [note, voice])).toEqual([
       [35, 'bass drum'],
@@ -54,35 +57,37 @@ describe('the kit screen', () => {
 });
 
 describe('what is learned by striking', () => {
-  const parts = [
-    { begin: 'learn', ask: 'learn-ask' },
-    { begin: 'learn-levels', ask: 'levels-ask' },
-    { begin: 'learn-crosstalk', ask: 'crosstalk-ask' },
-  ];
-  it.each(parts)(
-    'has the focus, and all of it in sight, from $begin on',
-    async ({ begin, ask }) => {
-      await page.viewport(1440, 900);
-      await mountShell('#kit');
-      const button = page.getByTestId(begin);
-      await button.click();
-      const asked = page.getByTestId(ask);
-      await expect.element(asked).toHaveFocus();
-      const section = asked.element().closest('section')!.getBoundingClientRect();
-      expect(section.top).toBeGreaterThanOrEqual(-1);
-      expect(section.bottom).toBeLessThanOrEqual(900);
-      await page.getByRole('button', { name: 'Leave off' }).click();
-      await expect.element(button).toHaveFocus();
-    },
-  );
+  const parts = ['learn', 'learn-levels', 'learn-crosstalk'];
+  it.each(parts)('has the focus, and all of it in sight, from %s on', async (begin) => {
+    await page.viewport(1440, 900);
+    await mountShell('#kit');
+    const button = page.getByTestId(begin);
+    await button.click();
+    const ask = page.getByTestId(`${begin}-ask`);
+    await expect.element(ask).toHaveFocus();
+    const section = ask.element().closest('section')!.getBoundingClientRect();
+    expect(section.top).toBeGreaterThanOrEqual(-1);
+    expect(section.bottom).toBeLessThanOrEqual(900);
+    await page.getByRole('button', { name: 'Leave off' }).click();
+    await expect.element(button).toHaveFocus();
+  });
+
+  it.each(parts)('listens to nothing any more once %s is left with the page', async (begin) => {
+    const { inputs, route } = await mountShell('#kit');
+    await page.getByTestId(begin).click();
+    expect(inputs.listener).toBeDefined();
+    route.go('help');
+    await expect.element(page.getByTestId(`${begin}-ask`)).not.toBeInTheDocument();
+    expect(inputs.listener).toBeUndefined();
+  });
 
   it('calls a pad by its voice too where its name does not tell it', async () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn').click();
     for (const [i, note] of [36, 38, 40, 37, 48, 50, 45].entries())
       inputs.listener!(i * 500, 0x99, note, 90);
-    await expect.element(page.getByText('tom 2 head (mid tom) is note 45')).toBeVisible();
-    await expect.element(page.getByTestId('learn-ask')).toHaveTextContent('the rim of the mid tom');
+    await expect.element(page.getByText(/tom 2 head \(mid tom\).*\b45\b/)).toBeVisible();
+    await expect.element(page.getByTestId('learn-ask')).toHaveTextContent(LEARN_STEPS[7]!.ask);
   });
 });
 
@@ -98,17 +103,15 @@ describe('learning the levels of a pad', () => {
   it('puts the limits between the strokes, on a copy of a built-in kit', async () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn-levels').click();
-    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play ghosts');
+    await expect.element(page.getByTestId('learn-levels-ask')).toHaveTextContent('ghosts');
     strike(inputs, 38, [20, 22, 24, 26, 28, 30]);
     // Another pad that shakes along is not listened to.
     strike(inputs, 36, [127]);
-    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play taps');
+    await expect.element(page.getByTestId('learn-levels-ask')).toHaveTextContent('taps');
     strike(inputs, 38, [60, 62, 64, 66, 68, 70]);
     strike(inputs, 38, [100, 102, 104, 106, 108, 110]);
     // Middle of the gaps 30 to 60 and 70 to 100: worked by hand.
-    await expect
-      .element(page.getByTestId('levels-ask'))
-      .toHaveTextContent('Ghosts up to 44, accents from 85.');
+    await expect.element(page.getByTestId('learn-levels-ask')).toHaveTextContent(/\b44\b.*\b85\b/);
     await page.getByRole('button', { name: 'Keep these limits' }).click();
     expect(inputs.saved?.title).toBe('Edge and rim zones, my levels');
     expect(inputs.saved?.pads.find(({ note }) => note === 38)).toMatchObject({
@@ -122,8 +125,10 @@ describe('learning the levels of a pad', () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn-levels').click();
     for (let level = 0; level < 3; level++) strike(inputs, 38, [60, 62, 64, 66, 68, 70]);
-    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('The levels overlap');
+    await expect
+      .element(page.getByRole('button', { name: 'Keep these limits' }))
+      .not.toBeInTheDocument();
     await page.getByRole('button', { name: 'Begin again' }).click();
-    await expect.element(page.getByTestId('levels-ask')).toHaveTextContent('as you play ghosts');
+    await expect.element(page.getByTestId('learn-levels-ask')).toHaveTextContent('ghosts');
   });
 });

@@ -1,4 +1,4 @@
-import { sharpened, type PlayedClicks, type Recording } from './recording';
+import { sharpen, type PlayedClicks, type Recording } from './recording';
 import { envelopeOf, riseIn } from './rise';
 
 /**
@@ -53,12 +53,12 @@ export function findClicks(
   clicks: PlayedClicks,
 ): FoundClicks | undefined {
   const { sampleRate, startSeconds } = recording;
-  const sharp = sharpened(recording.samples, sampleRate);
+  const sharp = sharpen(recording.samples, sampleRate);
   const due = clicks.atSeconds
     .map((atSeconds) => ({ atSeconds, place: (atSeconds - startSeconds) * sampleRate }))
     .filter(({ place }) => place >= 0 && place + (LATEST_MS / 1000) * sampleRate < sharp.length);
   if (due.length === 0) return undefined;
-  const sound = sharpened(clicks.samplesAt(sampleRate), sampleRate);
+  const sound = sharpen(clicks.samplesAt(sampleRate), sampleRate);
   const places = due.map(({ place }) => place);
   const { late, peakDb } = coarsely(sharp, sampleRate, places, sound);
   const rise = commonRise(

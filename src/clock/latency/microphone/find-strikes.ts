@@ -1,4 +1,4 @@
-import { sharpened } from './recording';
+import { sharpen } from './recording';
 import { envelopeOf, riseIn } from './rise';
 
 /**
@@ -34,7 +34,7 @@ export function findStrikes(
   sampleRate: number,
   masked: readonly (readonly [from: number, to: number])[],
 ): number[] {
-  const sharp = sharpened(samples, sampleRate);
+  const sharp = sharpen(samples, sampleRate);
   const hop = Math.max(1, Math.round((HOP_MS / 1000) * sampleRate));
   const energy = energies(sharp, hop);
   const isMasked = maskOf(energy.length, hop, masked);

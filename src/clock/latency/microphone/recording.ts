@@ -25,7 +25,7 @@ const SHARPEN_MS = 0.08;
  * Each sample less the one 0.08 ms before. Hum goes down by 30 dB against a stroke, and the sharp
  * beginning of a sound stands out of its ring.
  */
-export function sharpened(samples: Float32Array, sampleRate: number): Float32Array {
+export function sharpen(samples: Float32Array, sampleRate: number): Float32Array {
   const before = Math.max(1, Math.round((SHARPEN_MS / 1000) * sampleRate));
   const out = new Float32Array(samples.length);
   for (let i = 0; i < samples.length; i++) out[i] = samples[i]! - (samples[i - before] ?? 0);

@@ -1,3 +1,5 @@
+import { clamp } from '../../../time/whole';
+
 /** Envelope: the sum of magnitudes over this long, ms. */
 const ENVELOPE_MS = 0.25;
 /** Where on the rise a sound begins, as a share of its height. Chosen, not measured. */
@@ -50,5 +52,5 @@ export function riseIn(envelope: Float64Array, quiet: number): number {
   while (at < envelope.length - 1 && envelope[at]! < level) at++;
   const before = envelope[at - 1] ?? 0;
   const step = envelope[at]! - before;
-  return step > 0 ? at - Math.min(1, Math.max(0, (envelope[at]! - level) / step)) : at;
+  return step > 0 ? at - clamp((envelope[at]! - level) / step, 0, 1) : at;
 }

@@ -6,6 +6,7 @@ import { tempoText } from '../../phrase/beat-word';
 import { positionColumns } from '../../../notation/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 import { swingText } from '../../../phrase/model/swing';
+import { list } from '../../../phrase/model/words';
 
 /** The things found, as the player would name them. */
 export const ABOUT: Readonly<Record<CaptureFinding['about'], string>> = {
@@ -58,9 +59,7 @@ export function unsureWords(findings: readonly CaptureFinding[]): string {
     : '';
   if (heard.length === 0)
     return `${hands ? 'It is sure of what it heard.' : 'It is sure of everything it found.'}${hands}`;
-  const last = heard.pop()!;
-  const list = heard.length === 0 ? last : `${heard.join(', ')} and ${last}`;
-  return `It is not sure of ${list}: look at that before you practise it.${hands}`;
+  return `It is not sure of ${list(heard)}: look at that before you practise it.${hands}`;
 }
 
 /** Which limbs were written down, partial by partial of the cycle: "R+K - L". */

@@ -6,13 +6,14 @@ import type { OpenedTake } from '../../../live/open-take';
 import type { Figures } from '../../../score/figures';
 import { cleanCyclesToPass } from '../../../score/gate';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
-import { playedSwing } from '../../../score/swing-played';
+import type { Passage } from '../../../phrase/model/passage';
+import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
 import { readStrokes } from '../../../kit/read-strokes';
 import { alignedMessages } from '../../../kit/aligned-messages';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../figures/gate-words';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
-import { swingWords } from '../../figures/swing-words';
+import { figureText } from '../../figures/format';
 
 export interface FigureRow {
   readonly name: string;
@@ -51,7 +52,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       group('by limb', score.byLimb, limbName),
       group('by level', score.byLevel, String),
       group('by position', score.byPosition, (position) =>
-        position > 0 ? String(position) : `pickup ${String(position).replace('-', '−')}`,
+        position > 0 ? String(position) : `pickup ${figureText(position)}`,
       ),
     ],
     remarks: [
@@ -74,3 +75,32 @@ const group = <Key>(
   name,
   rows: [...figures].map(([key, of]) => ({ name: nameOf(key), figures: of })),
 });
+
+/**
+ * Which layers a take was played to, where there were several, up to its last bar; nothing for one.
+ *
+ * @example passageWords([{ fromBar: 1, layer: 5 }, { fromBar: 11, layer: 3 }], 16) // => ['layer 5', 'layer 3 from bar 11']
+ */
+export function passageWords(passages: readonly Passage[], lastBar: number): string[] {
+  const played = passages.filter(({ fromBar }, i) => i === 0 || fromBar <= lastBar);
+  if (played.length < 2) return [];
+  return played.map(({ fromBar, layer }, i) =>
+    i === 0 ? `layer ${layer}` : `layer ${layer} from bar ${fromBar}`,
+  );
+}
+
+const ratio = (value: number): string => `${Number(value.toFixed(2))} : 1`;
+
+/**
+ * The swing that was played in a sentence, none where it cannot be told.
+ *
+ * @example swingWords({ ratio: 1.5, interval: { lower: 1.4, upper: 1.6 }, written: 2, offbeats: 16 })[0] // => 'Off-beat eighths at 1.5 : 1, between 1.4 : 1 and 1.6 : 1 with 95 % certainty; written 2 : 1.'
+ */
+export function swingWords(played: PlayedSwing | undefined): string[] {
+  if (!played) return [];
+  const { lower, upper } = played.interval;
+  const written = played.written === 1 ? 'straight' : ratio(played.written);
+  return [
+    `Off-beat eighths at ${ratio(played.ratio)}, between ${ratio(lower)} and ${ratio(upper)} with 95 % certainty; written ${written}.`,
+  ];
+}

@@ -46,12 +46,12 @@ export const DIALS: readonly Dial[] = [
   { key: 'velocitySpread', label: 'velocity spread', min: 0, max: 40, step: 1, share: false },
 ];
 
-/** The faults with one dial turned; at 0 the fault is absent. */
-export const turned = (faults: Faults, key: Dial['key'], value: number): Faults =>
+/** The faults with one dial withDial; at 0 the fault is absent. */
+export const withDial = (faults: Faults, key: Dial['key'], value: number): Faults =>
   value === 0 ? without(faults, key) : { ...faults, [key]: value };
 
 /** The faults with the place lost after so many cycles, by so much; none at 0 cycles. */
-export const losing = (faults: Faults, afterCycles: number, slipMs: number): Faults =>
+export const withLostPlace = (faults: Faults, afterCycles: number, slipMs: number): Faults =>
   afterCycles === 0
     ? without(faults, 'lostPlace')
     : { ...faults, lostPlace: { afterCycles, slipMs } };

@@ -1,21 +1,20 @@
 import type { Loosened } from '../../../phrase/vary/proposals';
 import { bpmText, figureText } from '../../figures/format';
-
-const count = (found: number) => `${found} ${found === 1 ? 'variation' : 'variations'}`;
+import { countOf } from '../../../phrase/model/words';
 
 /** What to loosen when nothing was found, as a sentence. */
 export function loosenWords({ limit, found, figures }: Loosened): string {
   const [least, most] = figures;
   switch (limit) {
     case 'highestDifficulty':
-      return `Without the limit on difficulty there would be ${count(found)}, the easiest at ${figureText(least, 1)}.`;
+      return `Without the limit on difficulty there would be ${countOf(found, 'variation')}, the easiest at ${figureText(least, 1)}.`;
     case 'distance':
-      return `Without the limits on distance there would be ${count(found)}, ${figureText(least, 2)} to ${figureText(most, 2)} away.`;
+      return `Without the limits on distance there would be ${countOf(found, 'variation')}, ${figureText(least, 2)} to ${figureText(most, 2)} away.`;
     case 'voices':
-      return `With all voices allowed there would be ${count(found)}.`;
+      return `With all voices allowed there would be ${countOf(found, 'variation')}.`;
     case 'limbs':
-      return `With all limbs allowed there would be ${count(found)}.`;
+      return `With all limbs allowed there would be ${countOf(found, 'variation')}.`;
     case 'bpm':
-      return `At ${bpmText(least!)} bpm there would be ${count(found)}.`;
+      return `At ${bpmText(least!)} bpm there would be ${countOf(found, 'variation')}.`;
   }
 }

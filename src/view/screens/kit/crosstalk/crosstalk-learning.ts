@@ -12,7 +12,7 @@ type PadStroke = StruckPad['strokes'][number];
 export interface CrosstalkLearning {
   readonly kit: Kit;
   /** What is asked for, in this order: the first pad of each group. */
-  readonly asked: readonly Pad[];
+  readonly pads: readonly Pad[];
   /** Index of the pad asked for now; the number of them when all is done. */
   readonly step: number;
   /** By step: all that came while the pad was asked for. */
@@ -21,14 +21,14 @@ export interface CrosstalkLearning {
 
 /** Begins with the pads that most kits have. */
 export function startCrosstalk(kit: Kit): CrosstalkLearning {
-  const asked = kit.pads.filter(
+  const pads = kit.pads.filter(
     ({ group }, i) => kit.pads.findIndex((pad) => pad.group === group) === i,
   );
   return {
     kit,
-    asked: asked.sort((a, b) => placeOf(a) - placeOf(b)),
+    pads: pads.sort((a, b) => placeOf(a) - placeOf(b)),
     step: 0,
-    strokes: asked.map(() => []),
+    strokes: pads.map(() => []),
   };
 }
 
@@ -41,8 +41,8 @@ const groupOf = ({ pads }: Kit, note: number): string | undefined =>
   pads.find((pad) => pad.note === note)?.group;
 
 /** The strikes on the pad of a step, hard or not. */
-function strikesOn({ kit, asked, strokes }: CrosstalkLearning, step: number): PadStroke[] {
-  const group = asked[step]?.group;
+function strikesOn({ kit, pads, strokes }: CrosstalkLearning, step: number): PadStroke[] {
+  const group = pads[step]?.group;
   return strikes((strokes[step] ?? []).filter(({ pad }) => groupOf(kit, pad) === group));
 }
 
@@ -63,7 +63,7 @@ export function strikePad(learning: CrosstalkLearning, stroke: PadStroke): Cross
 /** Leaves the pad out that is asked for. */
 export const leaveOut = (learning: CrosstalkLearning): CrosstalkLearning => ({
   ...withStrokes(learning, learning.step, () => []),
-  step: Math.min(learning.asked.length, learning.step + 1),
+  step: Math.min(learning.pads.length, learning.step + 1),
 });
 
 /** Asks for the pad before anew. */
@@ -75,11 +75,11 @@ export function askAgain(learning: CrosstalkLearning): CrosstalkLearning {
 
 /** Asks for no further pad; the one asked for stays when it was struck. */
 export function askNoMore(learning: CrosstalkLearning): CrosstalkLearning {
-  const { asked, step, strokes } = learning;
+  const { pads, step, strokes } = learning;
   const count = strokes[step]?.length ? step + 1 : step;
   return {
     ...learning,
-    asked: asked.slice(0, count),
+    pads: pads.slice(0, count),
     strokes: strokes.slice(0, count),
     step: count,
   };
@@ -96,11 +96,11 @@ const withStrokes = (
 
 /** What came last while this pad was asked for, in words; nothing before the first. */
 export function lastStrikeLine(learning: CrosstalkLearning): string {
-  const { kit, asked, step, strokes } = learning;
+  const { kit, pads, step, strokes } = learning;
   const last = strikes(strokes[step] ?? []).at(-1);
   if (!last) return '';
   const group = groupOf(kit, last.pad)!;
-  if (group !== asked[step]?.group) return `That was ${group}.`;
+  if (group !== pads[step]?.group) return `That was ${group}.`;
   return last.velocity < HARD_FROM
     ? `Velocity ${last.velocity} is too soft: harder, from ${HARD_FROM} on.`
     : `Velocity ${last.velocity}.`;

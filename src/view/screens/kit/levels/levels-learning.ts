@@ -17,7 +17,7 @@ export interface LevelsLearning extends LevelStrokes {
 export const NO_LEVELS: LevelsLearning = { note: undefined, ghosts: [], taps: [], accents: [] };
 
 /** The level to strike now; undefined when all are there. */
-export const askedLevel = (learning: LevelsLearning): Level | undefined =>
+export const levelToStrike = (learning: LevelsLearning): Level | undefined =>
   ORDER.find((level) => learning[KEYS[level]].length < STROKES_A_LEVEL);
 
 /** How many strokes the level asked for has. */
@@ -30,7 +30,7 @@ export function strikeLevel(
   note: number,
   velocity: number,
 ): LevelsLearning {
-  const level = askedLevel(learning);
+  const level = levelToStrike(learning);
   if (level === undefined || (learning.note ?? note) !== note) return learning;
   const key = KEYS[level];
   return { ...learning, note, [key]: [...learning[key], velocity] };

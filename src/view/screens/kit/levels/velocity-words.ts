@@ -1,6 +1,6 @@
 import { velocitySummary } from '../../../../kit/velocity-summary';
 import type { LevelBoundaries } from '../../../../kit/kit';
-import { counted } from '../../../figures/number-words';
+import { countInWords } from '../../../figures/number-words';
 
 /**
  * A velocity curve in words.
@@ -17,15 +17,15 @@ export function velocityWords(
   const ghosts = velocities.filter((velocity) => velocity <= ghostMax).length;
   const accents = velocities.filter((velocity) => velocity >= accentMin).length;
   const levels = [
-    counted(ghosts, 'ghost'),
-    counted(velocities.length - ghosts - accents, 'tap'),
-    counted(accents, 'accent'),
+    countInWords(ghosts, 'ghost'),
+    countInWords(velocities.length - ghosts - accents, 'tap'),
+    countInWords(accents, 'accent'),
   ];
   const range =
     lowest === highest
       ? `at ${lowest}`
       : `from ${lowest} to ${highest}, half of them up to ${Math.round(quantiles[2])}`;
-  return `${counted(velocities.length, 'stroke')} ${range}; by the limits ${levels.join(', ')}`;
+  return `${countInWords(velocities.length, 'stroke')} ${range}; by the limits ${levels.join(', ')}`;
 }
 
 /** Where the levels of a pad come from. @example levelsFrom({ ghostMax: 40 }) // => 'learned' */

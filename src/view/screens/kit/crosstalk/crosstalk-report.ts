@@ -7,7 +7,7 @@ import type { Kit } from '../../../../kit/kit';
 import type { CrosstalkLearning } from './crosstalk-learning';
 
 /** What the strikes tell of the kit. */
-export interface CrosstalkFound {
+export interface CrosstalkReport {
   /** Each pad that was struck hard often enough, with what answered it, one sentence each. */
   readonly pads: readonly { readonly struck: string; readonly sentences: readonly string[] }[];
   /** Pads that were struck, but not hard often enough. */
@@ -16,8 +16,8 @@ export interface CrosstalkFound {
   readonly kit: Kit | undefined;
 }
 
-export function crosstalkFound({ kit, asked, strokes }: CrosstalkLearning): CrosstalkFound {
-  const struck = asked.flatMap((pad, i) => {
+export function crosstalkReport({ kit, pads, strokes }: CrosstalkLearning): CrosstalkReport {
+  const struck = pads.flatMap((pad, i) => {
     const came = strokes[i]!;
     return came.length > 0 ? [{ note: pad.note, group: pad.group, strokes: came }] : [];
   });

@@ -1,0 +1,27 @@
+/** The noun for so many of them. @example plural(2, 'position') // => 'positions' */
+export const plural = (count: number, noun: string): string => (count === 1 ? noun : `${noun}s`);
+
+/** A count with its noun. @example countOf(1, 'partial') // => '1 partial' */
+export const countOf = (count: number, noun: string): string => `${count} ${plural(count, noun)}`;
+
+/** How often. @example timesText(1) // => 'once' */
+export const timesText = (count: number): string => (count === 1 ? 'once' : `${count} times`);
+
+/** With a capital at the front. @example capital('mid tom') // => 'Mid tom' */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Names in a sentence. @example list(['tempo', 'bar', 'cycle']) // => 'tempo, bar and cycle' */
+export const list = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)!}`;
+
+/** A number with so many decimals, a true minus sign, and no negative zero. @example decimalText(-0.04, 1) // => '0.0' */
+export function decimalText(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** The same with a plus where it is above zero. @example signedText(3.21, 1) // => '+3.2' */
+export function signedText(value: number, decimals: number): string {
+  const text = decimalText(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
