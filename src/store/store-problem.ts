@@ -30,22 +30,17 @@ export const storeProblem = (code: StoreProblemCode, detail?: string): StoreProb
   ...(detail === undefined ? {} : { detail }),
 });
 
-/** What it means that the store did not open. Dexie wraps the browser's error as `inner`. */
+/** What it means that the store did not open. */
 export function openingProblem(error: unknown): StoreProblem {
-  const names = namesOf(error);
-  if (names.includes('VersionError')) return storeProblem('newer', detailOf(error));
-  if (names.includes('QuotaExceededError')) return storeProblem('full', detailOf(error));
+  if (nameOf(error) === 'VersionError') return storeProblem('newer', detailOf(error));
+  if (nameOf(error) === 'QuotaExceededError') return storeProblem('full', detailOf(error));
   return storeProblem('unavailable', detailOf(error));
 }
 
 /** What it means that a request failed on an open store. */
 export const requestProblem = (error: unknown): StoreProblem =>
-  storeProblem(namesOf(error).includes('QuotaExceededError') ? 'full' : 'lost', detailOf(error));
+  storeProblem(nameOf(error) === 'QuotaExceededError' ? 'full' : 'lost', detailOf(error));
 
 const detailOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
-function namesOf(error: unknown): string[] {
-  if (typeof error !== 'object' || error === null) return [];
-  const { name, inner } = error as { name?: unknown; inner?: unknown };
-  return [...(typeof name === 'string' ? [name] : []), ...(inner ? namesOf(inner) : [])];
-}
+const nameOf = (error: unknown) => (error instanceof Error ? error.name : undefined);

@@ -108,7 +108,7 @@ describe('when a take cannot be stored', () => {
     const opened = database();
     const store = new TakeStore(opened, granted);
     await store.add(sampleTake(), sampleSummary());
-    await opened.run(async ({ summaries }) => summaries.db.backendDB().close());
+    await opened.read(['summaries'], async ({ db }) => db.close());
     const { problem } = await store.add(sampleTake(), sampleSummary());
     expect(problem).toBeUndefined();
     expect((await store.list()).summaries).toHaveLength(2);
@@ -118,7 +118,10 @@ describe('when a take cannot be stored', () => {
     const opened = database();
     const store = new TakeStore(opened, granted);
     const { summary } = await store.add(sampleTake(), sampleSummary());
-    await opened.run(({ takes }) => takes.update(summary.id, { v: 2 }));
+    await opened.write(['takes'], async (transaction) => {
+      const takes = transaction.objectStore('takes');
+      await takes.put({ ...(await takes.get(summary.id))!, v: 2 });
+    });
     const found = await store.get(summary.id);
     expect(!found.ok && found.errors[0]?.code).toBe('unreadable');
   });
