@@ -73,7 +73,7 @@ export class PracticeDatabase {
       } catch (error) {
         if (this.#refused) return bad(this.#refused);
         problem = requestProblem(error);
-        if (problem.code === 'full') break;
+        if (problem.code === 'FULL') break;
         this.close();
       }
     }
@@ -92,9 +92,9 @@ export class PracticeDatabase {
     try {
       const connection = await openDB<Tables>(this.#name, versionInBrowser(DATABASE_VERSION), {
         upgrade: (database) => createTables(database as unknown as IDBPDatabase),
-        blocked: () => this.#notice(storeProblem('blocked')),
+        blocked: () => this.#notice(storeProblem('BLOCKED')),
         blocking: () => {
-          this.#refused = storeProblem('replaced');
+          this.#refused = storeProblem('REPLACED');
           this.close();
           this.#notice(this.#refused);
         },

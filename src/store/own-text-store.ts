@@ -46,7 +46,7 @@ export class OwnTextStore {
     const readable = stored.ok ? stored.value.filter(({ v }) => v <= OWN_TEXT_VERSION) : [];
     const problem = stored.ok
       ? readable.length < stored.value.length
-        ? storeProblem('unreadable')
+        ? storeProblem('UNREADABLE')
         : undefined
       : stored.errors[0];
     const byId = new Map([...readable.map((text) => [text.id, text] as const), ...this.#inMemory]);

@@ -83,7 +83,7 @@ export class TakeStore {
     if (!found.ok) return found;
     if (!found.value) return good(undefined);
     const take = unpackTake(found.value);
-    return take ? good(take) : bad(storeProblem('unreadable'));
+    return take ? good(take) : bad(storeProblem('UNREADABLE'));
   }
 
   async remove(id: string): Promise<Result<void, StoreProblem>> {

@@ -102,7 +102,12 @@ export function createAppParts(): AppParts {
     });
     takes.recovered = await recoverTakes(journal, store);
     await Promise.all([
-      ownPhrases.then(() => made.compositions.recover()),
+      ownPhrases.then(async () => {
+        await made.compositions.recover();
+        // It may be another now, with edits that an earlier page left too soon to have kept.
+        const chosen = library.find(session.phraseId);
+        if (chosen?.own) session.choosePhrase(chosen);
+      }),
       inputs.load(),
       takes.refresh(),
       rigs.refresh(),

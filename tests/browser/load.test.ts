@@ -30,6 +30,7 @@ describe('the built app in Chromium', () => {
     const page = await browser.newPage();
     const { requests } = watchPage(page);
     await page.goto(address, { waitUntil: 'networkidle' });
+    await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
     expect(requests.length).toBeGreaterThan(0);
     expect(requests.filter((url) => !url.startsWith(address))).toEqual([]);
 

@@ -56,7 +56,7 @@ describe('what was played', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    expect((await store.put(playOf('a', 20), {}))?.code).toBe('full');
+    expect((await store.put(playOf('a', 20), {}))?.code).toBe('FULL');
   });
 
   it('is left alone where a newer version wrote it', async () => {

@@ -47,7 +47,7 @@ describe('the version gate', () => {
     const later = await laterVersion();
     const store = new TakeStore(database(), granted);
     const { summary, problem } = await store.add(sampleTake(), sampleSummary());
-    expect(problem?.code).toBe('newer');
+    expect(problem?.code).toBe('NEWER');
     expect(problem?.message).toContain('Reload');
     expect(store.isOnlyInMemory(summary.id)).toBe(true);
     expect(await later.table('summaries').count()).toBe(0);
@@ -63,8 +63,8 @@ describe('the version gate', () => {
     await store.add(sampleTake(), sampleSummary());
     const later = await laterVersion();
     const { problem } = await store.add(sampleTake(), sampleSummary());
-    expect(problem?.code).toBe('replaced');
-    expect(notices).toContain('replaced');
+    expect(problem?.code).toBe('REPLACED');
+    expect(notices).toContain('REPLACED');
     expect(await later.table('summaries').count()).toBe(1);
   });
 
@@ -78,12 +78,12 @@ describe('the version gate', () => {
     const waiting = new TakeStore(
       database((problem) => {
         notices.push(problem?.code);
-        if (problem?.code === 'blocked') older.close();
+        if (problem?.code === 'BLOCKED') older.close();
       }),
       granted,
     );
     expect((await waiting.list()).problem).toBeUndefined();
-    expect(notices).toEqual(['blocked', undefined]);
+    expect(notices).toEqual(['BLOCKED', undefined]);
   });
 });
 

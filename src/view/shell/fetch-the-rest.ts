@@ -24,12 +24,16 @@ const idle = (): Promise<void> =>
     else setTimeout(free);
   });
 
+/** The mark in the browser's own timeline that nothing is left to fetch. */
+const ALL_FETCHED = 'all fetched';
+
 /** Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. */
 export async function fetchTheRest(): Promise<void> {
   for (const piece of REST) {
     await Promise.allSettled([piece()]);
     await idle();
   }
+  performance.mark(ALL_FETCHED);
 }
 
 /** Settles when nothing is left to fetch, or cannot be: before a take, since nothing may be fetched while it is played. */
