@@ -1,7 +1,9 @@
-/** Settles once what is on the page now has been painted; in a hidden page, which is not painted, soon. */
+/** A page that is not in front is not painted; then this is long enough, ms. Chosen, not measured. */
+const NOT_PAINTED_MS = 200;
+
+/** Settles once what is on the page now has been painted, or will not be. */
 export const firstPaint = (): Promise<void> =>
   new Promise((painted) => {
-    const afterFrame = () => setTimeout(painted);
-    if (document.visibilityState === 'visible') requestAnimationFrame(afterFrame);
-    else afterFrame();
+    requestAnimationFrame(() => setTimeout(painted));
+    setTimeout(painted, NOT_PAINTED_MS);
   });
