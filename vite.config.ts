@@ -17,7 +17,18 @@ const looserPolicyInDev: Plugin = {
 export default defineConfig({
   base: './',
   plugins: [svelte({ configFile: false }), looserPolicyInDev],
-  build: { target: 'es2022', outDir: 'dist', assetsInlineLimit: 0 },
+  build: {
+    target: 'es2022',
+    outDir: 'dist',
+    assetsInlineLimit: 0,
+    rolldownOptions: {
+      output: {
+        // One file of what most parts share in place of a dozen small ones. Measured: 97.5 kB to the start
+        // button at 7; 99.5 at 5, 99.2 at 10, and a count of 2 drags everything that is shared into it.
+        codeSplitting: { groups: [{ name: 'common', minShareCount: 7 }] },
+      },
+    },
+  },
   test: {
     projects: [
       {

@@ -56,6 +56,7 @@ const STEPS = [
   ],
   ['unit and component tests', ...vitestOn('unit', 'engine', 'components')],
   ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
+  ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
   ['browser tests', ...vitestOn('browser', 'browser')],
 ];
 
@@ -66,7 +67,7 @@ function workingTree() {
 }
 
 /**
- * Runs one step; what it printed is shown only when it failed.
+ * Runs one step; what it printed is shown only when it failed, but for a figure it tells.
  *
  * @param {string} name
  * @param {string[]} args
@@ -85,7 +86,8 @@ function passes(name, args) {
   });
   const seconds = ((performance.now() - begun) / 1000).toFixed(1);
   const ok = run.status === 0;
-  console.log(`${ok ? 'ok' : 'FAILED'}  ${seconds} s`);
+  const figure = /^figure: (.+)$/m.exec(run.stdout ?? '')?.[1];
+  console.log(`${ok ? 'ok' : 'FAILED'}  ${seconds} s${figure === undefined ? '' : `  ${figure}`}`);
   if (!ok) {
     console.log(`${run.stdout}${run.stderr}`);
     if (run.error) console.log(`${name}: ${run.error.message}`);

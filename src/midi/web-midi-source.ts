@@ -1,4 +1,4 @@
-import { WebMidi } from 'webmidi';
+import type { WebMidi as WebMidiOfPackage } from 'webmidi';
 import { messageTime } from './message-time';
 import { MIDI_STATES, stateOfRefusal, type MidiStateKind } from './midi-problems';
 import { isThroughPort, portMemory, recallPort, type PortMemory } from './port-memory';
@@ -44,6 +44,9 @@ export interface WebMidiOptions {
   readonly nowMs?: () => number;
 }
 
+/** The package apart: the first paint does not wait for it. */
+export const loadWebMidi = () => import('webmidi');
+
 /** Firefox never says that a device came or went (bug 1802149): its list is looked at this often. */
 const POLL_MS = 1000;
 
@@ -67,6 +70,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
   const permission = options.permission ?? permissionOfBrowser;
   const nowMs = options.nowMs ?? (() => performance.now());
   const { subscribe, tell } = createSubscribers();
+  /** Loaded when MIDI is asked for. */
+  let webMidi: typeof WebMidiOfPackage | undefined;
   let remembered = options.remembered;
   let sink: StrokeSink | undefined;
   let enabling: Promise<void> | undefined;
@@ -82,8 +87,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
 
   /** webmidi hands the browser's own ports on, under types of its own. */
   const inputs = (): MIDIInput[] =>
-    WebMidi.enabled
-      ? [...(WebMidi.interface as unknown as MIDIAccess).inputs.values()].filter(
+    webMidi?.enabled
+      ? [...(webMidi.interface as unknown as MIDIAccess).inputs.values()].filter(
           ({ state }) => state === 'connected',
         )
       : [];
@@ -143,15 +148,16 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
   async function request(): Promise<void> {
     become('asking');
     try {
-      await WebMidi.enable({ sysex: false, requestMIDIAccessFunction: requestAccess! });
+      ({ WebMidi: webMidi } = await loadWebMidi());
+      await webMidi.enable({ sysex: false, requestMIDIAccessFunction: requestAccess! });
     } catch (error) {
       // one busy port makes the whole of it fail, though the other ports are there
-      if (!WebMidi.enabled) {
+      if (!webMidi?.enabled) {
         enabling = undefined;
         return become(stateOfRefusal(error));
       }
     }
-    WebMidi.addListener('portschanged', refresh);
+    webMidi.addListener('portschanged', refresh);
     polling = setInterval(pollPorts, POLL_MS);
     refresh();
   }
@@ -207,7 +213,7 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
       if (port) port.onmidimessage = null;
       port = undefined;
       enabling = undefined;
-      if (WebMidi.enabled) await WebMidi.disable();
+      if (webMidi?.enabled) await webMidi.disable();
       become(requestAccess ? 'ask' : 'unsupported');
     },
   };

@@ -1,8 +1,6 @@
 import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import { createFileSource, type FileSource } from '../midi/file-source';
-import { readMidiFile } from '../take/read-midi-file';
-import { takeOfMidiFile } from '../take/take-of-midi-file';
 import type { Meter } from '../time/meter';
 
 /** A MIDI file that will be played in place of a kit. */
@@ -12,6 +10,10 @@ export interface ChosenFile {
   readonly tempoBpm: number | undefined;
   readonly kitTitle: string;
 }
+
+/** What reads the files, apart from the first load. */
+export const loadMidiFiles = () =>
+  Promise.all([import('../take/read-midi-file'), import('../take/take-of-midi-file')]);
 
 /** Plays a MIDI file that the player chose. */
 export class MidiFilePlayer {
@@ -27,6 +29,7 @@ export class MidiFilePlayer {
 
   /** Takes a file, read with `kit` where that has a pad for every note; a sentence when it cannot be read. */
   async choose(file: File, meter: Meter | undefined, kit: Kit): Promise<string | undefined> {
+    const [{ readMidiFile }, { takeOfMidiFile }] = await loadMidiFiles();
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
     if (!parsed.ok) return `${file.name}: ${parsed.errors[0]!.message}`;
     const taken = meter && takeOfMidiFile(parsed.value, { meter, countInBars: 0 });

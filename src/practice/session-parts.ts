@@ -22,6 +22,8 @@ export interface SessionParts {
   readonly onRun?: (run: TakeRun | undefined) => void;
   /** Told about ten times a second while a take runs. */
   readonly onTick?: (run: TakeRun) => void;
+  /** Settles when nothing is left to fetch that a take may need. */
+  readonly ready?: () => Promise<void>;
   readonly nowMs?: () => number;
   /** The date and time, ISO 8601. */
   readonly today?: () => string;

@@ -188,7 +188,7 @@ export class PracticeSession {
     if (!this.#entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
     const { engine } = this.#parts;
-    await engine.start();
+    await Promise.all([engine.start(), this.#parts.ready?.()]);
     const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
     const take = new LiveTake(timeline, this.#parts.kit(), this.#parts.deviceOffsetMs?.() ?? 0);
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));

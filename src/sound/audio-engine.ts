@@ -1,6 +1,6 @@
 import type { Voice } from '../phrase/model/voice';
 import { readClocks, type ClockReading } from '../clock/clock-reading';
-import { createAudioGraph, type AudioBus, type AudioGraph, type ToneParts } from './audio-graph';
+import type { AudioBus, AudioGraph } from './audio-graph';
 import { AUDIO_STATES, type AudioState } from './audio-state';
 import { createFreezeWatch, FROZEN_AFTER_MS } from './freeze-watch';
 import { createSilenceCheck } from './silence-check';
@@ -36,18 +36,20 @@ export interface AudioEngine extends SoundOutput {
 }
 
 export interface AudioEngineParts {
-  readonly loadTone: () => Promise<ToneParts>;
+  /** What makes the sound comes when it is needed. */
+  readonly loadGraph: () => Promise<Pick<typeof import('./audio-graph'), 'createAudioGraph'>>;
   readonly newContext: () => AudioContext;
-  readonly makeGraph: typeof createAudioGraph;
   readonly page: Pick<Document, 'visibilityState' | 'addEventListener' | 'removeEventListener'>;
   readonly nowMs: () => number;
   readonly wait: (ms: number) => Promise<void>;
 }
 
+/** Ahead of the first start, so that it waits for nothing. */
+export const loadAudioGraph = () => import('./audio-graph');
+
 const browserParts = (): AudioEngineParts => ({
-  loadTone: () => import('./tone-parts'),
+  loadGraph: loadAudioGraph,
   newContext: () => new AudioContext({ latencyHint: 'interactive' }),
-  makeGraph: createAudioGraph,
   page: document,
   nowMs: () => performance.now(),
   wait: (ms) => new Promise((resolve) => setTimeout(resolve, ms)),
@@ -79,9 +81,9 @@ export function createAudioEngine(parts: AudioEngineParts = browserParts()): Aud
     graph?.close();
     graph = direct = undefined;
   };
-  const build = (tone: ToneParts) => {
+  const build = ({ createAudioGraph }: Awaited<ReturnType<AudioEngineParts['loadGraph']>>) => {
     dropGraph();
-    graph = parts.makeGraph(tone, parts.newContext(), volume);
+    graph = createAudioGraph(parts.newContext(), volume);
     direct = graph.openBus();
     freeze = createFreezeWatch();
     silence = createSilenceCheck();
@@ -97,11 +99,11 @@ export function createAudioEngine(parts: AudioEngineParts = browserParts()): Aud
     return false;
   };
   const revive = async (): Promise<AudioState> => {
-    const tone = await parts.loadTone().catch(() => undefined);
-    if (!tone) return tell(AUDIO_STATES.notLoaded);
+    const sound = await parts.loadGraph().catch(() => undefined);
+    if (!sound) return tell(AUDIO_STATES.notLoaded);
     for (const attempt of ['first', 'anew'] as const) {
       if (closed) return state;
-      if (!graph || attempt === 'anew') build(tone);
+      if (!graph || attempt === 'anew') build(sound);
       const { native } = graph!;
       // Without a gesture this promise may stay open for ever, so the clock is watched instead.
       native.resume().catch(() => undefined);

@@ -3,8 +3,7 @@ import { CLICK_SOUNDS, velocityGain, type ClickSound, type SoundEvent } from './
 import type { QueuedSound } from './sound-output';
 import { clickSamples } from './synth/clicks';
 import { voiceSamples } from './synth/voices';
-
-export type ToneParts = typeof import('./tone-parts');
+import { Context, Gain, setContext } from './tone-parts';
 
 /** Everything that hangs on one native audio context. A context that stands still is thrown away whole. */
 export interface AudioGraph {
@@ -32,14 +31,10 @@ const LOOK_BACK_SAMPLES = 32_768;
  * Tone's context and gains on a native AudioContext, which still tells its latency. Each sound is a
  * bare buffer source of that context: a source object of Tone's costs some ten times as much to make.
  */
-export function createAudioGraph(
-  tone: ToneParts,
-  native: AudioContext,
-  volume: number,
-): AudioGraph {
-  const context = new tone.Context({ context: native, clockSource: 'timeout' });
-  tone.setContext(context);
-  const master = new tone.Gain({ context, gain: volume });
+export function createAudioGraph(native: AudioContext, volume: number): AudioGraph {
+  const context = new Context({ context: native, clockSource: 'timeout' });
+  setContext(context);
+  const master = new Gain({ context, gain: volume });
   const analyser = native.createAnalyser();
   analyser.fftSize = LOOK_BACK_SAMPLES;
   analyser.connect(master.input);
@@ -65,7 +60,7 @@ export function createAudioGraph(
     native,
     setVolume: (next) => void master.gain.rampTo(next, 0.02),
     openBus() {
-      const bus = new tone.Gain({ context });
+      const bus = new Gain({ context });
       bus.connect(analyser);
       return {
         play(event, atSeconds = context.immediate()) {

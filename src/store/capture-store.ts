@@ -24,15 +24,18 @@ export class CaptureStore {
    */
   async put(play: CaptureTake, said: object): Promise<StoreProblem | undefined> {
     const record = packCapture(play, said);
-    const stored = await this.#database.run((tables) => tables.plays.put(record));
+    const stored = await this.#database.write(['plays'], (transaction) =>
+      transaction.objectStore('plays').put(record),
+    );
     return stored.ok ? undefined : stored.errors[0];
   }
 
   /** The newest, as many as `most`; those before them are forgotten. One that cannot be read is left where it is. */
   async newest(most: number): Promise<readonly StoredCapture[]> {
-    const stored = await this.#database.run(async ({ plays }) => {
-      const all = await plays.orderBy('at').reverse().toArray();
-      await plays.bulkDelete(all.slice(most).map(({ id }) => id));
+    const stored = await this.#database.write(['plays'], async (transaction) => {
+      const plays = transaction.objectStore('plays');
+      const all = (await plays.index('at').getAll()).reverse();
+      await Promise.all(all.slice(most).map(({ id }) => plays.delete(id)));
       return all.slice(0, most);
     });
     if (!stored.ok) return [];
@@ -43,6 +46,8 @@ export class CaptureStore {
   }
 
   async remove(id: string): Promise<void> {
-    await this.#database.run(({ plays }) => plays.delete(id));
+    await this.#database.write(['plays'], (transaction) =>
+      transaction.objectStore('plays').delete(id),
+    );
   }
 }

@@ -1,39 +1,21 @@
-import Dexie, { type EntityTable, type Table } from 'dexie';
+import { openDB, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import { bad, good, type Result } from '../time/result';
-import type { OwnText } from './own-text';
 import { openingProblem, requestProblem, storeProblem, type StoreProblem } from './store-problem';
-import type { StoredTakeSummary } from '../take/take-summary';
-import type { PackedCapture } from './packed-capture';
-import type { PackedTake } from './packed-take';
-import type { JournalPart } from './journal-part';
+import {
+  createTables,
+  DATABASE_VERSION,
+  versionInBrowser,
+  type TableName,
+  type Tables,
+} from './tables';
 
-/** Raise it with every change to the tables below, and say there how older records are read. */
-export const DATABASE_VERSION = 2;
 export const DATABASE_NAME = 'layered-phrases';
 
-export interface Tables {
-  /** What the log lists; small. */
-  readonly summaries: EntityTable<StoredTakeSummary, 'id'>;
-  /** One record a take, under the same id. */
-  readonly takes: EntityTable<PackedTake, 'id'>;
-  readonly phrases: EntityTable<OwnText, 'id'>;
-  readonly kits: EntityTable<OwnText, 'id'>;
-  /** Takes being played, part by part. */
-  readonly journal: Table<JournalPart>;
-  /** What was played to be written down as a phrase. Since version 2. */
-  readonly plays: EntityTable<PackedCapture, 'id'>;
-  /** Runs `work` as one transaction over the tables, all of it or nothing. */
-  readonly together: <T>(tables: readonly Table[], work: () => Promise<T>) => Promise<T>;
-}
-
-const SCHEMA = {
-  summaries: 'id, startedAt',
-  takes: 'id',
-  phrases: 'id',
-  kits: 'id',
-  journal: '[takeId+part], takeId',
-  plays: 'id, at',
-};
+/** One transaction over some of the tables. */
+export type Transaction<
+  Name extends TableName,
+  Mode extends 'readonly' | 'readwrite',
+> = IDBPTransaction<Tables, Name[], Mode>;
 
 export interface DatabaseOptions {
   readonly name?: string;
@@ -43,106 +25,113 @@ export interface DatabaseOptions {
 
 /**
  * Everything kept on this machine, as one versioned database. Nothing is read or written when the
- * stored version is newer than this code: Dexie alone would open it and write (dexie/Dexie.js#2097).
+ * stored version is newer than this code: the browser refuses to open it.
  */
 export class PracticeDatabase {
-  readonly #dexie: Dexie;
   readonly #name: string;
   readonly #notice: (problem: StoreProblem | undefined) => void;
-  #opening: Promise<StoreProblem | undefined> | undefined;
+  #opening: Promise<Result<IDBPDatabase<Tables>, StoreProblem>> | undefined;
   #refused: StoreProblem | undefined;
 
   constructor({ name = DATABASE_NAME, onNotice = () => undefined }: DatabaseOptions = {}) {
     this.#name = name;
     this.#notice = onNotice;
-    this.#dexie = new Dexie(name, {
-      autoOpen: false,
-      chromeTransactionDurability: 'strict',
-    });
-    this.#dexie.version(DATABASE_VERSION).stores(SCHEMA);
-    // Sticky, since Dexie also reopens by itself.
-    this.#dexie.on(
-      'ready',
-      () => {
-        if (this.#dexie.backendDB().version > versionInBrowser(DATABASE_VERSION))
-          throw new DOMException('The stored version is newer.', 'VersionError');
-      },
-      true,
-    );
-    this.#dexie.on('blocked', () => this.#notice(storeProblem('blocked')));
-    this.#dexie.on('versionchange', () => {
-      this.#refuse(storeProblem('replaced'));
-      return false;
-    });
   }
 
-  /** Opens when needed, does the work, and opens once more when the browser closed the store in between. */
-  async run<T>(work: (tables: Tables) => Promise<T>): Promise<Result<T, StoreProblem>> {
-    let problem = await this.#open();
-    for (let attempt = 0; problem === undefined && attempt < 2; attempt++) {
-      try {
-        return good(await work(this.#tables()));
-      } catch (error) {
-        const found = this.#refused ?? requestProblem(error);
-        if (found.code === 'full' || this.#refused) return bad(found);
-        this.close();
-        problem = attempt === 0 ? await this.#open() : found;
-      }
-    }
-    return bad(problem ?? storeProblem('lost'));
+  read<Name extends TableName, T>(
+    tables: readonly Name[],
+    work: (transaction: Transaction<Name, 'readonly'>) => Promise<T>,
+  ): Promise<Result<T, StoreProblem>> {
+    return this.#run(tables, 'readonly', work);
+  }
+
+  /** All of the work is kept, or nothing: good once it is on the disk. */
+  write<Name extends TableName, T>(
+    tables: readonly Name[],
+    work: (transaction: Transaction<Name, 'readwrite'>) => Promise<T>,
+  ): Promise<Result<T, StoreProblem>> {
+    return this.#run(tables, 'readwrite', work);
   }
 
   close(): void {
+    void this.#opening?.then((opened) => opened.ok && opened.value.close());
     this.#opening = undefined;
-    this.#dexie.close({ disableAutoOpen: true });
   }
 
-  #open(): Promise<StoreProblem | undefined> {
-    if (this.#refused) return Promise.resolve(this.#refused);
-    this.#opening ??= this.#openNow().then((problem) => {
-      if (problem) this.#opening = undefined;
-      return problem;
-    });
-    return this.#opening;
-  }
-
-  async #openNow(): Promise<StoreProblem | undefined> {
-    try {
-      // Asked before Dexie opens: opening a newer store could already change it.
-      if ((await storedVersion(this.#name)) > DATABASE_VERSION) return storeProblem('newer');
-      await this.#dexie.open();
-      this.#notice(undefined);
-      return undefined;
-    } catch (error) {
-      return openingProblem(error);
+  /** Opens when needed, does the work, and opens once more when the browser closed the store in between. */
+  async #run<Name extends TableName, Mode extends 'readonly' | 'readwrite', T>(
+    tables: readonly Name[],
+    mode: Mode,
+    work: (transaction: Transaction<Name, Mode>) => Promise<T>,
+  ): Promise<Result<T, StoreProblem>> {
+    let problem: StoreProblem | undefined;
+    for (let attempt = 0; attempt < 2; attempt++) {
+      const opened = await this.#open();
+      if (!opened.ok) return opened;
+      try {
+        return good(await inTransaction(opened.value, tables, mode, work));
+      } catch (error) {
+        if (this.#refused) return bad(this.#refused);
+        problem = requestProblem(error);
+        if (problem.code === 'FULL') break;
+        this.close();
+      }
     }
+    return bad(problem!);
   }
 
-  #refuse(problem: StoreProblem): void {
-    this.#refused = problem;
-    this.close();
-    this.#notice(problem);
+  async #open(): Promise<Result<IDBPDatabase<Tables>, StoreProblem>> {
+    if (this.#refused) return bad(this.#refused);
+    const opening = (this.#opening ??= this.#connect());
+    const opened = await opening;
+    if (!opened.ok && this.#opening === opening) this.#opening = undefined;
+    return opened;
   }
 
-  #tables(): Tables {
-    const dexie = this.#dexie;
-    return {
-      summaries: dexie.table('summaries'),
-      takes: dexie.table('takes'),
-      phrases: dexie.table('phrases'),
-      kits: dexie.table('kits'),
-      journal: dexie.table('journal'),
-      plays: dexie.table('plays'),
-      together: (tables, work) => dexie.transaction('rw', [...tables], work),
-    };
+  async #connect(): Promise<Result<IDBPDatabase<Tables>, StoreProblem>> {
+    try {
+      const connection = await openDB<Tables>(this.#name, versionInBrowser(DATABASE_VERSION), {
+        upgrade: (database) => createTables(database as unknown as IDBPDatabase),
+        blocked: () => this.#notice(storeProblem('BLOCKED')),
+        blocking: () => {
+          this.#refused = storeProblem('REPLACED');
+          this.close();
+          this.#notice(this.#refused);
+        },
+      });
+      this.#notice(undefined);
+      return good(connection);
+    } catch (error) {
+      return bad(openingProblem(error));
+    }
   }
 }
 
-/** Dexie keeps its version times ten. */
-const versionInBrowser = (version: number) => version * 10;
+async function inTransaction<Name extends TableName, Mode extends 'readonly' | 'readwrite', T>(
+  connection: IDBPDatabase<Tables>,
+  tables: readonly Name[],
+  mode: Mode,
+  work: (transaction: Transaction<Name, Mode>) => Promise<T>,
+): Promise<T> {
+  const transaction = connection.transaction([...tables], mode, { durability: 'strict' });
+  try {
+    // Also what the work throws at once is then a rejection, and `done` has somebody who looks.
+    const working = Promise.resolve(transaction).then(work);
+    const [value] = await Promise.all([working, transaction.done]);
+    return value;
+  } catch (error) {
+    // Its own error says why all of its requests failed.
+    const cause = transaction.error ?? error;
+    if (transaction.error === null) abort(transaction);
+    throw cause;
+  }
+}
 
-/** 0 when nothing is stored, or the browser does not tell. */
-async function storedVersion(name: string): Promise<number> {
-  const known = await indexedDB.databases?.();
-  return (known?.find((database) => database.name === name)?.version ?? 0) / versionInBrowser(1);
+/** What fails by itself, not in a request, leaves the transaction to be committed. */
+function abort(transaction: { abort(): void }): void {
+  try {
+    transaction.abort();
+  } catch {
+    // It is over already.
+  }
 }

@@ -1,7 +1,7 @@
-import { good, type Result } from '../time/result';
+import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
-import type { OwnText } from './own-text';
 import { storeProblem, type StoreProblem } from './store-problem';
+import type { OwnText } from './tables';
 
 const OWN_TEXT_VERSION = 1;
 
@@ -28,7 +28,9 @@ export class OwnTextStore {
   ): Promise<StoreProblem | undefined> {
     const { id, title } = text;
     const record: OwnText = { id, title, text: text.text, savedAt, v: OWN_TEXT_VERSION };
-    const stored = await this.#database.run((tables) => tables[this.#table].put(record));
+    const stored = await this.#database.write([this.#table], (transaction) =>
+      transaction.objectStore(this.#table).put(record),
+    );
     if (stored.ok) {
       this.#inMemory.delete(id);
       return undefined;
@@ -38,11 +40,13 @@ export class OwnTextStore {
   }
 
   async list(): Promise<{ texts: readonly OwnText[]; problem: StoreProblem | undefined }> {
-    const stored = await this.#database.run((tables) => tables[this.#table].toArray());
+    const stored = await this.#database.read([this.#table], (transaction) =>
+      transaction.objectStore(this.#table).getAll(),
+    );
     const readable = stored.ok ? stored.value.filter(({ v }) => v <= OWN_TEXT_VERSION) : [];
     const problem = stored.ok
       ? readable.length < stored.value.length
-        ? storeProblem('unreadable')
+        ? storeProblem('UNREADABLE')
         : undefined
       : stored.errors[0];
     const byId = new Map([...readable.map((text) => [text.id, text] as const), ...this.#inMemory]);
@@ -51,8 +55,9 @@ export class OwnTextStore {
 
   async remove(id: string): Promise<Result<void, StoreProblem>> {
     this.#inMemory.delete(id);
-    const removed = await this.#database.run((tables) => tables[this.#table].delete(id));
-    return removed.ok ? good(undefined) : removed;
+    return this.#database.write([this.#table], (transaction) =>
+      transaction.objectStore(this.#table).delete(id),
+    );
   }
 }
 

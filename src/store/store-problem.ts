@@ -1,16 +1,16 @@
 /** What can go wrong with what is kept on this machine, each with a sentence that says what to do. */
 export const STORE_MESSAGES = {
-  unavailable:
+  UNAVAILABLE:
     'This browser keeps nothing for this page: private windows often do not. Use an ordinary window, or download each take.',
-  newer:
+  NEWER:
     'The log on this machine was written by a newer version of this page. Reload the page to get that version; until then nothing is written to it.',
-  replaced:
+  REPLACED:
     'A newer version of this page was opened in another tab and has taken over the log. Reload this tab.',
-  blocked:
+  BLOCKED:
     'Another tab holds the log in an older form. Close the other tabs with this page and the log opens by itself.',
-  full: 'The disk is full, or the browser allows this page no more room. Make room, or delete takes in the log.',
-  lost: 'The browser closed its store and did not open it again. Download what you want to keep, then reload the page.',
-  unreadable:
+  FULL: 'The disk is full, or the browser allows this page no more room. Make room, or delete takes in the log.',
+  LOST: 'The browser closed its store and did not open it again. Download what you want to keep, then reload the page.',
+  UNREADABLE:
     'This entry cannot be read: it is damaged, or a newer version of this page wrote it. Reload the page.',
 } as const;
 
@@ -23,29 +23,24 @@ export interface StoreProblem {
   readonly detail?: string;
 }
 
-/** @example storeProblem('full').code // => 'full' */
+/** @example storeProblem('FULL').code // => 'FULL' */
 export const storeProblem = (code: StoreProblemCode, detail?: string): StoreProblem => ({
   code,
   message: STORE_MESSAGES[code],
   ...(detail === undefined ? {} : { detail }),
 });
 
-/** What it means that the store did not open. Dexie wraps the browser's error as `inner`. */
+/** What it means that the store did not open. */
 export function openingProblem(error: unknown): StoreProblem {
-  const names = namesOf(error);
-  if (names.includes('VersionError')) return storeProblem('newer', detailOf(error));
-  if (names.includes('QuotaExceededError')) return storeProblem('full', detailOf(error));
-  return storeProblem('unavailable', detailOf(error));
+  if (nameOf(error) === 'VersionError') return storeProblem('NEWER', detailOf(error));
+  if (nameOf(error) === 'QuotaExceededError') return storeProblem('FULL', detailOf(error));
+  return storeProblem('UNAVAILABLE', detailOf(error));
 }
 
 /** What it means that a request failed on an open store. */
 export const requestProblem = (error: unknown): StoreProblem =>
-  storeProblem(namesOf(error).includes('QuotaExceededError') ? 'full' : 'lost', detailOf(error));
+  storeProblem(nameOf(error) === 'QuotaExceededError' ? 'FULL' : 'LOST', detailOf(error));
 
 const detailOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
-function namesOf(error: unknown): string[] {
-  if (typeof error !== 'object' || error === null) return [];
-  const { name, inner } = error as { name?: unknown; inner?: unknown };
-  return [...(typeof name === 'string' ? [name] : []), ...(inner ? namesOf(inner) : [])];
-}
+const nameOf = (error: unknown) => (error instanceof Error ? error.name : undefined);

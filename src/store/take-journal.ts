@@ -1,10 +1,9 @@
-import type { Table } from 'dexie';
 import type { Take } from '../take/take';
 import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
-import type { JournalPart } from './journal-part';
 import { packTake, unpackTake } from './packed-take';
 import type { StoreProblem } from './store-problem';
+import type { JournalPart } from './tables';
 
 /** A take that is being written down while it is played. */
 export interface JournalledTake {
@@ -41,8 +40,8 @@ export class TakeJournal {
       id,
       keep: (take) => {
         const record: JournalPart = { takeId: id, part: part++, packed: packTake(id, take) };
-        return this.#database.run(async ({ journal }) => {
-          await journal.put(record);
+        return this.#database.write(['journal'], async (transaction) => {
+          await transaction.objectStore('journal').put(record);
         });
       },
       end: async () => {
@@ -54,7 +53,9 @@ export class TakeJournal {
 
   /** Takes that no tab is playing any more, oldest first, as far as they were written down. */
   async unfinished(): Promise<readonly { readonly id: string; readonly take: Take }[]> {
-    const stored = await this.#database.run(({ journal }) => journal.toArray());
+    const stored = await this.#database.read(['journal'], (transaction) =>
+      transaction.objectStore('journal').getAll(),
+    );
     if (!stored.ok) return [];
     const found: { id: string; take: Take }[] = [];
     for (const id of new Set(stored.value.map(({ takeId }) => takeId))) {
@@ -66,7 +67,11 @@ export class TakeJournal {
   }
 
   async forget(id: string): Promise<void> {
-    await this.#database.run(({ journal }) => partsOf(journal, id).delete());
+    await this.#database.write(['journal'], async (transaction) => {
+      const journal = transaction.objectStore('journal');
+      const parts = await journal.index('takeId').getAllKeys(id);
+      await Promise.all(parts.map((part) => journal.delete(part)));
+    });
   }
 
   async #isPlayed(id: string): Promise<boolean> {
@@ -79,8 +84,6 @@ export class TakeJournal {
     return !free;
   }
 }
-
-const partsOf = (journal: Table<JournalPart>, id: string) => journal.where({ takeId: id });
 
 /** The last part tells the plan; the messages of all of them follow one another. */
 function joined(parts: readonly JournalPart[]): Take | undefined {

@@ -2,7 +2,6 @@ import type { Take } from '../take/take';
 import { bad, good, type Result } from '../time/result';
 import type { PracticeDatabase } from './database';
 import { packTake, unpackTake } from './packed-take';
-import { askToPersist } from './persistence';
 import { storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary, TakeSummary } from '../take/take-summary';
 
@@ -58,11 +57,11 @@ export class TakeStore {
   }
 
   async list(): Promise<TakeList> {
-    const stored = await this.#database.run(({ summaries }) =>
-      summaries.orderBy('startedAt').reverse().toArray(),
+    const stored = await this.#database.read(['summaries'], (transaction) =>
+      transaction.objectStore('summaries').getAll(),
     );
-    const kept = [...this.#inMemory.values()].map(({ summary }) => summary);
-    const all = stored.ok ? [...kept, ...stored.value] : kept;
+    const unstored = [...this.#inMemory.values()].map(({ summary }) => summary);
+    const all = stored.ok ? [...unstored, ...stored.value] : unstored;
     return {
       summaries: all.sort((a, b) => (a.startedAt < b.startedAt ? 1 : -1)),
       problem: stored.ok ? undefined : stored.errors[0],
@@ -76,23 +75,23 @@ export class TakeStore {
 
   /** A take in full; undefined when there is none of this id. */
   async get(id: string): Promise<Result<Take | undefined, StoreProblem>> {
-    const kept = this.#inMemory.get(id);
-    if (kept) return good(kept.take);
-    const found = await this.#database.run(({ takes }) => takes.get(id));
+    const unstored = this.#inMemory.get(id);
+    if (unstored) return good(unstored.take);
+    const found = await this.#database.read(['takes'], (transaction) =>
+      transaction.objectStore('takes').get(id),
+    );
     if (!found.ok) return found;
     if (!found.value) return good(undefined);
     const take = unpackTake(found.value);
-    return take ? good(take) : bad(storeProblem('unreadable'));
+    return take ? good(take) : bad(storeProblem('UNREADABLE'));
   }
 
   async remove(id: string): Promise<Result<void, StoreProblem>> {
     if (this.#inMemory.delete(id)) return good(undefined);
-    return this.#database.run(({ summaries, takes, together }) =>
-      together([summaries, takes], async () => {
-        await summaries.delete(id);
-        await takes.delete(id);
-      }),
-    );
+    return this.#database.write(['summaries', 'takes'], async (transaction) => {
+      await transaction.objectStore('summaries').delete(id);
+      await transaction.objectStore('takes').delete(id);
+    });
   }
 
   /** What the browser answered when it was asked not to clear this page's data; undefined before it was. */
@@ -102,11 +101,23 @@ export class TakeStore {
 
   #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
     const packed = packTake(summary.id, take);
-    return this.#database.run(({ summaries, takes, together }) =>
-      together([summaries, takes], async () => {
-        await takes.put(packed);
-        await summaries.put({ ...summary });
-      }),
-    );
+    return this.#database.write(['summaries', 'takes'], async (transaction) => {
+      await transaction.objectStore('takes').put(packed);
+      await transaction.objectStore('summaries').put({ ...summary });
+    });
+  }
+}
+
+/**
+ * Asks the browser not to clear this page's data when space runs short, or, in some browsers, after
+ * a week without a visit. False also where it cannot be asked.
+ */
+async function askToPersist(): Promise<boolean> {
+  const storage = navigator.storage as Partial<StorageManager> | undefined;
+  try {
+    if (await storage?.persisted?.()) return true;
+    return (await storage?.persist?.()) ?? false;
+  } catch {
+    return false;
   }
 }

@@ -32,20 +32,17 @@ export type RigParts = PublicOf<Rigs>;
 export type PlayedParts = PublicOf<PlayedCalibration>;
 export type MicrophoneParts = PublicOf<MicrophoneCalibration>;
 
-/** The rig's offset: what is kept, and the ways to find it. */
+/** The rig's offset: what is kept, and the ways to find it, which come with the later parts. */
 export interface CalibrationParts {
   readonly rigs: RigParts;
   readonly played: PlayedParts;
   readonly microphone: MicrophoneParts;
 }
 
-/** Everything the screens work with; App makes it once. */
-export interface AppParts {
-  readonly session: SessionParts;
-  readonly library: LibraryParts;
+/** What no take needs. */
+export interface LaterParts {
   /** The phrases being written. */
   readonly compositions: CompositionsParts;
-  readonly inputs: InputParts;
   /** Lets a phrase be heard without practising it. */
   readonly audition: AuditionParts;
   /** Where varying was left off, phrase by phrase. */
@@ -54,10 +51,24 @@ export interface AppParts {
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
-  readonly calibration: CalibrationParts;
-  readonly takes: TakeLog;
   /** Judges a take again; undefined when its phrase cannot be read. */
   readonly openTake: (take: Take) => OpenedTake | undefined;
+}
+
+/**
+ * Everything the screens work with; App makes it once. What Practise needs is there from the start, the rest, and what is
+ * kept on this machine, once `complete` has settled: to ask for it sooner is a fault.
+ */
+export interface AppParts extends LaterParts {
+  /** Whether `complete` has settled. */
+  readonly isComplete: boolean;
+  /** Fetches the rest and reads what is kept, once; again where that failed. */
+  complete(): Promise<void>;
+  readonly session: SessionParts;
+  readonly library: LibraryParts;
+  readonly inputs: InputParts;
+  readonly calibration: CalibrationParts;
+  readonly takes: TakeLog;
   readonly theme: ThemeChoice;
   readonly route: CurrentRoute;
   /** What is wrong with the store as a whole, if anything. */

@@ -1,37 +1,28 @@
 import { createClockMap } from '../clock/audio-clock-map';
-import type { StrokeSink } from '../midi/stroke-source';
 import { plainName } from '../midi/port-memory';
-import { Audition } from '../practice/audition.svelte';
-import { Compositions } from '../practice/compositions';
-import { Capturing } from '../practice/capture/capturing.svelte';
 import { Inputs } from '../practice/inputs.svelte';
-import { recoverTakes } from '../practice/journal-keeper';
 import { Library } from '../practice/library.svelte';
-import { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
-import { openTake } from '../live/open-take';
-import { PlayedCalibration } from '../practice/played-calibration.svelte';
 import { Rigs } from '../practice/rigs.svelte';
-import { SoundWatch } from '../practice/sound-watch';
 import { PracticeSession } from '../practice/session.svelte';
-import { VariationsLeftOff } from '../practice/vary/left-off';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';
 import { kitStore, phraseStore } from '../store/own-text-store';
-import { CaptureStore } from '../store/capture-store';
 import { SettingsStore } from '../store/settings-store';
 import type { StoreProblem } from '../store/store-problem';
 import { TakeJournal } from '../store/take-journal';
 import { TakeStore } from '../store/take-store';
 import type { AppParts } from './app-context';
+import type { createLaterParts } from './later-parts';
 import { TakeLog } from './screens/log/take-log.svelte';
 import { CurrentRoute } from './shell/current-route.svelte';
+import { allFetched } from './shell/fetch-the-rest';
 import { ThemeChoice } from './shell/theme-choice.svelte';
 
 /** Chosen for whoever opens the app for the first time: sixteenths in five over four, five layers. */
 const FIRST_PHRASE = 'quay-steps';
 
-/** Everything the app works with, made once for the page. `load` reads what is kept. */
-export function createAppParts(): { readonly parts: AppParts; readonly load: () => Promise<void> } {
+/** Everything the app works with, made once for the page. */
+export function createAppParts(): AppParts {
   let notice = $state.raw<StoreProblem>();
   const database = new PracticeDatabase({ onNotice: (problem) => (notice = problem) });
   const settings = new SettingsStore();
@@ -55,6 +46,9 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     settings,
     clockMap,
     kit: () => inputs.playedKit,
+    ready: async () => {
+      await Promise.allSettled([complete(), allFetched()]);
+    },
     deviceOffsetMs: () => rigs.beginTake(inputs.player),
     onRun: (run) => inputs.follow(run),
     onTick: (run) => {
@@ -77,61 +71,92 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
     portName: () =>
       plainName(inputs.ports.find(({ id }) => id === inputs.chosenPort)?.name ?? null),
   });
-  const measuring = {
-    engine,
-    clockMap,
-    overhear: (listener: StrokeSink) => inputs.overhear(listener),
-    playOnKit: () => inputs.choosePlayer('kit'),
-    onTick: () => rigs.look(),
-  };
-  const calibration = {
-    rigs,
-    played: new PlayedCalibration({ ...measuring, onFound: (found) => rigs.remember(found) }),
-    microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
-  };
-  const audition = new Audition({ engine, clockMap });
-  const capturing = new Capturing({
-    engine,
-    clockMap,
-    settings,
-    plays: new CaptureStore(database),
-    inputs,
-    rigs,
-    practised: () => {
-      const { phrase, layer, tempoBpm } = session;
-      return phrase && { phrase, layer, tempoBpm };
-    },
-    stopOthers: async () => {
-      audition.stop();
-      await session.stop();
-    },
-  });
   const library = new Library(phraseStore(database));
-  const compositions = new Compositions(library, settings);
-  const load = async () => {
+  const choose = (...ids: readonly string[]) => {
+    const entry = ids.map((id) => library.find(id)).find((found) => found !== undefined);
+    if (entry) session.choosePhrase(entry);
+  };
+  choose(session.phraseId || FIRST_PHRASE);
+  // A phrase of the player's own arrives with the store.
+  const ownPhrases = library.load().then(() => {
+    if (!session.phrase) choose(session.phraseId, FIRST_PHRASE);
+  });
+
+  let later = $state.raw<ReturnType<typeof createLaterParts>>();
+  const present = () => {
+    if (!later) throw new Error('A screen was shown before its parts were there.');
+    return later;
+  };
+  async function completeNow(): Promise<void> {
+    const { createLaterParts, recoverTakes } = await import('./later-parts');
+    const made = createLaterParts({
+      engine,
+      clockMap,
+      database,
+      settings,
+      devices: devices ?? undefined,
+      session,
+      inputs,
+      rigs,
+      library,
+    });
     takes.recovered = await recoverTakes(journal, store);
     await Promise.all([
-      library.load().then(() => compositions.recover()),
+      ownPhrases.then(async () => {
+        await made.compositions.recover();
+        // It may be another now, with edits that an earlier page left too soon to have kept.
+        const chosen = library.find(session.phraseId);
+        if (chosen?.own) session.choosePhrase(chosen);
+      }),
       inputs.load(),
       takes.refresh(),
       rigs.refresh(),
     ]);
-    const entry =
-      library.find(session.phraseId) ?? library.find(FIRST_PHRASE) ?? library.phrases[0];
-    if (entry) session.choosePhrase(entry);
-  };
-  const parts: AppParts = {
+    later = made;
+  }
+  let completing: Promise<void> | undefined;
+  const complete = (): Promise<void> =>
+    (completing ??= completeNow().catch((error: unknown) => {
+      completing = undefined;
+      throw error;
+    }));
+
+  return {
     session,
     inputs,
-    audition,
-    capturing,
-    leftOff: new VariationsLeftOff(settings),
-    sound: new SoundWatch({ engine, clockMap, devices: devices ?? undefined }),
-    calibration,
     library,
-    compositions,
     takes,
-    openTake,
+    calibration: {
+      rigs,
+      get played() {
+        return present().played;
+      },
+      get microphone() {
+        return present().microphone;
+      },
+    },
+    get isComplete() {
+      return later !== undefined;
+    },
+    complete,
+    get audition() {
+      return present().audition;
+    },
+    get capturing() {
+      return present().capturing;
+    },
+    get leftOff() {
+      return present().leftOff;
+    },
+    get sound() {
+      return present().sound;
+    },
+    get compositions() {
+      return present().compositions;
+    },
+    get openTake() {
+      return present().openTake;
+    },
     theme: new ThemeChoice(settings),
     route: new CurrentRoute(),
     storeNotice: {
@@ -140,5 +165,4 @@ export function createAppParts(): { readonly parts: AppParts; readonly load: () 
       },
     },
   };
-  return { parts, load };
 }

@@ -11,6 +11,7 @@ import { microphoneRow } from './microphone-bench';
 import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
 import { solverRow } from './solver-bench';
+import { startRow } from './start-bench';
 import { takeWorkRows } from './take-work-bench';
 import { variationRows } from './variations-bench';
 import { wholeTakeRow } from './whole-take-bench';
@@ -55,6 +56,9 @@ const app = await withApp(async (page) => [
   await verdictRow(page),
   ...(await laneRows(page, A_MINUTE)),
 ]);
+
+tell('The first load ...');
+app.push(await startRow());
 
 console.log(benchTable([...live, ...whole, ...workshop, ...calibration, ...app]));
 console.log(machine);

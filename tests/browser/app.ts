@@ -10,14 +10,18 @@ declare global {
 }
 
 /** The app in a page of its own, with a virtual MIDI port named "Harbour kit" plugged in; `script` runs before it. */
-export async function openApp(browser: Browser, script = '') {
+export async function openApp(
+  browser: Browser,
+  script = '',
+  waitUntil: 'networkidle' | 'commit' = 'networkidle',
+) {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   const { faults } = watchPage(page);
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   if (script !== '') await page.addInitScript(script);
-  await page.goto(inject('address'), { waitUntil: 'networkidle' });
+  await page.goto(inject('address'), { waitUntil });
   return { page, faults, close: () => context.close() };
 }
 

@@ -2,7 +2,6 @@ import type { ClockMap } from '../../src/clock/audio-clock-map';
 import { createAudioGraph } from '../../src/sound/audio-graph';
 import { createSoundSchedule } from '../../src/sound/sound-schedule';
 import { clickSamples } from '../../src/sound/synth/clicks';
-import * as tone from '../../src/sound/tone-parts';
 import { resolutionOf } from '../../src/clock/clock-resolution';
 
 export interface OfflineClicks {
@@ -29,7 +28,7 @@ const firstSound = (samples: Float32Array) => samples.findIndex((s) => Math.abs(
 export async function renderClicks(input: OfflineClicks): Promise<number[]> {
   const { sampleRate, lengthSeconds, offsetMs, ppm } = input;
   const native = new OfflineAudioContext(1, sampleRate * lengthSeconds, sampleRate);
-  const graph = createAudioGraph(tone, native as unknown as AudioContext, 1);
+  const graph = createAudioGraph(native as unknown as AudioContext, 1);
   const rate = 1 + ppm * 1e-6;
   const clockMap: ClockMap = {
     observe: () => undefined,

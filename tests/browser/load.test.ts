@@ -1,5 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { openApp } from './app';
+import { firstLoad } from './first-load';
 import { launchChromium } from './launch';
 import { watchPage } from './watch-page';
 
@@ -28,6 +30,7 @@ describe('the built app in Chromium', () => {
     const page = await browser.newPage();
     const { requests } = watchPage(page);
     await page.goto(address, { waitUntil: 'networkidle' });
+    await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
     expect(requests.length).toBeGreaterThan(0);
     expect(requests.filter((url) => !url.startsWith(address))).toEqual([]);
 
@@ -54,6 +57,65 @@ describe('the built app in Chromium', () => {
     expect(told).toContain("'script-src' was not explicitly set");
     expect(told).toContain("'connect-src' was not explicitly set");
     expect(told).toContain('style-src');
+    await page.close();
+  });
+
+  it('asks for nothing while a take is played, not even when it is begun at once', async () => {
+    const { page, faults, close } = await openApp(browser, '', 'commit');
+    await page.getByTestId('start').click();
+    await page.getByTestId('status').getByText('Playing').waitFor();
+    const requests: string[] = [];
+    // Chromium looks at the icon again with each address; the page asks for the rest.
+    page.on('request', (request) => {
+      if (!request.url().endsWith('.svg')) requests.push(request.url());
+    });
+    await page.getByTestId('lane-table').locator('tr[data-verdict="in time"]').first().waitFor({
+      state: 'attached',
+    });
+    await page.getByRole('navigation').getByRole('link', { name: 'Kit' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Kit' }).waitFor();
+    await page.getByRole('navigation').getByRole('link', { name: 'Practise' }).click();
+    await page.getByTestId('start').click();
+    await page.getByTestId('last-take').waitFor();
+    expect(requests).toEqual([]);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it('shows the start button before it asks for screens, sound or MIDI', async () => {
+    const { scripts, startMs } = await firstLoad(browser, inject('address'), inject('folder'));
+    expect(startMs).toBeGreaterThan(0);
+    expect(scripts.length).toBeGreaterThan(0);
+    expect(scripts.filter(({ name }) => /Screen|audio-graph|webmidi|later/.test(name))).toEqual([]);
+  });
+
+  it('says when a screen cannot be fetched, and fetches it when it is tried again', async () => {
+    const page = await browser.newPage();
+    await page.route(/HelpScreen|Help-.*\.js/, (route) => route.abort());
+    await page.goto(inject('address'), { waitUntil: 'networkidle' });
+    await page.getByRole('navigation').getByRole('link', { name: 'Help' }).click();
+    await page.getByRole('alert').getByText('could not be fetched').waitFor();
+    await page.unrouteAll();
+    await page.getByRole('button', { name: 'Try again' }).click();
+    const heading = page.getByRole('heading', { level: 1, name: 'Help' });
+    await heading.waitFor();
+    await page.getByRole('alert').waitFor({ state: 'detached' });
+    expect(await heading.evaluate((one) => one === document.activeElement)).toBe(true);
+    await page.close();
+  });
+
+  it('moves the focus to the heading of a screen once it has come', async () => {
+    const page = await browser.newPage();
+    await page.route(/LogScreen.*\.js/, async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 700));
+      await route.continue();
+    });
+    await page.goto(inject('address'), { waitUntil: 'commit' });
+    await page.getByTestId('start').waitFor();
+    await page.getByRole('navigation').getByRole('link', { name: 'Log' }).click();
+    const heading = page.getByRole('heading', { level: 1, name: 'Log' });
+    await heading.waitFor();
+    await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
     await page.close();
   });
 });

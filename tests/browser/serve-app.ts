@@ -11,6 +11,8 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 export interface ServedApp {
   /** With a slash at the end. */
   readonly address: string;
+  /** The folder it was built into. */
+  readonly folder: string;
   close(): Promise<void>;
 }
 
@@ -36,6 +38,7 @@ export async function serveApp(): Promise<ServedApp> {
   if (address === undefined) throw new Error('The preview server started without an address.');
   return {
     address,
+    folder: outDir,
     async close() {
       await server.close();
       await rm(outDir, { recursive: true, force: true });

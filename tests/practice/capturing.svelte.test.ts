@@ -426,7 +426,7 @@ describe('what is played and cannot be written down', () => {
   it('is told where it cannot be kept, and no longer once it can', async () => {
     const { capturing, playRounds } = bench();
     capturing.choose({ tempoBpm: 120 });
-    capturing.stored.problem = storeProblem('full');
+    capturing.stored.problem = storeProblem('FULL');
     await capturing.start();
     playRounds(12_600, 125, 6);
     capturing.stop();

@@ -1,4 +1,4 @@
-import Dexie from 'dexie';
+import { deleteDB } from 'idb';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { editHead } from '../../src/phrase/edit/edit-head';
 import type { PhraseFile } from '../../src/phrase/model/phrase-file';
@@ -11,7 +11,7 @@ import { SettingsStore } from '../../src/store/settings-store';
 const NAME = 'compositions-under-test';
 beforeEach(async () => {
   localStorage.clear();
-  await Dexie.delete(NAME);
+  await deleteDB(NAME);
 });
 
 /** The library and compositions of a page; a second one is the page after a reload. */

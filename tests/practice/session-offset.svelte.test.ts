@@ -1,4 +1,4 @@
-import Dexie from 'dexie';
+import { deleteDB } from 'idb';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
@@ -34,7 +34,7 @@ const ENTRY = {
 
 beforeEach(async () => {
   localStorage.clear();
-  await Dexie.delete(NAME);
+  await deleteDB(NAME);
 });
 
 describe('a take of a rig with an offset', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { AudioGraph, ToneParts } from '../../src/sound/audio-graph';
+import type { AudioGraph } from '../../src/sound/audio-graph';
 import { createAudioEngine } from '../../src/sound/audio-engine';
 import { FROZEN_AFTER_MS } from '../../src/sound/freeze-watch';
 import type { SoundEvent } from '../../src/sound/sound-event';
@@ -39,30 +39,30 @@ function rig(contexts: readonly FakeContext[]) {
       if (context.state === 'running' && !context.frozen) context.currentTime += byMs / 1000;
   };
   const told: string[] = [];
+  const createAudioGraph = (native: AudioContext): AudioGraph => ({
+    native,
+    setVolume: () => undefined,
+    openBus: () => {
+      const bus = ++buses;
+      return {
+        play: (_event, atSeconds) => {
+          played.push({ bus, atSeconds });
+          return { cancel: () => undefined };
+        },
+        close: () => undefined,
+      };
+    },
+    recentPeak: () => peak,
+    prepare: () => undefined,
+    close: () => void ((native as unknown as FakeContext).closed = true),
+  });
   const parts = {
-    loadTone: async () => ({}) as ToneParts,
+    loadGraph: async () => ({ createAudioGraph }),
     newContext: () => {
       const context = contexts[used++];
       if (!context) throw new ReferenceError('AudioContext is not defined');
       return context as unknown as AudioContext;
     },
-    makeGraph: (_tone: ToneParts, native: AudioContext): AudioGraph => ({
-      native,
-      setVolume: () => undefined,
-      openBus: () => {
-        const bus = ++buses;
-        return {
-          play: (_event, atSeconds) => {
-            played.push({ bus, atSeconds });
-            return { cancel: () => undefined };
-          },
-          close: () => undefined,
-        };
-      },
-      recentPeak: () => peak,
-      prepare: () => undefined,
-      close: () => void ((native as unknown as FakeContext).closed = true),
-    }),
     page: page as unknown as Document,
     nowMs: () => ms,
     wait: async (byMs: number) => advance(byMs),
@@ -167,7 +167,7 @@ describe('the audio engine', () => {
     const none = rig([]);
     expect((await none.engine.start()).sentence).toContain('This browser');
     const { parts } = rig([new FakeContext()]);
-    const offline = createAudioEngine({ ...parts, loadTone: () => Promise.reject(new Error()) });
+    const offline = createAudioEngine({ ...parts, loadGraph: () => Promise.reject(new Error()) });
     expect((await offline.start()).sentence).toContain('did not load');
   });
 

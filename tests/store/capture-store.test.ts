@@ -56,13 +56,16 @@ describe('what was played', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    expect((await store.put(playOf('a', 20), {}))?.code).toBe('full');
+    expect((await store.put(playOf('a', 20), {}))?.code).toBe('FULL');
   });
 
   it('is left alone where a newer version wrote it', async () => {
     const store = new CaptureStore(database());
     await store.put(playOf('a', 20), {});
-    await database().run(({ plays }) => plays.update('a', { v: 99 }));
+    await database().write(['plays'], async (transaction) => {
+      const plays = transaction.objectStore('plays');
+      await plays.put({ ...(await plays.get('a'))!, v: 99 });
+    });
     expect(await store.newest(10)).toEqual([]);
   });
 });

@@ -33,7 +33,7 @@ describe('own phrases and kits', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    expect((await phrases.put({ id: 'a', title: 'Ebb', text: 't' }))?.code).toBe('full');
+    expect((await phrases.put({ id: 'a', title: 'Ebb', text: 't' }))?.code).toBe('FULL');
     expect((await phrases.list()).texts.map(({ title }) => title)).toEqual(['Ebb']);
   });
 });

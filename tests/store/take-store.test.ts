@@ -79,7 +79,7 @@ describe('when a take cannot be stored', () => {
     const store = new TakeStore(database(), persist);
     const take = sampleTake();
     const { summary, problem } = await store.add(take, sampleSummary());
-    expect(problem?.code).toBe('full');
+    expect(problem?.code).toBe('FULL');
     expect(problem?.message).toContain('Make room');
     expect(persist).not.toHaveBeenCalled();
     expect(store.isOnlyInMemory(summary.id)).toBe(true);
@@ -96,10 +96,10 @@ describe('when a take cannot be stored', () => {
     });
     const store = new TakeStore(database(), granted);
     const { summary, problem } = await store.add(sampleTake(), sampleSummary());
-    expect(problem?.code).toBe('unavailable');
+    expect(problem?.code).toBe('UNAVAILABLE');
     const { summaries, problem: listing } = await store.list();
     expect(summaries).toEqual([summary]);
-    expect(listing?.code).toBe('unavailable');
+    expect(listing?.code).toBe('UNAVAILABLE');
     expect((await store.remove(summary.id)).ok).toBe(true);
     expect((await store.list()).summaries).toEqual([]);
   });
@@ -108,7 +108,7 @@ describe('when a take cannot be stored', () => {
     const opened = database();
     const store = new TakeStore(opened, granted);
     await store.add(sampleTake(), sampleSummary());
-    await opened.run(async ({ summaries }) => summaries.db.backendDB().close());
+    await opened.read(['summaries'], async ({ db }) => db.close());
     const { problem } = await store.add(sampleTake(), sampleSummary());
     expect(problem).toBeUndefined();
     expect((await store.list()).summaries).toHaveLength(2);
@@ -118,8 +118,11 @@ describe('when a take cannot be stored', () => {
     const opened = database();
     const store = new TakeStore(opened, granted);
     const { summary } = await store.add(sampleTake(), sampleSummary());
-    await opened.run(({ takes }) => takes.update(summary.id, { v: 2 }));
+    await opened.write(['takes'], async (transaction) => {
+      const takes = transaction.objectStore('takes');
+      await takes.put({ ...(await takes.get(summary.id))!, v: 2 });
+    });
     const found = await store.get(summary.id);
-    expect(!found.ok && found.errors[0]?.code).toBe('unreadable');
+    expect(!found.ok && found.errors[0]?.code).toBe('UNREADABLE');
   });
 });

@@ -1,4 +1,4 @@
-import Dexie from 'dexie';
+import { deleteDB } from 'idb';
 import { render } from 'vitest-browser-svelte';
 import '../../src/view/theme/theme.css';
 import Shell from '../../src/view/shell/Shell.svelte';
@@ -12,7 +12,7 @@ export async function mountShell(
   prepare: (parts: StubParts) => void | Promise<void> = () => undefined,
 ): Promise<StubParts> {
   const name = `screens-under-test-${mounted++}`;
-  await Dexie.delete(name);
+  await deleteDB(name);
   location.hash = hash;
   const parts = stubParts(name);
   await prepare(parts);

@@ -40,6 +40,8 @@ export function stubParts(databaseName: string): StubParts {
   const library = new Library(phraseStore(database));
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
+    isComplete: true,
+    complete: () => Promise.resolve(),
     session,
     library,
     compositions: new Compositions(library, new SettingsStore(undefined)),

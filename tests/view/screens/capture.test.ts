@@ -268,7 +268,7 @@ describe('capture on the screen', () => {
 
   it('says that what was played goes with the page when there is no room for it', async () => {
     const parts = await mountShell('#capture');
-    parts.capturing.stored.problem = storeProblem('full');
+    parts.capturing.stored.problem = storeProblem('FULL');
     await playFiveOars(parts, 6);
     await expect
       .element(byId('not-kept'))

@@ -1,0 +1,74 @@
+import type { ClockMap } from '../clock/audio-clock-map';
+import { openTake } from '../live/open-take';
+import type { StrokeSink } from '../midi/stroke-source';
+import { Audition } from '../practice/audition.svelte';
+import { Capturing } from '../practice/capture/capturing.svelte';
+import { Compositions } from '../practice/compositions';
+import type { Inputs } from '../practice/inputs.svelte';
+import type { Library } from '../practice/library.svelte';
+import { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
+import { PlayedCalibration } from '../practice/played-calibration.svelte';
+import type { Rigs } from '../practice/rigs.svelte';
+import type { PracticeSession } from '../practice/session.svelte';
+import { SoundWatch } from '../practice/sound-watch';
+import { VariationsLeftOff } from '../practice/vary/left-off';
+import type { AudioEngine } from '../sound/audio-engine';
+import { CaptureStore } from '../store/capture-store';
+import type { PracticeDatabase } from '../store/database';
+import type { SettingsStore } from '../store/settings-store';
+import type { CalibrationParts, LaterParts } from './app-context';
+
+export { recoverTakes } from '../practice/journal-keeper';
+
+/** What the later parts are made of. */
+export interface FirstParts {
+  readonly engine: AudioEngine;
+  readonly clockMap: ClockMap;
+  readonly database: PracticeDatabase;
+  readonly settings: SettingsStore;
+  readonly devices: MediaDevices | undefined;
+  readonly session: PracticeSession;
+  readonly inputs: Inputs;
+  readonly rigs: Rigs;
+  readonly library: Library;
+}
+
+/** What no first screen needs, made once it is painted. */
+export function createLaterParts(
+  first: FirstParts,
+): LaterParts & Pick<CalibrationParts, 'played' | 'microphone'> {
+  const { engine, clockMap, settings, session, inputs, rigs } = first;
+  const measuring = {
+    engine,
+    clockMap,
+    overhear: (listener: StrokeSink) => inputs.overhear(listener),
+    playOnKit: () => inputs.choosePlayer('kit'),
+    onTick: () => rigs.look(),
+  };
+  const audition = new Audition({ engine, clockMap });
+  return {
+    audition,
+    capturing: new Capturing({
+      engine,
+      clockMap,
+      settings,
+      plays: new CaptureStore(first.database),
+      inputs,
+      rigs,
+      practised: () => {
+        const { phrase, layer, tempoBpm } = session;
+        return phrase && { phrase, layer, tempoBpm };
+      },
+      stopOthers: async () => {
+        audition.stop();
+        await session.stop();
+      },
+    }),
+    compositions: new Compositions(first.library, settings),
+    leftOff: new VariationsLeftOff(settings),
+    sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
+    played: new PlayedCalibration({ ...measuring, onFound: (found) => rigs.remember(found) }),
+    microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
+    openTake,
+  };
+}

@@ -1,0 +1,42 @@
+import { loadWebMidi } from '../../midi/web-midi-source';
+import { loadMidiFiles } from '../../practice/midi-file-player.svelte';
+import { loadAudioGraph } from '../../sound/audio-engine';
+import { restOfPractise } from '../screens/practise/rest-of-practise';
+import { SCREEN_LOADERS } from './screen-loader';
+
+/** Everything that does not come with the page, in the order in which it is likely to be needed. */
+const REST: readonly (() => unknown)[] = [
+  restOfPractise,
+  loadAudioGraph,
+  loadWebMidi,
+  ...SCREEN_LOADERS,
+  loadMidiFiles,
+];
+
+/** A busy page is not waited for any longer, ms: the rest must be there before the player looks elsewhere. Chosen. */
+const LONGEST_WAIT_MS = 300;
+
+/** Settles when the browser has nothing better to do. Safari does not tell. */
+const idle = (): Promise<void> =>
+  new Promise((free) => {
+    if ('requestIdleCallback' in window)
+      requestIdleCallback(() => free(), { timeout: LONGEST_WAIT_MS });
+    else setTimeout(free);
+  });
+
+/** The mark in the browser's own timeline that nothing is left to fetch. */
+const ALL_FETCHED = 'all fetched';
+
+/** Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. */
+export async function fetchTheRest(): Promise<void> {
+  for (const piece of REST) {
+    await Promise.allSettled([piece()]);
+    await idle();
+  }
+  performance.mark(ALL_FETCHED);
+}
+
+/** Settles when nothing is left to fetch, or cannot be: before a take, since nothing may be fetched while it is played. */
+export async function allFetched(): Promise<void> {
+  await Promise.allSettled(REST.map((piece) => piece()));
+}
