@@ -14,7 +14,7 @@ const looserPolicyInDev: Plugin = {
     html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
 };
 
-export default defineConfig({
+export default defineConfig(({ mode }) => ({
   base: './',
   plugins: [svelte({ configFile: false }), looserPolicyInDev],
   build: {
@@ -30,6 +30,8 @@ export default defineConfig({
     },
   },
   test: {
+    env: mode === 'few-runs' ? { RUNS: 'few' } : {},
+    setupFiles: ['tests/law-defaults.ts'],
     projects: [
       {
         extends: true,
@@ -85,4 +87,4 @@ export default defineConfig({
       },
     ],
   },
-});
+}));

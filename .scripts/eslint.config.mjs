@@ -16,7 +16,7 @@ const maxLines = (/** @type {number} */ max) => ({
 });
 
 export default defineConfig(
-  globalIgnores(['node_modules/', 'dist/', 'coverage/', '.svelte-check/', 'shared/']),
+  globalIgnores(['node_modules/', 'dist/', 'coverage/', '.mutation/', '.svelte-check/', 'shared/']),
   { linterOptions: { reportUnusedDisableDirectives: 'error' } },
   js.configs.recommended,
   ts.configs.recommendedTypeChecked,

@@ -95,7 +95,6 @@ export type { Stroke } from './kit/stroke';
 export { velocitySummary, type VelocitySummary } from './kit/velocity-summary';
 
 export { askedLevels } from './score/asked-levels';
-export { circular, type Circular } from './score/circular';
 export { contrastDb, levelDb } from './score/contrast';
 export { dynamicsOf, type Dynamics, type DynamicsReport } from './score/dynamics';
 export { figuresOf, isAsWritten, isTimed, type Figures } from './score/figures';
@@ -119,11 +118,8 @@ export {
   type Grouped,
   type WrongVoicePair,
 } from './score/groups';
-export { hodgesLehmann, type Location } from './score/hodges-lehmann';
-export { longestRunMs } from './score/interval-runs';
 export { judge, judgeNote, type Judgement } from './score/judge';
 export type { JudgedNote, LevelVerdict } from './score/judged-note';
-export { lagOne, successive, type Successive } from './score/lag-one';
 export { asksLevel, levelVerdict, type AskedLevels } from './score/level-verdict';
 export { levelsApart, type Apart, type PadLevels } from './score/levels-apart';
 export { scoreTake, type TakeScore } from './score/score-take';
@@ -132,7 +128,6 @@ export { MAD_TO_SPREAD, robustSpread, spread } from './score/spread';
 export { swingRatio, type OffbeatOffsets, type SwingPlayed } from './score/swing-ratio';
 export { theilSen } from './score/theil-sen';
 export { cleanNotesNeeded, wilson, type Interval } from './score/wilson';
-export { clockAndMotor, wingKristofferson, type ClockAndMotor } from './score/wing-kristofferson';
 
 export { chance, type Chance } from './time/chance';
 export type { MidiFile, MidiFileError, MidiMessage } from './take/midi-file';

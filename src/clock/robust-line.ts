@@ -1,4 +1,5 @@
 import { clamp } from '../time/whole';
+import { MAD_TO_SPREAD } from '../score/spread';
 
 /** A straight line through noisy points, with what it knows about its own error. */
 export interface RobustLine {
@@ -28,8 +29,6 @@ export interface SlopePrior {
  * where it moves the line by 0.10 ms and 4.685 by 0.16.
  */
 export const CUTOFF = 3;
-/** Spread of normal noise from its median absolute deviation. */
-const NORMAL_MAD = 1.4826;
 /** No smaller spread is believed, ms: performance time itself has steps of 0.1 (W3C High Resolution Time, coarsen time). */
 const LEAST_SPREAD = 0.1;
 const MOST_ROUNDS = 25;
@@ -107,7 +106,7 @@ export function robustLineFitter(capacity: number, cutoff = CUTOFF) {
     for (let round = 0; round < MOST_ROUNDS; round++) {
       for (let i = 0; i < count; i++)
         scratch[i] = Math.abs(y[from + i]! - centreY - slope * (x[from + i]! - centreX));
-      spread = Math.max(LEAST_SPREAD, NORMAL_MAD * median(scratch, count));
+      spread = Math.max(LEAST_SPREAD, MAD_TO_SPREAD * median(scratch, count));
       let sum = 0;
       let sumX = 0;
       let sumY = 0;

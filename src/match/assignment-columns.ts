@@ -1,5 +1,12 @@
 import { grown } from './grown';
-import { MAX_REACH_US, saving, tieBreakers, WEIGHT_WIDTH } from './pair-weight';
+import {
+  MAX_REACH_US,
+  noteRank,
+  saving,
+  strokeRank,
+  tieBreakers,
+  WEIGHT_WIDTH,
+} from './pair-weight';
 
 const WIDTH = WEIGHT_WIDTH;
 
@@ -13,8 +20,9 @@ export class AssignmentColumns {
   noteUs: Float64Array;
   noteVoice: Uint8Array;
   noteReachUs: Float64Array;
-  /** Notes of the same time and voice that come before this one: two hands on one pad. */
-  noteAlike: Uint8Array;
+  /** Places among simultaneous ones, as pair-weight.ts counts them. */
+  noteRank: Uint8Array;
+  strokeRank: Uint16Array;
   strokeOfNote: Int32Array;
   strokeUs: Float64Array;
   strokeVoice: Uint8Array;
@@ -44,11 +52,12 @@ export class AssignmentColumns {
     this.noteUs = new Float64Array(notes);
     this.noteVoice = new Uint8Array(notes);
     this.noteReachUs = new Float64Array(notes);
-    this.noteAlike = new Uint8Array(notes);
+    this.noteRank = new Uint8Array(notes);
     this.strokeOfNote = new Int32Array(notes).fill(-1);
     this.strokeUs = new Float64Array(strokes);
     this.strokeVoice = new Uint8Array(strokes);
     this.strokeVelocity = new Uint8Array(strokes);
+    this.strokeRank = new Uint16Array(strokes);
     this.noteOfStroke = new Int32Array(strokes).fill(-1);
     this.withdrawn = new Uint8Array(strokes);
     this.links = new Uint16Array(notes);
@@ -64,7 +73,7 @@ export class AssignmentColumns {
       this.noteUs = grown(this.noteUs, new Float64Array(size));
       this.noteVoice = grown(this.noteVoice, new Uint8Array(size));
       this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
-      this.noteAlike = grown(this.noteAlike, new Uint8Array(size));
+      this.noteRank = grown(this.noteRank, new Uint8Array(size));
       this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
       this.links = grown(this.links, new Uint16Array(size));
       this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
@@ -74,6 +83,7 @@ export class AssignmentColumns {
       this.strokeUs = grown(this.strokeUs, new Float64Array(size));
       this.strokeVoice = grown(this.strokeVoice, new Uint8Array(size));
       this.strokeVelocity = grown(this.strokeVelocity, new Uint8Array(size));
+      this.strokeRank = grown(this.strokeRank, new Uint16Array(size));
       this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
       this.withdrawn = grown(this.withdrawn, new Uint8Array(size));
       this.strokePrice = grown(this.strokePrice, new Float64Array(size * WIDTH));
@@ -89,7 +99,9 @@ export class AssignmentColumns {
     this.noteVoice[i] = voice;
     this.noteReachUs[i] = reachUs;
     const isAlike = i > 0 && this.noteUs[i - 1] === timeUs && this.noteVoice[i - 1] === voice;
-    this.noteAlike[i] = isAlike ? this.noteAlike[i - 1]! + 1 : 0;
+    // Two hands on one pad: the one before says how many are alike.
+    const alikeBefore = isAlike ? this.noteRank[i - 1]! - noteRank(voice, 0) + 1 : 0;
+    this.noteRank[i] = noteRank(voice, alikeBefore);
     this.strokeOfNote[i] = -1;
     if (this.unit === 0) this.unit = reachUs;
     return i;
@@ -102,6 +114,7 @@ export class AssignmentColumns {
     this.strokeUs[j] = timeUs;
     this.strokeVoice[j] = voice;
     this.strokeVelocity[j] = velocity;
+    this.strokeRank[j] = strokeRank(voice, velocity);
     this.noteOfStroke[j] = -1;
     this.withdrawn[j] = withdrawn ? 1 : 0;
     if (withdrawn) return j;
@@ -153,10 +166,9 @@ export class AssignmentColumns {
 
   weigh(i: number, j: number, out: Float64Array): void {
     const offset = this.strokeUs[j]! - this.noteUs[i]!;
-    const noteVoice = this.noteVoice[i]!;
-    const strokeVoice = this.strokeVoice[j]!;
-    out[0] = saving(offset, noteVoice === strokeVoice, this.noteReachUs[i]!, this.unit);
-    const velocity = this.strokeVelocity[j]!;
-    tieBreakers(offset, noteVoice, this.noteAlike[i]!, i, strokeVoice, velocity, out);
+    const same = this.noteVoice[i] === this.strokeVoice[j];
+    out[0] = saving(offset, same, this.noteReachUs[i]!, this.unit);
+    tieBreakers(out, offset, same, this.noteRank[i]!, this.strokeRank[j]!);
+    out[3] = -i;
   }
 }

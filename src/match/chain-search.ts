@@ -113,28 +113,23 @@ export class ChainSearch {
         i < noteCount && noteUs[i]! <= until;
         i++
       )
-        this.#consider(near, i, i, near, base, at);
+        this.#consider(near, i, base, at);
       return;
     }
     const until = noteUs[near]! + windowUs;
     for (let o = columns.firstStrokeInReach(noteUs[near]!); o < inTimeCount; o++) {
       const j = strokesInTime[o]!;
       if (strokeUs[j]! > until) return;
-      if (!withdrawn[j]) this.#consider(near, j, near, j, base, at);
+      if (!withdrawn[j]) this.#consider(near, j, base, at);
     }
   }
 
-  #consider(
-    near: number,
-    far: number,
-    note: number,
-    stroke: number,
-    base: Float64Array,
-    at: number,
-  ): void {
+  #consider(near: number, far: number, base: Float64Array, at: number): void {
     const fresh = this.#stamp[far] !== this.#search;
     if (!fresh && this.#settled[far]) return;
     const columns = this.#columns;
+    const note = this.#fromStrokes ? far : near;
+    const stroke = this.#fromStrokes ? near : far;
     const same = columns.noteVoice[note] === columns.strokeVoice[stroke];
     const offset = columns.strokeUs[stroke]! - columns.noteUs[note]!;
     if (!canAnswer(offset, same, columns.noteReachUs[note]!)) return;

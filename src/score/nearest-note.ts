@@ -1,4 +1,5 @@
 import type { Stroke } from '../kit/stroke';
+import { firstFrom } from '../time/first-from';
 import type { JudgedNote } from './judged-note';
 
 /**
@@ -15,14 +16,12 @@ export function nearestNote(
 ): number {
   const first = notes[0]?.due;
   if (!first || timeUs < first.timeUs - first.reachUs) return -1;
-  let after = 0;
-  for (let high = notes.length; after < high;) {
-    const middle = (after + high) >> 1;
-    if (notes[middle]!.due.timeUs <= timeUs) after = middle + 1;
-    else high = middle;
-  }
+  // Times are whole, so that the first note after a time is the first from the next microsecond on.
+  const after = firstFrom(notes, timeOf, timeUs + 1);
   if (after === 0) return 0;
   const before = after - 1;
   if (after === notes.length) return before;
   return timeUs - notes[before]!.due.timeUs <= notes[after]!.due.timeUs - timeUs ? before : after;
 }
+
+const timeOf = ({ due }: { readonly due: Pick<JudgedNote['due'], 'timeUs'> }): number => due.timeUs;

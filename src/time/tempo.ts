@@ -42,16 +42,8 @@ export function tempoMap(changes: readonly TempoChange[]): TempoMap {
       bpm: change.bpm,
     });
   }
-  const segmentAt = (beat: Beats) => {
-    let low = 0;
-    for (let i = starts.length - 1; i > 0; i--) {
-      if (starts[i]!.beat.compare(beat) <= 0) {
-        low = i;
-        break;
-      }
-    }
-    return starts[low]!;
-  };
+  const segmentAt = (beat: Beats) =>
+    starts.findLast((start) => start.beat.compare(beat) <= 0) ?? starts[0]!;
   return {
     changes,
     usAt(beat) {

@@ -5,6 +5,7 @@ import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { parseGrouping } from '../../src/phrase/file/parse-grouping';
 import type { Voice } from '../../src/phrase/model/voice';
 import { chance } from '../../src/time/chance';
+import { runCount } from '../run-count';
 
 /** The player. */
 const SPREAD_MS = 12;
@@ -117,7 +118,7 @@ describe('a grouping played once', () => {
         if (found.ok) expect(parseGrouping(found.value.text).ok).toBe(true);
         else expect(found.errors[0]!.message).toMatch(/play/i);
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
     );
   });
 });

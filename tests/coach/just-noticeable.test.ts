@@ -1,6 +1,14 @@
 import { expect, it } from 'vitest';
 import { justNoticeableMs } from '../../src/coach/just-noticeable';
 
+it.each([
+  [239.99, 6],
+  [240, 6],
+  [240.4, 6.01],
+])('of strokes %d ms apart: %d ms', (intervalMs, ms) => {
+  expect(justNoticeableMs(intervalMs)).toBeCloseTo(ms, 9);
+});
+
 // Friberg & Sundberg 1995, JASA 98:2524-2531 [F]: 6 ms below about 240 ms, 2.5 % above. Table [C]:
 // quarter, eighth, eighth triplet, sixteenth, quintuplet, sextuplet.
 it.each([

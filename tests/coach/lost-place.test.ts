@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { lostPlace } from '../../src/coach/lost-place';
 import type { Stroke } from '../../src/kit/stroke';
+import type { TimedNote } from '../../src/match/timed-note';
+import { VOICES } from '../../src/phrase/model/voice';
+import { answer, due } from '../score/cases';
 import { BOUNDARIES, harbourNotes, HUMAN, judged, later, PARTIAL_MS, play } from './practice-take';
 
 const notes = harbourNotes(12);
@@ -55,6 +58,42 @@ describe('lost place', () => {
     ['nothing played', { missed: 1 }],
   ])('is not found in a take %s', (_, faults) => {
     for (const seed of [1, 2, 3]) expect(slipOf(play(notes, faults, seed))).toBeUndefined();
+  });
+
+  /** Cycles of `notes` partials of 100 ms, every partial on a voice of its own as far as there are voices. */
+  const written = (cycles: number, notes: number) =>
+    Array.from({ length: cycles * notes }, (_, i) =>
+      due(i * 100, {
+        cycle: 1 + Math.floor(i / notes),
+        position: 1 + (i % notes),
+        voice: VOICES[(i % notes) % VOICES.length]!,
+      }),
+    );
+  /** The slip in what is written when of each cycle the first `moved` notes are played so many partials on, and the next ones in place. */
+  const slipIn = (all: readonly TimedNote[], shift: number, moved = 99, inPlace = 0) => {
+    const extras = all.flatMap(({ note, timeUs }) => {
+      if (note.position > moved + inPlace) return [];
+      const byUs = note.position <= moved ? shift * 100_000 : 0;
+      return [{ timeUs: timeUs + byUs, voice: note.voice, velocity: 70, pad: 0 }];
+    });
+    const notes = all.map((note) => answer(note, undefined));
+    return lostPlace({ notes, extras }, () => BOUNDARIES)?.partials;
+  };
+
+  it.each([
+    ['seven notes of ten met at the other place', written(2, 10), 1, 7, 0, 1],
+    ['six of ten', written(2, 10), 1, 6, 0, undefined],
+    ['half as many met in place', written(2, 16), 1, 12, 4, 1],
+    ['two cycles', written(2, 12), -1, 99, 0, -1],
+    ['one cycle', written(1, 12), -1, 99, 0, undefined],
+    ['twelve notes', written(2, 6), 1, 99, 0, 1],
+    ['eleven', written(2, 6).slice(0, 11), 1, 99, 0, undefined],
+    ['half a cycle', written(2, 10), 5, 99, 0, 5],
+    ['more than half a cycle', written(2, 10), 6, 99, 0, undefined],
+    ['sixteen partials', written(2, 40), 16, 99, 0, 16],
+    ['seventeen partials', written(2, 40), 17, 99, 0, undefined],
+  ])('%s', (_, all, shift, moved, inPlace, found) => {
+    expect(slipIn(all, shift, moved, inPlace)).toBe(found);
   });
 
   it('is not found without notes', () => {

@@ -15,6 +15,7 @@ import { assess } from '../../src/score/assess';
 import { simulate } from '../../src/take/simulate';
 import type { RawMessage } from '../../src/kit/raw-message';
 import { beats } from '../../src/time/beats';
+import { runCount } from '../run-count';
 
 const folder = new URL('../../shared/phrases/', import.meta.url);
 const library = readdirSync(folder)
@@ -112,7 +113,7 @@ describe('a take while it is played', () => {
         const read = take.judgement(0, judgement.notes.length);
         expect(read.notes).toEqual(judgement.notes);
       }),
-      { numRuns: 200 },
+      { numRuns: runCount(200) },
     );
   });
 });
@@ -158,7 +159,7 @@ describe('what is due while playing', () => {
             );
         },
       ),
-      { numRuns: 200 },
+      { numRuns: runCount(200) },
     );
   });
 

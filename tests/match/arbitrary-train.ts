@@ -61,6 +61,34 @@ export const changingTrain: fc.Arbitrary<Train> = fc
     notes: train.notes.map((note, i) => (i < from ? note : { ...note, reachUs: otherUs })),
   }));
 
+/** Strokes exactly on the edges of a note's window and tolerance, and one microsecond beyond. */
+export const edgeTrain: fc.Arbitrary<Train> = fc
+  .record({
+    partialUs: fc.integer({ min: 30_000, max: 200_000 }),
+    steps: fc.array(
+      fc.record({
+        voice: voices,
+        edge: fc.constantFrom(0, 1, 2, 3),
+        beyondUs: fc.constantFrom(-1, 0, 1),
+        side: fc.constantFrom(-1, 1),
+        other: fc.option(voices, { freq: 3 }),
+      }),
+      { maxLength: 20 },
+    ),
+  })
+  .map(({ partialUs, steps }) => {
+    const reachUs = Math.min(100_000, partialUs);
+    const edges = [0, Math.floor(reachUs / 3), Math.floor(reachUs / 2), reachUs];
+    return rows(
+      reachUs,
+      steps.map(({ voice }, k): [number, number] => [k * partialUs, voice]),
+      steps.map(({ voice, other, edge, beyondUs, side }, k): [number, number] => [
+        k * partialUs + side * (edges[edge]! + beyondUs),
+        other ?? voice,
+      ]),
+    );
+  });
+
 /** In time order; at most two notes are alike, as when both hands have the snare at once. */
 function rows(
   reachUs: number,

@@ -2,8 +2,17 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Follower, GRACE_US } from '../../src/match/follower';
 import { matchColumns } from '../../src/match/match-take';
-import { VERDICT_CODES } from '../../src/match/verdict';
-import { changingTrain, columns, playedTrain, tiedTrain, type Train } from './arbitrary-train';
+import { VERDICT_CODES, verdictOf } from '../../src/match/verdict';
+import { VOICES } from '../../src/phrase/model/voice';
+import {
+  changingTrain,
+  columns,
+  edgeTrain,
+  playedTrain,
+  tiedTrain,
+  type Train,
+} from './arbitrary-train';
+import { runCount } from '../run-count';
 
 function follow(train: Train): Follower {
   const follower = new Follower(Math.max(1, ...train.notes.map((note) => note.reachUs)), 4, 4);
@@ -29,7 +38,7 @@ const replay = (train: Train) => {
   return matchColumns(notes, strokes).strokeOfNote;
 };
 
-const trains = fc.oneof(playedTrain, tiedTrain, changingTrain);
+const trains = fc.oneof(playedTrain, tiedTrain, changingTrain, edgeTrain);
 
 describe('the live follower', () => {
   it('lawLiveEqualsReplay: ends where the whole-take matcher ends, whatever the order of arrival', () => {
@@ -39,11 +48,19 @@ describe('the live follower', () => {
         const arrival = train.strokes.map((_, j) => j).sort((a, b) => key[a]! - key[b]!);
         const follower = follow(train);
         for (const j of arrival) play(follower, train.strokes[j]!);
-        expect(named(train, answers(train, follower, arrival))).toEqual(
-          named(train, replay(train)),
-        );
+        const found = replay(train);
+        expect(named(train, answers(train, follower, arrival))).toEqual(named(train, found));
+        follower.advance(1e12);
+        train.notes.forEach(({ timeUs, voice }, i) => {
+          const stroke = train.strokes[found[i]!];
+          const verdict = verdictOf(
+            { note: { voice: VOICES[voice]! }, timeUs, toleranceUs: follower.noteToleranceUs[i]! },
+            stroke && { voice: VOICES[stroke.voice]!, timeUs: stroke.timeUs },
+          );
+          expect(VERDICT_CODES[follower.noteVerdict[i]!]).toBe(verdict);
+        });
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
     );
   });
 
@@ -73,7 +90,7 @@ describe('the live follower', () => {
           expect(VERDICT_CODES[follower.noteVerdict[i]!] === 'missed').toBe(j < 0),
         );
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
     );
   });
 
@@ -118,6 +135,43 @@ describe('the live follower', () => {
     expect(verdicts()[3]).toBe('missed');
     follower.add(1_470_000, 5, 80);
     expect(verdicts()[3]).toBe('in time');
+  });
+
+  it.each([
+    [-100_001, 5, 'pending'],
+    [-100_000, 5, 'early'],
+    [-35_001, 5, 'early'],
+    [-35_000, 5, 'in time'],
+    [35_000, 5, 'in time'],
+    [35_001, 5, 'late'],
+    [100_000, 5, 'late'],
+    [100_001, 5, 'pending'],
+    [-50_001, 6, 'pending'],
+    [-50_000, 6, 'wrong voice'],
+    [50_000, 6, 'wrong voice'],
+    [50_001, 6, 'pending'],
+  ])('closes its edges: %i µs from the note on voice %i is %s', (offsetUs, voice, verdict) => {
+    const follower = new Follower(100_000);
+    follower.addNote(1_000_000, 5, 100_000, 35_000);
+    follower.add(1_000_000 + offsetUs, voice, 80);
+    expect(VERDICT_CODES[follower.noteVerdict[0]!]).toBe(verdict);
+  });
+
+  it('notes taken back and added again are as they were, two hands on one pad too', () => {
+    const take = (again: boolean) => {
+      const follower = new Follower(100_000);
+      const addNotes = (count: number) => {
+        for (let i = 0; i < count; i++) follower.addNote(0, 5, 100_000, 35_000);
+      };
+      addNotes(2);
+      if (again) {
+        follower.dropNotesFrom(1);
+        addNotes(1);
+      }
+      return Array.from(follower.assignment.noteRank.subarray(0, 2));
+    };
+    expect(take(true)).toEqual(take(false));
+    expect(take(false)[1]! - take(false)[0]!).toBe(1);
   });
 
   it('amends a verdict when a better explanation arrives', () => {

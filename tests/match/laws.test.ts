@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { matchColumns } from '../../src/match/match-take';
 import { columns, playedTrain, totalCost, type Train } from './arbitrary-train';
+import { runCount } from '../run-count';
 
 const match = (train: Train) => {
   const { notes, strokes } = columns(train);
@@ -94,7 +95,7 @@ describe('the cost of a matching is the labelled spike-train metric', () => {
           distance(a, b, REACH) + distance(b, c, REACH) + 1e-9,
         );
       }),
-      { numRuns: 500 },
+      { numRuns: runCount(500) },
     );
   });
 

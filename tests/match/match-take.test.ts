@@ -11,6 +11,7 @@ import {
   totalCost,
   type Train,
 } from './arbitrary-train';
+import { runCount } from '../run-count';
 
 const match = (train: Train) => {
   const { notes, strokes } = columns(train);
@@ -133,7 +134,7 @@ describe('the whole-take matcher', () => {
       fc.property(playedTrain, (train) => {
         expect(totalCost(train, match(train).strokeOfNote)).toBe(solverCost(train));
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
     );
   });
 
@@ -144,7 +145,7 @@ describe('the whole-take matcher', () => {
         const found = costInMisses(train, matchColumns(notes, strokes).strokeOfNote);
         expect(found).toBeCloseTo(solverCostInMisses(train), 3);
       }),
-      { numRuns: 500 },
+      { numRuns: runCount(500) },
     );
   });
 
@@ -153,7 +154,39 @@ describe('the whole-take matcher', () => {
       fc.property(tiedTrain, (train) => {
         expect(exhaustive(train)).toContainEqual(Array.from(match(train).strokeOfNote));
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
+    );
+  });
+
+  it.each([
+    ['both strokes late for both notes', [0, 30], [30, 70], [0, 1]],
+    ['both strokes early for both notes', [0, 30], [-40, 0], [0, 1]],
+    ['three strokes late for three notes', [0, 10, 20], [20, 30, 40], [0, 1, 2]],
+    ['a stroke half-way between two notes goes to the earlier', [0, 30], [15], [0, -1]],
+    ['of two strokes as near the earlier answers', [30], [15, 45], [0]],
+    ['one at the very edge answers, rather than a miss and an extra stroke', [0], [100], [0]],
+  ])(
+    'of matchings that cost the same takes the nearest pairs, in order: %s',
+    (_, notes, strokes, answers) => {
+      const train: Train = {
+        notes: notes.map((timeUs) => ({ timeUs, voice: 5, reachUs: 100 })),
+        strokes: strokes.map((timeUs) => ({ timeUs, voice: 5, velocity: 80 })),
+      };
+      expect(Array.from(match(train).strokeOfNote)).toEqual(answers);
+    },
+  );
+
+  it('lawInOrder: notes and strokes of one voice and one reach never cross', () => {
+    fc.assert(
+      fc.property(fc.oneof(playedTrain, tiedTrain), (any) => {
+        const train: Train = {
+          notes: any.notes.map((note) => ({ ...note, voice: 5 })),
+          strokes: any.strokes.map((stroke) => ({ ...stroke, voice: 5 })),
+        };
+        const answers = Array.from(match(train).strokeOfNote).filter((j) => j >= 0);
+        const times = answers.map((j) => train.strokes[j]!.timeUs);
+        expect(times).toEqual([...times].sort((a, b) => a - b));
+      }),
     );
   });
 
@@ -163,7 +196,7 @@ describe('the whole-take matcher', () => {
         const { notes, strokes } = columns(train);
         expect(match(train)).toEqual(assign(notes, strokes));
       }),
-      { numRuns: 3000 },
+      { numRuns: runCount(3000) },
     );
   });
 

@@ -92,6 +92,15 @@ describe('notes with a tempo applied', () => {
     expect(timedNotes(quick, 0).map((due) => due.timeUs)).toEqual([-25_000, -12_500, 0]);
   });
 
+  it('under swing a grace note keeps within the shorter partial', () => {
+    // At 300 bpm an eighth is 100 ms; at 2:1 the shorter one is 66.7 ms, a quarter of it 16.7 ms.
+    const drag = { grouping: 'llR L', subdivision: 2 };
+    const straight = plan(drag, { tempo: steadyTempo(300) });
+    expect(timedNotes(straight, 0).map((due) => due.timeUs)).toEqual([-50_000, -25_000, 0]);
+    const swung = plan({ ...drag, swing: '2:1' }, { tempo: steadyTempo(300) });
+    expect(timedNotes(swung, 0).map((due) => due.timeUs)).toEqual([-33_334, -16_667, 0]);
+  });
+
   it('takes reach and tolerance from the partial, or as the player set them', () => {
     const [first] = timedNotes(plan({ subdivision: 12 }), 0);
     expect([first!.reachUs, first!.toleranceUs]).toEqual([83_333, 27_778]);

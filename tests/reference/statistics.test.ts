@@ -1,6 +1,6 @@
 import { mean, median } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { circular } from '../../src/score/circular';
+import { circular } from '../../src/clock/latency/circular';
 import { contrastDb, levelDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';

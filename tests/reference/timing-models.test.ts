@@ -1,55 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { hodgesLehmann, signedRankCritical } from '../../src/score/hodges-lehmann';
-import { lagOne } from '../../src/score/lag-one';
+import { hodgesLehmann, signedRankCritical } from '../../src/clock/latency/hodges-lehmann';
 import { studentT95 } from '../../src/score/student-t';
 import { swingRatio } from '../../src/score/swing-ratio';
-import { clockAndMotor } from '../../src/score/wing-kristofferson';
 
 // Marks: F found in a stored copy of the source, M from memory, C computed elsewhere (SciPy 1.17.1 or
 // plain arithmetic) from data marked beside it.
-
-describe('lag-one correlation, NIST StRD univariate', () => {
-  const swing = (base: number) => [
-    base + 0.2,
-    ...Array.from({ length: 500 }, () => [base + 0.1, base + 0.3]).flat(),
-  ];
-  const MAVRO = `18 17 18 19 18 17 15 14 15 15 17 18 18 19 19 21 20 16 14 13 13 15 15 16 15 14 13 14
-    15 14 15 16 15 16 19 20 20 21 22 23 24 25 27 26 26 26 27 26 25 24`
-    .split(/\s+/)
-    .map((digits) => Number(`2.00${digits}`));
-
-  it.each([
-    ['NumAcc1 [F]', [10000001, 10000003, 10000002], -0.5, 1e-15],
-    ['NumAcc2 [F]', swing(1), -0.999, 1e-12],
-    // The data themselves are rounded to 1e-10 and 1e-9 of their spread in doubles.
-    ['NumAcc3 [F]', swing(1e6), -0.999, 1e-8],
-    ['NumAcc4 [F]', swing(1e7), -0.999, 1e-7],
-    ['Mavro [F]', MAVRO, 0.937989183438248, 1e-12],
-  ])('%s', (_, values, certified, tolerance) => {
-    expect(Math.abs(lagOne(values)! - certified)).toBeLessThan(tolerance);
-  });
-});
-
-describe('Wing & Kristofferson 1973: variances and covariances that belong together [C; formula M, bounds F]', () => {
-  it.each([
-    [15, 5, 275, -25],
-    [10, 5, 150, -25],
-    [4, 4, 48, -16],
-    [10, 0, 100, 0],
-    [0, 5, 50, -25],
-  ])('clock %f and motor %f give variance %f and covariance %f', (clock, motor, variance, cov) => {
-    const found = clockAndMotor({ variance, covariance: cov })!;
-    expect(found.clock).toBeCloseTo(clock, 12);
-    expect(found.motor).toBeCloseTo(motor, 12);
-  });
-
-  it.each([
-    ['a covariance above 0', 100, 5],
-    ['twice the motor variance above all of it', 49, -25],
-  ])('say nothing for %s', (_, variance, covariance) => {
-    expect(clockAndMotor({ variance, covariance })).toBeUndefined();
-  });
-});
 
 describe('swing ratio', () => {
   // Share r / (1 + r) of the beat [C]: 1:1 50 %, 1.5 60 %, 2:1 66.67 %, 2.5 71.43 %, 3:1 75 %, 3.5 77.78 %.

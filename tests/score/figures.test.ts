@@ -72,6 +72,14 @@ describe('figures of a group', () => {
     expect(enough.driftMsPerMinute).toBeCloseTo(240, 9);
   });
 
+  it('tells no drift from seven strokes, but from eight', () => {
+    const slow = (count: number) =>
+      figuresOf(Array.from({ length: count }, (_, i) => answer(due(i * 600), { offsetMs: i })));
+    expect(slow(7).driftMsPerMinute).toBeUndefined();
+    // 1 ms at every stroke, 100 strokes a minute.
+    expect(slow(8).driftMsPerMinute).toBeCloseTo(100, 9);
+  });
+
   // Drift rule [C]: 0.5 ms later at every eighth note of 250 ms is +32 ms after 64.
   it('tells dragging as ms per minute', () => {
     const dragging = figuresOf(stream(Array.from({ length: 65 }, (_, i) => i / 2)));

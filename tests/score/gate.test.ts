@@ -58,6 +58,25 @@ describe('the gate over counted cycles', () => {
     expect(gateOf(cycles(15, cycle(5)), 0.95).passed).toBe(true);
   });
 
+  it('passes at its threshold, and not a hair above it', () => {
+    const { lowerBound } = gateOf(cycles(3, cycle(20)));
+    expect(gateOf(cycles(3, cycle(20)), lowerBound!).passed).toBe(true);
+    expect(gateOf(cycles(3, cycle(20)), lowerBound! + 1e-12).passed).toBe(false);
+  });
+
+  it.each([
+    ['60 notes are a window', [cycle(9), cycle(20), cycle(20), cycle(20)], 3],
+    ['59 are not', [cycle(9), cycle(20), cycle(20), cycle(19)], 4],
+    ['nor is one cycle of 60', [cycle(9), cycle(9), cycle(60)], 2],
+  ])('%s', (_, tallies, window) => {
+    expect(gateOf(tallies).cycles).toBe(window);
+  });
+
+  it('takes a threshold up to 0.99', () => {
+    expect(gateOf([], 0.99).threshold).toBe(0.99);
+    expect(() => gateOf([], 0.9901)).toThrow('above 0 and at most 0.99, got 0.9901');
+  });
+
   it.each([0, 1, -1, NaN])('refuses a threshold of %d', (threshold) => {
     expect(() => gateOf([], threshold)).toThrow(RangeError);
   });
@@ -116,6 +135,14 @@ describe('the gate over judged notes', () => {
     expect(gate(judgement(played([0, 0]), extras)).tallies.map((t) => t.extras)).toEqual([2, 2]);
   });
 
+  it('leaves extra strokes of an earlier layer out', () => {
+    const notes = [
+      ...played([0], { layer: 1, passage: 0 }),
+      ...played([0], { layer: 2, passage: 1 }, 1000),
+    ];
+    expect(gate(judgement(notes, [extra(940), extra(960), extra(1010)])).extras).toBe(2);
+  });
+
   it('leaves out what is due after the last whole cycle', () => {
     const notes = played([0, 0, 9]);
     const options = { endUs: 2_000_000 };
@@ -148,6 +175,10 @@ describe('clean cycles still needed', () => {
     ['one cycle with six faults of 16, window of four', 16, gateOf([cycle(16, 6)]), 4],
   ])('%s', (_, notesPerCycle, soFar, needed) => {
     expect(cleanCyclesToPass(notesPerCycle, soFar)).toBe(needed);
+  });
+
+  it('cannot be told of a cycle without notes', () => {
+    expect(() => cleanCyclesToPass(0, gateOf([]))).toThrow('a cycle needs at least one note');
   });
 
   it('is kept by playing them', () => {

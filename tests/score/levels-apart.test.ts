@@ -35,8 +35,49 @@ describe('levels of a pad', () => {
     expect(found.warnings[0]).toContain('cannot be parted');
   });
 
+  const times = (count: number, velocity: number) => Array.from({ length: count }, () => velocity);
+
+  it.each([
+    // A cut on either side of 60 puts as many strokes on the wrong side as there are of one level.
+    ['2 of 16 strokes on the wrong side, separation 0.969', 8, 2, 0],
+    ['6 of 40 strokes on the wrong side, separation 0.955', 20, 6, 1],
+  ])('%s', (_, of, mixed, warnings) => {
+    const found = levelsApart('snare', {
+      ghosts: [...times(of - mixed, 20), ...times(mixed, 60)],
+      taps: [...times(of - mixed, 70), ...times(mixed, 60)],
+      accents: [120],
+    })!;
+    expect(found.ghostsFromTaps.overlap).toBe(mixed / (2 * of));
+    expect(found.warnings).toHaveLength(warnings);
+  });
+
+  it.each([
+    ['19 of 20 pairs the right way round are enough', [60, 64, 66, 68, 70], 0],
+    ['15 of 16 are not', [60, 64, 66, 68], 1],
+  ])('%s', (_, taps, warnings) => {
+    const found = levelsApart('snare', { ghosts: [10, 12, 14, 62], taps, accents: [120] })!;
+    expect(found.ghostsFromTaps.overlap).toBeLessThanOrEqual(0.125);
+    expect(found.warnings).toHaveLength(warnings);
+  });
+
+  it('an accent at its boundary is on the right side', () => {
+    const found = levelsApart('snare', { ghosts: [20], taps: [60, 94], accents: [95, 110] })!;
+    expect(found.boundaries!.accentMin).toBe(95);
+    expect(found.tapsFromAccents.overlap).toBe(0);
+  });
+
+  it('the wrong way round: a warning for the pad and one for each pair of levels', () => {
+    const { warnings } = levelsApart('snare', { ghosts: [100], taps: [60], accents: [20] })!;
+    expect(
+      warnings.map((text) => /ghosts and taps|taps and accents|cannot/.exec(text)![0]),
+    ).toEqual(['cannot', 'ghosts and taps', 'taps and accents']);
+    expect(warnings[1]).toContain('no boundary parts them (separation 0.00)');
+  });
+
   it('say nothing when a level was not played', () => {
     expect(levelsApart('snare', { ghosts: [], taps: [60], accents: [90] })).toBeUndefined();
+    expect(levelsApart('snare', { ghosts: [20], taps: [], accents: [90] })).toBeUndefined();
+    expect(levelsApart('snare', { ghosts: [20], taps: [60], accents: [] })).toBeUndefined();
   });
 
   it(`the boundary is hardly ever far from the best one, with eight strokes each, seed ${SEED}`, () => {

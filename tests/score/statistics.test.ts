@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { circular } from '../../src/score/circular';
 import { contrastDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';
@@ -161,6 +160,17 @@ describe('Theil-Sen', () => {
     );
   });
 
+  it('pairs every point with every other up to the cap, and with the one half the series later above', () => {
+    // Two flat halves, the second as high as half the series is long: from one half to the other the
+    // slope of points half a series apart is 1, and within a half it is 0.
+    const halves = (n: number) => {
+      const half = Math.ceil(n / 2);
+      return Array.from({ length: n }, (_, x) => ({ x, y: x < half ? 0 : half }));
+    };
+    expect(theilSen(halves(FULL_PAIRS))).toBeLessThan(0.6);
+    expect(theilSen(halves(FULL_PAIRS + 1))).toBe(1);
+  });
+
   it.each([FULL_PAIRS, FULL_PAIRS + 1, 5000])(
     'finds the slope under %i points a fifth wild',
     (n) => {
@@ -171,28 +181,4 @@ describe('Theil-Sen', () => {
       expect(Math.abs(theilSen(list)! - 0.25)).toBeLessThan(0.03);
     },
   );
-});
-
-describe('circular', () => {
-  it('crosses the period where an arithmetic mean lands on the far side', () => {
-    // 10 ms early and 10 ms late, counted in a beat of 500 ms.
-    expect(circular([490, 10], 500)!.mean).toBeCloseTo(0, 9);
-    expect(circular([480, 490], 500)!.mean).toBeCloseTo(-15, 9);
-  });
-
-  it('has no answer for nothing, and none where the offsets cancel', () => {
-    expect(circular([], 500)).toBeUndefined();
-    expect(circular([0, 250], 500)).toBeUndefined();
-    expect(() => circular([1], 0)).toThrow(RangeError);
-  });
-
-  it('lawTurn: whole periods change nothing', () => {
-    const offsets = fc.array(fc.integer({ min: -100, max: 100 }), { minLength: 1, maxLength: 20 });
-    fc.assert(
-      fc.property(offsets, fc.array(fc.integer({ min: -5, max: 5 })), (list, turns) => {
-        const turned = list.map((offset, i) => offset + 500 * (turns[i] ?? 0));
-        expect(circular(turned, 500)!.mean).toBeCloseTo(circular(list, 500)!.mean, 8);
-      }),
-    );
-  });
 });

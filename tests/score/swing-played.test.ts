@@ -5,7 +5,8 @@ import { timedNotes } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { assess } from '../../src/score/assess';
 import { playedSwing } from '../../src/score/swing-played';
-import { steadyTempo } from '../../src/time/tempo';
+import { beats } from '../../src/time/beats';
+import { steadyTempo, tempoMap } from '../../src/time/tempo';
 
 function plan(file: object): Plan {
   const checked = checkPhrase({
@@ -51,6 +52,44 @@ describe('the swing that was played', () => {
     const swung = playedWith(plan({ swing: '2:1' }), 500 * 0.6 - 500 * (2 / 3));
     expect(swung).toMatchObject({ written: 2 });
     expect(swung?.ratio).toBeCloseTo(1.5, 4);
+  });
+
+  it('is that of the last tempo', () => {
+    const tempo = tempoMap([
+      { fromBeat: beats(0), bpm: 120 },
+      { fromBeat: beats(8), bpm: 60 },
+    ]);
+    const one = { ...plan({}), tempo };
+    const strokes = timedNotes(one, 11_900_000).map(({ note, timeUs }) => ({
+      timeUs: timeUs + (note.limb === 'L' && timeUs < 4_000_000 ? 60_000 : 0),
+      voice: note.voice,
+      velocity: 70,
+      pad: 38,
+    }));
+    const found = playedSwing(one, assess(one, strokes, GENERAL_MIDI));
+    expect(found).toMatchObject({ ratio: 1, offbeats: 8 });
+  });
+
+  it('is that of the last layer, without its grace notes', () => {
+    const layers = [
+      { name: 'Eighths' },
+      { name: 'Flams', changes: [{ where: { limb: 'L' }, set: { grace: 'flam' } }] },
+    ];
+    const one: Plan = {
+      ...plan({ layers }),
+      passages: [
+        { fromBar: 1, layer: 1 },
+        { fromBar: 3, layer: 2 },
+      ],
+    };
+    const strokes = timedNotes(one, 7_900_000).map(({ note, timeUs, layer }) => ({
+      timeUs: timeUs + (layer === 1 && note.limb === 'L' ? 60_000 : 0) - 10_000 * note.graceStep,
+      voice: note.voice,
+      velocity: 70,
+      pad: 38,
+    }));
+    const found = playedSwing(one, assess(one, strokes, GENERAL_MIDI));
+    expect(found).toMatchObject({ ratio: 1, offbeats: 8 });
   });
 
   it('says nothing where no off-beat eighths are, or the meter counts eighths', () => {

@@ -8,6 +8,7 @@ import { writeMidiFile, type MidiFileContent } from '../../src/take/write-midi-f
 import { beats } from '../../src/time/beats';
 import { parseMeter } from '../../src/time/meter';
 import { tempoMap } from '../../src/time/tempo';
+import { runCount } from '../run-count';
 
 const meter = (text: string) => parseMeter(text)!;
 const readBack = (content: MidiFileContent, options: Partial<MidiTakeOptions> = {}) => {
@@ -118,7 +119,7 @@ describe('writeMidiFile', () => {
           expect(usOff).toBeLessThanOrEqual(0.5 * quarters + 1e-6);
         });
       }),
-      { numRuns: 150 },
+      { numRuns: runCount(150) },
     );
   });
 });

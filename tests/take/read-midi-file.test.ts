@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { readMidiFile } from '../../src/take/read-midi-file';
+import { runCount } from '../run-count';
 
 const FOLDER = new URL('../../shared/takes/', import.meta.url);
 const TAKES = readdirSync(FOLDER).filter((name) => name.endsWith('.mid'));
@@ -270,7 +271,7 @@ describe('readMidiFile, damaged files', () => {
       fc.property(fc.array(edit, { minLength: 1, maxLength: 8 }), (edits) =>
         expectSound(damage(edits)),
       ),
-      { numRuns: 300 },
+      { numRuns: runCount(300) },
     );
   });
 
@@ -279,7 +280,7 @@ describe('readMidiFile, damaged files', () => {
       fc.property(fc.uint8Array({ maxLength: 200 }), (events) =>
         expectSound(Uint8Array.from([...HEADER, ...track(...events)])),
       ),
-      { numRuns: 500 },
+      { numRuns: runCount(500) },
     );
   });
 });

@@ -11,16 +11,36 @@ describe('beats as text', () => {
     ['-1/4', -1, 4],
     ['0', 0, 1],
     [' 3 ', 3, 1],
+    [' -1 1/2', -3, 2],
+    ['11/16', 11, 16],
+    ['123456789', 123_456_789, 1],
+    ['1/123456', 1, 123_456],
+    ['1 123456/2', 61_729, 1],
+    ['0 1/123456', 1, 123_456],
   ])('%j is %i/%i', (text, numerator, denominator) => {
     expect(parseBeats(text)?.equals(beats(numerator, denominator))).toBe(true);
   });
 
-  it.each(['', 'x', '1.5', '1/0', '1 1/0', '1  1/2', '1 1/', '1e3', '٣', '1234567890'])(
-    '%j is no beat',
-    (text) => {
-      expect(parseBeats(text)).toBeUndefined();
-    },
-  );
+  it.each([
+    '',
+    'x',
+    '1.5',
+    '1/0',
+    '1 1/0',
+    '1  1/2',
+    '1 1/',
+    '1e3',
+    '٣',
+    '1234567890',
+    'x1',
+    '1x',
+    '1/1234567',
+    '1 1234567/2',
+    '1 1/1234567',
+    '1/-2',
+  ])('%j is no beat', (text) => {
+    expect(parseBeats(text)).toBeUndefined();
+  });
 
   it('lawRoundTrip: a beat written as a mixed number reads back as itself', () => {
     fc.assert(

@@ -54,9 +54,19 @@ describe('tempoMap', () => {
     expect(steadyTempo(97).usAt(beats(100_000))).toBe(61_855_670_103);
   });
 
+  it('takes the last of several tempi from one beat, and the first one from beat 0', () => {
+    const tempos = tempoMap([
+      { fromBeat: beats(7), bpm: 60 },
+      { fromBeat: beats(2), bpm: 90 },
+      { fromBeat: beats(2), bpm: 120 },
+    ]);
+    expect([tempos.bpmAt(beats(1)), tempos.bpmAt(beats(2))]).toEqual([60, 120]);
+    expect(tempos.usAt(beats(3))).toBe(2_500_000);
+  });
+
   it('refuses what is no tempo map', () => {
-    expect(() => tempoMap([])).toThrow(RangeError);
-    expect(() => steadyTempo(0)).toThrow(RangeError);
+    expect(() => tempoMap([])).toThrow(new RangeError('a tempo map needs at least one tempo'));
+    expect(() => steadyTempo(0)).toThrow(new RangeError('tempo must be positive, got 0'));
     expect(() => steadyTempo(Number.NaN)).toThrow(RangeError);
     expect(() =>
       tempoMap([
@@ -64,6 +74,6 @@ describe('tempoMap', () => {
         { fromBeat: beats(4), bpm: 90 },
         { fromBeat: beats(3), bpm: 90 },
       ]),
-    ).toThrow(RangeError);
+    ).toThrow(new RangeError('tempo changes must be in beat order'));
   });
 });

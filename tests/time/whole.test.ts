@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { gcd, lcm, remainder } from '../../src/time/whole';
+import { divisors, gcd, lcm, remainder } from '../../src/time/whole';
 
 const whole = fc.integer({ min: 1, max: 1000 });
 
@@ -16,6 +16,15 @@ it('lawGcdLcm: gcd divides both, lcm is a multiple of both, and together they ma
 // Euclid, Elements VII, proposition 2, as worked in textbooks: gcd(1071, 462) = 21.
 it('gcd of 1071 and 462 is 21', () => {
   expect(gcd(1071, 462)).toBe(21);
+});
+
+it('gcd takes no heed of signs, and of 0 and a number is the number', () => {
+  expect([gcd(-12, 18), gcd(12, -18), gcd(0, 5), gcd(5, 0)]).toEqual([6, 6, 5, 5]);
+});
+
+it.each([1, 2, 7, 12, 36, 97, 720, 4096])('divisors of %i, found by trying every number', (of) => {
+  const tried = Array.from({ length: of }, (_, i) => i + 1).filter((each) => of % each === 0);
+  expect(divisors(of)).toEqual(tried);
 });
 
 it('remainder is never negative and keeps the class', () => {

@@ -1,6 +1,6 @@
 import { median } from 'simple-statistics';
-import { circular } from '../../score/circular';
-import { hodgesLehmann } from '../../score/hodges-lehmann';
+import { circular } from './circular';
+import { hodgesLehmann } from './hodges-lehmann';
 import { robustSpread, spread } from '../../score/spread';
 import { theilSen } from '../../score/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';

@@ -179,6 +179,16 @@ describe('a watch over a faulty kit', () => {
     expect(calm.report()).toEqual([]);
   });
 
+  it.each([
+    [FLOOD_FROM - 1, 0],
+    [FLOOD_FROM, 1],
+    [FLOOD_FROM + 1, 1],
+  ])('of %i messages in a second tells %i floods', (messages, floods) => {
+    const watch = createFaultWatch(EDGE_AND_RIM);
+    for (let i = 0; i < messages; i++) control(watch, 5000 + i, i % 2);
+    expect(faultsOf(watch)).toHaveLength(floods);
+  });
+
   it('counts notes without a pad, for mapping', () => {
     const watch = createFaultWatch(EDGE_AND_RIM);
     for (let i = 0; i < 3; i++) strike(watch, i * 503, 99, 80);

@@ -15,6 +15,7 @@ import { libraryPhrases } from '../library-phrases';
 import { layeredPhrase } from '../phrase-of';
 import { arbitraryPattern } from './arbitrary-pattern';
 import { heard, patternFrom, patternOf, takenApart, valueOf } from './taken-apart';
+import { runCount } from '../../run-count';
 
 describe('a phrase of the library', () => {
   it.each(libraryPhrases())('$name is taken apart in no more words than by hand', ({ text }) => {
@@ -32,6 +33,7 @@ describe('laws of taking apart', () => {
     runs: number,
     law: (found: TargetPattern, phrase: ReturnType<typeof takenApart>) => void,
   ) => {
+    const count = runCount(runs);
     let patterns = 0;
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
@@ -40,9 +42,10 @@ describe('laws of taking apart', () => {
         patterns += 1;
         law(pattern.value, phrase);
       }),
-      { numRuns: runs },
+      { numRuns: count },
     );
-    expect(patterns).toBeGreaterThan(runs * 0.9);
+    // Nearly every phrase sounds; of a few, chance may leave some out.
+    expect(patterns).toBeGreaterThan(count * 0.9 - 10);
   };
 
   it('expanding the proposal gives the target back', () => {
@@ -60,7 +63,7 @@ describe('laws of taking apart', () => {
         const again = patternOf(takenApart(pattern));
         expect(samePattern(again, pattern)).toBe(true);
       }),
-      { numRuns: 300 },
+      { numRuns: runCount(300) },
     );
   }, 120_000);
 
@@ -73,7 +76,7 @@ describe('laws of taking apart', () => {
           heard(phrase, phrase.layers.length, 7),
         );
       }),
-      { numRuns: 200 },
+      { numRuns: runCount(200) },
     );
   }, 60_000);
 

@@ -5,6 +5,7 @@ import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const CYCLES = [0, 1, 2, 3, 7];
 
@@ -30,7 +31,7 @@ describe('layers laid on one by one', () => {
         for (const layer of phrase.layers.slice(1)) grown = grown.plus(layer);
         expectLaidAs(grown, phrase);
       }),
-      { numRuns: 100 },
+      { numRuns: runCount(100) },
     );
   });
 

@@ -1,4 +1,4 @@
-import { hodgesLehmann } from '../../../score/hodges-lehmann';
+import { hodgesLehmann } from '../hodges-lehmann';
 import { robustSpread } from '../../../score/spread';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type FoundClick } from './find-clicks';
 import { findStrikes } from './find-strikes';
