@@ -26,4 +26,5 @@ register();
 // npm runs scripts in the project's folder; file names are meant from where the command was typed.
 if (process.env['INIT_CWD']) process.chdir(process.env['INIT_CWD']);
 process.argv = [process.execPath, program.file, ...args];
-await import(file.href);
+const { main } = await import(file.href);
+await main?.(args);

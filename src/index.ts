@@ -153,9 +153,13 @@ export { parseTake, writeTake, type TakeError } from './take/take-json';
 export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';
 export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
 
-export { capture, type Captured, type CaptureError, type CaptureOptions } from './capture/capture';
+export { capture, type CaptureRefusal, type CaptureReport } from './capture/capture';
 export { SURE_FROM, type CaptureFinding } from './capture/capture-finding';
-export { heardInFile, type FileOptions, type HeardInFile } from './capture/heard-in-file';
+export { decodeTake, type CaptureTake, type DecodedTake } from './capture/capture-take';
+export type { StruckPlace } from './capture/consensus';
+export type { Corrections } from './capture/corrections';
+export type { CaptureInput } from './capture/place-in-bars';
+export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-file';
 export {
   playedGrouping,
   type GroupingError,

@@ -12,7 +12,7 @@ export interface Beat {
   readonly likelihood: number;
 }
 
-export const TEMPO_BPM = { least: 60, most: 200 };
+export const FREE_TEMPO_BPM = { least: 60, most: 200 };
 /** Pulses to a beat, with how unusual they are, in nats. Common practice, no source. */
 const RARENESS = new Map([
   [1 / 3, 3],
@@ -47,7 +47,7 @@ export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Be
   const judged: { pulses: number; phase: number; score: number }[] = [];
   for (const [pulses, rareness] of RARENESS) {
     const bpm = 60e6 / (pulse.periodUs * pulses);
-    if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most) continue;
+    if (bpm < FREE_TEMPO_BPM.least || bpm > FREE_TEMPO_BPM.most) continue;
     const felt = -((Math.log2(bpm / FELT_BPM) / FELT_OCTAVES) ** 2) / 2;
     const { phase, share } = bestPhase(strokes, at, Math.max(1, pulses));
     const lags = [1, 2, 4].map((beats) => Math.max(1, Math.round(beats * pulses)));

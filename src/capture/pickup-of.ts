@@ -1,14 +1,14 @@
 import type { PatternPickup } from '../phrase/decompose/target-pattern';
 import { findLevels } from './level-clusters';
 import { playedByFoot } from './grace-marks';
-import type { PlacedStroke } from './played-stroke';
+import type { StrokeInBeats } from './played-stroke';
 
 /**
  * The strokes before bar 1 beat 1, at most a bar of `barPartials`: played once, so nothing but these
  * strokes speaks for them. One a limb and partial.
  */
 export function pickupOf(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   partials: Int32Array,
   barPartials: number,
 ): PatternPickup[] {

@@ -3,7 +3,7 @@ import type { Voice } from '../phrase/model/voice';
 import { bad, good, type Result } from '../time/result';
 import { partialOfGaps, PARTIAL_US } from './partial-of-gaps';
 import type { PlayedStroke } from './played-stroke';
-import { findSticking, type UnstuckNote } from './sticking';
+import { findSticking, type LimblessNote } from './sticking';
 import { struckTogether, type StruckTogether } from './struck-together';
 
 export interface PlayedGrouping {
@@ -111,7 +111,7 @@ function limbsOf(
   partialUs: number,
   handsOn: HandsOn | undefined,
 ): { limbs: readonly (readonly Limb[])[]; confidence: number } {
-  const notes: UnstuckNote[] = [];
+  const notes: LimblessNote[] = [];
   const eventOf: number[] = [];
   struck.forEach(({ hands }, i) =>
     hands.forEach((voice) => {

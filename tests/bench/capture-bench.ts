@@ -1,6 +1,6 @@
-import { capture } from '../../src/capture/capture';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { playRounds, randomPlayings, recover } from '../capture/played-rounds';
+import { transcribed } from '../capture/transcribed';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, p95, timed, type BenchRow } from './bench-row';
 
@@ -49,7 +49,7 @@ export function captureRows(count: number): BenchRow[] {
     strokes.map((stroke) => ({ ...stroke, timeUs: stroke.timeUs + k * length })),
   ).flat();
   return [96, undefined].map((clickBpm) => {
-    const times = timed(20, () => capture(long, { clickBpm }));
+    const times = timed(20, () => transcribed(long, { clickBpm }));
     return {
       name: `capture of two minutes, ${clickBpm === undefined ? 'no click' : 'click'}`,
       asserted,

@@ -45,7 +45,6 @@ it('names a tempo found by ear in whole beats a minute', () => {
       phrase: phraseOf({ grouping: 'R L K', tempoBpm }),
       rounds: 8,
       findings: [],
-      firstOn: 0,
     });
   expect([written(95.81), written(96)]).toEqual([
     'A cycle of 3 sixteenths, played 8 times round at about 96 bpm.',

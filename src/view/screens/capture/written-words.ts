@@ -1,7 +1,7 @@
-import { roundsWords } from '../../../capture/capture';
+import { roundsWords } from '../../../capture/transcribe';
 import type { CaptureFinding } from '../../../capture/capture-finding';
 import type { Phrase } from '../../../phrase/model/phrase';
-import type { WrittenDown } from '../../../capture/write-down';
+import type { CaptureReport } from '../../../capture/capture';
 import { tempoText } from '../../phrase/beat-word';
 import { positionColumns } from '../../../notation/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
@@ -37,7 +37,7 @@ const IN_THE_SENTENCE: ReadonlySet<CaptureFinding['about']> = new Set([
 ]);
 
 /** What was written down, in one sentence that claims no more than is sure. */
-export function writtenWords({ phrase, rounds, findings }: WrittenDown): string {
+export function writtenWords({ phrase, rounds, findings }: Pick<CaptureReport, 'phrase' | 'rounds' | 'findings'>): string {
   const { meter, subdivision, cycle, swing, tempoBpm } = phrase;
   const partials = subdivisionWord(meter, subdivision);
   const what = /to the beat$/.test(partials)
@@ -67,6 +67,3 @@ export const stickingFound = (phrase: Phrase): string =>
   positionColumns(phrase, phrase.layers.length)
     .map(({ notes }) => notes.map(({ sticking }) => sticking).join('+') || '-')
     .join(' ');
-
-/** What a finding found, without its heading. @example foundWords('Not sure of the tempo: 92 bpm.') // => '92 bpm' */
-export const foundWords = (sentence: string): string => sentence.replace(/^[^:]*: |\.$/g, '');
