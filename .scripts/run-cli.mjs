@@ -6,6 +6,7 @@ const PROGRAMS = {
   assess: { file: 'src/cli/assess.ts', chromium: false },
   expand: { file: 'src/cli/expand.ts', chromium: false },
   capture: { file: 'src/cli/capture.ts', chromium: false },
+  answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
   bench: { file: 'tests/bench/run.ts', chromium: true },
   pictures: { file: 'tests/browser/pictures.ts', chromium: true },
 };

@@ -1,6 +1,6 @@
 import type { Meter } from '../time/meter';
 import type { DecodedTake } from './capture-take';
-import { inStepTempo } from './click-fit';
+import { fitsGrid, inStepTempo } from './click-fit';
 import type { Corrections } from './corrections';
 import { bestHearing, type BestHearing } from './hearing';
 import { placeInBeats, type BeatPulse } from './place-in-beats';
@@ -25,10 +25,10 @@ export interface Placement {
   readonly bpm: number;
   readonly tempo: Statement;
   readonly start: Statement;
-  /** How sure the pulse is that the beats are counted in; 1 where it was not found in the strokes. */
-  readonly pulseConfidence: number;
   readonly hearing: BestHearing;
-  /** The tempo that strokes are in step with which are not in step with their click. */
+  /** How sure the partials are, 0 to 1: that the grid is the likeliest, and that the strokes keep to it at all. */
+  readonly gridConfidence: number;
+  /** The tempo that the strokes are in step with, where they are not in step with this one. */
   readonly inStepBpm: number | undefined;
 }
 
@@ -53,6 +53,8 @@ const NEAR = { ofPulse: 0.04, ofClick: 0.004 };
 /** A stroke so much ahead of a bar line, in beats, is in that bar. Chosen, not measured. */
 const AHEAD = 0.125;
 const DOUBTFUL = 0.5;
+/** How sure of a tempo that the strokes are not in step with: hardly. Chosen, not measured. */
+const OUT_OF_STEP = 0.1;
 const BEATS_A_MINUTE = 'beats a minute';
 
 /**
@@ -72,7 +74,6 @@ export function placeInBars(
     return { ...counted, inBeats, hearing: bestHearing(inBeats, 60e6 / bpm, maySwing, told) };
   };
   let placed: ReturnType<typeof hear> | undefined;
-  let inStepBpm: number | undefined;
   if (clickBpm === undefined) {
     const counted = byPulse(strokes);
     placed = counted && hear(counted);
@@ -81,25 +82,33 @@ export function placeInBars(
     placed = hear(byClick(strokes, click));
     const delay = bar1At === 'count-in end' && rigDelay(placed.inBeats, placed.hearing, clickBpm);
     if (delay) placed = hear(byClick(strokes, click, delay));
-    if (tempoBpm === undefined) inStepBpm = inStepTempo(placed.inBeats, placed.hearing, clickBpm);
   }
   if (tempoBpm !== undefined) {
     const near = clickBpm === undefined ? NEAR.ofPulse : NEAR.ofClick;
     placed = hear(atTempo(strokes, placed, tempoBpm, near));
   }
   if (placed && firstOn) placed = hear(beginningOn(firstOn, placed));
-  return (
-    placed && {
-      strokes: placed.inBeats,
-      bpm: placed.bpm,
-      tempo: placed.tempo,
-      start: placed.start,
-      pulseConfidence: placed.pulse?.confidence ?? 1,
-      hearing: placed.hearing,
-      inStepBpm,
-    }
-  );
+  if (!placed) return undefined;
+  const { inBeats, hearing, bpm, tempo, start, pulse } = placed;
+  const placement = { strokes: inBeats, bpm, tempo, start, hearing };
+  // A pulse is found by how the strokes keep to it.
+  if (pulse || fitsGrid(hearing)) {
+    const gridConfidence = Math.min(hearing.confidence, pulse?.confidence ?? 1);
+    return { ...placement, gridConfidence, inStepBpm: undefined };
+  }
+  const inStepBpm = inStepTempo(strokes, bpm);
+  const words = `${tempo.words}${outOfStepWords(inStepBpm)}`;
+  const confidence = tempoBpm === undefined ? OUT_OF_STEP : tempo.confidence;
+  return {
+    ...placement,
+    tempo: { confidence, words },
+    gridConfidence: Math.min(hearing.confidence, OUT_OF_STEP),
+    inStepBpm,
+  };
 }
+
+const outOfStepWords = (inStepBpm: number | undefined): string =>
+  `, which the strokes are not in step with${inStepBpm === undefined ? '' : `; they are with ${inStepBpm}`}`;
 
 /** Strokes as a click at the tempo of the beats would have had them. */
 const retimed = (

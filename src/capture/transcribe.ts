@@ -38,7 +38,7 @@ export function transcribe(
   meter: Meter,
   meterText: string,
 ): Transcription | undefined {
-  const { strokes, bpm, tempo, start, hearing } = placement;
+  const { strokes, bpm, tempo, start, hearing, gridConfidence } = placement;
   const { grid, partialUs, marks, onGrid, cycle } = hearing;
   if (!cycle) return undefined;
   const { notes: agreed, strays } = consensus(strokes, onGrid, marks, cycle.partials);
@@ -63,7 +63,6 @@ export function transcribe(
     notes,
     pickup: pickupOf(strokes, partials, meter.beatsPerBar * grid.subdivision),
   };
-  const gridConfidence = Math.min(hearing.confidence, placement.pulseConfidence);
   const inDoubt = agreed.filter(({ agreement }) => agreement < DOUBTFUL_BELOW);
   const struck = partials.filter((partial) => partial >= 0).length;
   const swung = grid.swing ? `, swung ${swingText(grid.swing)}` : '';
