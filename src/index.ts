@@ -173,3 +173,7 @@ export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';
 export { justNoticeableMs } from './coach/just-noticeable';
 export { lostPlace, type Slip } from './coach/lost-place';
+export { type HitWindow, type WindowSettings, hitWindow } from './match/hit-window';
+export type { Plan } from './match/plan';
+export { type AssessedMessages, assessMessages } from './score/assess';
+export { MAX_REACH_US } from './match/pair-weight';

@@ -1,6 +1,6 @@
 import type { Meter } from '../time/meter';
 import type { DecodedTake } from './capture-take';
-import { fitsGrid, inStepTempo } from './click-fit';
+import { fitsGrid, inStepTempo } from './in-step';
 import type { Corrections } from './corrections';
 import { bestHearing, type BestHearing } from './hearing';
 import { placeInBeats, type BeatPulse } from './place-in-beats';

@@ -1,11 +1,13 @@
-import type { PatternNote, TargetPattern } from '../phrase/decompose/target-pattern';
+import type { PatternNote, PatternPickup, TargetPattern } from '../phrase/decompose/target-pattern';
 import { swingText } from '../phrase/model/swing';
 import type { Meter } from '../time/meter';
 import { captureFinding, type CaptureFinding } from './capture-finding';
 import { consensus, type ConsensusNote, type StruckPlace } from './consensus';
+import { playedByFoot } from './grace-marks';
+import { findLevels } from './level-clusters';
 import { levelsOf } from './levels-of';
-import { pickupOf } from './pickup-of';
 import { tempoShown, type Placement } from './place-in-bars';
+import type { StrokeInBeats } from './played-stroke';
 import { findSticking } from './sticking';
 
 export interface Transcription {
@@ -94,6 +96,30 @@ export function transcribe(
       captureFinding('sticking', sticking.confidence, notes.map(({ limb }) => limb).join(' ')),
     ],
   };
+}
+
+/**
+ * The strokes before bar 1 beat 1, at most a bar of `barPartials`: played once, so nothing but these
+ * strokes speaks for them. One a limb and partial.
+ */
+function pickupOf(
+  strokes: readonly StrokeInBeats[],
+  partials: Int32Array,
+  barPartials: number,
+): PatternPickup[] {
+  const pickup: PatternPickup[] = [];
+  strokes.forEach(({ voice, velocity }, i) => {
+    const partialsBefore = -partials[i]!;
+    if (partialsBefore < 1 || partialsBefore > barPartials) return;
+    const taken = (limb: string) =>
+      pickup.some((one) => one.partialsBefore === partialsBefore && one.limb === limb);
+    const hand = partialsBefore % 2 === 0 ? (['R', 'L'] as const) : (['L', 'R'] as const);
+    const limbs = playedByFoot(voice) ? ([voice === 'bass drum' ? 'K' : 'F'] as const) : hand;
+    const limb = limbs.find((candidate) => !taken(candidate));
+    const level = findLevels([velocity]).levels[0]!;
+    if (limb) pickup.push({ partialsBefore, limb, voice, level });
+  });
+  return pickup;
 }
 
 /** How well the rounds agree on the notes that are not in doubt, and how much of what was struck the notes explain. */

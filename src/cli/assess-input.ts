@@ -1,13 +1,18 @@
-import { kitFor } from '../kit/built-in-kits';
-import type { Kit } from '../kit/kit';
-import { hitWindow, type HitWindow, type WindowSettings } from '../match/hit-window';
-import type { Plan } from '../match/plan';
-import { layerShape } from '../phrase/layers/layer-shape';
-import type { Phrase } from '../phrase/model/phrase';
-import { assessMessages, type AssessedMessages } from '../score/assess';
-import type { MidiFile } from '../take/midi-file';
-import { takeOfMidiFile } from '../take/take-of-midi-file';
-import { tempoMap } from '../time/tempo';
+import {
+  type AssessedMessages,
+  assessMessages,
+  hitWindow,
+  type HitWindow,
+  type Kit,
+  kitFor,
+  layerShape,
+  type MidiFile,
+  type Phrase,
+  type Plan,
+  takeOfMidiFile,
+  tempoMap,
+  type WindowSettings,
+} from '../index';
 import { InputError } from './input-error';
 import { isNoteOn } from '../kit/raw-message';
 

@@ -1,9 +1,12 @@
-import { boundariesOf } from '../kit/boundaries-of';
-import { figuresOf, type Figures } from '../score/figures';
-import type { JudgedNote } from '../score/judged-note';
-import { scoreTake } from '../score/score-take';
-import { findings } from '../coach/findings';
-import { mixedNumber } from '../time/beats';
+import {
+  boundariesOf,
+  type Figures,
+  figuresOf,
+  findings,
+  type JudgedNote,
+  mixedNumber,
+  scoreTake,
+} from '../index';
 import type { AssessedFile } from './assess-input';
 
 const WHY = ['extra', 'double trigger', 'crosstalk'] as const;

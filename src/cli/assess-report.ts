@@ -1,9 +1,12 @@
-import { findings } from '../coach/findings';
-import { boundariesOf } from '../kit/boundaries-of';
-import { limbName } from '../phrase/model/limb';
-import type { Figures } from '../score/figures';
-import { cleanCyclesToPass } from '../score/gate';
-import { scoreTake, type TakeScore } from '../score/score-take';
+import {
+  boundariesOf,
+  cleanCyclesToPass,
+  type Figures,
+  findings,
+  limbName,
+  scoreTake,
+  type TakeScore,
+} from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
 import { timesText } from '../phrase/model/words';

@@ -1,4 +1,4 @@
-import { MAX_REACH_US } from '../match/pair-weight';
+import { MAX_REACH_US } from '../index';
 import { assessFile, type AssessedFile } from './assess-input';
 import { assessJson } from './assess-json';
 import { assessReport } from './assess-report';

@@ -1,9 +1,4 @@
-import { expand } from '../phrase/layers/expand';
-import { limbName } from '../phrase/model/limb';
-import type { Note } from '../phrase/model/note';
-import type { Phrase } from '../phrase/model/phrase';
-import { realignment } from '../phrase/layers/realignment';
-import { mixedNumber } from '../time/beats';
+import { expand, limbName, mixedNumber, type Note, type Phrase, realignment } from '../index';
 import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
