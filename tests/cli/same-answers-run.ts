@@ -5,6 +5,7 @@ import { isDeepStrictEqual } from 'node:util';
 import { bothAnswers } from './same-answers';
 
 const USUAL = 2000;
+const tell = (line: string) => process.stdout.write(`${line}\n`);
 
 /** Compares as many captures as are asked, half with a click, and prints those on which app and command line differ. */
 export function main([count = String(USUAL), seed = '1']: readonly string[]): void {
@@ -19,11 +20,11 @@ export function main([count = String(USUAL), seed = '1']: readonly string[]): vo
     compared++;
     if (isDeepStrictEqual(app, cli)) continue;
     differ++;
-    console.log(
+    tell(
       `${about}: ${JSON.stringify(app).slice(0, 200)} | ${JSON.stringify(cli).slice(0, 200)}`,
     );
   }
   rmSync(folder, { recursive: true });
-  console.log(`${differ} of ${compared} answers differ.`);
+  tell(`${differ} of ${compared} answers differ.`);
   if (differ > 0) process.exitCode = 1;
 }
