@@ -20,9 +20,7 @@ export function main([count = String(USUAL), seed = '1']: readonly string[]): vo
     compared++;
     if (isDeepStrictEqual(app, cli)) continue;
     differ++;
-    tell(
-      `${about}: ${JSON.stringify(app).slice(0, 200)} | ${JSON.stringify(cli).slice(0, 200)}`,
-    );
+    tell(`${about}: ${JSON.stringify(app).slice(0, 200)} | ${JSON.stringify(cli).slice(0, 200)}`);
   }
   rmSync(folder, { recursive: true });
   tell(`${differ} of ${compared} answers differ.`);
