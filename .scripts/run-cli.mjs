@@ -6,6 +6,7 @@ const PROGRAMS = {
   assess: { file: 'src/cli/assess.ts', chromium: false },
   expand: { file: 'src/cli/expand.ts', chromium: false },
   capture: { file: 'src/cli/capture.ts', chromium: false },
+  answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
   bench: { file: 'tests/bench/run.ts', chromium: true },
   pictures: { file: 'tests/browser/pictures.ts', chromium: true },
 };
@@ -26,4 +27,5 @@ register();
 // npm runs scripts in the project's folder; file names are meant from where the command was typed.
 if (process.env['INIT_CWD']) process.chdir(process.env['INIT_CWD']);
 process.argv = [process.execPath, program.file, ...args];
-await import(file.href);
+const { main } = await import(file.href);
+await main?.(args);

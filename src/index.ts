@@ -148,9 +148,13 @@ export { parseTake, writeTake, type TakeError } from './take/take-json';
 export { takeOfMidiFile, tempoOfMidiFile, type MidiTake } from './take/take-of-midi-file';
 export { writeMidiFile, type MidiFileContent } from './take/write-midi-file';
 
-export { capture, type Captured, type CaptureError, type CaptureOptions } from './capture/capture';
+export { capture, type CaptureRefusal, type CaptureReport } from './capture/capture';
 export { SURE_FROM, type CaptureFinding } from './capture/capture-finding';
-export { heardInFile, type FileOptions, type HeardInFile } from './capture/heard-in-file';
+export { decodeTake, type CaptureTake, type DecodedTake } from './capture/capture-take';
+export type { StruckPlace } from './capture/consensus';
+export type { Corrections } from './capture/corrections';
+export type { CaptureInput } from './capture/place-in-bars';
+export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-file';
 export {
   playedGrouping,
   type GroupingError,
@@ -164,3 +168,7 @@ export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';
 export { justNoticeableMs } from './coach/just-noticeable';
 export { lostPlace, type Slip } from './coach/lost-place';
+export { type HitWindow, type WindowSettings, hitWindow } from './match/hit-window';
+export type { Plan } from './match/plan';
+export { type AssessedMessages, assessMessages } from './score/assess';
+export { MAX_REACH_US } from './match/pair-weight';

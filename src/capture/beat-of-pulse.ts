@@ -12,9 +12,9 @@ export interface Beat {
   readonly likelihood: number;
 }
 
-export const TEMPO_BPM = { least: 60, most: 200 };
+export const FREE_TEMPO_BPM = { least: 60, most: 200 };
 /** Pulses to a beat, with how unusual they are, in nats. Common practice, no source. */
-const RARENESS = new Map([
+export const FREE_TEMPO_RARENESS = new Map([
   [1 / 3, 3],
   [1 / 2, 2],
   [1, 0.5],
@@ -45,9 +45,9 @@ const WHOLE = 0.5;
 export function beatsOfPulse(strokes: readonly PlayedStroke[], pulse: Pulse): Beat[] {
   const at = Int32Array.from(pulse.places, Math.round);
   const judged: { pulses: number; phase: number; score: number }[] = [];
-  for (const [pulses, rareness] of RARENESS) {
+  for (const [pulses, rareness] of FREE_TEMPO_RARENESS) {
     const bpm = 60e6 / (pulse.periodUs * pulses);
-    if (bpm < TEMPO_BPM.least || bpm > TEMPO_BPM.most) continue;
+    if (bpm < FREE_TEMPO_BPM.least || bpm > FREE_TEMPO_BPM.most) continue;
     const felt = -((Math.log2(bpm / FELT_BPM) / FELT_OCTAVES) ** 2) / 2;
     const { phase, share } = bestPhase(strokes, at, Math.max(1, pulses));
     const lags = [1, 2, 4].map((beats) => Math.max(1, Math.round(beats * pulses)));

@@ -1,12 +1,16 @@
+export type CaptureSubject =
+  'tempo' | 'meter position' | 'subdivision' | 'cycle' | 'notes' | 'levels' | 'sticking';
+
 /** What capture says about one thing it found. */
 export interface CaptureFinding {
-  readonly about:
-    'tempo' | 'meter position' | 'subdivision' | 'cycle' | 'notes' | 'levels' | 'sticking';
+  readonly about: CaptureSubject;
   /** How sure, 0 to 1. */
   readonly confidence: number;
   /** Whether the confidence is at least the limit. */
   readonly sure: boolean;
-  /** What was found; starts with "Not sure" below the limit. */
+  /** What was found, such as "5 partials, 8 times round". */
+  readonly detail: string;
+  /** The same as a sentence; starts with "Not sure" below the limit. */
   readonly sentence: string;
 }
 
@@ -15,11 +19,11 @@ export const SURE_FROM = 0.6;
 
 /** @example captureFinding('tempo', 0.2, '92 bpm').sentence // => 'Not sure of the tempo: 92 bpm.' */
 export function captureFinding(
-  about: CaptureFinding['about'],
+  about: CaptureSubject,
   confidence: number,
-  found: string,
+  detail: string,
 ): CaptureFinding {
   const sure = confidence >= SURE_FROM;
-  const sentence = sure ? `The ${about}: ${found}.` : `Not sure of the ${about}: ${found}.`;
-  return { about, confidence, sure, sentence };
+  const sentence = `${sure ? `The ${about}` : `Not sure of the ${about}`}: ${detail}.`;
+  return { about, confidence, sure, detail, sentence };
 }

@@ -1,159 +1,118 @@
-import type { PatternNote, TargetPattern } from '../phrase/decompose/target-pattern';
-import { swingText } from '../phrase/model/swing';
+import { decompose } from '../phrase/decompose/decompose';
+import type { PatternError } from '../phrase/decompose/target-pattern';
+import type { Phrase } from '../phrase/model/phrase';
+import { tempoRange } from '../phrase/model/tempo-range';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
-import { captureFinding, type CaptureFinding } from './capture-finding';
-import { consensus } from './consensus';
+import { remainder } from '../time/whole';
+import { comesRound } from './comes-round';
+import type { Corrections } from './corrections';
 import { LONGEST } from './cycle-length';
-import { levelsOf } from './levels-of';
-import { placeInBeats, type BeatPulse } from './place-in-beats';
-import type { PlayedStroke } from './played-stroke';
-import { pickupOf } from './pickup-of';
-import { findSticking } from './sticking';
-import { bestHearing } from './hearing';
+import { placeInBars, tempoShown, type CaptureInput } from './place-in-bars';
+import { transcribe, type Transcription } from './transcribe';
 
-export interface CaptureOptions {
-  /** The tempo of the click it was played to; bar 1 beat 1 is then at 0. Found from the strokes when absent. */
-  readonly clickBpm?: number | undefined;
-  /** The meter it is written in, such as "7/8"; 4/4 when absent. */
-  readonly meter?: string | undefined;
-  /** The length of the cycle, where the player says it: 1 to LONGEST. Found from the strokes when absent. */
-  readonly cyclePartials?: number | undefined;
-  /** The pulse by which the strokes were placed before, if they were (see placeInBeats). */
-  readonly pulse?: BeatPulse | undefined;
+/** What was played, as a phrase taken apart into layers. */
+export interface CaptureReport extends Transcription {
+  readonly phrase: Phrase;
+  /** Partial of the bar, from 0, on which the first stroke falls. */
+  readonly firstOn: number;
+  /** The tempo that the strokes are in step with, where they are not in step with the click. */
+  readonly inStepBpm: number | undefined;
 }
 
-export interface Captured {
-  readonly pattern: TargetPattern;
-  /** Whole rounds of the cycle that were heard. */
-  readonly rounds: number;
-  /** One for each thing found, each with how sure it is. */
-  readonly findings: readonly CaptureFinding[];
-}
-
-export interface CaptureError {
-  readonly code: 'too-few-strokes' | 'no-pulse' | 'no-cycle' | 'meter';
+/** Why nothing could be written down. */
+export interface CaptureRefusal {
+  readonly code:
+    'TOO_FEW_STROKES' | 'NO_PULSE' | 'NO_CYCLE' | 'METER' | 'TEMPO' | PatternError['code'];
+  /** What is in the way. */
+  readonly place: 'strokes' | 'tempo' | 'meter' | 'cycle';
+  /** What is the matter and what to do. */
   readonly message: string;
 }
 
 /** Fewer strokes than this are no phrase played several times. Chosen, not measured. */
 const LEAST_STROKES = 8;
-/** A note struck in less of the rounds than this may belong to a longer cycle. Chosen, not measured. */
-const DOUBTFUL_BELOW = 0.65;
-const USUAL_METER = '4/4';
-/** @example roundsWords(8) // => '8 times round' */
-export const roundsWords = (rounds: number): string =>
-  rounds === 1 ? 'once round' : `${rounds} times round`;
+const UNTITLED = 'Captured';
+
+/**
+ * What was played, as a phrase taken apart into layers; what the player says of it counts for more than what is heard.
+ * It may be asked again and again with other corrections. The tempo of free playing is followed as it drifts; a
+ * tempo that is simply related to it, or nearly the same, only counts its beats differently. Refused: fewer than eight
+ * strokes, no pulse, nothing that comes again, a tempo or meter that no phrase has.
+ */
+export function capture(
+  take: CaptureInput,
+  corrections: Corrections = {},
+): Result<CaptureReport, CaptureRefusal> {
+  const meterText = corrections.meter ?? take.meter;
+  const meter = parseMeter(meterText);
+  if (!meter)
+    return refused('METER', 'meter', `"${meterText}" is no meter; write one such as 4/4.`);
+  const { cyclePartials } = corrections;
+  const isGiven = cyclePartials !== undefined;
+  if (isGiven && !isCycle(cyclePartials))
+    return refused(
+      'NO_CYCLE',
+      'cycle',
+      `A cycle has 1 to ${LONGEST} whole partials, not ${cyclePartials}.`,
+    );
+  const count = take.strokes.length;
+  if (count < LEAST_STROKES)
+    return refused(
+      'TOO_FEW_STROKES',
+      'strokes',
+      `Found ${count} strokes, expected at least ${LEAST_STROKES}; play the phrase several times round.`,
+    );
+  const placement = placeInBars(take, corrections, meter);
+  if (!placement)
+    return refused(
+      'NO_PULSE',
+      'tempo',
+      'Found no pulse from 60 to 200 beats a minute in the strokes; play to a click or say the tempo.',
+    );
+  const { bpm, strokes, hearing } = placement;
+  const range = tempoRange(meter, hearing.grid.subdivision);
+  if (bpm < range.least || bpm > range.most)
+    return refused(
+      'TEMPO',
+      'tempo',
+      `The tempo makes ${tempoShown(bpm)} beats a minute with ${hearing.grid.subdivision} partials each; a phrase in ${meterText} has ${range.least} to ${range.most} of them. Say a tempo in between, or another meter.`,
+    );
+  const transcription = transcribe(placement, meter, meterText);
+  if (!transcription)
+    return refused(
+      'NO_CYCLE',
+      'strokes',
+      'Nothing was played twice; play the phrase several times round.',
+    );
+  const { pattern, rounds } = transcription;
+  const cycleUs = (pattern.cyclePartials * 60e6) / (bpm * pattern.subdivision);
+  if (!isGiven && !comesRound(strokes, cycleUs)) return refused('NO_CYCLE', 'strokes', ONE_ROUND);
+  const phrase = decompose(pattern, UNTITLED, { keepCycle: isGiven });
+  if (!phrase.ok) {
+    const { code, message } = phrase.errors[0]!;
+    return refused(code, 'strokes', code === 'PATTERN_EMPTY' ? NO_NOTE : message);
+  }
+  const barPartials = meter.beatsPerBar * pattern.subdivision;
+  return good({
+    ...transcription,
+    phrase: phrase.value,
+    rounds: Math.floor((rounds * pattern.cyclePartials) / phrase.value.cycle),
+    firstOn: remainder(Math.round(strokes[0]!.beat * pattern.subdivision), barPartials),
+    inStepBpm: placement.inStepBpm,
+  });
+}
+
+const ONE_ROUND =
+  'It sounds as if it was played once: hardly a stroke comes again. Play the phrase several times round, or say how long its cycle is.';
+const NO_NOTE =
+  'No stroke came again in half of the rounds or more; play the same phrase several times round, or say another tempo or meter.';
+
 const isCycle = (partials: number): boolean =>
   Number.isInteger(partials) && partials >= 1 && partials <= LONGEST;
 
-/** Strokes of a phrase played several times round, written down. Times are from bar 1 beat 1 where there was a click. */
-export function capture(
-  strokes: readonly PlayedStroke[],
-  { clickBpm, meter: meterText = USUAL_METER, cyclePartials, pulse: before }: CaptureOptions = {},
-): Result<Captured, CaptureError> {
-  const meter = parseMeter(meterText);
-  if (!meter)
-    return bad({ code: 'meter', message: `"${meterText}" is no meter; write one such as 4/4.` });
-  if (cyclePartials !== undefined && !isCycle(cyclePartials))
-    return bad({
-      code: 'no-cycle',
-      message: `A cycle has 1 to ${LONGEST} whole partials, not ${cyclePartials}.`,
-    });
-  if (strokes.length < LEAST_STROKES)
-    return bad({
-      code: 'too-few-strokes',
-      message: `Found ${strokes.length} strokes, expected at least ${LEAST_STROKES}; play the phrase several times round.`,
-    });
-  const placed = placeInBeats(
-    strokes.toSorted((a, b) => a.timeUs - b.timeUs),
-    clickBpm,
-  );
-  if (!placed)
-    return bad({
-      code: 'no-pulse',
-      message:
-        'Found no pulse from 60 to 200 beats a minute in the strokes; play to a click or say the tempo.',
-    });
-
-  const beatUs = 60e6 / placed.tempoBpm;
-  // A file states a click in whole microseconds a beat; without one nobody plays to a hundredth.
-  const fineness = clickBpm === undefined ? 10 : 100;
-  const tempoBpm = Math.round(placed.tempoBpm * fineness) / fineness;
-  const pulse = before ?? placed.pulse;
-  const heard = bestHearing(placed.strokes, beatUs, meter.unit === 4, {
-    cyclePartials,
-    pulses: pulse?.pulses,
-  });
-  const { grid, partialUs, marks, onGrid, cycle } = heard;
-  const gridConfidence = Math.min(heard.confidence, pulse?.confidence ?? 1);
-  const { partials } = onGrid;
-  if (!cycle)
-    return bad({
-      code: 'no-cycle',
-      message: 'Nothing was played twice; play the phrase several times round.',
-    });
-  const inRounds = placed.strokes.map((_, i) => i).filter((i) => partials[i]! >= 0);
-  const rounds = consensus(placed.strokes, onGrid, marks, cycle.partials);
-  const sticking = findSticking(rounds, cycle.partials, partialUs);
-  const levels = levelsOf(rounds);
-  const notes: PatternNote[] = rounds.flatMap(({ partial, voice, graces }, i) => {
-    const limb = sticking.limbs[i];
-    if (!limb) return [];
-    const graceHand = limb === 'R' ? 'L' : 'R';
-    const level = levels.levels[i]!;
-    return [
-      { partial, limb, voice, level, graces: Array.from({ length: graces }, () => graceHand) },
-    ];
-  });
-  const pattern: TargetPattern = {
-    meter: meterText,
-    subdivision: grid.subdivision,
-    cyclePartials: cycle.partials,
-    tempoBpm,
-    ...(grid.swing && { swing: swingText(grid.swing) }),
-    notes,
-    pickup: pickupOf(placed.strokes, partials, meter.beatsPerBar * grid.subdivision),
-  };
-  const struck = inRounds.length;
-  const agreement =
-    rounds.reduce((sum, note) => sum + note.agreement, 0) / Math.max(1, rounds.length);
-  const written = rounds.reduce(
-    (sum, note) => sum + note.agreement * (1 + note.graces) * (cycle.rounds + 0.5),
-    0,
-  );
-  const least = rounds.reduce((low, note) => Math.min(low, note.agreement), 1);
-  const doubt = least < DOUBTFUL_BELOW ? least / 2 : 1;
-  const told = Math.min(1, written / Math.max(1, struck));
-  return good({
-    pattern,
-    rounds: cycle.rounds,
-    findings: [
-      captureFinding('tempo', placed.tempoConfidence, `${tempoBpm} beats a minute${placed.orElse}`),
-      captureFinding(
-        'meter position',
-        Math.min(placed.placeConfidence, gridConfidence),
-        clickBpm === undefined
-          ? 'bar 1 is taken to begin with the first stroke on a beat'
-          : 'bar 1 begins where the count-in ends',
-      ),
-      captureFinding(
-        'subdivision',
-        Math.min(gridConfidence, placed.tempoConfidence),
-        `${grid.subdivision} partials a beat${grid.swing ? `, swung ${swingText(grid.swing)}` : ''}`,
-      ),
-      captureFinding(
-        'cycle',
-        Math.min(cycle.confidence, gridConfidence),
-        `${cycle.partials} partials, ${roundsWords(cycle.rounds)}`,
-      ),
-      captureFinding(
-        'notes',
-        Math.min(cycle.confidence, gridConfidence, agreement * told, doubt),
-        `${notes.length} in a cycle, in ${Math.floor(agreement * 100)} % of the rounds on average`,
-      ),
-      captureFinding('levels', levels.confidence, levels.sentence),
-      captureFinding('sticking', sticking.confidence, notes.map(({ limb }) => limb).join(' ')),
-    ],
-  });
-}
+const refused = (
+  code: CaptureRefusal['code'],
+  place: CaptureRefusal['place'],
+  message: string,
+): Result<never, CaptureRefusal> => bad({ code, place, message });

@@ -2,13 +2,20 @@ import { median } from 'simple-statistics';
 import { VOICES, voiceNumber, type Voice } from '../phrase/model/voice';
 import { remainder } from '../time/whole';
 import { onePerPlace, type OnGrid } from './place-strokes';
-import type { PlacedStroke } from './played-stroke';
+import type { StrokeInBeats } from './played-stroke';
 
-/** A note that the rounds of the cycle agree on. */
-export interface ConsensusNote {
+/** A place of the cycle and a voice that was struck there. */
+export interface StruckPlace {
   /** Partials from the cycle's start, from 0. */
   readonly partial: number;
   readonly voice: Voice;
+  /** In so many rounds it was struck, out of so many that there were. */
+  readonly rounds: number;
+  readonly of: number;
+}
+
+/** A note that the rounds of the cycle agree on. */
+export interface ConsensusNote extends StruckPlace {
   /** The middle velocity of its strokes. */
   readonly velocity: number;
   /** Grace notes ahead of it: 0, 1 or 2. */
@@ -17,6 +24,12 @@ export interface ConsensusNote {
   readonly agreement: number;
   /** Share of its strokes that are as loud as the middle one, within what one level scatters. */
   readonly evenness: number;
+}
+
+export interface Consensus {
+  readonly notes: readonly ConsensusNote[];
+  /** Struck in too few rounds to be notes. */
+  readonly strays: readonly StruckPlace[];
 }
 
 /** Share of the rounds from which a note counts: the majority. */
@@ -41,24 +54,28 @@ interface Cell {
 }
 
 /**
- * The notes that were struck in at least half of the rounds, by partial and voice. `onGrid` tells each
- * stroke's place from bar 1 beat 1; `marks` which stroke it may be a grace note of, or -1.
+ * The notes that were struck in at least half of the rounds, by partial and voice, and what was struck in fewer.
+ * `onGrid` tells each stroke's place from bar 1 beat 1; `marks` which stroke it may be a grace note of, or -1.
  */
 export function consensus(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   onGrid: OnGrid,
   marks: Int32Array,
   cycle: number,
-): readonly ConsensusNote[] {
+): Consensus {
   const { partials } = onGrid;
   const last = partials.reduce((late, partial) => Math.max(late, partial), 0);
   const possible = (partial: number) => Math.floor((last - partial) / cycle) + 1;
-  const cells = gather(strokes, onGrid, marks, cycle);
   const notes: ConsensusNote[] = [];
-  for (const { partial, voice, rounds } of cells.values()) {
+  const strays: StruckPlace[] = [];
+  for (const { partial, voice, rounds } of gather(strokes, onGrid, marks, cycle).values()) {
     const struck = [...rounds.values()];
-    const agreement = struck.length / possible(partial);
-    if (agreement < ENOUGH) continue;
+    const of = possible(partial);
+    const agreement = struck.length / of;
+    if (agreement < ENOUGH) {
+      strays.push({ partial, voice, rounds: struck.length, of });
+      continue;
+    }
     const graces = Math.min(2, Math.round(median(struck.map((stroke) => stroke.graces))));
     const velocities = velocitiesOf(struck, graces);
     const velocity = median(velocities);
@@ -69,10 +86,14 @@ export function consensus(
       velocity,
       graces,
       agreement: Math.min(1, agreement),
+      rounds: struck.length,
+      of,
       evenness: even.length / velocities.length,
     });
   }
-  return notes.sort((a, b) => a.partial - b.partial || voiceNumber(a.voice) - voiceNumber(b.voice));
+  const inOrder = (a: StruckPlace, b: StruckPlace) =>
+    a.partial - b.partial || voiceNumber(a.voice) - voiceNumber(b.voice);
+  return { notes: notes.sort(inOrder), strays: strays.sort(inOrder) };
 }
 
 /**
@@ -94,7 +115,7 @@ function velocitiesOf(struck: readonly Struck[], graces: number): number[] {
  * with its main note, and for itself unless the main note's rounds mostly have one.
  */
 function gather(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   onGrid: OnGrid,
   marks: Int32Array,
   cycle: number,

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { LONGEST } from './cycle-length';
-import { TEMPO_BPM } from '../phrase/model/phrase-file';
+import { COUNTED_BPM } from '../phrase/model/phrase-file';
 import { parseMeter } from '../time/meter';
 
 const count = v.pipe(v.number(), v.integer());
@@ -16,7 +16,7 @@ export const CorrectionsShape = v.object({
   ),
   /** In beats of the meter. */
   tempoBpm: v.exactOptional(
-    v.pipe(v.number(), v.minValue(TEMPO_BPM.least), v.maxValue(TEMPO_BPM.most)),
+    v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED_BPM.most)),
   ),
   /** The length of the cycle, however the beats are counted. */
   cyclePartials: v.exactOptional(v.pipe(count, v.minValue(1), v.maxValue(LONGEST))),

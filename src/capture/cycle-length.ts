@@ -7,7 +7,7 @@ export interface GridStroke {
   readonly velocity: number;
 }
 
-export interface FoundCycle {
+export interface CycleFit {
   readonly partials: number;
   /** Whole rounds of it that were played. */
   readonly rounds: number;
@@ -21,7 +21,7 @@ export interface FoundCycle {
   readonly confidence: number;
 }
 
-export type ToldCycle = Pick<FoundCycle, 'partials' | 'rounds' | 'confidence'>;
+export type CycleLength = Pick<CycleFit, 'partials' | 'rounds' | 'confidence'>;
 
 /** Longest cycle looked for, partials. Chosen, not measured: 16 bars of sixteenths. */
 export const LONGEST = 256;
@@ -54,7 +54,7 @@ const ANOTHER_LEVEL = 24;
  * the notes of one cycle once and then everything that differs from them (Rissanen, Automatica 14,
  * 1978). Undefined when there are no strokes or nothing was played twice.
  */
-export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefined {
+export function findCycle(strokes: readonly GridStroke[]): CycleFit | undefined {
   if (strokes.length === 0) return undefined;
   const { indexed, voices, span } = indexedFromFirst(strokes);
   const descriptions = new Map<number, Description>();
@@ -90,7 +90,10 @@ export function findCycle(strokes: readonly GridStroke[]): FoundCycle | undefine
  * The cycle that the player says it is, heard at least once even if it ends with rests. How clearly it is
  * the cycle is not asked: `confidence` is how often it was heard.
  */
-export function toldCycle(strokes: readonly GridStroke[], partials: number): ToldCycle | undefined {
+export function givenCycle(
+  strokes: readonly GridStroke[],
+  partials: number,
+): CycleLength | undefined {
   if (strokes.length === 0) return undefined;
   const rounds = Math.max(1, Math.floor(indexedFromFirst(strokes).span / partials));
   return { partials, rounds, confidence: heardOften(rounds) };

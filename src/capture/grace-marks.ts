@@ -1,5 +1,5 @@
 import { isVoice, type Voice } from '../phrase/model/voice';
-import type { PlacedStroke, PlayedStroke } from './played-stroke';
+import type { StrokeInBeats, PlayedStroke } from './played-stroke';
 
 /** Grace notes come at most this long ahead of the next stroke. Chosen, not measured: drum rudiments are closer. */
 const MOST_AHEAD_US = 50_000;
@@ -17,7 +17,7 @@ export const playedByFoot = (voice: Voice): boolean => isVoice(voice) && FEET.ha
  * For each stroke, in time order, the index of the later stroke of the same voice that it may be a grace
  * note of, or -1. Whether it is one is for the rounds to say.
  */
-export function graceMarks(strokes: readonly PlacedStroke[], partialUs: number): Int32Array {
+export function graceMarks(strokes: readonly StrokeInBeats[], partialUs: number): Int32Array {
   const most = Math.min(MOST_AHEAD_US, partialUs * MOST_OF_PARTIAL);
   const marks = new Int32Array(strokes.length).fill(-1);
   const two = new Set<number>();

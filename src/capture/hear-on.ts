@@ -1,8 +1,8 @@
 import { voiceNumber } from '../phrase/model/voice';
-import { findCycle, type FoundCycle, type GridStroke } from './cycle-length';
+import { findCycle, type CycleFit, type GridStroke } from './cycle-length';
 import { graceMarks } from './grace-marks';
 import { onePerPlace, placeOnGrid, type OnGrid } from './place-strokes';
-import type { PlacedStroke } from './played-stroke';
+import type { StrokeInBeats } from './played-stroke';
 import type { BeatGrid } from './subdivision';
 
 /** A take heard on one grid: where every stroke lies on it, and after how long they repeat. */
@@ -16,11 +16,11 @@ export interface Hearing {
   readonly main: readonly number[];
   readonly onTheGrid: readonly GridStroke[];
   /** Undefined where nothing was played twice. */
-  readonly cycle: FoundCycle | undefined;
+  readonly cycle: CycleFit | undefined;
 }
 
 /** What is heard of strokes on a grid, given how long a beat is, µs. */
-export function hearOn(strokes: readonly PlacedStroke[], beatUs: number, grid: BeatGrid): Hearing {
+export function hearOn(strokes: readonly StrokeInBeats[], beatUs: number, grid: BeatGrid): Hearing {
   const partialUs = beatUs / grid.subdivision;
   const marks = graceMarks(strokes, partialUs);
   const onGrid = placeOnGrid(

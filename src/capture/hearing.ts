@@ -1,12 +1,12 @@
-import { toldCycle, type ToldCycle } from './cycle-length';
+import { givenCycle, type CycleLength } from './cycle-length';
 import { hearOn, type Hearing } from './hear-on';
-import type { PlacedStroke } from './played-stroke';
+import type { StrokeInBeats } from './played-stroke';
 import { judgeGrids } from './subdivision';
 
 /** The hearing that was chosen. */
 export interface BestHearing extends Omit<Hearing, 'cycle'> {
   /** Undefined where nothing was played twice. */
-  readonly cycle: ToldCycle | undefined;
+  readonly cycle: (CycleLength & { readonly isGiven: boolean }) | undefined;
   readonly confidence: number;
 }
 
@@ -24,7 +24,7 @@ const NOTHING_TWICE = 1e6;
  * found make a beat, where it was found.
  */
 export function bestHearing(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   beatUs: number,
   maySwing: boolean,
   {
@@ -44,6 +44,11 @@ export function bestHearing(
   const best = heard[0]!;
   const rival = heard[1]?.cost ?? best.cost + (judged[heard.length]?.cost ?? Infinity) - least;
   const lead = Math.min(30, rival - best.cost);
-  const cycle = cyclePartials === undefined ? best.cycle : toldCycle(best.onTheGrid, cyclePartials);
-  return { ...best, cycle, confidence: 1 - 1 / (1 + Math.exp(lead)) };
+  const isGiven = cyclePartials !== undefined;
+  const cycle = isGiven ? givenCycle(best.onTheGrid, cyclePartials) : best.cycle;
+  return {
+    ...best,
+    cycle: cycle && { ...cycle, isGiven },
+    confidence: 1 - 1 / (1 + Math.exp(lead)),
+  };
 }

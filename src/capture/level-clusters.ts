@@ -1,7 +1,7 @@
 import { DEFAULT_BOUNDARIES, type LevelBoundaries } from '../kit/kit';
 import { LEVELS, type Level } from '../phrase/model/level';
 
-export interface FoundLevels {
+export interface LevelClusters {
   /** One a note, in the order the velocities came. */
   readonly levels: readonly Level[];
   /** How far the clusters stand apart against their own width, and how clear their names are, 0 to 1. */
@@ -23,7 +23,7 @@ const LEAST_STEP = 16;
 export function findLevels(
   velocities: readonly number[],
   boundaries: LevelBoundaries = DEFAULT_BOUNDARIES,
-): FoundLevels {
+): LevelClusters {
   const sorted = [...velocities].sort((a, b) => a - b);
   const cuts = bestCuts(sorted);
   const ends = [...cuts, sorted.length];

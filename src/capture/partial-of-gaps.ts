@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 
 /** Partials between successive events, and how long one is. */
-export interface FoundPartial {
+export interface PartialFit {
   readonly partialUs: number;
   /** Whole partials of each gap, in order. */
   readonly counts: readonly number[];
@@ -24,7 +24,7 @@ const ROUNDS = 3;
  *
  * @example partialOfGaps([200000, 410000, 195000]).counts // => [1, 2, 1]
  */
-export function partialOfGaps(gapsUs: readonly number[]): FoundPartial | undefined {
+export function partialOfGaps(gapsUs: readonly number[]): PartialFit | undefined {
   let best: { partialUs: number; cost: number } | undefined;
   const shortest = Math.min(...gapsUs);
   for (const gapUs of gapsUs)

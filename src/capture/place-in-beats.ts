@@ -1,6 +1,6 @@
 import { beatsOfPulse, type Beat } from './beat-of-pulse';
 import { SURE_FROM } from './capture-finding';
-import type { PlacedStroke, PlayedStroke } from './played-stroke';
+import type { PlayedStroke } from './played-stroke';
 import { findPulse } from './pulse';
 import { countOf } from '../phrase/model/words';
 
@@ -12,15 +12,15 @@ export interface BeatPulse {
   readonly confidence: number;
 }
 
-export interface PlacedInBeats {
-  /** In time order; without a click the first stroke's beat is bar 1 beat 1. */
-  readonly strokes: readonly PlacedStroke[];
+/** Strokes counted in the beats of their own pulse. */
+export interface BeatPlacement {
+  /** Of each stroke, from bar 1 beat 1: the first stroke's beat. */
+  readonly beats: readonly number[];
   readonly tempoBpm: number;
   readonly tempoConfidence: number;
   /** How sure bar 1 beat 1 is, 0 to 1. */
   readonly placeConfidence: number;
-  /** Undefined where there was a click. */
-  readonly pulse?: BeatPulse;
+  readonly pulse: BeatPulse;
   /** Other tempi that it may as well be, such as "; or 80, 3 partials a beat"; empty where there is none. */
   readonly orElse: string;
 }
@@ -36,19 +36,8 @@ const MOST_WITHOUT_CLICK = SURE_FROM - 0.01;
 const WORTH_TELLING = 0.1;
 const MOST_TOLD = 3;
 
-/** Strokes in time order, placed among beats: those of the click, or those found in them. */
-export function placeInBeats(
-  strokes: readonly PlayedStroke[],
-  clickBpm: number | undefined,
-): PlacedInBeats | undefined {
-  if (clickBpm !== undefined)
-    return {
-      strokes: strokes.map((stroke) => ({ ...stroke, beat: (stroke.timeUs * clickBpm) / 60e6 })),
-      tempoBpm: clickBpm,
-      tempoConfidence: 1,
-      placeConfidence: 1,
-      orElse: '',
-    };
+/** Strokes in time order, placed among beats that are found in them; undefined where they keep to no pulse. */
+export function placeInBeats(strokes: readonly PlayedStroke[]): BeatPlacement | undefined {
   const pulse = findPulse(strokes);
   const [beat, ...others] = pulse ? beatsOfPulse(strokes, pulse) : [];
   if (!pulse || !beat) return undefined;
@@ -57,7 +46,7 @@ export function placeInBeats(
   const bar = Math.floor(inBeats[0]! + 0.5 / pulses);
   const bpmOf = (counted: Beat) => 60e6 / (pulse.periodUs * counted.pulses);
   return {
-    strokes: strokes.map((stroke, i) => ({ ...stroke, beat: inBeats[i]! - bar })),
+    beats: inBeats.map((beat) => beat - bar),
     tempoBpm: Math.round(bpmOf(beat) * 100) / 100,
     tempoConfidence: Math.min(likelihood, pulse.confidence, MOST_WITHOUT_CLICK),
     placeConfidence: PLACE_WITHOUT_CLICK * likelihood,

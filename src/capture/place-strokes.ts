@@ -1,6 +1,6 @@
 import { median } from 'simple-statistics';
 import { VOICES, voiceNumber } from '../phrase/model/voice';
-import type { PlacedStroke } from './played-stroke';
+import type { StrokeInBeats } from './played-stroke';
 import type { BeatGrid } from './subdivision';
 
 /** Which partial each stroke belongs to (from bar 1 beat 1, 0-based) and how far from it, in beats. */
@@ -48,7 +48,7 @@ function nearest(
  * lets pass. Times do not come into it: the strokes keep their order.
  */
 export function onePerPlace(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   { partials }: OnGrid,
   counts: (i: number) => boolean,
 ): number[] {

@@ -3,7 +3,7 @@ import type { Voice } from '../phrase/model/voice';
 import { bad, good, type Result } from '../time/result';
 import { partialOfGaps, PARTIAL_US } from './partial-of-gaps';
 import type { PlayedStroke } from './played-stroke';
-import { findSticking, type UnstuckNote } from './sticking';
+import { findSticking, type LimblessNote } from './sticking';
 import { struckTogether, type StruckTogether } from './struck-together';
 
 export interface PlayedGrouping {
@@ -22,7 +22,7 @@ export interface HandsOn {
 }
 
 export interface GroupingError {
-  readonly code: 'nothing' | 'too-long' | 'too-fast' | 'three-hands' | 'uneven';
+  readonly code: 'NOTHING' | 'TOO_LONG' | 'TOO_FAST' | 'THREE_HANDS' | 'UNEVEN';
   /** What is the matter and what to do. */
   readonly message: string;
 }
@@ -47,12 +47,12 @@ export function playedGrouping(
 ): Result<PlayedGrouping, GroupingError> {
   const events = struckTogether(strokes.toSorted((a, b) => a.timeUs - b.timeUs));
   if (events.length === 0)
-    return refused('nothing', 'No stroke was heard; play the grouping once.');
+    return refused('NOTHING', 'No stroke was heard; play the grouping once.');
   const struck: StruckTogether[] = [];
   for (const [i, event] of events.entries()) {
     if (!event)
       return refused(
-        'three-hands',
+        'THREE_HANDS',
         `Stroke ${i + 1} needs a third hand: at most two hands strike at once, and a grace note is softer than its main note. Play it again.`,
       );
     struck.push(event);
@@ -64,7 +64,7 @@ export function playedGrouping(
   const length = partials.at(-1)! + 1;
   if (length > MOST_PARTIALS)
     return refused(
-      'too-long',
+      'TOO_LONG',
       `That is ${length} partials, expected at most ${MOST_PARTIALS}; play the grouping once, without a long rest.`,
     );
   const { limbs, confidence } = limbsOf(struck, partials, partialUs, handsOn);
@@ -87,12 +87,12 @@ function placesOf(gaps: readonly number[]): Result<Places, GroupingError> {
   if (gaps.length === 0) return good({ partials: [0], partialUs: 0 });
   const found = partialOfGaps(gaps);
   if (!found || found.partialUs < PARTIAL_US.least)
-    return refused('too-fast', 'That was too quick to tell rests; play it slower and evenly.');
+    return refused('TOO_FAST', 'That was too quick to tell rests; play it slower and evenly.');
   const unclear = found.off.findIndex((off) => Math.abs(off) > UNCLEAR);
   if (unclear >= 0) {
     const least = Math.max(1, Math.floor(gaps[unclear]! / found.partialUs));
     return refused(
-      'uneven',
+      'UNEVEN',
       `The gap after stroke ${unclear + 1} could be ${least} or ${least + 1} partials long; play it again, more evenly.`,
     );
   }
@@ -111,7 +111,7 @@ function limbsOf(
   partialUs: number,
   handsOn: HandsOn | undefined,
 ): { limbs: readonly (readonly Limb[])[]; confidence: number } {
-  const notes: UnstuckNote[] = [];
+  const notes: LimblessNote[] = [];
   const eventOf: number[] = [];
   struck.forEach(({ hands }, i) =>
     hands.forEach((voice) => {

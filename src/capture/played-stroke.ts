@@ -4,6 +4,6 @@ import type { Stroke } from '../kit/stroke';
 export type PlayedStroke = Pick<Stroke, 'timeUs' | 'voice' | 'velocity'>;
 
 /** A stroke with its place among the beats of the take, bar 1 beat 1 at 0, as a real number. */
-export interface PlacedStroke extends PlayedStroke {
+export interface StrokeInBeats extends PlayedStroke {
   readonly beat: number;
 }

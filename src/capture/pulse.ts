@@ -14,7 +14,7 @@ export interface Pulse extends Followed {
   readonly cyclePulses: number | undefined;
 }
 
-export interface FoundPulse extends Pulse {
+export interface PulseFit extends Pulse {
   /** How clearly it beats the next pulse, 0 to 1. */
   readonly confidence: number;
 }
@@ -35,7 +35,7 @@ const MOST_COMPARED = 400;
  * The even pulse on which the strokes have the shortest description: what repeats, at which of its places, and
  * how far from them; then without the places on which no note ever is. Undefined with fewer than eight strokes.
  */
-export function findPulse(strokes: readonly PlayedStroke[]): FoundPulse | undefined {
+export function findPulse(strokes: readonly PlayedStroke[]): PulseFit | undefined {
   if (strokes.length < LEAST_STROKES) return undefined;
   const compared = strokes.slice(0, MOST_COMPARED);
   const graces = mayBeGrace(compared);

@@ -1,7 +1,7 @@
 import type { Voice } from '../phrase/model/voice';
 
 /** Where a voice stands on a right-handed kit as the player sees it: to the right, and away from the player. */
-export interface Spot {
+export interface KitSpot {
   readonly right: number;
   readonly away: number;
 }
@@ -10,7 +10,7 @@ export interface Spot {
  * Spots in units of about half a metre from the snare. Common practice, no source; only their order
  * and rough distances matter.
  */
-const SPOTS: Partial<Record<Voice, Spot>> = {
+const SPOTS: Partial<Record<Voice, KitSpot>> = {
   snare: { right: 0, away: 0 },
   'side stick': { right: 0, away: 0 },
   'hi-hat closed': { right: -0.9, away: 0.5 },
@@ -25,12 +25,12 @@ const SPOTS: Partial<Record<Voice, Spot>> = {
   china: { right: 1.8, away: 1.2 },
   cowbell: { right: 0.4, away: 1.1 },
 };
-const ELSEWHERE: Spot = { right: 0.5, away: 1 };
+const ELSEWHERE: KitSpot = { right: 0.5, away: 1 };
 
-export const spotOf = (voice: Voice): Spot => SPOTS[voice] ?? ELSEWHERE;
+export const spotOf = (voice: Voice): KitSpot => SPOTS[voice] ?? ELSEWHERE;
 
-/** How far a stick travels from one voice to another. @example distance('snare', 'snare') // => 0 */
-export function distance(from: Voice, to: Voice): number {
+/** How far a stick travels from one voice to another. @example travel('snare', 'snare') // => 0 */
+export function travel(from: Voice, to: Voice): number {
   const a = spotOf(from);
   const b = spotOf(to);
   return Math.hypot(a.right - b.right, a.away - b.away);

@@ -1,15 +1,15 @@
 import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
-import { distance, spotOf } from './reach';
+import { travel, spotOf } from './reach';
 
 /** A note that wants a limb; notes come in time order, and a cycle of them repeats. */
-export interface UnstuckNote {
+export interface LimblessNote {
   readonly partial: number;
   readonly voice: Voice;
 }
 
-export interface FoundSticking {
+export interface LikelySticking {
   /** One a note; undefined for a note that no hand is left for. */
   readonly limbs: readonly (Limb | undefined)[];
   /** Of the hands' strokes, how many have one clearly cheaper hand, 0 to 1; never sure, since no sound tells the hand. */
@@ -70,10 +70,10 @@ const BEAM = 24;
  * the first begins from nowhere.
  */
 export function findSticking(
-  notes: readonly UnstuckNote[],
+  notes: readonly LimblessNote[],
   cycle: number,
   partialUs: number,
-): FoundSticking {
+): LikelySticking {
   const steps = stepsOf(notes);
   let paths: Path[] = [{ cost: 0, hands: [], past: START, last: 'L' }];
   for (let round = 0; round < 2; round++)
@@ -100,7 +100,7 @@ export function findSticking(
 }
 
 /** Notes for the hands by partial, two at the most: what is struck with a third hand is left out. */
-function stepsOf(notes: readonly UnstuckNote[]) {
+function stepsOf(notes: readonly LimblessNote[]) {
   const steps = new Map<number, number[]>();
   notes.forEach(({ partial, voice }, i) => {
     if (playedByFoot(voice)) return;
@@ -168,7 +168,7 @@ const isHiHat = (voice: Voice): boolean => voice === 'hi-hat closed' || voice ==
 function strokeCost(past: HandPast, voice: Voice, atUs: number): number {
   const since = atUs - past.atUs;
   const hurry = since < IMPOSSIBLE_US ? IMPOSSIBLE : since < HARD_US ? HARD : 0;
-  return hurry + TRAVEL * distance(past.voice, voice) * Math.min(3, 250_000 / since);
+  return hurry + TRAVEL * travel(past.voice, voice) * Math.min(3, 250_000 / since);
 }
 
 /** One path for each state of the hands, and of these the cheapest. */

@@ -3,8 +3,8 @@ import type { SwingRatio } from '../phrase/model/phrase';
 import { swungPartial } from '../phrase/model/swing';
 import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
-import type { PlacedStroke } from './played-stroke';
 import { clamp } from '../time/whole';
+import type { StrokeInBeats } from './played-stroke';
 
 /** A way to divide the beat. */
 export interface BeatGrid {
@@ -87,7 +87,7 @@ const isWhole = (number: number): boolean => Math.abs(number - Math.round(number
  * known how many make a beat.
  */
 export function judgeGrids(
-  strokes: readonly PlacedStroke[],
+  strokes: readonly StrokeInBeats[],
   beatUs: number,
   maySwing: boolean,
   pulses?: number,
@@ -106,7 +106,7 @@ export function judgeGrids(
 }
 
 /** How likely each stroke lies where it does as a grace note of the next stroke of its voice, per beat. */
-function graceDensities(strokes: readonly PlacedStroke[], beatUs: number): Float64Array {
+function graceDensities(strokes: readonly StrokeInBeats[], beatUs: number): Float64Array {
   const densities = new Float64Array(strokes.length);
   const next = new Map<Voice, number>();
   for (let i = strokes.length - 1; i >= 0; i--) {

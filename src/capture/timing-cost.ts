@@ -1,8 +1,8 @@
 import type { Voice } from '../phrase/model/voice';
 import { playedByFoot } from './grace-marks';
 import type { Hearing } from './hear-on';
-import type { PlacedStroke } from './played-stroke';
 import { clamp } from '../time/whole';
+import type { StrokeInBeats } from './played-stroke';
 
 /** Between these, in ms, a player's spread is looked for. Chosen from standards: a good player to a beginner. */
 const SPREAD_MS = { least: 3, most: 22 };
@@ -25,7 +25,7 @@ const ROOT = Math.sqrt(2 * Math.PI);
  * Nats, to a millisecond, that it takes to say when each stroke fell, given the cycle: those of a note are normal about
  * it with a spread in common, those of none may fall anywhere, a grace note about where such notes come ahead.
  */
-export function timingCost(strokes: readonly PlacedStroke[], hearing: Hearing): number {
+export function timingCost(strokes: readonly StrokeInBeats[], hearing: Hearing): number {
   const { onGrid, marks, main, partialUs, cycle } = hearing;
   const partialMs = partialUs / 1000;
   const offMs = (i: number) => onGrid.offsets[i]! * partialMs;
@@ -56,7 +56,7 @@ export function timingCost(strokes: readonly PlacedStroke[], hearing: Hearing): 
 }
 
 /** What each stroke costs as a grace note of the next of its voice. */
-function graceCosts(strokes: readonly PlacedStroke[]): Float64Array {
+function graceCosts(strokes: readonly StrokeInBeats[]): Float64Array {
   const costs = new Float64Array(strokes.length).fill(Infinity);
   const next = new Map<Voice, number>();
   for (let i = strokes.length - 1; i >= 0; i--) {

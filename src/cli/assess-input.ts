@@ -1,14 +1,18 @@
-import { kitFor } from '../kit/built-in-kits';
-import type { Kit } from '../kit/kit';
-import type { Plan } from '../match/plan';
-import type { WindowSettings } from '../match/hit-window';
-import type { Phrase } from '../phrase/model/phrase';
-import { assess } from '../score/assess';
-import type { Judgement } from '../score/judge';
-import type { MidiFile } from '../take/midi-file';
-import { readStrokes, type KitStrokes } from '../kit/read-strokes';
-import { takeOfMidiFile } from '../take/take-of-midi-file';
-import { tempoMap } from '../time/tempo';
+import {
+  type AssessedMessages,
+  assessMessages,
+  hitWindow,
+  type HitWindow,
+  type Kit,
+  kitFor,
+  layerShape,
+  type MidiFile,
+  type Phrase,
+  type Plan,
+  takeOfMidiFile,
+  tempoMap,
+  type WindowSettings,
+} from '../index';
 import { InputError } from './input-error';
 import { isNoteOn } from '../kit/raw-message';
 
@@ -24,35 +28,41 @@ export interface AssessRequest {
   readonly kit: Kit | undefined;
 }
 
-export interface Assessed {
+export interface AssessedFile extends AssessedMessages {
   readonly plan: Plan;
   readonly kit: Kit;
-  readonly strokes: KitStrokes;
-  readonly judgement: Judgement;
+  /** How far counts as in time, and how far answers at all, at the layer's partial. */
+  readonly window: HitWindow;
+  /** What is odd about the figures that were given, in sentences. */
+  readonly warnings: readonly string[];
 }
 
 /**
  * A MIDI file judged against a phrase's layer. Without a kit the file's notes choose one: the
- * edge-and-rim layout where notes occur that only it has, else General MIDI percussion.
+ * edge-and-rim layout or General MIDI percussion (see kitFor).
  *
  * @throws InputError when the file tells no tempo and none was given.
  */
-export function assessFile(request: AssessRequest): Assessed {
+export function assessFile(request: AssessRequest): AssessedFile {
   const { takePath, file, phrase, layer, countInBars, tempoBpm, windows } = request;
   const taken = takeOfMidiFile(file, { meter: phrase.meter, countInBars, tempoBpm });
   if (!taken.ok) throw new InputError(`${takePath}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
   const kit = request.kit ?? kitFor(struckNotes(file));
-  const strokes = readStrokes(messages, kit);
   const plan: Plan = {
     phrase,
     passages: [{ fromBar: 1, layer }],
     tempo: tempoMap(tempos),
     windows,
   };
-  const counted = strokes.strokes.filter((_, j) => strokes.setAside[j] === 0);
-  return { plan, kit, strokes, judgement: assess(plan, counted, kit) };
+  const partialBeats = layerShape(phrase, layer).partialBeats.valueOf();
+  const window = hitWindow((partialBeats * 60e6) / plan.tempo.changes[0]!.bpm, windows);
+  const warnings = window.toleranceUs > window.reachUs ? [beyondReach(window)] : [];
+  return { plan, kit, window, warnings, ...assessMessages(plan, messages, kit) };
 }
+
+const beyondReach = ({ toleranceUs, reachUs }: HitWindow): string =>
+  `The tolerance of ${toleranceUs / 1000} ms is more than the reach of ${reachUs / 1000} ms: a stroke farther off answers no note, so none is early or late. Give a smaller --tolerance or a larger --reach.`;
 
 const struckNotes = (file: MidiFile): number[] =>
   file.messages

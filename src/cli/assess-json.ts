@@ -1,12 +1,13 @@
-import { boundariesOf } from '../kit/boundaries-of';
-import { hitWindow } from '../match/hit-window';
-import { layerShape } from '../phrase/layers/layer-shape';
-import { figuresOf, type Figures } from '../score/figures';
-import type { JudgedNote } from '../score/judged-note';
-import { scoreTake } from '../score/score-take';
-import { findings } from '../coach/findings';
-import { mixedNumber } from '../time/beats';
-import type { Assessed } from './assess-input';
+import {
+  boundariesOf,
+  type Figures,
+  figuresOf,
+  findings,
+  type JudgedNote,
+  mixedNumber,
+  scoreTake,
+} from '../index';
+import type { AssessedFile } from './assess-input';
 
 const WHY = ['extra', 'double trigger', 'crosstalk'] as const;
 
@@ -14,22 +15,20 @@ const ms = (us: number): number => us / 1000;
 const orNull = <T>(value: T | undefined): T | null => value ?? null;
 
 /** The object that `assess --json` prints; other programs rely on its form. */
-export function assessJson({ plan, kit, strokes, judgement }: Assessed) {
+export function assessJson({ plan, kit, strokes, judgement, window, warnings }: AssessedFile) {
   const { phrase } = plan;
   const { layer } = plan.passages[0]!;
-  const bpm = plan.tempo.changes[0]!.bpm;
-  const partialUs = (layerShape(phrase, layer).partialBeats.valueOf() * 60e6) / bpm;
-  const window = hitWindow(partialUs, plan.windows);
   const score = scoreTake(judgement);
   const extras = new Set(judgement.extras);
   return {
     phrase: phrase.title,
     layer,
     layerName: phrase.layers[layer - 1]!.name,
-    tempoBpm: bpm,
+    tempoBpm: plan.tempo.changes[0]!.bpm,
     toleranceMs: ms(window.toleranceUs),
     reachMs: ms(window.reachUs),
     kit: kit.title,
+    warnings,
     notes: judgement.notes.map(noteJson),
     extras: strokes.strokes.flatMap((stroke, j) => {
       const why = strokes.setAside[j]!;

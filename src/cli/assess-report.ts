@@ -1,16 +1,19 @@
-import { findings } from '../coach/findings';
-import { boundariesOf } from '../kit/boundaries-of';
-import { limbName } from '../phrase/model/limb';
-import type { Figures } from '../score/figures';
-import { cleanCyclesToPass } from '../score/gate';
-import { scoreTake, type TakeScore } from '../score/score-take';
-import type { Assessed } from './assess-input';
+import {
+  boundariesOf,
+  cleanCyclesToPass,
+  type Figures,
+  findings,
+  limbName,
+  scoreTake,
+  type TakeScore,
+} from '../index';
+import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
 import { timesText } from '../phrase/model/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
-export function assessReport(assessed: Assessed): string {
-  const { plan, kit, judgement, strokes } = assessed;
+export function assessReport(assessed: AssessedFile): string {
+  const { plan, kit, judgement, strokes, warnings } = assessed;
   const { phrase } = plan;
   const { layer } = plan.passages[0]!;
   const score = scoreTake(judgement);
@@ -19,6 +22,7 @@ export function assessReport(assessed: Assessed): string {
     `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${bpm} bpm`,
     `${verdictLine(score)}. Kit: ${kit.title}.${setAsideLine(assessed)}`,
     ...unmappedLines(strokes.unmapped),
+    ...warnings,
     '',
     ...findings(judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `  ${text} ${advice}`,
@@ -41,7 +45,7 @@ function verdictLine({ overall, extras }: TakeScore): string {
   return `${count} notes: ${inTime} in time, ${early} early, ${late} late, ${wrongVoice} wrong voice, ${missed} missed; ${extras} extra`;
 }
 
-function setAsideLine({ strokes }: Assessed): string {
+function setAsideLine({ strokes }: AssessedFile): string {
   const count = (why: number) => strokes.setAside.filter((w) => w === why).length;
   const doubles = count(1);
   const crosstalk = count(2);
@@ -80,7 +84,7 @@ const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
     ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
   );
 
-function gateLine({ gate }: TakeScore, { judgement }: Assessed): string {
+function gateLine({ gate }: TakeScore, { judgement }: AssessedFile): string {
   const asked = `${percent(gate.threshold)} at 95 % certainty`;
   if (gate.asWritten === undefined)
     return `Nothing was played that the gate (${asked}) could judge.`;

@@ -1,17 +1,35 @@
-import { MAX_REACH_US } from '../match/pair-weight';
-import { assessFile } from './assess-input';
+import { MAX_REACH_US } from '../index';
+import { assessFile, type AssessedFile } from './assess-input';
 import { assessJson } from './assess-json';
 import { assessReport } from './assess-report';
 import { InputError, runCommand } from './input-error';
-import { commandLine } from './options';
+import { commandLine, TEMPO } from './options';
 import { readKit, readMidi, readPhrase } from './read-input';
 
 const USAGE =
   'assess TAKE.mid --phrase PHRASE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--json]';
+/** A stroke that no tolerance can hold is none: a millisecond is what a kit's messages are true to. */
+const WINDOW_MS = { from: 1, to: MAX_REACH_US / 1000 };
 
-await runCommand(() => {
+/** Prints how well a recorded take answers a phrase. */
+export const main = (args: readonly string[]): Promise<void> =>
+  runCommand(() => {
+    const { assessed, isJson } = assessWords(args);
+    const output = isJson ? JSON.stringify(assessJson(assessed), null, 1) : assessReport(assessed);
+    process.stdout.write(`${output}\n`);
+  });
+
+/**
+ * Judges the file that the words of a command line name.
+ *
+ * @throws InputError when the words do not fit or a file cannot be read.
+ */
+export function assessWords(args: readonly string[]): {
+  readonly assessed: AssessedFile;
+  readonly isJson: boolean;
+} {
   const words = commandLine(
-    process.argv.slice(2),
+    args,
     {
       phrase: { type: 'string' },
       layer: { type: 'string' },
@@ -28,12 +46,13 @@ await runCommand(() => {
   const [takePath, ...others] = words.files;
   if (takePath === undefined || others.length > 0 || phrasePath === undefined)
     throw new InputError(`command line: expected one take and --phrase. Usage: ${USAGE}`);
-  const tempoBpm = words.number('tempo', 10, 1000);
-  const countInBars = words.whole('count-in', 0, 64) ?? 0;
-  const toleranceMs = words.number('tolerance', 0, MAX_REACH_US / 1000);
-  const reachMs = words.number('reach', 1, MAX_REACH_US / 1000);
+  const tempoBpm = words.number('tempo', TEMPO);
+  const countInBars = words.whole('count-in', { from: 0, to: 64 }) ?? 0;
+  const toleranceMs = words.number('tolerance', WINDOW_MS);
+  const reachMs = words.number('reach', WINDOW_MS);
   const phrase = readPhrase(phrasePath);
-  const layer = words.whole('layer', 1, phrase.layers.length) ?? phrase.layers.length;
+  const layers = phrase.layers.length;
+  const layer = words.whole('layer', { from: 1, to: layers }) ?? layers;
   const kitPath = words.text('kit');
   const assessed = assessFile({
     takePath,
@@ -45,8 +64,5 @@ await runCommand(() => {
     windows: { toleranceMs, reachMs },
     kit: kitPath === undefined ? undefined : readKit(kitPath),
   });
-  const output = words.flag('json')
-    ? JSON.stringify(assessJson(assessed), null, 1)
-    : assessReport(assessed);
-  process.stdout.write(`${output}\n`);
-});
+  return { assessed, isJson: words.flag('json') };
+}

@@ -1,19 +1,41 @@
 import { writeFileSync } from 'node:fs';
 import { basename, extname } from 'node:path';
-import { capture, type Captured } from '../capture/capture';
-import { decompose } from '../phrase/decompose/decompose';
-import { TEMPO_BPM } from '../phrase/model/phrase-file';
-import { writePhrase } from '../phrase/file/write-phrase';
-import { heardIn } from './capture-input';
+import { capture, takeInFile, writePhrase, type CaptureReport } from '../index';
 import { InputError, runCommand } from './input-error';
-import { commandLine } from './options';
+import { commandLine, TEMPO } from './options';
 import { readMidi } from './read-input';
 
 const USAGE = 'capture TAKE.mid [--tempo BPM] [--count-in BARS] [-o PHRASE.json]';
 
-await runCommand(() => {
+/** What was captured, and the file that it is meant for, if any. */
+export interface FileCapture {
+  readonly report: CaptureReport;
+  readonly output: string | undefined;
+}
+
+/** Writes the phrase and says how sure it is of it: both on the way the words of the command line say. */
+export const main = (args: readonly string[]): Promise<void> =>
+  runCommand(() => {
+    const { report, output } = captureFile(args);
+    const phrase = writePhrase(report.phrase);
+    const sentences = `${captureWords(report)}\n`;
+    if (output === undefined) {
+      process.stdout.write(phrase);
+      process.stderr.write(sentences);
+    } else {
+      write(output, phrase);
+      process.stdout.write(sentences);
+    }
+  });
+
+/**
+ * Captures the file that the words of a command line name; the phrase has the file's name.
+ *
+ * @throws InputError when the words do not fit, the file cannot be read or nothing can be written down.
+ */
+export function captureFile(args: readonly string[]): FileCapture {
   const words = commandLine(
-    process.argv.slice(2),
+    args,
     {
       tempo: { type: 'string' },
       'count-in': { type: 'string' },
@@ -21,42 +43,24 @@ await runCommand(() => {
     },
     USAGE,
   );
-  const [takePath, ...others] = words.files;
-  if (takePath === undefined || others.length > 0)
+  const [path, ...others] = words.files;
+  if (path === undefined || others.length > 0)
     throw new InputError(`command line: expected one take. Usage: ${USAGE}`);
-  const tempoBpm = words.number('tempo', TEMPO_BPM.least, TEMPO_BPM.most);
-  const countInBars = words.whole('count-in', 0, 64);
-  const heard = heardIn({ takePath, file: readMidi(takePath), tempoBpm, countInBars });
-  const captured = capture(heard.strokes, heard);
-  if (!captured.ok) throw new InputError(`${takePath}: ${captured.errors[0]!.message}`);
-  if (captured.value.pattern.notes.length === 0)
-    throw new InputError(
-      `${takePath}: No stroke came again in half of the rounds or more; play the phrase several times round.`,
-    );
-  const phrase = decompose(captured.value.pattern, titleOf(takePath));
-  if (!phrase.ok) throw new InputError(`${takePath}: ${phrase.errors[0]!.message}`);
+  const tempoBpm = words.number('tempo', TEMPO);
+  const countInBars = words.whole('count-in', { from: 0, to: 64 });
+  const take = takeInFile(readMidi(path), { tempoBpm, countInBars });
+  if (!take.ok) throw new InputError(`${path}: ${take.errors[0]!.message}`);
+  const report = capture(take.value);
+  if (!report.ok) throw new InputError(`${path}: ${report.errors[0]!.message}`);
+  const title = basename(path, extname(path)) || report.value.phrase.title;
+  const phrase = { ...report.value.phrase, title };
+  return { report: { ...report.value, phrase }, output: words.text('output') };
+}
 
-  const output = words.text('output');
-  const text = writePhrase(phrase.value);
-  const report = `${captureReport(captured.value)}\n`;
-  if (output === undefined) {
-    process.stdout.write(text);
-    process.stderr.write(report);
-  } else {
-    write(output, text);
-    process.stdout.write(report);
-  }
-});
-
-function captureReport({ findings }: Captured): string {
-  return findings
+const captureWords = ({ findings }: CaptureReport): string =>
+  findings
     .map(({ sentence, confidence }) => `${sentence} (sure: ${Math.floor(confidence * 100)} %)`)
     .join('\n');
-}
-
-function titleOf(path: string): string {
-  return basename(path, extname(path)) || 'Captured';
-}
 
 function write(path: string, text: string): void {
   try {

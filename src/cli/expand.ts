@@ -1,9 +1,4 @@
-import { expand } from '../phrase/layers/expand';
-import { limbName } from '../phrase/model/limb';
-import type { Note } from '../phrase/model/note';
-import type { Phrase } from '../phrase/model/phrase';
-import { realignment } from '../phrase/layers/realignment';
-import { mixedNumber } from '../time/beats';
+import { expand, limbName, mixedNumber, type Note, type Phrase, realignment } from '../index';
 import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
@@ -13,25 +8,27 @@ import { countOf } from '../phrase/model/words';
 const USAGE = 'expand PHRASE.json [--layer N] [--bars N] [--json]';
 const MOST_BARS = 10_000;
 
-await runCommand(() => {
-  const words = commandLine(
-    process.argv.slice(2),
-    { layer: { type: 'string' }, bars: { type: 'string' }, json: { type: 'boolean' } },
-    USAGE,
-  );
-  const [path, ...others] = words.files;
-  if (path === undefined || others.length > 0)
-    throw new InputError(`command line: expected one phrase. Usage: ${USAGE}`);
-  const phrase = readPhrase(path);
-  const layer = words.whole('layer', 1, phrase.layers.length) ?? phrase.layers.length;
-  const bars = words.whole('bars', 1, MOST_BARS) ?? realignment(phrase, layer).bars;
-  const notes = expand(phrase, layer, { bars });
-  process.stdout.write(
-    words.flag('json')
-      ? `${JSON.stringify(expandJson(phrase, layer, notes), null, 1)}\n`
-      : `${expandReport(phrase, layer, notes)}\n`,
-  );
-});
+export const main = (args: readonly string[]): Promise<void> =>
+  runCommand(() => {
+    const words = commandLine(
+      args,
+      { layer: { type: 'string' }, bars: { type: 'string' }, json: { type: 'boolean' } },
+      USAGE,
+    );
+    const [path, ...others] = words.files;
+    if (path === undefined || others.length > 0)
+      throw new InputError(`command line: expected one phrase. Usage: ${USAGE}`);
+    const phrase = readPhrase(path);
+    const layer =
+      words.whole('layer', { from: 1, to: phrase.layers.length }) ?? phrase.layers.length;
+    const bars = words.whole('bars', { from: 1, to: MOST_BARS }) ?? realignment(phrase, layer).bars;
+    const notes = expand(phrase, layer, { bars });
+    process.stdout.write(
+      words.flag('json')
+        ? `${JSON.stringify(expandJson(phrase, layer, notes), null, 1)}\n`
+        : `${expandReport(phrase, layer, notes)}\n`,
+    );
+  });
 
 function expandJson(phrase: Phrase, layer: number, notes: readonly Note[]) {
   const { cycles, bars, starts } = realignment(phrase, layer);

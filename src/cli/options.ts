@@ -3,22 +3,31 @@ import { InputError } from './input-error';
 
 type Options = NonNullable<ParseArgsConfig['options']>;
 
+/** The least and the most that a number may be. */
+export interface Range {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A tempo that somebody may have played to, beats of the meter a minute. */
+export const TEMPO: Range = { from: 10, to: 1200 };
+
 /** Words of a command line: the files, and a getter for each kind of option. */
 export interface CommandLine {
   readonly files: readonly string[];
   flag(name: string): boolean;
   text(name: string): string | undefined;
-  /** @throws InputError unless it is a number from `from` to `to`. */
-  number(name: string, from: number, to: number): number | undefined;
-  /** @throws InputError unless it is a whole number from `from` to `to`. */
-  whole(name: string, from: number, to: number): number | undefined;
+  /** @throws InputError unless it is a number in the range. */
+  number(name: string, range: Range): number | undefined;
+  /** @throws InputError unless it is a whole number in the range. */
+  whole(name: string, range: Range): number | undefined;
 }
 
 /** Reads the words after the command's name; `usage` ends the message when they do not fit. */
 export function commandLine(args: readonly string[], options: Options, usage: string): CommandLine {
   let parsed: { values: Record<string, unknown>; positionals: string[] };
   try {
-    parsed = parseArgs({ args: [...args], options, allowPositionals: true });
+    parsed = parseArgs({ args: withNegatives(args), options, allowPositionals: true });
   } catch (error) {
     throw new InputError(
       `command line: ${(error as Error).message.split('. ')[0]}. Usage: ${usage}`,
@@ -26,13 +35,13 @@ export function commandLine(args: readonly string[], options: Options, usage: st
   }
   const { values, positionals } = parsed;
   const text = (name: string) => values[name] as string | undefined;
-  const number = (name: string, from: number, to: number) => {
+  const numberOf = (name: string, { from, to }: Range, isWhole: boolean) => {
     const found = text(name);
     if (found === undefined) return undefined;
     const value = found.trim() === '' ? NaN : Number(found);
-    if (!(value >= from && value <= to))
+    if (!(value >= from && value <= to) || (isWhole && !Number.isInteger(value)))
       throw new InputError(
-        `command line: --${name} ${found}: expected a number from ${from} to ${to}.`,
+        `command line: --${name} ${found}: expected a ${isWhole ? 'whole ' : ''}number from ${from} to ${to}.`,
       );
     return value;
   };
@@ -40,14 +49,17 @@ export function commandLine(args: readonly string[], options: Options, usage: st
     files: positionals,
     flag: (name) => values[name] === true,
     text,
-    number,
-    whole(name, from, to) {
-      const value = number(name, from, to);
-      if (value !== undefined && !Number.isInteger(value))
-        throw new InputError(
-          `command line: --${name} ${value}: expected a whole number from ${from} to ${to}.`,
-        );
-      return value;
-    },
+    number: (name, range) => numberOf(name, range, false),
+    whole: (name, range) => numberOf(name, range, true),
   };
 }
+
+/** A number below 0 belongs to the option ahead of it, as `--tolerance -1`, and is no option itself. */
+const withNegatives = (args: readonly string[]): string[] =>
+  args.reduce<string[]>((joined, word) => {
+    const before = joined.at(-1);
+    if (/^-[.\d]/.test(word) && before !== undefined && /^--[a-z-]+$/.test(before))
+      joined[joined.length - 1] = `${before}=${word}`;
+    else joined.push(word);
+    return joined;
+  }, []);

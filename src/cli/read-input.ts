@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { parseKit } from '../kit/parse-kit';
-import type { Kit } from '../kit/kit';
-import { parsePhrase } from '../phrase/file/parse-phrase';
-import type { Phrase } from '../phrase/model/phrase';
-import type { MidiFile } from '../take/midi-file';
-import { readMidiFile } from '../take/read-midi-file';
+import {
+  type Kit,
+  type MidiFile,
+  parseKit,
+  parsePhrase,
+  type Phrase,
+  readMidiFile,
+} from '../index';
 import { InputError } from './input-error';
 
 /** A phrase file, checked. @throws InputError naming the file, the place and what was expected. */

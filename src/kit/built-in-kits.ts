@@ -9,18 +9,39 @@ export const GENERAL_MIDI: Kit = builtIn(generalMidi);
 /** A common layout of electronic kits, with edge and rim zones; General MIDI where they leave room. */
 export const EDGE_AND_RIM: Kit = builtIn(edgeAndRim);
 
-/** Notes of hi-hat edge zones, below the notes General MIDI gives a meaning. */
-const EDGE_NOTES: ReadonlySet<number> = new Set([22, 26]);
+const GENERAL_NOTES = new Map(GENERAL_MIDI.pads.map((pad) => [pad.note, pad]));
+/** What such a kit sends itself; its map's other pads are General MIDI's, under their names and groups there. */
+const ZONES = EDGE_AND_RIM.pads.filter(({ note, name, group }) => {
+  const general = GENERAL_NOTES.get(note);
+  return general?.name !== name || general.group !== group;
+});
+const ZONE_NOTES: ReadonlySet<number> = new Set(ZONES.map(({ note }) => note));
+/** Zones that General MIDI has another voice for: crash edges and a rim of the floor tom. */
+const READ_OTHERWISE: ReadonlySet<number> = new Set(
+  ZONES.filter(({ note, voice }) => GENERAL_NOTES.get(note)?.voice !== voice).map(
+    ({ note }) => note,
+  ),
+);
 
 /**
- * The built-in kit that a player's notes point to: the one with edge zones when one of those is
- * struck, else General MIDI. A guess for when nobody chose a kit.
+ * The built-in kit that a player's notes point to, a note for each stroke. A stroke speaks against a kit that would
+ * not send its note; the kit with fewer of those is meant. Where both would send as many, it is the one with zones if
+ * any note is a zone that General MIDI reads as something else, since kits are played more often than splash, china
+ * and vibraslap are without any other percussion; else General MIDI. A guess for when nobody chose a kit.
  *
  * @example kitFor([36, 38, 22]).title // => 'Edge and rim zones'
  */
 export function kitFor(notes: Iterable<number>): Kit {
-  for (const note of notes) if (EDGE_NOTES.has(note)) return EDGE_AND_RIM;
-  return GENERAL_MIDI;
+  let againstZones = 0;
+  let againstGeneral = 0;
+  let isReadOtherwise = false;
+  for (const note of notes) {
+    if (!ZONE_NOTES.has(note)) againstZones++;
+    if (!GENERAL_NOTES.has(note)) againstGeneral++;
+    if (READ_OTHERWISE.has(note)) isReadOtherwise = true;
+  }
+  const isZoned = againstZones === againstGeneral ? isReadOtherwise : againstZones < againstGeneral;
+  return isZoned ? EDGE_AND_RIM : GENERAL_MIDI;
 }
 
 function builtIn(data: unknown): Kit {

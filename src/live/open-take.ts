@@ -1,9 +1,8 @@
 import type { Plan } from '../match/plan';
 import { parsePhrase } from '../phrase/file/parse-phrase';
-import { assess } from '../score/assess';
+import { assessMessages } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import { alignedMessages } from '../kit/aligned-messages';
-import { readStrokes } from '../kit/read-strokes';
 import type { RawMessage } from '../kit/raw-message';
 import type { Kit } from '../kit/kit';
 import type { Passage } from '../phrase/model/passage';
@@ -44,13 +43,9 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
   };
-  const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);
-  const judgement = assess(
-    plan,
-    strokes.filter((_, j) => setAside[j] === 0),
-    take.kit,
-  );
-  const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, strokes.at(-1)?.timeUs ?? 0);
+  const { strokes, judgement } = assessMessages(plan, alignedMessages(take), take.kit);
+  const lastStrokeUs = strokes.strokes.at(-1)?.timeUs ?? 0;
+  const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, lastStrokeUs);
   return { plan, judgement, lane: laneOf(take, plan, judgement), endUs: lastUs };
 }
 

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { TEMPO_BPM } from '../phrase/model/phrase-file';
+import { COUNTED_BPM } from '../phrase/model/phrase-file';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
 import { REFERENCE_MODES } from '../sound/session-sounds';
 
@@ -9,7 +9,7 @@ const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValu
 export const ChoicesShape = v.object({
   phraseId: v.string(),
   layer: v.pipe(v.number(), v.integer(), v.minValue(1)),
-  tempoBpm: v.pipe(v.number(), v.minValue(TEMPO_BPM.least), v.maxValue(TEMPO_BPM.most)),
+  tempoBpm: v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED_BPM.most)),
   click: v.object({ follows: v.picklist(CLICK_FOLLOWS), beats: v.picklist(CLICK_BEATS) }),
   reference: v.picklist(REFERENCE_MODES),
   countInBars: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(4)),

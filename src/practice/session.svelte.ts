@@ -3,6 +3,7 @@ import { IGNORED } from '../kit/kit-reader';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import { TEMPO_BPM } from '../phrase/model/phrase-file';
+import { tempoRange } from '../phrase/model/tempo-range';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { chosenTimeline, previewTimeline } from './chosen-timeline';
@@ -148,9 +149,11 @@ export class PracticeSession {
     if (!this.#run) this.#preview();
   }
 
-  /** 30 to 300 beats a minute; while playing from the next cycle start on. */
+  /** As quick as the phrase's meter may be (tempoRange); while playing from the next cycle start on. */
   setTempo(bpm: number): void {
-    const tempoBpm = clamp(Math.round(bpm), TEMPO_BPM.least, TEMPO_BPM.most);
+    const { phrase } = this;
+    const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
+    const tempoBpm = clamp(Math.round(bpm), least, most);
     if (tempoBpm === this.#choices.tempoBpm) return;
     if (this.#run) this.#announce({ bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) });
     this.#choose({ tempoBpm });

@@ -1,5 +1,7 @@
 import { boundariesOf } from '../kit/boundaries-of';
 import type { Kit } from '../kit/kit';
+import type { RawMessage } from '../kit/raw-message';
+import { readStrokes, type KitStrokes } from '../kit/read-strokes';
 import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { matchTake } from '../match/match-take';
@@ -30,6 +32,23 @@ export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgem
     (pad) => boundariesOf(kit, pad),
     askedOfPlan(plan),
   );
+}
+
+/** A take read by a kit and judged. */
+export interface AssessedMessages {
+  readonly strokes: KitStrokes;
+  readonly judgement: Judgement;
+}
+
+/** The same from raw messages, times from bar 1 beat 1: what is the kit's fault is set aside first. */
+export function assessMessages(
+  plan: Plan,
+  messages: readonly RawMessage[],
+  kit: Kit,
+): AssessedMessages {
+  const strokes = readStrokes(messages, kit);
+  const counted = strokes.strokes.filter((_, j) => strokes.setAside[j] === 0);
+  return { strokes, judgement: assess(plan, counted, kit) };
 }
 
 /** Which levels each layer of a plan's phrase writes; a layer without either asks for no level. */

@@ -8,6 +8,7 @@ import type { ChangeFile } from '../../src/phrase/model/phrase-file';
 import type { Voice } from '../../src/phrase/model/voice';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';
 import { playRounds, randomPlayings, recover } from './played-rounds';
+import { captureInput, transcribed } from './transcribed';
 
 /** The first of those that the benchmark plays, of which 95 % are asked: so few may be a little worse. */
 const PLAYINGS = [...randomPlayings(80, 1907), ...randomPlayings(80, 9101).slice(15)];
@@ -69,17 +70,17 @@ describe('a phrase played several times round to a click', () => {
   it('says the tempo as a file of whole microseconds a beat means it', () => {
     const playing = PLAYINGS[0]!;
     // 517,241 microseconds a beat is how a MIDI file states 116.
-    const found = capture(playRounds({ ...playing, tempoBpm: 116 }), { clickBpm: 60e6 / 517_241 });
-    if (!found.ok) throw new Error(found.errors[0]!.message);
-    expect(found.value.pattern.tempoBpm).toBe(116);
-    expect(found.value.findings[0]!.sentence).toContain('116 beats a minute');
+    const clickBpm = 60e6 / 517_241;
+    const found = transcribed(playRounds({ ...playing, tempoBpm: 116 }), { clickBpm })!;
+    expect(found.pattern.tempoBpm).toBe(116);
+    expect(found.findings[0]!.sentence).toContain('116 beats a minute');
   });
 
   it('has the same notes whatever happens before or after it in the list of strokes', () => {
     const playing = PLAYINGS[0]!;
     const strokes = playRounds(playing);
     const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
-    expect(capture(strokes.toReversed(), options)).toEqual(capture(strokes, options));
+    expect(transcribed(strokes.toReversed(), options)).toEqual(transcribed(strokes, options));
   });
 });
 
@@ -88,11 +89,10 @@ describe('a phrase whose cycle the player tells', () => {
     const heard = PLAYINGS.slice(0, 60).flatMap((playing) => {
       const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
       const strokes = playRounds(playing);
-      const found = capture(strokes, options);
-      if (!found.ok) return [];
-      const { pattern } = found.value;
-      const told = capture(strokes, { ...options, cyclePartials: pattern.cyclePartials });
-      return [[told.ok && told.value.pattern, pattern] as const];
+      const pattern = transcribed(strokes, options)?.pattern;
+      if (!pattern) return [];
+      const { cyclePartials } = pattern;
+      return [[transcribed(strokes, { ...options, cyclePartials })?.pattern, pattern] as const];
     });
     expect(heard.length).toBeGreaterThan(50);
     for (const [told, pattern] of heard) expect(told).toEqual(pattern);
@@ -107,9 +107,7 @@ describe('a phrase whose cycle the player tells', () => {
   }));
 
   it('may have been played once, a rest at its end among it: then its notes are not sure', () => {
-    const told = capture(once, { clickBpm: 120, cyclePartials: 10 });
-    if (!told.ok) throw new Error(told.errors[0]!.message);
-    const { pattern, rounds, findings } = told.value;
+    const { pattern, rounds, findings } = transcribed(once, { clickBpm: 120, cyclePartials: 10 })!;
     expect([pattern.subdivision, pattern.cyclePartials, rounds]).toEqual([4, 10, 1]);
     expect(pattern.notes.map(({ partial, voice }) => [partial, voice])).toEqual(
       ONCE.map((voice, i) => [i, voice]),
@@ -122,15 +120,15 @@ describe('a phrase whose cycle the player tells', () => {
     const options = { clickBpm: playing.tempoBpm, meter: playing.phrase.meterText };
     const strokes = playRounds(playing);
     const subdivisions = [20, 40, 60].map((cyclePartials) => {
-      const told = capture(strokes, { ...options, cyclePartials });
-      return told.ok && [told.value.pattern.subdivision, told.value.pattern.cyclePartials];
+      const { pattern } = transcribed(strokes, { ...options, cyclePartials })!;
+      return [pattern.subdivision, pattern.cyclePartials];
     });
     const { subdivision } = playing.phrase;
     expect(subdivisions).toEqual([20, 40, 60].map((partials) => [subdivision, partials]));
   });
 
   it.each([0, 2.5, 257])('cannot be %d partials', (cyclePartials) => {
-    const told = capture(once, { clickBpm: 120, cyclePartials });
+    const told = capture(captureInput(once, { clickBpm: 120 }), { cyclePartials });
     expect(told.ok === false && told.errors[0]!.message).toBe(
       `A cycle has 1 to 256 whole partials, not ${cyclePartials}.`,
     );
@@ -156,10 +154,10 @@ describe('a phrase played without a click', () => {
 
   it.each([66, 96, 132])('has its tempo within one per cent: %i', (tempoBpm) => {
     const strokes = playRounds({ ...playing, tempoBpm });
-    const found = capture(strokes.map((stroke) => ({ ...stroke, timeUs: stroke.timeUs + 7e6 })));
-    if (!found.ok) throw new Error(found.errors[0]!.message);
-    expect(Math.abs(found.value.pattern.tempoBpm / tempoBpm - 1)).toBeLessThan(0.01);
-    expect(found.value.pattern.cyclePartials).toBe(8);
+    const later = strokes.map((stroke) => ({ ...stroke, timeUs: stroke.timeUs + 7e6 }));
+    const { pattern } = transcribed(later)!;
+    expect(Math.abs(pattern.tempoBpm / tempoBpm - 1)).toBeLessThan(0.01);
+    expect(pattern.cyclePartials).toBe(8);
   });
 
   it('may slow down by 4 % over the take', () => {
@@ -169,10 +167,9 @@ describe('a phrase played without a click', () => {
       ...stroke,
       timeUs: Math.round(stroke.timeUs * (1 + (0.02 * stroke.timeUs) / end)),
     }));
-    const found = capture(slower);
-    if (!found.ok) throw new Error(found.errors[0]!.message);
-    expect(found.value.pattern.cyclePartials).toBe(8);
-    expect(found.value.pattern.notes).toHaveLength(10);
+    const { pattern } = transcribed(slower)!;
+    expect(pattern.cyclePartials).toBe(8);
+    expect(pattern.notes).toHaveLength(10);
   });
 });
 
@@ -185,9 +182,7 @@ describe('real playing', () => {
     const parsed = readMidiFile(readFileSync(`shared/takes/${name}.mid`));
     if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
     const { strokes, setAside } = readStrokes(parsed.value.messages, EDGE_AND_RIM);
-    const found = capture(strokes.filter((_, i) => setAside[i] === 0));
-    if (!found.ok) throw new Error(found.errors[0]!.message);
-    return found.value.pattern.tempoBpm;
+    return transcribed(strokes.filter((_, i) => setAside[i] === 0))!.pattern.tempoBpm;
   };
 
   it.each([
@@ -213,9 +208,11 @@ describe('real playing', () => {
 
 describe('what cannot be captured', () => {
   it('is said in a sentence', () => {
-    const few = capture([{ timeUs: 0, voice: 'snare', velocity: 80 }]);
-    expect(few.ok ? [] : few.errors.map(({ code }) => code)).toEqual(['too-few-strokes']);
-    const strange = capture([], { meter: '4/5' });
-    expect(strange.ok ? [] : strange.errors.map(({ code }) => code)).toEqual(['meter']);
+    const few = capture(captureInput([{ timeUs: 0, voice: 'snare', velocity: 80 }]));
+    expect(few.ok ? [] : few.errors.map(({ code }) => code)).toEqual(['TOO_FEW_STROKES']);
+    const strange = capture(captureInput([], { meter: '4/5' }));
+    expect(strange.ok ? [] : strange.errors.map(({ code, place }) => [code, place])).toEqual([
+      ['METER', 'meter'],
+    ]);
   });
 });

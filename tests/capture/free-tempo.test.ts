@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { capture } from '../../src/capture/capture';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
 import type { Voice } from '../../src/phrase/model/voice';
+import { transcribed } from './transcribed';
 
 /** A few ms off, never twice the same in a row. */
 const unevenUs = (i: number): number => ((i * 7) % 11) * 1000 - 5000;
@@ -19,9 +19,7 @@ function played(partialMs: number, rounds: number, steps: readonly string[]): Pl
 }
 
 function heard(strokes: readonly PlayedStroke[]) {
-  const found = capture(strokes);
-  if (!found.ok) throw new Error(found.errors[0]!.message);
-  const { pattern, findings } = found.value;
+  const { pattern, findings } = transcribed(strokes)!;
   const of = (about: string) => findings.find((finding) => finding.about === about)!;
   return { pattern, of };
 }

@@ -1,8 +1,9 @@
-import { capture, type Captured } from '../../src/capture/capture';
+import type { Transcription } from '../../src/capture/transcribe';
 import type { CaptureFinding } from '../../src/capture/capture-finding';
 import type { TargetPattern } from '../../src/phrase/decompose/target-pattern';
 import { gcd } from '../../src/time/whole';
 import { patternOf, playRounds, soundOf, type Playing } from './played-rounds';
+import { transcribed } from './transcribed';
 
 /** What capture got right of a phrase that was played without a click, and what it was sure of. */
 export interface HeardFree {
@@ -16,7 +17,7 @@ export interface HeardFree {
   /** The tempo, and the partial with it. */
   readonly subdivision: boolean;
   readonly sure: ReadonlySet<CaptureFinding['about']>;
-  readonly captured: Captured | undefined;
+  readonly captured: Transcription | undefined;
 }
 
 const near = (a: number, b: number): boolean => Math.abs(a / b - 1) < 0.01;
@@ -28,8 +29,8 @@ export function heardFree(playing: Playing): HeardFree {
     ...stroke,
     timeUs: stroke.timeUs + 3_210_000,
   }));
-  const found = capture(strokes, { meter: phrase.meterText });
-  if (!found.ok)
+  const captured = transcribed(strokes, { meter: phrase.meterText });
+  if (!captured)
     return {
       partial: false,
       cycle: false,
@@ -39,7 +40,7 @@ export function heardFree(playing: Playing): HeardFree {
       sure: new Set(),
       captured: undefined,
     };
-  const { pattern, findings } = found.value;
+  const { pattern, findings } = captured;
   const truth = durations(patternOf(phrase, layer), playing, tempoBpm);
   const heard = durations(pattern, playing, pattern.tempoBpm);
   const cycleUs = (pattern.cyclePartials * 60e6) / (pattern.subdivision * pattern.tempoBpm);
@@ -54,7 +55,7 @@ export function heardFree(playing: Playing): HeardFree {
     ),
     subdivision: tempo && partial,
     sure: new Set(findings.filter(({ sure }) => sure).map(({ about }) => about)),
-    captured: found.value,
+    captured,
   };
 }
 

@@ -135,11 +135,11 @@ describe('a grouping that cannot be told', () => {
   };
 
   it.each([
-    ['nothing', []],
-    ['too-fast', [at(0), at(70), at(140), at(210)]],
-    ['three-hands', [at(0, 'snare'), at(5, 'crash'), at(9, 'ride')]],
-    ['uneven', [at(0), at(200), at(400), at(700), at(900), at(1100)]],
-    ['too-long', [at(0), at(200), at(400), at(20_400)]],
+    ['NOTHING', []],
+    ['TOO_FAST', [at(0), at(70), at(140), at(210)]],
+    ['THREE_HANDS', [at(0, 'snare'), at(5, 'crash'), at(9, 'ride')]],
+    ['UNEVEN', [at(0), at(200), at(400), at(700), at(900), at(1100)]],
+    ['TOO_LONG', [at(0), at(200), at(400), at(20_400)]],
   ] as const)('is refused: %s', (refusal, strokes) => {
     expect(code(strokes)).toBe(refusal);
   });

@@ -1,5 +1,5 @@
 import * as fc from 'fast-check';
-import { capture, type Captured } from '../../src/capture/capture';
+import type { Transcription } from '../../src/capture/transcribe';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { timedNotes } from '../../src/match/timed-notes';
@@ -15,6 +15,7 @@ import { steadyTempo } from '../../src/time/tempo';
 import { remainder } from '../../src/time/whole';
 import { arbitraryPhrase } from '../phrase/arbitrary-phrase';
 import { libraryPhrases } from '../phrase/library-phrases';
+import { transcribed } from './transcribed';
 
 /** A phrase at a layer, at a tempo, to be played so many times round. */
 export interface Playing {
@@ -103,20 +104,18 @@ export interface Recovered {
   readonly levels: boolean;
   readonly all: boolean;
   readonly sure: boolean;
-  readonly captured: Captured | undefined;
+  readonly captured: Transcription | undefined;
 }
 
 /** Plays a phrase, captures it, and compares what sounds: where, on what, how loud, and when again. */
-export function recover(playing: Playing, clicked = true): Recovered {
-  const { phrase, layer, tempoBpm } = playing;
-  const found = capture(playRounds(playing), {
-    clickBpm: clicked ? tempoBpm : undefined,
-    meter: phrase.meterText,
-  });
+export function recover(playing: Playing, clickBpm = playing.tempoBpm): Recovered {
+  const { phrase, layer } = playing;
+  const captured = transcribed(playRounds(playing), { clickBpm, meter: phrase.meterText });
   const none = { cycle: false, places: false, voices: false, levels: false, all: false };
-  if (!found.ok) return { ...none, sure: false, captured: undefined };
-  const captured = found.value;
-  const sure = captured.findings.every(({ sure, about }) => sure || about === 'sticking');
+  if (!captured) return { ...none, sure: false, captured: undefined };
+  const sure =
+    captured.inDoubt.length === 0 &&
+    captured.findings.every(({ sure, about }) => sure || about === 'sticking');
   const written = patternOf(phrase, layer);
   const { pattern } = captured;
   const truth = soundOf(written, phrase);

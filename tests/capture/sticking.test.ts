@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { findSticking, type UnstuckNote } from '../../src/capture/sticking';
+import { findSticking, type LimblessNote } from '../../src/capture/sticking';
 import type { Voice } from '../../src/phrase/model/voice';
 
-const notes = (...steps: (readonly Voice[])[]): UnstuckNote[] =>
+const notes = (...steps: (readonly Voice[])[]): LimblessNote[] =>
   steps.flatMap((voices, partial) => voices.map((voice) => ({ partial, voice })));
 const HAT: readonly Voice[] = ['hi-hat closed'];
 const SNARE: readonly Voice[] = ['snare'];
-const letters = (found: readonly UnstuckNote[], cycle: number, partialUs: number) =>
+const letters = (found: readonly LimblessNote[], cycle: number, partialUs: number) =>
   findSticking(found, cycle, partialUs).limbs.join('');
 
 // Which hand plays what: common practice, no source.

@@ -2,6 +2,9 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { assessWords } from '../../src/cli/assess';
+import { assessJson } from '../../src/cli/assess-json';
+import { assessReport } from '../../src/cli/assess-report';
 import { steadyTempo } from '../../src/time/tempo';
 import { timedNotes } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
@@ -171,6 +174,41 @@ describe('assess', () => {
     expect(narrow.layerName).toBe('Sticking');
     expect(new Set(narrow.notes.map((note) => note['verdict']))).toEqual(new Set(['late']));
     expect(narrow.notes.map((note) => note['offsetMs'])).toEqual(Array(30).fill(20));
+  });
+
+  it('tells that a tolerance is beyond the reach, in the report and beside the figures', () => {
+    const path = take('beyond.mid', { biasMs: 20 });
+    const words = [path, '--phrase', phrasePath, '--count-in', '1', '--reach', '100'];
+    const warnings = (toleranceMs: number) =>
+      assessWords([...words, '--tolerance', String(toleranceMs)]).assessed.warnings;
+    expect(warnings(100)).toEqual([]);
+    expect(warnings(100.5)).toEqual([
+      'The tolerance of 100.5 ms is more than the reach of 100 ms: a stroke farther off answers no note, so none is early or late. Give a smaller --tolerance or a larger --reach.',
+    ]);
+    const { assessed } = assessWords([...words, '--tolerance', '150']);
+    expect(assessJson(assessed).warnings).toEqual(warnings(150));
+    expect(assessReport(assessed)).toContain(warnings(150)[0]);
+  });
+
+  it.each([
+    ['tolerance', '-1'],
+    ['tolerance', '0'],
+    ['tolerance', '0.9'],
+    ['tolerance', 'wide'],
+    ['tolerance', 'NaN'],
+    ['tolerance', '500.1'],
+    ['reach', '-0.5'],
+    ['reach', '0'],
+  ])('says of --%s %s which number was expected', (name, value) => {
+    const words = ['x.mid', '--phrase', phrasePath, `--${name}`, value];
+    expect(() => assessWords(words)).toThrow(
+      `command line: --${name} ${value}: expected a number from 1 to 500.`,
+    );
+  });
+
+  it.each(['1', '500'])('takes --tolerance %s', (value) => {
+    const words = [take('edge.mid', {}), '--phrase', phrasePath, '--tolerance', value];
+    expect(assessWords(words).assessed.window.toleranceUs).toBe(Number(value) * 1000);
   });
 
   it('has a row for every layer up to the one played, with undefined figures where no note is due', () => {

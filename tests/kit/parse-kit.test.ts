@@ -4,7 +4,7 @@ import { Ajv } from 'ajv';
 import fc from 'fast-check';
 import { format } from 'prettier';
 import { describe, expect, it } from 'vitest';
-import { EDGE_AND_RIM, GENERAL_MIDI, kitFor } from '../../src/kit/built-in-kits';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { KitFile } from '../../src/kit/kit-file';
 import { checkKit, parseKit, writeKit } from '../../src/kit/parse-kit';
@@ -132,14 +132,5 @@ describe('shared/schemas/kit.schema.json', () => {
       { numRuns: 300 },
     );
     expect(refused).toBeGreaterThan(20);
-  });
-});
-
-describe('kitFor', () => {
-  it('points to edge and rim zones when a hi-hat edge was struck, else to General MIDI', () => {
-    expect(kitFor([36, 26])).toBe(EDGE_AND_RIM);
-    expect(kitFor([22])).toBe(EDGE_AND_RIM);
-    expect(kitFor([36, 38, 42])).toBe(GENERAL_MIDI);
-    expect(kitFor([])).toBe(GENERAL_MIDI);
   });
 });

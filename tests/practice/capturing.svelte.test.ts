@@ -271,7 +271,7 @@ describe('what is played and cannot be written down', () => {
     capturing.stop();
     expect(capturing.outcome).toMatchObject({ ok: false });
     expect(capturing.outcome?.ok === false && capturing.outcome.errors[0]).toMatchObject({
-      code: 'too-few-strokes',
+      code: 'TOO_FEW_STROKES',
     });
     expect(capturing.played!.strokes).toHaveLength(3);
     expect(capturing.plays).toEqual([]);
@@ -284,7 +284,7 @@ describe('what is played and cannot be written down', () => {
     await capturing.start();
     for (let i = 0; i < 12; i++) inputs.listener!(12_000 + 500 * i, 0x99, i % 4 ? 99 : 38, 80);
     capturing.stop();
-    expect(capturing.outcome).toMatchObject({ ok: false, errors: [{ code: 'too-few-strokes' }] });
+    expect(capturing.outcome).toMatchObject({ ok: false, errors: [{ code: 'TOO_FEW_STROKES' }] });
     expect(capturing.plays).toHaveLength(1);
   });
 

@@ -1,5 +1,6 @@
 import { changedGrid, rootGrid, type Grid } from '../model/grid';
 import { phraseError, type PhraseError } from '../model/phrase-error';
+import { tempoRange } from '../model/tempo-range';
 import { mixedNumber } from '../../time/beats';
 import type { Change, Phrase, Where } from '../model/phrase';
 
@@ -22,6 +23,14 @@ export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
   const errors: PhraseError[] = [];
   let grid = rootGrid(phrase);
   let longestPickup = 0;
+  const { least, most } = tempoRange(phrase.meter, phrase.subdivision);
+  if (phrase.tempoBpm > most)
+    errors.push(
+      phraseError('OUT_OF_RANGE', 'tempoBpm', {
+        found: phrase.tempoBpm,
+        expected: `from ${least} to ${most}, which is as quick as ${phrase.meterText} in ${phrase.subdivision} partials a beat may be`,
+      }),
+    );
   if (phrase.swing && phrase.meter.unit !== 4)
     errors.push(phraseError('SWING_METER', 'swing', { found: phrase.meterText }));
   phrase.layers.forEach(({ changes }, layerIndex) => {

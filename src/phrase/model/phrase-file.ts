@@ -16,8 +16,10 @@ export const MAX_SUBDIVISION = 12;
 export const MAX_GROUPING = 4096;
 /** Letters of a title or name. */
 export const MAX_NAME = 120;
-/** The tempi that a phrase can have, beats per minute. */
+/** The tempi that a phrase can have in felt beats a minute; what that is in beats of its meter, see tempoRange. */
 export const TEMPO_BPM = { least: 30, most: 300 } as const;
+/** The same in beats of whatever meter: a meter over 16 counts four to the quarter. */
+export const COUNTED_BPM = { least: TEMPO_BPM.least, most: 4 * TEMPO_BPM.most } as const;
 const MAX_CHANGES = 64;
 
 /** A phrase as it stands in a file. */
@@ -203,8 +205,8 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
     'n/4, n/8 or n/16; 6/8, 9/8 and 12/8 are felt in dotted beats',
   ),
   tempoBpm: told(
-    v.pipe(v.number(), ...within(TEMPO_BPM.least, TEMPO_BPM.most)),
-    'Beats per minute',
+    v.pipe(v.number(), ...within(COUNTED_BPM.least, COUNTED_BPM.most)),
+    'Beats of the meter per minute; felt beats are at most 300, partials 3600',
   ),
   subdivision,
   grouping: told(

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { TEMPO_BPM } from '../../phrase/model/phrase-file';
+import { COUNTED_BPM } from '../../phrase/model/phrase-file';
 import { parseMeter } from '../../time/meter';
 
 /** The ways to catch a phrase. */
@@ -13,7 +13,7 @@ export const CaptureChoicesShape = v.object({
     v.string(),
     v.check((text) => parseMeter(text) !== undefined),
   ),
-  tempoBpm: v.pipe(v.number(), v.minValue(TEMPO_BPM.least), v.maxValue(TEMPO_BPM.most)),
+  tempoBpm: v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED_BPM.most)),
   countInBars: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(4)),
 });
 export type CaptureChoices = v.InferOutput<typeof CaptureChoicesShape>;

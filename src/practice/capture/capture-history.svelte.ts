@@ -1,9 +1,8 @@
-import type { CaptureTake } from '../../capture/capture-take';
 import * as v from 'valibot';
 
 import type { CaptureStore } from '../../store/capture-store';
 import { CorrectionsShape, type Corrections } from '../../capture/corrections';
-import { readPlayed, type Played } from '../../capture/played';
+import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
 
 /** So many of the things played are kept. Chosen. */
 export const KEPT = 10;
@@ -13,7 +12,7 @@ export class CaptureHistory {
   readonly #store: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
   /** By the play's id. */
   #said: Readonly<Record<string, Corrections>> = {};
-  #plays: readonly Played[] = $state.raw([]);
+  #plays: readonly DecodedTake[] = $state.raw([]);
   #loading: Promise<void> | undefined;
   #problem: string | undefined = $state();
 
@@ -22,7 +21,7 @@ export class CaptureHistory {
   }
 
   /** The newest first, a few of them. */
-  get plays(): readonly Played[] {
+  get plays(): readonly DecodedTake[] {
     return this.#plays;
   }
   /** Why what was played goes with the page, if it does. */
@@ -30,7 +29,7 @@ export class CaptureHistory {
     return this.#problem;
   }
 
-  saidOf({ id }: Played): Corrections {
+  saidOf({ id }: DecodedTake): Corrections {
     return this.#said[id] ?? {};
   }
 
@@ -47,7 +46,7 @@ export class CaptureHistory {
       const valid = v.safeParse(CorrectionsShape, said);
       if (valid.success) this.#say(play.id, valid.output);
     }
-    this.#plays = [...this.#plays, ...found.map(({ play }) => readPlayed(play))].slice(0, KEPT);
+    this.#plays = [...this.#plays, ...found.map(({ play }) => decodeTake(play))].slice(0, KEPT);
   }
 
   /** Writes down what was played so far, which is not listed yet. */
@@ -56,7 +55,7 @@ export class CaptureHistory {
   }
 
   /** Lists a play as the newest, in its own place where it is there already, and keeps it with what is said of it. */
-  async keep(played: Played, said: Corrections): Promise<void> {
+  async keep(played: DecodedTake, said: Corrections): Promise<void> {
     this.#say(played.id, said);
     const isListed = this.#plays.some(({ id }) => id === played.id);
     const listed = isListed

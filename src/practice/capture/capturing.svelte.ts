@@ -1,5 +1,4 @@
-import type { CaptureTake } from '../../capture/capture-take';
-import { heardInFile } from '../../capture/heard-in-file';
+import { takeInFile } from '../../capture/take-in-file';
 import { startPump } from '../../clock/pump';
 import { keepScreenOn } from '../../clock/wake-lock';
 
@@ -19,9 +18,9 @@ import type { Corrections } from '../../capture/corrections';
 import { CaptureHistory } from './capture-history.svelte';
 import { nothingPlayed } from './nothing-played';
 import { CaptureJournal } from './capture-journal';
-import { readPlayed, type Played } from '../../capture/played';
+import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
 import { roundsToPlay } from './rounds-to-play';
-import { writeDown, type NotWritten, type WrittenDown } from '../../capture/write-down';
+import { capture, type CaptureRefusal, type CaptureReport } from '../../capture/capture';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
@@ -45,10 +44,10 @@ export class Capturing {
   /** How the last capture ended that has a problem to tell, as long as it lasts, and who played. */
   #ended: { readonly how: 'silent' | 'unplugged'; readonly player: Player } | undefined =
     $state.raw();
-  #played: Played | undefined = $state.raw();
+  #played: DecodedTake | undefined = $state.raw();
   #corrections: Corrections = $state.raw({});
   /** Worked out when it is looked at, and again when a correction is made. */
-  readonly #outcome = $derived(this.#played && writeDown(this.#played, this.#corrections));
+  readonly #outcome = $derived(this.#played && capture(this.#played, this.#corrections));
   #run: CaptureRun | undefined;
   /** What was played so far, for as long as it listens. */
   #soFar: (() => CaptureTake) | undefined;
@@ -93,17 +92,17 @@ export class Capturing {
     return this.#kept.problem;
   }
   /** What was played, today or before, the newest first, a few of them. */
-  get plays(): readonly Played[] {
+  get plays(): readonly DecodedTake[] {
     return this.#kept.plays;
   }
   /** What is written down below. */
-  get played(): Played | undefined {
+  get played(): DecodedTake | undefined {
     return this.#played;
   }
   get corrections(): Corrections {
     return this.#corrections;
   }
-  get outcome(): Result<WrittenDown, NotWritten> | undefined {
+  get outcome(): Result<CaptureReport, CaptureRefusal> | undefined {
     return this.#outcome;
   }
 
@@ -129,7 +128,7 @@ export class Capturing {
   }
 
   /** Goes back to something played before, and to what was said of it. */
-  open(played: Played): void {
+  open(played: DecodedTake): void {
     this.#played = played;
     this.#corrections = this.#kept.saidOf(played);
     this.#noProblem();
@@ -213,7 +212,7 @@ export class Capturing {
   /** Takes a MIDI file as if it had just been played; what is wrong with it is the problem told. */
   async readFile(file: File): Promise<void> {
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
-    const heard = parsed.ok ? heardInFile(parsed.value) : parsed;
+    const heard = parsed.ok ? takeInFile(parsed.value) : parsed;
     this.#noProblem();
     if (!heard.ok) {
       this.#problem = `${file.name} could not be read. ${heard.errors[0]!.message}`;
@@ -245,10 +244,10 @@ export class Capturing {
 
   /** A handful of strokes takes no place from what was played before. */
   #keep(play: CaptureTake): void {
-    const played = readPlayed(play);
+    const played = decodeTake(play);
     this.open(played);
     const { outcome } = this;
-    const isTooFew = outcome?.ok === false && outcome.errors[0]!.code === 'too-few-strokes';
+    const isTooFew = outcome?.ok === false && outcome.errors[0]!.code === 'TOO_FEW_STROKES';
     if (isTooFew && played.unmapped.size === 0) void this.#kept.forget(played.id);
     else void this.#kept.keep(played, this.#corrections);
   }

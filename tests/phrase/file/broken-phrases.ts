@@ -83,7 +83,7 @@ export const BROKEN_PHRASES: readonly BrokenPhrase[] = [
   shape('UNKNOWN_KEY', 'bpm', { ...SOUND, bpm: 90 }),
   shape('UNKNOWN_KEY', `${AT}.where.position`, changed({ where: { position: 1 }, set: ACCENT })),
   shape('UNKNOWN_KEY', `${AT}.level`, changed({ displace: 1, level: 'tap' })),
-  shape('OUT_OF_RANGE', 'tempoBpm', { ...SOUND, tempoBpm: 301 }),
+  shape('OUT_OF_RANGE', 'tempoBpm', { ...SOUND, tempoBpm: 1201 }),
   shape('OUT_OF_RANGE', 'tempoBpm', { ...SOUND, tempoBpm: 29.5 }),
   shape('OUT_OF_RANGE', 'subdivision', { ...SOUND, subdivision: 13 }),
   shape('OUT_OF_RANGE', 'cycle', { ...SOUND, cycle: 0 }),

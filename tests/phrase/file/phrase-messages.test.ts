@@ -35,7 +35,7 @@ describe('what is wrong with a phrase, in plain words', () => {
     [
       'a tempo that is too slow',
       { ...SOUND, tempoBpm: 20 },
-      'The number 20 is not possible here; write one from 30 to 300.',
+      'The number 20 is not possible here; write one from 30 to 1200.',
     ],
     [
       'half a partial',

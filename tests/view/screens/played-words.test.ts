@@ -28,14 +28,29 @@ const finding = (about: CaptureFinding['about'], confidence: number) =>
 
 it('says what is not sure as the player would', () => {
   expect(
-    unsureWords([
-      finding('tempo', 0.9),
-      finding('meter position', 0.4),
-      finding('levels', 0.4),
-      finding('sticking', 0.2),
-    ]),
+    unsureWords({
+      findings: [
+        finding('tempo', 0.9),
+        finding('meter position', 0.4),
+        finding('levels', 0.4),
+        finding('sticking', 0.2),
+      ],
+      inDoubt: [],
+      leftOut: [],
+    }),
   ).toBe(
     'It is not sure of where the bar begins and the levels: look at that before you practise it. The sticking is only a likely one, since a kit does not hear which hand struck.',
+  );
+});
+
+it('names single notes in doubt, and what came too seldom to be one', () => {
+  const words = unsureWords({
+    findings: [finding('notes', 0.9)],
+    inDoubt: [{ partial: 2, voice: 'snare', rounds: 5, of: 8 }],
+    leftOut: [{ partial: 0, voice: 'crash', rounds: 1, of: 8 }],
+  });
+  expect(words).toBe(
+    'It is sure of everything it found. In doubt: snare on partial 3 (5 of 8 rounds). Left out, since it came too seldom: crash on partial 1 (1 of 8 rounds).',
   );
 });
 
@@ -45,7 +60,6 @@ it('names a tempo found by ear in whole beats a minute', () => {
       phrase: phraseOf({ grouping: 'R L K', tempoBpm }),
       rounds: 8,
       findings: [],
-      firstOn: 0,
     });
   expect([written(95.81), written(96)]).toEqual([
     'A cycle of 3 sixteenths, played 8 times round at about 96 bpm.',

@@ -1,5 +1,5 @@
 import type { Phrase } from '../../../phrase/model/phrase';
-import { COUNTED_IN } from '../../../capture/place-again';
+import { COUNTED_IN } from '../../../capture/place-in-bars';
 import { tempoText } from '../../phrase/beat-word';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 

@@ -1,7 +1,7 @@
-import { roundsWords } from '../../../capture/capture';
+import { placesWords, roundsWords } from '../../../capture/transcribe';
 import type { CaptureFinding } from '../../../capture/capture-finding';
 import type { Phrase } from '../../../phrase/model/phrase';
-import type { WrittenDown } from '../../../capture/write-down';
+import type { CaptureReport } from '../../../capture/capture';
 import { tempoText } from '../../phrase/beat-word';
 import { positionColumns } from '../../../notation/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
@@ -37,7 +37,11 @@ const IN_THE_SENTENCE: ReadonlySet<CaptureFinding['about']> = new Set([
 ]);
 
 /** What was written down, in one sentence that claims no more than is sure. */
-export function writtenWords({ phrase, rounds, findings }: WrittenDown): string {
+export function writtenWords({
+  phrase,
+  rounds,
+  findings,
+}: Pick<CaptureReport, 'phrase' | 'rounds' | 'findings'>): string {
   const { meter, subdivision, cycle, swing, tempoBpm } = phrase;
   const partials = subdivisionWord(meter, subdivision);
   const what = /to the beat$/.test(partials)
@@ -50,8 +54,25 @@ export function writtenWords({ phrase, rounds, findings }: WrittenDown): string 
   return `${isSure ? 'A' : 'Perhaps a'} cycle of ${what}${swung}, played ${roundsWords(rounds)} at ${at}.`;
 }
 
-/** What to look at before trusting it. The hands are told apart from the rest: no kit can hear them. */
-export function unsureWords(findings: readonly CaptureFinding[]): string {
+/**
+ * What to look at before trusting it. The hands are told apart from the rest: no kit can hear them; and single notes
+ * from the rest of the notes.
+ */
+export function unsureWords({
+  findings,
+  inDoubt,
+  leftOut,
+}: Pick<CaptureReport, 'findings' | 'inDoubt' | 'leftOut'>): string {
+  const single = [
+    ...(inDoubt.length > 0 ? [` In doubt: ${placesWords(inDoubt)}.`] : []),
+    ...(leftOut.length > 0
+      ? [` Left out, since it came too seldom: ${placesWords(leftOut)}.`]
+      : []),
+  ].join('');
+  return `${unsureSubjects(findings)}${single}`;
+}
+
+function unsureSubjects(findings: readonly CaptureFinding[]): string {
   const unsure = findings.filter(({ sure }) => !sure).map(({ about }) => about);
   const heard = unsure.filter((about) => about !== 'sticking').map((about) => OF[about]);
   const hands = unsure.includes('sticking')
@@ -67,6 +88,3 @@ export const stickingFound = (phrase: Phrase): string =>
   positionColumns(phrase, phrase.layers.length)
     .map(({ notes }) => notes.map(({ sticking }) => sticking).join('+') || '-')
     .join(' ');
-
-/** What a finding found, without its heading. @example foundWords('Not sure of the tempo: 92 bpm.') // => '92 bpm' */
-export const foundWords = (sentence: string): string => sentence.replace(/^[^:]*: |\.$/g, '');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { capture } from '../../src/capture/capture';
-import { heardInFile } from '../../src/capture/heard-in-file';
+import { takeInFile } from '../../src/capture/take-in-file';
 import { inStepWith } from '../../src/capture/in-step';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
@@ -13,11 +13,12 @@ import { parseMeter } from '../../src/time/meter';
 import { phraseOf } from '../phrase/phrase-of';
 import { HUMAN_TAKES, humanTake, STATED } from '../take/human-takes';
 import { playRounds } from './played-rounds';
+import { transcribed } from './transcribed';
 
 const heard = (bytes: Uint8Array) => {
   const parsed = readMidiFile(bytes);
   if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
-  const found = heardInFile(parsed.value);
+  const found = takeInFile(parsed.value);
   if (!found.ok) throw new Error(found.errors[0]!.message);
   return found.value;
 };
@@ -37,9 +38,8 @@ describe('a file of real playing', () => {
       expect(found.meter).toBe(meter);
       expect(found.clickBpm).toBeDefined();
       expect(Math.abs((found.clickBpm! * quarters) / bpm - 1)).toBeLessThan(0.01);
-      const captured = capture(found.strokes, found);
-      if (!captured.ok) throw new Error(captured.errors[0]!.message);
-      expect(Math.abs((captured.value.pattern.tempoBpm * quarters) / bpm - 1)).toBeLessThan(0.01);
+      const captured = transcribed(found.strokes, found)!;
+      expect(Math.abs((captured.pattern.tempoBpm * quarters) / bpm - 1)).toBeLessThan(0.01);
     },
   );
 });
@@ -65,7 +65,7 @@ describe('the tempo that a file states', () => {
   it('is not believed where somebody played at another', () => {
     const found = heard(fileOf(played(97), 120));
     expect(found.clickBpm).toBeUndefined();
-    const captured = capture(found.strokes, found);
+    const captured = capture(found);
     expect(captured.ok && captured.value.pattern.tempoBpm).toBeCloseTo(97, 0);
   });
 

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lateTogether, medianLate } from '../../src/capture/late-together';
+import { lateTogether, medianLate } from '../../src/capture/rig-delay';
 
 const pattern = (subdivision: number, cyclePartials: number, partials: readonly number[]) => ({
   subdivision,

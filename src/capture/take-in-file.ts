@@ -6,7 +6,8 @@ import { isNoteOn, type RawMessage } from '../kit/raw-message';
 import { takeOfMidiFile, type MidiTakeError } from '../take/take-of-midi-file';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
-import { capture, type CaptureOptions } from './capture';
+import { placeInBeats } from './place-in-beats';
+import { RELATED_TEMPI, type CaptureInput } from './place-in-bars';
 import { inStepWith } from './in-step';
 import type { PlayedStroke } from './played-stroke';
 
@@ -18,16 +19,11 @@ export interface FileOptions {
 }
 
 /** What was played in a file, and to which click, if to one: then times are from bar 1 beat 1. */
-export interface HeardInFile extends CaptureOptions {
+export interface FileTake extends CaptureInput {
   readonly messages: readonly RawMessage[];
   readonly kit: Kit;
-  /** Without the kit's faults. */
-  readonly strokes: readonly PlayedStroke[];
-  readonly meter: string;
 }
 
-/** Tempi that a click may have while another pulse is felt. */
-export const RELATED_TEMPI: readonly number[] = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 const CLOSE = 0.01;
 const USUAL_METER = '4/4';
 
@@ -37,10 +33,10 @@ const USUAL_METER = '4/4';
  * same or simply related: many recorders write a tempo that nobody heard. The meter is the file's first.
  * Error: a count-in was given, but no tempo, and the file tells none.
  */
-export function heardInFile(
+export function takeInFile(
   file: MidiFile,
   { tempoBpm, countInBars }: FileOptions = {},
-): Result<HeardInFile, MidiTakeError> {
+): Result<FileTake, MidiTakeError> {
   const written = file.meters[0];
   const text = written ? `${written.count}/${written.unit}` : USUAL_METER;
   const meter = parseMeter(text) ?? parseMeter(USUAL_METER)!;
@@ -53,21 +49,23 @@ export function heardInFile(
   const kit = kitFor(
     messages.filter(({ status, data2 }) => isNoteOn(status, data2)).map((m) => m.data1),
   );
-  const read = readStrokes(messages, kit);
-  const strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);
-  const heard = { messages, kit, strokes, meter: `${meter.count}/${meter.unit}` };
+  const { strokes, setAside } = readStrokes(messages, kit);
+  const counted = strokes.filter((_, i) => setAside[i] === 0);
+  const meterText = `${meter.count}/${meter.unit}`;
+  const take = { messages, kit, strokes: counted, meter: meterText };
   const stated = tempos[0]?.bpm;
   if (tempoBpm !== undefined || countInBars !== undefined)
-    return good({ ...heard, clickBpm: stated });
+    return good({ ...take, clickBpm: stated, bar1At: 'count-in end' });
   const isSingle = file.tempos.length > 0 && tempos.length === 1 && stated !== undefined;
-  const believed = isSingle && isBelieved(strokes, stated, heard.meter);
-  return good({ ...heard, clickBpm: believed ? stated : undefined });
+  const clickBpm = isSingle && isBelieved(counted, stated) ? stated : undefined;
+  return good({ ...take, clickBpm, bar1At: 'file start' });
 }
 
-function isBelieved(strokes: readonly PlayedStroke[], statedBpm: number, meter: string): boolean {
+function isBelieved(strokes: readonly PlayedStroke[], statedBpm: number): boolean {
   if (inStepWith(strokes, statedBpm)) return true;
-  const found = capture(strokes, { meter });
-  if (!found.ok) return false;
-  const { tempoBpm } = found.value.pattern;
-  return RELATED_TEMPI.some((ratio) => Math.abs(tempoBpm / (statedBpm * ratio) - 1) < CLOSE);
+  const tempoBpm = placeInBeats(strokes)?.tempoBpm;
+  return (
+    tempoBpm !== undefined &&
+    RELATED_TEMPI.some((ratio) => Math.abs(tempoBpm / (statedBpm * ratio) - 1) < CLOSE)
+  );
 }

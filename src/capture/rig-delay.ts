@@ -1,5 +1,8 @@
 import { median } from 'simple-statistics';
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
+import { consensus } from './consensus';
+import type { BestHearing } from './hearing';
+import type { StrokeInBeats } from './played-stroke';
 
 /** A grid that all strokes are late on together, as those of a rig with a delay are. */
 export interface LateTogether {
@@ -9,10 +12,45 @@ export interface LateTogether {
   readonly beats: number;
 }
 
+/** What is taken off the strokes of a rig that is late. */
+export interface RigDelay {
+  /** Integer microseconds; early is negative. */
+  readonly lateUs: number;
+  /** Whether it may as well be another: strokes early for the next partial, and no rig is early. */
+  readonly isDoubtful: boolean;
+}
+
 /** Grids from so many partials to the beat on are fine enough to be a coarser one that is heard late. Chosen. */
 const FINE = 6;
 /** Rigs with a cable are this late at most; what is farther off was meant. Chosen, not measured. */
 const MOST_MS = 120;
+/** Strokes so far behind a partial, as a share of it, may be ahead of the next; and no rig is early. Chosen. */
+const DOUBTFUL_FROM = 0.4;
+
+/**
+ * What the rig of somebody who played to a click is late, if every stroke is: the grid itself takes off no more
+ * than a good player is late. `strokes` are counted in beats of the click.
+ */
+export function rigDelay(
+  strokes: readonly StrokeInBeats[],
+  { grid, onGrid, marks, cycle }: BestHearing,
+  bpm: number,
+): RigDelay | undefined {
+  const { subdivision } = grid;
+  if (subdivision < FINE || !cycle) return undefined;
+  const cyclePartials = cycle.partials;
+  const notes = consensus(strokes, onGrid, marks, cyclePartials).notes;
+  const late = lateTogether({ subdivision, cyclePartials, notes }, bpm);
+  if (!late) return undefined;
+  const beats = medianLate(
+    strokes.map(({ beat }) => beat),
+    late,
+  );
+  return {
+    lateUs: Math.round((beats * 60e6) / bpm),
+    isDoubtful: beats < 0 || beats * late.subdivision > DOUBTFUL_FROM,
+  };
+}
 
 /**
  * Whether a pattern is a coarser one, late: on a fine grid none of its notes ever falls on a partial of the coarser
@@ -22,7 +60,7 @@ const MOST_MS = 120;
  * @example lateTogether({ subdivision: 12, cyclePartials: 6, notes: [{ partial: 1 }, { partial: 4 }] }, 90) // => { beats: 1 / 12, subdivision: 4 }
  */
 export function lateTogether(
-  { subdivision, cyclePartials, notes }: Heard,
+  { subdivision, cyclePartials, notes }: NotesOnGrid,
   bpm: number,
 ): LateTogether | undefined {
   if (subdivision < FINE || notes.length === 0) return undefined;
@@ -37,7 +75,7 @@ export function lateTogether(
   return undefined;
 }
 
-type Heard = Pick<TargetPattern, 'subdivision' | 'cyclePartials'> & {
+type NotesOnGrid = Pick<TargetPattern, 'subdivision' | 'cyclePartials'> & {
   readonly notes: readonly { readonly partial: number }[];
 };
 

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { readPlayed } from '../../src/capture/played';
-import { writeDown } from '../../src/capture/write-down';
+import { decodeTake } from '../../src/capture/capture-take';
+import { capture } from '../../src/capture/capture';
 import type { RawMessage } from '../../src/kit/raw-message';
 
 /** Without a click: a stroke every 250 ms, a few ms off, on General MIDI's notes by turns. */
 const playedOn = (...notes: number[]) =>
-  readPlayed({
+  decodeTake({
     messages: Array.from({ length: 48 }, (_, i): RawMessage => ({
       timeUs: 1_000_000 + i * 250_000 + ((i * 7) % 11) * 1000,
       status: 0x99,
@@ -23,7 +23,7 @@ const playedOn = (...notes: number[]) =>
   });
 
 const written = (notes: readonly number[], tempoBpm?: number) => {
-  const found = writeDown(playedOn(...notes), tempoBpm === undefined ? {} : { tempoBpm });
+  const found = capture(playedOn(...notes), tempoBpm === undefined ? {} : { tempoBpm });
   if (!found.ok) throw new Error(found.errors[0]!.message);
   const { phrase, findings } = found.value;
   return { phrase, tempo: findings.find(({ about }) => about === 'tempo')! };
