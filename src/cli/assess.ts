@@ -2,6 +2,7 @@ import { MAX_REACH_US } from '../index';
 import { assessFile, type AssessedFile } from './assess-input';
 import { assessJson } from './assess-json';
 import { assessReport } from './assess-report';
+import { ASSESS_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine, TEMPO } from './options';
 import { readKit, readMidi, readPhrase } from './read-input';
@@ -13,7 +14,7 @@ const WINDOW_MS = { from: 1, to: MAX_REACH_US / 1000 };
 
 /** Prints how well a recorded take answers a phrase. */
 export const main = (args: readonly string[]): Promise<void> =>
-  runCommand(() => {
+  runCommand(args, { usage: USAGE, help: ASSESS_HELP }, () => {
     const { assessed, isJson } = assessWords(args);
     const output = isJson ? JSON.stringify(assessJson(assessed), null, 1) : assessReport(assessed);
     process.stdout.write(`${output}\n`);

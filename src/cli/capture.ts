@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { basename, extname } from 'node:path';
 import { capture, takeInFile, writePhrase, type CaptureReport } from '../index';
+import { CAPTURE_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine, TEMPO } from './options';
 import { readMidi } from './read-input';
@@ -15,7 +16,7 @@ export interface FileCapture {
 
 /** Writes the phrase and says how sure it is of it: both on the way the words of the command line say. */
 export const main = (args: readonly string[]): Promise<void> =>
-  runCommand(() => {
+  runCommand(args, { usage: USAGE, help: CAPTURE_HELP }, () => {
     const { report, output } = captureFile(args);
     const phrase = writePhrase(report.phrase);
     const sentences = `${captureWords(report)}\n`;

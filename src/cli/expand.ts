@@ -1,4 +1,5 @@
 import { expand, limbName, mixedNumber, type Note, type Phrase, realignment } from '../index';
+import { EXPAND_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
@@ -9,7 +10,7 @@ const USAGE = 'expand PHRASE.json [--layer N] [--bars N] [--json]';
 const MOST_BARS = 10_000;
 
 export const main = (args: readonly string[]): Promise<void> =>
-  runCommand(() => {
+  runCommand(args, { usage: USAGE, help: EXPAND_HELP }, () => {
     const words = commandLine(
       args,
       { layer: { type: 'string' }, bars: { type: 'string' }, json: { type: 'boolean' } },

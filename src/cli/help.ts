@@ -1,0 +1,49 @@
+/** What `--help` prints after the usage line. */
+export const ASSESS_HELP = `
+Judges a recorded take against a phrase, note by note, exactly as the app does.
+
+  --layer N         the layer that was played, 1 first; the last unless given
+  --tempo BPM       beats of the meter a minute; the file's own unless given. In 6/8, 9/8, 12/8, 15/8
+                    and the like, also over 16, a beat is dotted; in 5/8 and 7/8 it is the eighth.
+  --count-in BARS   bars ahead of bar 1 beat 1; tick 0 of the file is the first beat of the count-in
+  --tolerance MS    how far from the note is still in time, 1 to 500; 35, at most a third of a partial,
+                    unless given
+  --reach MS        how far from the note a stroke can answer it, 1 to 500; 100, at most a partial,
+                    unless given. A tolerance beyond the reach is warned of.
+  --kit KIT.json    the note map. Unless given, all the notes choose it: edge-and-rim zones or General
+                    MIDI percussion, whichever has fewer strokes on notes that it would not send.
+  --json            one JSON object on standard output
+
+The phrase repeats until the last stroke. Notes on every channel count. Offsets are stroke minus note in
+milliseconds: early is negative.
+
+What is the kit's doing is set aside before anything is matched: a second stroke of one pad within 25 ms
+with less than 70 % of the first one's velocity (double trigger), and a stroke within 5 ms of one elsewhere
+with at most 16 % of its velocity (crosstalk). The limits are chosen, not measured; a kit file can set the
+first per pad.
+
+The JSON has: phrase, layer, layerName, tempoBpm, toleranceMs, reachMs, kit (title of the note map),
+warnings, unmapped (note numbers the map does not know, which are not judged), notes, extras (why: extra,
+double trigger, crosstalk), layers, dynamics, gate, findings. A note has bar, beat (exact mixed number),
+cycle, position, voice, limb, level, grace, expectedMs, verdict, offsetMs, velocity, struck, levelVerdict;
+what was not played is null. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.`;
+
+export const EXPAND_HELP = `
+Prints what a layer asks for, where each cycle starts, and where cycle and bar line meet again.
+
+  --layer N         the layer, 1 first; the last unless given
+  --bars N          how many bars; up to the realignment unless given
+  --json            one JSON object; onsetBeats are exact mixed numbers from bar 1 beat 1`;
+
+export const CAPTURE_HELP = `
+Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
+of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes are in doubt and what is left
+out. The hands are only ever likely: a kit does not hear which one struck.
+
+  --tempo BPM       there was a click at this tempo, beats of the meter a minute
+  --count-in BARS   there was a click, and so many bars of it ahead of bar 1 beat 1
+  -o PHRASE.json    the phrase goes there; else to standard output, the sentences to standard error
+
+With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
+step with is told with the tempo that they are in step with. Without one the tempo is found from the strokes,
+and the file's own is taken where it agrees. What does not come round is refused, as in the app.`;
