@@ -10,7 +10,7 @@ describe('the kit screen', () => {
     const { inputs } = await mountShell('#kit');
     for (const kind of Object.keys(MIDI_STATES) as MidiStateKind[]) {
       inputs.kind = kind;
-      const { sentence, remedy } = inputs.midi;
+      const { sentence, remedy } = inputs.port.state;
       const told = () => page.getByTestId('midi-state').element().textContent?.trim();
       await expect.poll(told).toBe(remedy === '' ? sentence : `${sentence} ${remedy}`);
     }
@@ -23,16 +23,16 @@ describe('the kit screen', () => {
     });
     await page.getByTestId('midi-connect').click();
     expect(inputs.player).toBe('kit');
-    await expect.element(page.getByTestId('midi-state')).toHaveTextContent(inputs.midi.sentence);
-    expect(inputs.midi.kind).toBe('ready');
+    await expect.element(page.getByTestId('midi-state')).toHaveTextContent(inputs.port.state.sentence);
+    expect(inputs.port.state.kind).toBe('ready');
   });
 
   it('shows the last stroke, mapped or not', async () => {
     const { inputs } = await mountShell('#kit');
-    inputs.heard = { note: 38, voice: 'snare', velocity: 104 };
+    inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 104 };
     await expect.element(page.getByTestId('last-stroke')).toHaveTextContent('snare');
     await expect.element(page.getByText(/\b38\b.*\b104\b.*\baccent\b/)).toBeVisible();
-    inputs.heard = { note: 91, voice: undefined, velocity: 20 };
+    inputs.monitor.heard = { note: 91, voice: undefined, velocity: 20 };
     await expect.element(page.getByText(/\b91\b.*\b20\b/)).toBeVisible();
     await expect.element(page.getByTestId('last-stroke')).not.toHaveTextContent('snare');
   });
