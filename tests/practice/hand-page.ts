@@ -10,7 +10,7 @@ import { exactMap, FakeOutput } from '../sound/fake-output';
 const STEP_MS = 50;
 
 /** A page whose clocks, pump, kit and output a test turns by hand: what a transport and its users work with. */
-export function handPage({ nowMs = 10_000, audioAheadMs = 0, kit = GENERAL_MIDI as Kit } = {}) {
+export function handPage({ nowMs = 10_000, audioAheadMs = 0, kit = GENERAL_MIDI } = {}) {
   const output = new FakeOutput();
   const page = {
     nowMs,

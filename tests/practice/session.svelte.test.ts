@@ -3,7 +3,6 @@ import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import { PracticeSession } from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
-import type { TakeJournal } from '../../src/store/take-journal';
 import { good } from '../../src/time/result';
 import { handPage } from './hand-page';
 
@@ -24,17 +23,19 @@ function rig() {
   const settings = new SettingsStore(undefined);
   const session = new PracticeSession({
     ...hand.dependencies,
-    takes: { add: async (_take, summary) => ({
+    takes: {
+      add: async (_take, summary) => ({
         summary: { ...summary, id: 'a' },
         problem: undefined,
-      }) },
+      }),
+    },
     journal: {
       begin: () => ({
         id: 'a',
         keep: async () => good(undefined),
         end: async () => undefined,
       }),
-    } as unknown as Pick<TakeJournal, 'begin'>,
+    },
     settings,
   });
   session.choosePhrase(entry);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { withPad } from '../../src/kit/edit-kit';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { finishedTake, summaryOf } from '../../src/practice/finished-take';
@@ -11,6 +11,7 @@ import { openTake } from '../../src/live/open-take';
 import { TakeRun } from '../../src/practice/take-run';
 import { simulate } from '../../src/take/simulate';
 import { parseTake, writeTake } from '../../src/take/take-json';
+import { VOICES } from '../../src/phrase/model/voice';
 import { beats } from '../../src/time/beats';
 import { handPage } from './hand-page';
 
@@ -188,6 +189,28 @@ describe('a take from its count-in on', () => {
     expect(run.take.countStrokes().extras).toBe(0);
     const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 3_400_000))!;
     expect(opened.judgement.notes.map(({ verdict }) => verdict)).toEqual(Array(12).fill('in time'));
+  });
+
+  it('goes on through a new kit as its replay does: opening, double triggers and all', () => {
+    const { run, passTo, send, useKit } = rig();
+    passTo(100_000);
+    send(20_000, 0xb9, 4, 0);
+    send(250_000, 0x99, 38, 110);
+    useKit(EDGE_AND_RIM);
+    // 12 ms after the stroke before the new kit, and much softer: the pad's doing.
+    send(262_000, 0x99, 38, 12);
+    send(500_000, 0x99, 46, 80);
+    passTo(1_000_000);
+    const read = (take: LiveTake) =>
+      Array.from({ length: take.strokeCount }, (_, j) => [
+        take.strokeTimeUs[j],
+        VOICES[take.strokeVoice[j]!],
+        take.strokeSetAside[j],
+      ]);
+    const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 1_000_000))!;
+    expect(read(run.take)).toEqual(read(opened.lane));
+    expect(run.take.countStrokes()).toMatchObject({ doubleTriggers: 1 });
+    expect(run.take.kit).toBe(EDGE_AND_RIM);
   });
 
   it('lays out what is due before strokes that come after a long standstill are judged', () => {
