@@ -58,7 +58,7 @@ describe('a transport that was started', () => {
     const { engine, clockMap, rigs } = hand.dependencies;
     engine.observe = () => (order.push('clocks'), reading);
     clockMap.observe = () => void order.push('map');
-    rigs.look = () => order.push('rig');
+    rigs.look = () => void order.push('rig');
     const transport = new Transport(hand.dependencies, {
       ...clicking,
       sounds: (fromUs, toUs) => (order.push('sounds'), sounds(fromUs, toUs)),
