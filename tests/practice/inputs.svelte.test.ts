@@ -2,13 +2,13 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { KitDecoder, KitMessage } from '../../src/kit/kit-decoder';
 import { STROKE, UNMAPPED } from '../../src/kit/kit-reader';
-import { withPad } from '../../src/kit/with-pad';
+import { withPad } from '../../src/kit/edit-kit';
 import { plainTimeline } from '../../src/live/live-timeline';
 import { createWebMidiSource } from '../../src/midi/web-midi-source';
 import type { StrokeSink } from '../../src/midi/stroke-source';
 import { Inputs } from '../../src/practice/inputs.svelte';
 import { KitPort } from '../../src/practice/kit-port.svelte';
-import type { OwnText } from '../../src/store/own-text';
+import type { OwnText } from '../../src/store/tables';
 import { SettingsStore } from '../../src/store/settings-store';
 import { storeProblem, type StoreProblem } from '../../src/store/store-problem';
 import { VOICES } from '../../src/phrase/model/voice';
@@ -137,10 +137,10 @@ describe('a note that gets a voice', () => {
   });
 
   it('is played on even when the kit goes with the page, which is told', async () => {
-    const { inputs } = rig(storeProblem('full'));
+    const { inputs } = rig(storeProblem('FULL'));
     expect(await inputs.mapNote(91, 'cowbell')).toEqual({
       ok: false,
-      errors: [{ code: 'ONLY_IN_MEMORY', message: storeProblem('full').message }],
+      errors: [{ code: 'ONLY_IN_MEMORY', message: storeProblem('FULL').message }],
     });
     expect(inputs.kit.title).toBe('Edge and rim zones, my notes');
   });

@@ -9,7 +9,7 @@ describe('the kit screen', () => {
   it('tells every state of the connection in a sentence with what to do', async () => {
     const { inputs } = await mountShell('#kit');
     for (const kind of Object.keys(MIDI_STATES) as MidiStateKind[]) {
-      inputs.kind = kind;
+      inputs.port.kind = kind;
       const { sentence, remedy } = inputs.port.state;
       const told = () => page.getByTestId('midi-state').element().textContent?.trim();
       await expect.poll(told).toBe(remedy === '' ? sentence : `${sentence} ${remedy}`);
@@ -18,12 +18,14 @@ describe('the kit screen', () => {
 
   it('connects on a click and lets the kit play', async () => {
     const { inputs } = await mountShell('#kit', (parts) => {
-      parts.inputs.kind = 'ask';
+      parts.inputs.port.kind = 'ask';
       parts.inputs.player = 'simulated player';
     });
     await page.getByTestId('midi-connect').click();
     expect(inputs.player).toBe('kit');
-    await expect.element(page.getByTestId('midi-state')).toHaveTextContent(inputs.port.state.sentence);
+    await expect
+      .element(page.getByTestId('midi-state'))
+      .toHaveTextContent(inputs.port.state.sentence);
     expect(inputs.port.state.kind).toBe('ready');
   });
 
