@@ -11,7 +11,7 @@ export const UNMAPPED = 4;
 
 /**
  * Reads raw channel messages, one at a time and without allocating. After `STROKE` the fields hold
- * the stroke; after `OPENING`, `openness`; after `CHOKE` and `UNMAPPED`, `pad`.
+ * the stroke; after `OPENING`, `openness`; after `UNMAPPED`, `pad` and `velocity`; after `CHOKE`, `pad`.
  */
 export interface KitReader {
   read(status: number, data1: number, data2: number): number;
@@ -83,12 +83,12 @@ export function createKitReader(kit: Kit): KitReader {
 
   function strike(note: number, velocity: number): number {
     reader.pad = note;
+    reader.velocity = velocity;
     const voice = voices[note]!;
     if (voice < 0) {
       reader.unmapped[note]!++;
       return UNMAPPED;
     }
-    reader.velocity = velocity;
     reader.group = ofNote[note]!;
     reader.voiceNumber =
       follows[note] === 1 && reader.openness >= 0

@@ -1,7 +1,8 @@
 import { boundariesOf } from '../kit/boundaries-of';
 import type { Kit, LevelBoundaries } from '../kit/kit';
-import { createKitReader, STROKE } from '../kit/kit-reader';
-import { createSetAside } from '../kit/live-set-aside';
+import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
+import { STROKE } from '../kit/kit-reader';
+import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
@@ -22,7 +23,7 @@ import { MessageLog } from './message-log';
 const ROOM = 4096;
 
 /**
- * A take while it is played: raw messages in, verdicts out, as columns that the lane draws. Nothing
+ * A take while it is played: decoded messages in, verdicts out, as columns that the lane draws. Nothing
  * is allocated per message while there is room, which `sync` makes at cycle rate.
  */
 export class LiveTake implements LaneFeed {
@@ -47,10 +48,10 @@ export class LiveTake implements LaneFeed {
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
-  readonly #reader;
-  readonly #setAside;
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: AskedLevels[] = [];
+  /** The decoder's number of the take's first stroke. */
+  #firstStroke = 0;
 
   /** @param deviceOffsetMs the rig's part of every offset, taken off each message's time */
   constructor(timeline: LiveTimeline, kit: Kit, deviceOffsetMs = 0) {
@@ -60,8 +61,6 @@ export class LiveTake implements LaneFeed {
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
-    this.#reader = createKitReader(kit);
-    this.#setAside = createSetAside(kit);
     this.#boundaries = Array.from({ length: 128 }, (_, note) => boundariesOf(kit, note));
   }
 
@@ -108,66 +107,60 @@ export class LiveTake implements LaneFeed {
   get cycles() {
     return this.timeline.cycles;
   }
-  /** Notes that came on note numbers the kit does not map, by number. */
-  get unmapped(): Uint32Array {
-    return this.#reader.unmapped;
-  }
-  /** How far the hi-hat is open, 0 closed to 1 open; -1 before its controller has spoken. */
-  get openness(): number {
-    return this.#reader.openness;
+
+  /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
+  dropNotesFrom(first: number): void {
+    if (first >= this.noteCount) return;
+    this.#follower.dropNotesFrom(first);
+    this.noteCount = this.noteBeatLabel.length = first;
   }
 
-  /** Takes over what the timeline has laid out anew, and makes room. Cycle rate. */
+  /** Takes over what the timeline has laid out beyond the notes so far, and makes room. Cycle rate. */
   sync(): void {
     const { notes } = this.timeline;
-    const unchanged = Math.min(this.noteCount, this.timeline.unchangedNotes);
-    if (unchanged === this.noteCount && notes.length === this.noteCount) return;
-    if (unchanged < this.noteCount) {
-      this.#follower.dropNotesFrom(unchanged);
-      this.noteCount = unchanged;
-      this.noteBeatLabel.length = unchanged;
-    }
+    if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
     const asks = askedOfPlan(this.timeline.plan);
     for (let i = this.noteCount; i < notes.length; i++) this.#addNote(notes[i]!, asks);
-    this.timeline.unchangedNotes = notes.length;
   }
 
-  /** One raw message with its own time. What it was, as KitReader says. */
-  message(stampUs: number, status: number, data1: number, data2: number): number {
-    this.log.add(stampUs, status, data1, data2);
+  /** One message, as the take's kit reads it, with its time in the take. All messages come from one decoder. */
+  receive(stampUs: number, message: KitMessage): void {
+    this.log.add(stampUs, message.status, message.data1, message.data2);
+    if (message.kind !== STROKE) return;
     const timeUs = stampUs - this.#deviceOffsetUs;
-    const reader = this.#reader;
-    const kind = reader.read(status, data1, data2);
-    if (kind !== STROKE) return kind;
+    const { voiceNumber, velocity, setAside } = message;
     const follower = this.#follower;
-    if (follower.assignment.strokeCount === this.strokePad.length)
-      this.#makeStrokeRoom(2 * this.strokePad.length);
     const j = follower.assignment.strokeCount;
-    const why = this.#setAside.add(j, timeUs, reader.group, reader.velocity);
-    this.strokePad[j] = reader.pad;
-    this.strokeSetAside[j] = why;
-    if (why === 0) {
-      follower.add(timeUs, reader.voiceNumber, reader.velocity);
+    if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
+    if (j === 0) this.#firstStroke = message.stroke;
+    this.strokePad[j] = message.pad;
+    this.strokeSetAside[j] = setAside;
+    if (setAside === 0) {
+      follower.add(timeUs, voiceNumber, velocity);
       this.#judgeLevels();
-    } else follower.addWithdrawn(timeUs, reader.voiceNumber, reader.velocity);
-    for (let c = 0; c < this.#setAside.changedCount; c++) {
-      const other = this.#setAside.changedIndex[c]!;
-      this.strokeSetAside[other] = this.#setAside.changedTo[c]!;
+    } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
+    for (let c = 0; c < message.changedCount; c++) {
+      const other = message.changedStroke[c]! - this.#firstStroke;
+      this.strokeSetAside[other] = message.changedTo[c]!;
       this.#withdraw(other);
     }
-    return kind;
   }
 
   /**
-   * The same take as another kit reads it: what was played so far is judged again from its raw
-   * messages. Not for the live path.
+   * Receives messages that were kept, as `decoder` reads them; the take's bar 1 beat 1 falls on `originUs` of the
+   * decoder's clock. Not for the live path.
    */
-  readWith(kit: Kit): LiveTake {
-    const take = new LiveTake(this.timeline, kit, this.deviceOffsetMs);
+  replay(messages: readonly RawMessage[], decoder = new KitDecoder(this.kit), originUs = 0): void {
+    for (const { timeUs, status, data1, data2 } of messages)
+      this.receive(timeUs, decoder.read(originUs + timeUs, status, data1, data2));
+  }
+
+  /** The same take as another kit reads it: what was played so far is judged again from its raw messages. */
+  readWith(decoder: KitDecoder, originUs: number): LiveTake {
+    const take = new LiveTake(this.timeline, decoder.kit, this.deviceOffsetMs);
     take.sync();
-    for (const { timeUs, status, data1, data2 } of this.log.toMessages())
-      take.message(timeUs, status, data1, data2);
+    take.replay(this.log.toMessages(), decoder, originUs);
     return take;
   }
 

@@ -37,8 +37,6 @@ export class LiveTimeline {
   readonly marks: LaneMark[] = [];
   readonly cycles: LaidCycle[] = [];
   readonly countInBars: number;
-  /** Notes before this index have not changed since the reader last set it. */
-  unchangedNotes = 0;
   readonly #phrase: Phrase;
   readonly #windows: WindowSettings;
   #plan: Plan;
@@ -70,8 +68,8 @@ export class LiveTimeline {
     while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
   }
 
-  /** Another tempo from the first cycle start at or after `fromUs`; where that is. */
-  changeTempo(bpm: number, fromUs: number): LaneCycle {
+  /** Another tempo from the first cycle start at or after `fromUs`; that cycle, whose notes are laid out anew. */
+  changeTempo(bpm: number, fromUs: number): LaidCycle {
     this.extendTo(fromUs);
     if (this.cycles.at(-1)!.startUs < fromUs) this.#layNextCycle();
     const at = this.cycles.findIndex((cycle) => cycle.startUs >= fromUs);
@@ -86,9 +84,9 @@ export class LiveTimeline {
 
   /**
    * Another layer from the first realignment that leaves its pickup room after `fromUs`, and after
-   * any change of layer already decided; its bar.
+   * any change of layer already decided; its bar, and the first note that is laid out anew.
    */
-  changeLayer(layer: number, fromUs: number): number {
+  changeLayer(layer: number, fromUs: number): { readonly bar: number; readonly firstNote: number } {
     this.extendTo(fromUs);
     const { passages, tempo } = this.#plan;
     const last = passages.at(-1)!;
@@ -99,7 +97,7 @@ export class LiveTimeline {
     while (tempo.usAt(barLine(fromBar).add(pickup)) < fromUs) fromBar += bars;
     this.#plan = this.#planOf([...passages, { fromBar, layer }], tempo.changes);
     this.#leaveAt(barLine(fromBar), pickup, passages.length);
-    return fromBar;
+    return { bar: fromBar, firstNote: this.notes.length };
   }
 
   #planOf(passages: readonly Passage[], tempos: readonly TempoChange[]): Plan {
@@ -134,7 +132,7 @@ export class LiveTimeline {
   /** Forgets the layout from a cycle on; the next `extendTo` makes it afresh. */
   #layAgainFrom(at: number): void {
     const first = this.cycles[at]!;
-    this.#cutNotes(first.firstNote);
+    this.cutNotesTo(first.firstNote);
     this.cycles.length = at;
     this.#passage = layPassage(this.#plan, first.passage);
     this.#nextCycle = first.cycle;
@@ -147,7 +145,10 @@ export class LiveTimeline {
     const changeUs = this.#plan.tempo.usAt(barLine);
     const isReached = this.cycles.at(-1)!.endUs >= changeUs;
     this.#passage = layPassage(this.#plan, isReached ? passage : this.#passage.index);
-    this.#cutNotes(this.notes.findIndex((due) => due.note.onset.compare(barLine.add(pickup)) >= 0));
+    const firstNote = this.notes.findIndex(
+      (due) => due.note.onset.compare(barLine.add(pickup)) >= 0,
+    );
+    if (firstNote >= 0) this.cutNotesTo(firstNote);
     if (!isReached) return;
     this.#nextCycle = 1;
     while (this.cycles.at(-1)!.startUs >= changeUs) this.cycles.pop();
@@ -167,12 +168,6 @@ export class LiveTimeline {
     this.notes.length = Math.min(this.notes.length, count);
   }
 
-  #cutNotes(from: number): void {
-    if (from < 0) return;
-    this.notes.length = from;
-    this.unchangedNotes = Math.min(this.unchangedNotes, from);
-  }
-
   #markUpTo(end: Beats, subdivision: number): void {
     const { meter } = this.#phrase;
     const step = beats(1, subdivision);
@@ -189,3 +184,13 @@ export class LiveTimeline {
     }
   }
 }
+
+/** One layer (1-based) of a phrase over and over at one tempo, without a count-in: what plays by itself and is not judged. */
+export const plainTimeline = (phrase: Phrase, layer: number, bpm: number): LiveTimeline =>
+  new LiveTimeline({
+    phrase,
+    passages: [{ fromBar: 1, layer }],
+    tempos: [{ fromBeat: beats(0), bpm }],
+    windows: {},
+    countInBars: 0,
+  });

@@ -62,8 +62,7 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
   timeline.cutNotesTo(judgement.notes.length);
   const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
   lane.sync();
-  for (const { timeUs, status, data1, data2 } of take.messages)
-    lane.message(timeUs, status, data1, data2);
+  lane.replay(take.messages);
   lane.advance(Infinity);
   return lane;
 }

@@ -35,8 +35,6 @@ export class AssignmentColumns {
   readonly windowUs: number;
   cursor = 0;
   withdrawn: Uint8Array;
-  /** Strokes that reach both note k and note k + 1. */
-  links: Uint16Array;
   notePrice: Float64Array;
   strokePrice: Float64Array;
 
@@ -60,7 +58,6 @@ export class AssignmentColumns {
     this.strokeRank = new Uint16Array(strokes);
     this.noteOfStroke = new Int32Array(strokes).fill(-1);
     this.withdrawn = new Uint8Array(strokes);
-    this.links = new Uint16Array(notes);
     this.notePrice = new Float64Array(notes * WIDTH);
     this.strokePrice = new Float64Array(strokes * WIDTH);
     this.strokesInTime = new Int32Array(strokes);
@@ -75,7 +72,6 @@ export class AssignmentColumns {
       this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
       this.noteRank = grown(this.noteRank, new Uint8Array(size));
       this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
-      this.links = grown(this.links, new Uint16Array(size));
       this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
     }
     if (strokes > this.strokeUs.length) {
@@ -131,11 +127,6 @@ export class AssignmentColumns {
     this.cursor = Math.min(this.cursor, this.noteCount);
   }
 
-  /** Whether some stroke is near both note `i` and the next. */
-  isLinkedToNext(i: number): boolean {
-    return this.links[i]! > 0;
-  }
-
   firstNoteInReach(timeUs: number): number {
     const from = timeUs - this.windowUs;
     let lo = this.cursor;
@@ -156,12 +147,6 @@ export class AssignmentColumns {
       else high = middle;
     }
     return low;
-  }
-
-  link(j: number, by: number): void {
-    const until = this.strokeUs[j]! + this.windowUs;
-    let i = this.firstNoteInReach(this.strokeUs[j]!) + 1;
-    for (; i < this.noteCount && this.noteUs[i]! <= until; i++) this.links[i - 1]! += by;
   }
 
   weigh(i: number, j: number, out: Float64Array): void {

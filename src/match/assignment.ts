@@ -47,7 +47,6 @@ export class Assignment extends AssignmentColumns {
   addStroke(timeUs: number, voice: number, velocity: number): number {
     this.changedCount = 0;
     const j = this.writeStroke(timeUs, voice, velocity, false);
-    this.link(j, 1);
     this.#placeStroke(j);
     return j;
   }
@@ -64,7 +63,6 @@ export class Assignment extends AssignmentColumns {
     if (this.withdrawn[j]) return;
     const note = this.noteOfStroke[j]!;
     this.withdrawn[j] = 1;
-    this.link(j, -1);
     this.noteOfStroke[j] = -1;
     if (note < 0) return;
     this.strokeOfNote[note] = -1;

@@ -27,11 +27,8 @@ export class Follower {
   readonly assignment: Assignment;
   /** Index into VERDICT_CODES. */
   noteVerdict: Uint8Array;
-  /** Notes before this one are settled: no stroke delivered in time could still change them. */
-  settledNotes = 0;
   /** How far from each note still counts as in time. */
   noteToleranceUs: Float64Array;
-  #scanned = 0;
   #missedUpTo = 0;
 
   constructor(windowUs: number, notes = 1024, strokes = 1024) {
@@ -80,9 +77,9 @@ export class Follower {
     this.#renew();
   }
 
-  /** Lets time pass: notes that nothing answered become missed, and blocks that are over settle. */
+  /** Lets time pass: notes that nothing answered become missed. */
   advance(nowUs: number): void {
-    const { noteCount, noteUs, noteReachUs, strokeOfNote, windowUs } = this.assignment;
+    const { noteCount, noteUs, noteReachUs, strokeOfNote } = this.assignment;
     const heardUs = nowUs - GRACE_US;
     while (
       this.#missedUpTo < noteCount &&
@@ -90,10 +87,6 @@ export class Follower {
     ) {
       const i = this.#missedUpTo++;
       if (strokeOfNote[i]! < 0) this.noteVerdict[i] = MISSED;
-    }
-    while (this.#scanned < noteCount && noteUs[this.#scanned]! + windowUs < heardUs) {
-      const i = this.#scanned++;
-      if (!this.assignment.isLinkedToNext(i)) this.settledNotes = i + 1;
     }
   }
 

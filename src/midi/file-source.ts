@@ -1,12 +1,12 @@
 import type { Kit } from '../kit/kit';
 import type { RawMessage } from '../kit/raw-message';
-import type { SourceState, StrokeSink, StrokeSource } from './stroke-source';
+import type { PlayedTo, SourceState, StrokeSink, StrokeSource } from './stroke-source';
 import { createSubscribers } from './subscribers';
 import { browserTimers, createTimedMessages, type Timers } from './timed-messages';
 
 export interface FileSource extends StrokeSource {
-  /** Plays from where bar 1 beat 1 falls on `originMs`, milliseconds on the performance clock. */
-  playFrom(originMs: number): void;
+  /** Plays what is not past yet. */
+  playTo(target: Pick<PlayedTo, 'originMs'>): void;
 }
 
 const STATES = {
@@ -31,7 +31,7 @@ export function createFileSource(
   };
   const queue = createTimedMessages(
     timers,
-    (...message) => sink?.(...message),
+    (timeMs, status, data1, data2) => sink?.(timeMs, status, data1, data2),
     () => become(STATES.ended),
   );
 
@@ -50,10 +50,13 @@ export function createFileSource(
       become(STATES.waiting);
     },
     subscribe,
-    playFrom(originMs) {
+    playTo({ originMs }) {
       queue.clear();
-      for (const { timeUs, status, data1, data2 } of messages)
-        queue.add(originMs + timeUs / 1000, status, data1, data2);
+      const nowMs = timers.nowMs();
+      for (const { timeUs, status, data1, data2 } of messages) {
+        const dueMs = originMs + timeUs / 1000;
+        if (dueMs >= nowMs) queue.add(dueMs, status, data1, data2);
+      }
       become(queue.waiting > 0 ? STATES.playing : STATES.ended);
     },
   };

@@ -1,29 +1,40 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
-import type { Note } from '../phrase/model/note';
+import { layerShape } from '../phrase/layers/layer-shape';
 import { createSimulatedPlayer, type Faults } from '../take/simulate';
-import type { StrokeSink, StrokeSource } from './stroke-source';
+import { firstFrom } from '../time/first-from';
+import type { PlayedTo, StrokeSink, StrokeSource } from './stroke-source';
 import { neverChanges } from './subscribers';
 import { browserTimers, createTimedMessages, type Timers } from './timed-messages';
 
 export interface SimulatedSource extends StrokeSource {
-  /**
-   * The next note to play: when it is due in the take (microseconds from bar 1 beat 1) and on the
-   * performance clock (milliseconds). Give it early enough for a stroke ahead of time.
-   */
-  append(note: Note, timeUs: number, dueMs: number): void;
+  /** Plays the notes that are not past yet. */
+  playTo(target: PlayedTo): void;
 }
 
-/** A player with dialled faults who plays in real time whatever notes the session appends. */
+/** Notes are read this long before they are due, µs: early enough for a stroke ahead of its time, and less than the notice changes give. */
+export const READ_AHEAD_US = 1_000_000;
+/** And this often, ms. Chosen, not measured. */
+const READ_EVERY_MS = 100;
+
+/** A player with dialled faults who plays in real time to whatever runs. */
 export function createSimulatedSource(
   faults: Faults,
   seed: number,
   kit: Kit = GENERAL_MIDI,
   timers: Timers = browserTimers,
 ): SimulatedSource {
-  let player = createSimulatedPlayer(faults, seed, kit);
   let sink: StrokeSink | undefined;
-  const queue = createTimedMessages(timers, (...message) => sink?.(...message));
+  let callOff: (() => void) | undefined;
+  const queue = createTimedMessages(timers, (timeMs, status, data1, data2) =>
+    sink?.(timeMs, status, data1, data2),
+  );
+
+  function rest(): void {
+    callOff?.();
+    callOff = undefined;
+    queue.clear();
+  }
 
   return {
     name: 'Simulated player',
@@ -36,19 +47,40 @@ export function createSimulatedSource(
     start(next) {
       sink = next;
     },
-    /** The next start plays the same again. */
     stop() {
-      queue.clear();
+      rest();
       sink = undefined;
-      player = createSimulatedPlayer(faults, seed, kit);
     },
     subscribe: neverChanges,
-    append(note, timeUs, dueMs) {
-      if (!sink) return;
-      for (const message of player.play(note, timeUs).messages) {
-        const { status, data1, data2 } = message;
-        queue.add(dueMs + (message.timeUs - timeUs) / 1000, status, data1, data2);
-      }
+    /** The next time plays the same again. */
+    playTo(target) {
+      rest();
+      const { originMs, timeline } = target;
+      const player = createSimulatedPlayer(slipping(faults, target), seed, kit);
+      let at = firstFrom(timeline.notes, ({ timeUs }) => timeUs, target.nowUs());
+      const read = (): void => {
+        const untilUs = target.nowUs() + READ_AHEAD_US;
+        for (; at < timeline.notes.length && timeline.notes[at]!.timeUs <= untilUs; at++) {
+          const { note, timeUs } = timeline.notes[at]!;
+          for (const message of player.play(note, timeUs).messages)
+            queue.add(
+              originMs + message.timeUs / 1000,
+              message.status,
+              message.data1,
+              message.data2,
+            );
+        }
+        callOff = timers.after(READ_EVERY_MS, read);
+      };
+      read();
     },
   };
+}
+
+/** A place that is lost is lost by one partial at the tempo and layer the take begins with. */
+function slipping(faults: Faults, { timeline: { plan } }: PlayedTo): Faults {
+  if (!faults.lostPlace) return faults;
+  const { partialBeats } = layerShape(plan.phrase, plan.passages[0]!.layer);
+  const slipMs = (partialBeats.valueOf() * 60_000) / plan.tempo.changes[0]!.bpm;
+  return { ...faults, lostPlace: { ...faults.lostPlace, slipMs } };
 }

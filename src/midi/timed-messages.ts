@@ -23,7 +23,12 @@ export interface TimedMessages {
   readonly waiting: number;
 }
 
-type Timed = readonly [timeMs: number, status: number, data1: number, data2: number];
+interface TimedMessage {
+  readonly timeMs: number;
+  readonly status: number;
+  readonly data1: number;
+  readonly data2: number;
+}
 
 /** Each timer runs up to the next message's own time, so that delays never add up. */
 export function createTimedMessages(
@@ -32,23 +37,26 @@ export function createTimedMessages(
   onEmpty: () => void = () => undefined,
 ): TimedMessages {
   /** Latest first: the next one is taken off the end. */
-  const queue: Timed[] = [];
+  const queue: TimedMessage[] = [];
   let callOff: (() => void) | undefined;
   let armedForMs = Infinity;
 
   function arm(): void {
     const next = queue.at(-1);
-    if (!next || next[0] === armedForMs) return;
+    if (!next || next.timeMs === armedForMs) return;
     callOff?.();
-    armedForMs = next[0];
-    callOff = timers.after(Math.max(0, next[0] - timers.nowMs()), sendDue);
+    armedForMs = next.timeMs;
+    callOff = timers.after(Math.max(0, next.timeMs - timers.nowMs()), sendDue);
   }
 
   function sendDue(): void {
     armedForMs = Infinity;
     callOff = undefined;
     const now = timers.nowMs();
-    while (queue.length > 0 && queue.at(-1)![0] <= now) send(...queue.pop()!);
+    while (queue.length > 0 && queue.at(-1)!.timeMs <= now) {
+      const { timeMs, status, data1, data2 } = queue.pop()!;
+      send(timeMs, status, data1, data2);
+    }
     if (queue.length === 0) onEmpty();
     else arm();
   }
@@ -56,8 +64,8 @@ export function createTimedMessages(
   return {
     add(timeMs, status, data1, data2) {
       let at = queue.length;
-      while (at > 0 && queue[at - 1]![0] <= timeMs) at--;
-      queue.splice(at, 0, [timeMs, status, data1, data2]);
+      while (at > 0 && queue[at - 1]!.timeMs <= timeMs) at--;
+      queue.splice(at, 0, { timeMs, status, data1, data2 });
       arm();
     },
     clear() {

@@ -1,44 +1,39 @@
 import type { ClockMap } from '../clock/audio-clock-map';
-import { startPump } from '../clock/pump';
 import type { Phrase } from '../phrase/model/phrase';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { SoundEvent } from '../sound/sound-event';
-import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
 import type { PlayedStroke } from '../capture/played-stroke';
 import { beats } from '../time/beats';
-import { between } from './between';
-import type { LiveTimeline } from '../live/live-timeline';
-import { plainTimeline } from '../live/plain-timeline';
-import { soundsBetween } from './sounds-between';
+import { plainTimeline, type LiveTimeline } from '../live/live-timeline';
+import { between, soundsBetween } from './sounds-between';
+import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
 
-export interface AuditionParts {
+export interface AuditionDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
-  readonly nowMs?: () => number;
-  readonly pump?: typeof startPump;
 }
 
-/** What is to be heard. */
-export interface Heard {
+/** A phrase that is to be heard. */
+export interface AuditionPhrase {
   readonly phrase: Phrase;
   /** 1-based; the last unless given. */
   readonly layer?: number;
   /** Beats per minute; the phrase's own unless given. */
   readonly bpm?: number;
-  /** Without the click unless told. */
+  /** Without the click unless given. */
   readonly click?: boolean;
   /** 1-based; from the beginning, pickup included, unless given. */
   readonly fromBar?: number;
 }
 
 /** Strokes as they were played, from the first on, once; in time order. */
-export interface HeardStrokes {
+export interface AuditionStrokes {
   readonly strokes: readonly PlayedStroke[];
 }
 
 /** What sounds, laid out as far as is asked for. */
-interface Laid {
+interface Programme {
   /** Where it begins and ends, integer microseconds from bar 1 beat 1. */
   readonly startUs: number;
   readonly endUs: number;
@@ -47,11 +42,9 @@ interface Laid {
   sounds(fromUs: number, toUs: number): readonly SoundEvent[];
 }
 
-/** The first sound comes so long after the button. Chosen, not measured: more than the clocks need to agree. */
-const BEFORE_MS = 300;
 const AHEAD_US = 8_000_000;
 /** What is heard once is over so long after its last stroke: cymbals ring. Chosen, not measured. */
-const RINGS_US = 1_500_000;
+export const RINGS_US = 1_500_000;
 const NO_CLICK: ClickChoice = { follows: 'meter', beats: 'none' };
 const BEATS: ClickChoice = { follows: 'meter', beats: 'all' };
 
@@ -60,19 +53,15 @@ const BEATS: ClickChoice = { follows: 'meter', beats: 'all' };
  * under a key of its caller's; what is heard may be changed while it sounds.
  */
 export class Audition {
-  readonly #parts: AuditionParts;
-  readonly #nowMs: () => number;
+  readonly #dependencies: AuditionDependencies;
   #key: string | undefined = $state();
   #problem: string | undefined = $state();
-  #originMs = 0;
-  #wanted: Heard | HeardStrokes | undefined;
-  #laid: Laid | undefined;
-  #sounds: SoundSchedule | undefined;
-  #stopPump: (() => void) | undefined;
+  #wanted: AuditionPhrase | AuditionStrokes | undefined;
+  #programme: Programme | undefined;
+  #transport: Transport | undefined;
 
-  constructor(parts: AuditionParts) {
-    this.#parts = parts;
-    this.#nowMs = parts.nowMs ?? (() => performance.now());
+  constructor(dependencies: AuditionDependencies) {
+    this.#dependencies = dependencies;
   }
 
   /** The key of what is heard now; undefined in silence. */
@@ -86,99 +75,93 @@ export class Audition {
 
   /** Integer microseconds from bar 1 beat 1 of what is heard; undefined in silence. */
   nowUs(): number | undefined {
-    if (this.#key === undefined) return undefined;
-    return Math.round((this.#nowMs() - this.#originMs) * 1000);
+    return this.#key === undefined ? undefined : this.#transport?.nowUs();
   }
 
   /** Starts from the beginning, its pickup included, or from a bar. Call it from a gesture, since browsers keep quiet without one. */
-  async play(key: string, heard: Heard | HeardStrokes): Promise<void> {
+  async play(key: string, wanted: AuditionPhrase | AuditionStrokes): Promise<void> {
     this.stop();
     this.#key = key;
-    this.#wanted = heard;
-    const { engine, pump = startPump } = this.#parts;
-    const { name, sentence } = await engine.start();
+    this.#wanted = wanted;
+    const { name, sentence } = await this.#dependencies.engine.start();
     this.#problem = name === 'running' ? undefined : sentence;
-    if (this.#key !== key || this.#stopPump) return;
+    if (this.#key !== key || this.#transport) return;
     if (name !== 'running') {
       this.#key = undefined;
       return;
     }
-    const { startUs } = this.#lay(this.#wanted, 0);
-    this.#originMs = this.#nowMs() + BEFORE_MS - startUs / 1000;
-    this.#sounds = createSoundSchedule({
-      clockMap: this.#parts.clockMap,
-      engine,
-      originPerformanceMs: this.#originMs,
+    const { startUs } = this.#layOut(this.#wanted, 0);
+    this.#transport = new Transport(this.#dependencies, {
+      leadInMs: LEAD_IN_MS.audition,
       fromUs: startUs,
-      events: (fromUs, toUs) => this.#laid!.sounds(fromUs, toUs),
+      sounds: (fromUs, toUs) => this.#programme!.sounds(fromUs, toUs),
+      onTick: () => this.#tick(),
     });
-    this.#stopPump = pump(() => this.#tick());
-    this.#tick();
+    this.#transport.start();
   }
 
   /** What is heard becomes something else without a break, if it is heard under this key. */
-  change(key: string, heard: Heard | HeardStrokes): void {
+  change(key: string, wanted: AuditionPhrase | AuditionStrokes): void {
     if (this.#key !== key) return;
-    this.#wanted = heard;
-    if (!this.#sounds) return;
-    const nowUs = this.nowUs()!;
-    this.#lay(heard, Math.max(0, nowUs));
-    this.#sounds.cancelFrom(nowUs);
-    this.#sounds.fill();
+    this.#wanted = wanted;
+    if (!this.#transport) return;
+    this.#layOut(wanted, Math.max(0, this.#transport.nowUs()));
+    this.#transport.renewSounds();
   }
 
   stop(): void {
-    this.#stopPump?.();
-    this.#sounds?.stop();
-    this.#stopPump = this.#sounds = this.#laid = this.#wanted = undefined;
+    this.#transport?.stop();
+    this.#transport = this.#programme = this.#wanted = undefined;
     this.#key = undefined;
   }
 
-  #lay(heard: Heard | HeardStrokes, fromUs: number): Laid {
-    const { engine } = this.#parts;
-    const laid =
-      'strokes' in heard ? layStrokes(heard, engine) : layPhrase(heard, fromUs + AHEAD_US, engine);
-    this.#laid = laid;
-    return laid;
+  #layOut(wanted: AuditionPhrase | AuditionStrokes, fromUs: number): Programme {
+    const { engine } = this.#dependencies;
+    this.#programme =
+      'strokes' in wanted
+        ? strokesProgramme(wanted, engine)
+        : phraseProgramme(wanted, fromUs + AHEAD_US, engine);
+    return this.#programme;
   }
 
   #tick(): void {
-    const reading = this.#parts.engine.observe();
-    if (reading) this.#parts.clockMap.observe(reading);
-    const nowUs = this.nowUs()!;
-    if (this.#laid && nowUs > this.#laid.endUs) {
-      this.stop();
-      return;
-    }
-    this.#laid?.extendTo(Math.max(0, nowUs) + AHEAD_US);
-    this.#sounds?.fill();
+    const nowUs = this.#transport!.nowUs();
+    if (nowUs > this.#programme!.endUs) this.stop();
+    else this.#programme!.extendTo(Math.max(0, nowUs) + AHEAD_US);
   }
 }
 
 /** Where a phrase begins to be heard, integer microseconds from bar 1 beat 1. */
 function startOf(
   { notes, plan }: Pick<LiveTimeline, 'notes' | 'plan'>,
-  { phrase, fromBar }: Pick<Heard, 'phrase' | 'fromBar'>,
+  { phrase, fromBar }: Pick<AuditionPhrase, 'phrase' | 'fromBar'>,
 ): number {
   if (fromBar === undefined) return Math.min(0, notes[0]?.timeUs ?? 0);
   return plan.tempo.usAt(beats((fromBar - 1) * phrase.meter.beatsPerBar));
 }
 
-function layPhrase(heard: Heard, untilUs: number, engine: Pick<AudioEngine, 'prepare'>): Laid {
-  const { phrase, layer = phrase.layers.length, bpm = phrase.tempoBpm, click } = heard;
+function phraseProgramme(
+  wanted: AuditionPhrase,
+  untilUs: number,
+  engine: Pick<AudioEngine, 'prepare'>,
+): Programme {
+  const { phrase, layer = phrase.layers.length, bpm = phrase.tempoBpm, click } = wanted;
   const timeline = plainTimeline(phrase, layer, bpm);
   timeline.extendTo(untilUs);
   engine.prepare(timeline.notes.map(({ note }) => note.voice));
   const clicks = click ? BEATS : NO_CLICK;
   return {
-    startUs: startOf(timeline, heard),
+    startUs: startOf(timeline, wanted),
     endUs: Infinity,
     extendTo: (until) => timeline.extendTo(until),
     sounds: (fromUs, toUs) => soundsBetween(timeline, clicks, 'along', fromUs, toUs),
   };
 }
 
-function layStrokes({ strokes }: HeardStrokes, engine: Pick<AudioEngine, 'prepare'>): Laid {
+function strokesProgramme(
+  { strokes }: AuditionStrokes,
+  engine: Pick<AudioEngine, 'prepare'>,
+): Programme {
   const startUs = strokes[0]?.timeUs ?? 0;
   engine.prepare(strokes.map(({ voice }) => voice));
   return {

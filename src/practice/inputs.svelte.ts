@@ -1,101 +1,74 @@
-import { createFaultWatch } from '../kit/faults/fault-watch';
-import type { KitFault } from '../kit/faults/kit-fault';
 import type { Kit } from '../kit/kit';
-import { createKitReader, STROKE, UNMAPPED } from '../kit/kit-reader';
+import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
+import { STROKE } from '../kit/kit-reader';
 import { ownCopy, withPad } from '../kit/edit-kit';
 import { createKeyboardSource } from '../midi/keyboard-source';
 import { createPadSource } from '../midi/pad-source';
-import { createSimulatedSource, type SimulatedSource } from '../midi/simulated-source';
-import type { StrokeSink, StrokeSource } from '../midi/stroke-source';
-import { createWebMidiSource, type PortChoice, type WebMidiState } from '../midi/web-midi-source';
-import { layerShape } from '../phrase/layers/layer-shape';
+import { createSimulatedSource } from '../midi/simulated-source';
+import type { PlayedTo, StrokeSink, StrokeSource } from '../midi/stroke-source';
 import { VOICES, type Voice } from '../phrase/model/voice';
 import type { AudioEngine } from '../sound/audio-engine';
 import { createPadSound } from '../sound/pad-sound';
 import type { OwnTextStore } from '../store/own-text-store';
 import type { SettingsStore } from '../store/settings-store';
+import type { MidiFileError } from '../take/midi-file';
 import type { Faults } from '../take/simulate';
 import type { Meter } from '../time/meter';
-import { MessageTrace } from './message-trace';
+import type { Result } from '../time/result';
+import { KitMonitor } from './kit-monitor.svelte';
+import { KitPort } from './kit-port.svelte';
 import { MidiFilePlayer, type ChosenFile } from './midi-file-player.svelte';
-import { OwnKits } from './own-kits.svelte';
+import { OwnKits, type KitProblem } from './own-kits.svelte';
 import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './players';
-import type { LiveTimeline } from '../live/live-timeline';
-import { rememberedPort } from './remembered-port';
 
-/** The stroke heard last, for the kit screen. */
-export interface HeardStroke {
-  /** MIDI note number. */
-  readonly note: number;
-  /** Undefined when the kit has no pad for the note. */
-  readonly voice: Voice | undefined;
-  readonly velocity: number;
-}
-
-export interface InputParts {
+export interface InputDependencies {
   readonly engine: Pick<AudioEngine, 'playNow' | 'prepare'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
   readonly kits: Pick<OwnTextStore, 'put' | 'list' | 'remove'>;
-  /** Where strokes go: the session. */
-  readonly receive: StrokeSink;
-  readonly meter: () => Meter | undefined;
-  /** The kit that is played on has one more pad: a take that runs can use it. */
-  readonly onMapped?: (kit: Kit) => void;
 }
 
-/** What a file or the simulated player plays along to: a take, or a capture. */
-export interface PlayedTo {
-  /** Performance time, ms, of bar 1 beat 1. */
-  readonly originMs: number;
-  nowUs(): number;
-  readonly take: { readonly timeline: Pick<LiveTimeline, 'notes' | 'plan'> };
+/** Somebody who works with all that is played. */
+export interface MessageTap {
+  /** Called with each message. Live path: it must not allocate, store or wait, and keep nothing of the message itself. */
+  readonly onMessage: (message: KitMessage) => void;
+  /**
+   * Told when the notes mean something else: later messages come from `decoder`. What came before may be read through it
+   * at once, so that it goes on from there.
+   */
+  readonly onKit?: (decoder: KitDecoder) => void;
 }
-
-/** Hears at most this often what was struck, ms. Chosen, not measured. */
-const MONITOR_MS = 120;
-/** A simulated stroke is handed over this long before it is due, µs: less than the notice changes give. */
-const HAND_OVER_US = 1_000_000;
 
 /**
  * Everything that can strike, one player at a time: the kit on its port, the computer keyboard with the
- * pads on the screen, a MIDI file, the simulated player.
+ * pads on the screen, a MIDI file, the simulated player. Each message is decoded here, once for all.
  */
 export class Inputs {
-  readonly #parts: InputParts;
+  readonly port: Pick<KitPort, keyof KitPort>;
+  readonly monitor: Pick<KitMonitor, keyof KitMonitor>;
+  readonly #settings;
   readonly #keyboard = createKeyboardSource();
   readonly #pads = createPadSource();
-  readonly #padSound;
-  readonly #port;
-  #choices: PlayerChoices = $state.raw(FIRST_PLAYERS);
-  readonly #kits;
   readonly #file = new MidiFilePlayer();
-  /** The last raw messages of whoever plays. */
-  readonly trace;
-  #midi: WebMidiState = $state.raw({ kind: 'ask', sentence: '', remedy: '' });
-  #ports: readonly PortChoice[] = $state.raw([]);
-  #heard: HeardStroke | undefined = $state.raw();
-  #simulated: SimulatedSource | undefined;
-  #handedOver = 0;
-  #fromKit = false;
+  readonly #kits;
+  readonly #padSound;
+  #choices: PlayerChoices = $state.raw(FIRST_PLAYERS);
+  #sources: readonly StrokeSource[] = [];
+  #decoder: KitDecoder;
+  #taps: readonly MessageTap[] = [];
+  #target: PlayedTo | undefined;
+  #isKit = false;
   /** Somebody strikes, not a file and not the simulated player. */
-  #byHand = false;
-  #reader;
-  #faultWatch;
-  #monitor: ReturnType<typeof setTimeout> | undefined;
-  #listener: StrokeSink | undefined;
+  #isByHand = false;
 
-  constructor(parts: InputParts, port = createWebMidiSource(rememberedPort(parts.settings))) {
-    this.#parts = parts;
-    this.#port = port;
-    this.#choices = parts.settings.read('players', PlayersShape, FIRST_PLAYERS);
-    this.#kits = new OwnKits(parts.kits);
-    this.#reader = createKitReader(this.kit);
-    this.trace = new MessageTrace(this.kit);
-    this.#faultWatch = createFaultWatch(this.kit);
-    this.#padSound = createPadSound(parts.engine);
-    port.subscribe(() => this.#readPort());
-    this.#readPort();
-    this.#listen();
+  constructor({ engine, settings, kits }: InputDependencies, port = new KitPort(settings)) {
+    this.port = port;
+    this.#settings = settings;
+    this.#choices = settings.read('players', PlayersShape, FIRST_PLAYERS);
+    this.#kits = new OwnKits(kits);
+    this.#decoder = new KitDecoder(this.kit);
+    this.monitor = new KitMonitor(this.kit);
+    this.#padSound = createPadSound(engine);
+    this.#connect();
   }
 
   get player(): Player {
@@ -110,25 +83,8 @@ export class Inputs {
   }
   /** The kit whose notes arrive from whoever plays. */
   get playedKit(): Kit {
-    return this.#sources().find(({ kit }) => kit !== undefined)?.kit ?? this.kit;
-  }
-  get midi(): WebMidiState {
-    return this.#midi;
-  }
-  get ports(): readonly PortChoice[] {
-    return this.#ports;
-  }
-  get chosenPort(): string | undefined {
-    void this.#midi;
-    return this.#port.chosen;
-  }
-  /** What the kit does that is not the player's doing, so far. */
-  get kitFaults(): readonly KitFault[] {
-    return this.#faultWatch.report();
-  }
-  /** Messages of the kit whose own time could not be believed. */
-  get unstamped(): number {
-    return this.#port.unstamped;
+    void this.#choices;
+    return this.#sources.find(({ kit }) => kit !== undefined)?.kit ?? this.kit;
   }
   get faults(): Faults {
     return this.#choices.faults;
@@ -139,16 +95,12 @@ export class Inputs {
   get file(): ChosenFile | undefined {
     return this.#file.chosen;
   }
-  /** The stroke heard last, read a few times a second. */
-  get heard(): HeardStroke | undefined {
-    return this.#heard;
-  }
 
   /** Reads own kits and, where the browser allowed it before, connects the port. */
   async load(): Promise<void> {
     await this.#kits.load();
-    this.#listen();
-    await this.#port.enableIfAllowed();
+    this.#connect();
+    await this.port.source.enableIfAllowed();
   }
 
   choosePlayer(player: Player): void {
@@ -163,49 +115,31 @@ export class Inputs {
   setSeed(seed: number): void {
     this.#choose({ seed });
   }
-  /** Asks the browser for MIDI; call it from a click. */
-  async connect(): Promise<void> {
-    await this.#port.enable();
-  }
-  async choosePort(id: string): Promise<void> {
-    await this.#port.choose(id);
-  }
 
-  /** Keeps an own kit and plays on it; the sentence says why it could not be stored, if so. */
-  async saveKit(kit: Kit): Promise<string | undefined> {
-    const { taken, problem } = await this.#kits.save(kit);
-    if (taken) this.chooseKit(kit);
-    return problem;
+  /** Keeps an own kit and plays on it; on it too where it could not be stored. */
+  async saveKit(kit: Kit): Promise<Result<Kit, KitProblem>> {
+    const saved = await this.#kits.save(kit);
+    if (saved.ok || saved.errors[0]!.code === 'ONLY_IN_MEMORY') this.chooseKit(kit);
+    return saved;
   }
   async removeKit(kit: Kit): Promise<void> {
     await this.#kits.remove(kit);
-    this.#listen();
+    this.#connect();
   }
-  /**
-   * Gives a note that the kit does not know a voice, in an own kit, and in the take that runs; the
-   * sentence says why it could not be stored, if so.
-   */
-  async mapNote(note: number, voice: Voice): Promise<string | undefined> {
+  /** Gives a note that the kit does not know a voice, in an own kit that is played on from now on. */
+  mapNote(note: number, voice: Voice): Promise<Result<Kit, KitProblem>> {
     const copy = ownCopy(this.kit, this.kits, 'notes');
-    const own = withPad(copy, note, voice, copy.title);
-    const { taken, problem } = await this.#kits.save(own);
-    if (!taken) return problem;
-    this.chooseKit(own);
-    this.#parts.onMapped?.(own);
-    return problem;
+    return this.saveKit(withPad(copy, note, voice, copy.title));
   }
 
-  /** Takes a MIDI file to be played; the sentence says what is wrong with it, if anything. */
-  async chooseFile(file: File): Promise<string | undefined> {
-    const problem = await this.#file.choose(file, this.#parts.meter(), this.kit);
-    if (problem === undefined) this.#choose({ player: 'file' });
-    return problem;
-  }
-
-  /** Forgets the messages and the kit's faults so far. */
-  countAnew(): void {
-    this.trace.clear();
-    this.#faultWatch = createFaultWatch(this.playedKit);
+  /** Takes a MIDI file to be played, in the meter of the phrase that is practised. */
+  async chooseFile(
+    file: File,
+    meter: Meter | undefined,
+  ): Promise<Result<ChosenFile, MidiFileError>> {
+    const chosen = await this.#file.choose(file, meter, this.kit);
+    if (chosen.ok) this.#choose({ player: 'file' });
+    return chosen;
   }
 
   /** A touch on a pad of the screen; milliseconds on the performance clock. */
@@ -213,110 +147,77 @@ export class Inputs {
     this.#pads.touch(timeMs, voice, velocity);
   }
 
-  /** Raw messages go to `listener` too, for learning a kit; until the returned function is called. */
-  overhear(listener: StrokeSink): () => void {
-    this.#listener = listener;
-    return () => (this.#listener = undefined);
+  /** Lets all messages through to somebody, until the returned function is called. */
+  tap(tap: MessageTap): () => void {
+    this.#taps = [...this.#taps, tap];
+    return () => (this.#taps = this.#taps.filter((one) => one !== tap));
   }
 
-  /** A take begins, or ends: a file or a simulated player follows. */
-  follow(run: PlayedTo | undefined): void {
-    this.#handedOver = 0;
-    if (!run) {
-      this.#file.source?.stop();
-      this.#simulated?.stop();
-      this.#listen();
-    } else if (this.player === 'file') this.#file.source?.playFrom(run.originMs);
-    else if (this.player === 'simulated player') {
-      this.#simulated?.stop();
-      this.#simulated = createSimulatedSource(slipping(this.faults, run), this.seed);
-      this.#simulated.start(this.#sink);
+  /**
+   * A take begins: a file or the simulated player plays to it, and what came before is no part of it; until the
+   * returned function is called.
+   */
+  follow(target: PlayedTo): () => void {
+    this.#target = target;
+    this.#decoder.reset();
+    for (const source of this.#sources) source.playTo?.(target);
+    return () => {
+      this.#target = undefined;
+      for (const source of this.#sources) {
+        source.stop();
+        source.start(this.#sink);
+      }
+    };
+  }
+
+  #choose(some: Partial<PlayerChoices>): void {
+    this.#choices = { ...this.#choices, ...some };
+    this.#settings.write('players', this.#choices);
+    this.#connect();
+  }
+
+  /** Lets the chosen player through and nobody else. */
+  #connect(): void {
+    for (const source of this.#sources) source.stop();
+    this.#sources = this.#sourcesOf(this.player);
+    this.#isKit = this.player === 'kit';
+    this.#isByHand = this.#isKit || this.player === 'keyboard and pads';
+    this.#padSound.enabled = !this.#isKit;
+    this.#useKit(this.playedKit);
+    for (const source of this.#sources) {
+      source.start(this.#sink);
+      if (this.#target) source.playTo?.(this.#target);
     }
   }
 
-  /** Hands notes that are due soon to the simulated player. */
-  handOver(run: PlayedTo): void {
-    const simulated = this.#simulated;
-    if (this.player !== 'simulated player' || !simulated) return;
-    const { notes } = run.take.timeline;
-    const untilUs = run.nowUs() + HAND_OVER_US;
-    for (; this.#handedOver < notes.length; this.#handedOver++) {
-      const { note, timeUs } = notes[this.#handedOver]!;
-      if (timeUs > untilUs) return;
-      simulated.append(note, timeUs, run.originMs + timeUs / 1000);
-    }
-  }
-
-  #sources(): readonly StrokeSource[] {
-    switch (this.player) {
+  #sourcesOf(player: Player): readonly StrokeSource[] {
+    switch (player) {
       case 'kit':
-        return [this.#port];
+        return [this.port.source];
       case 'keyboard and pads':
         return [this.#keyboard, this.#pads];
       case 'file':
         return this.#file.source ? [this.#file.source] : [];
       case 'simulated player':
-        return this.#simulated ? [this.#simulated] : [];
+        return [createSimulatedSource(this.faults, this.seed)];
     }
   }
 
-  #choose(some: Partial<PlayerChoices>): void {
-    this.#choices = { ...this.#choices, ...some };
-    this.#parts.settings.write('players', this.#choices);
-    this.#listen();
-  }
-
-  /** Lets the chosen player through and nobody else. */
-  #listen(): void {
-    for (const source of [this.#port, this.#keyboard, this.#pads]) source.stop();
-    this.#simulated?.stop();
-    this.#simulated =
-      this.player === 'simulated player'
-        ? createSimulatedSource(this.faults, this.seed)
-        : undefined;
-    const kit = this.playedKit;
-    this.#reader = createKitReader(kit);
-    this.trace.useKit(kit);
-    this.#faultWatch = createFaultWatch(kit);
-    this.#fromKit = this.player === 'kit';
-    this.#byHand = this.#fromKit || this.player === 'keyboard and pads';
-    this.#padSound.enabled = !this.#fromKit;
-    for (const source of this.#sources()) source.start(this.#sink);
+  #useKit(kit: Kit): void {
+    if (kit === this.#decoder.kit) return;
+    this.#decoder = new KitDecoder(kit);
+    this.monitor.useKit(kit);
+    for (const tap of this.#taps) tap.onKit?.(this.#decoder);
   }
 
   readonly #sink: StrokeSink = (timeMs, status, data1, data2) => {
     const handledMs = performance.now();
-    this.#parts.receive(timeMs, status, data1, data2);
-    this.#listener?.(timeMs, status, data1, data2);
-    const reader = this.#reader;
-    const kind = reader.read(status, data1, data2);
-    if (this.#fromKit) {
-      this.#faultWatch.message(Math.round(timeMs * 1000), status, data1, data2);
-      this.trace.add(timeMs, handledMs, status, data1, data2, kind, reader);
-    }
-    if (kind !== STROKE && kind !== UNMAPPED) return;
-    if (kind === STROKE) this.#padSound.strike(VOICES[reader.voiceNumber]!, reader.velocity);
-    if (this.#monitor !== undefined || !this.#byHand) return;
-    const voice = kind === STROKE ? reader.voiceNumber : -1;
-    this.#monitor = setTimeout(this.#show, MONITOR_MS, data1, voice, data2);
+    const message = this.#decoder.read(Math.round(timeMs * 1000), status, data1, data2);
+    const taps = this.#taps;
+    for (let i = 0; i < taps.length; i++) taps[i]!.onMessage(message);
+    if (this.#isKit) this.monitor.receive(message, handledMs);
+    if (this.#isByHand) this.monitor.show(message);
+    if (message.kind === STROKE)
+      this.#padSound.strike(VOICES[message.voiceNumber]!, message.velocity);
   };
-
-  readonly #show = (note: number, voice: number, velocity: number): void => {
-    this.#monitor = undefined;
-    this.#heard = { note, voice: VOICES[voice], velocity };
-  };
-
-  #readPort(): void {
-    this.#midi = this.#port.state;
-    this.#ports = this.#port.ports;
-  }
-}
-
-/** A place that is lost is lost by one partial at the tempo and layer the take begins with. */
-function slipping(faults: Faults, run: PlayedTo): Faults {
-  if (!faults.lostPlace) return faults;
-  const { plan } = run.take.timeline;
-  const { partialBeats } = layerShape(plan.phrase, plan.passages[0]!.layer);
-  const slipMs = (partialBeats.valueOf() * 60_000) / plan.tempo.changes[0]!.bpm;
-  return { ...faults, lostPlace: { ...faults.lostPlace, slipMs } };
 }

@@ -8,7 +8,7 @@ const FLOOD_OVER_MS = 300;
 
 type Page = Pick<Document, 'visibilityState' | 'addEventListener' | 'removeEventListener'>;
 
-export interface InterruptionParts {
+export interface InterruptionDependencies {
   /** The bar now; below 1 in the count-in. */
   readonly bar: () => number;
   /** Takes a sentence for the player. */
@@ -21,7 +21,7 @@ export interface InterruptionParts {
  * still while strokes wait. Tells each once it is over. The strokes of that time keep their own times.
  */
 export class InterruptionWatch {
-  readonly #parts: InterruptionParts;
+  readonly #dependencies: InterruptionDependencies;
   readonly #page: Page;
   #hiddenFrom: number | undefined;
   #silentFrom: number | undefined;
@@ -29,9 +29,9 @@ export class InterruptionWatch {
   #mostLateMs = 0;
   #lastLateMs = 0;
 
-  constructor(parts: InterruptionParts) {
-    this.#parts = parts;
-    this.#page = parts.page ?? document;
+  constructor(dependencies: InterruptionDependencies) {
+    this.#dependencies = dependencies;
+    this.#page = dependencies.page ?? document;
     this.#page.addEventListener('visibilitychange', this.#onVisibility);
     this.#onVisibility();
   }
@@ -47,7 +47,7 @@ export class InterruptionWatch {
 
   /** The state of the sound, whenever it changes. */
   sound(state: AudioStateName): void {
-    const { bar, tell } = this.#parts;
+    const { bar, tell } = this.#dependencies;
     if (state !== 'running') this.#silentFrom ??= bar();
     else if (this.#silentFrom !== undefined) {
       const when = barsWords(this.#silentFrom, bar());
@@ -64,7 +64,7 @@ export class InterruptionWatch {
     this.#late = this.#mostLateMs = 0;
     // A hidden page is slow by intention, and told as such.
     if (this.#hiddenFrom !== undefined) return;
-    this.#parts.tell(
+    this.#dependencies.tell(
       `The page stood still: ${messages} came up to ${seconds} s late. Each counts at the time it was struck.`,
     );
   }
@@ -74,7 +74,7 @@ export class InterruptionWatch {
   }
 
   readonly #onVisibility = (): void => {
-    const { bar, tell } = this.#parts;
+    const { bar, tell } = this.#dependencies;
     if (this.#page.visibilityState === 'hidden') this.#hiddenFrom ??= bar();
     else if (this.#hiddenFrom !== undefined) {
       const when = barsWords(this.#hiddenFrom, bar());

@@ -1,6 +1,5 @@
-import type { Kit } from '../kit/kit';
-import { STROKE, type KitReader } from '../kit/kit-reader';
-import { createSetAside, type LiveSetAside } from '../kit/live-set-aside';
+import type { KitMessage } from '../kit/kit-decoder';
+import { STROKE } from '../kit/kit-reader';
 
 /** Messages kept: a power of two, some minutes of playing. Chosen, not measured. */
 export const TRACE_ROOM = 8192;
@@ -24,16 +23,13 @@ export class MessageTrace {
   readonly voice = new Int16Array(TRACE_ROOM);
   /** How far the hi-hat was open then, 0 closed to 1 open; -1 before its controller has spoken. */
   readonly openness = new Float32Array(TRACE_ROOM);
-  /** Index into LANE_SET_ASIDE; the rule is the take's own. */
+  /** Index into LANE_SET_ASIDE. */
   readonly setAside = new Uint8Array(TRACE_ROOM);
   /** How many came so far: one more than the last number. */
   count = 0;
   #from = 0;
-  #rule: LiveSetAside;
-
-  constructor(kit: Kit) {
-    this.#rule = createSetAside(kit);
-  }
+  /** Place of a stroke's message, by the stroke's own number. */
+  readonly #placeOfStroke = new Uint16Array(TRACE_ROOM);
 
   /** Number of the oldest message still told. */
   get first(): number {
@@ -44,44 +40,41 @@ export class MessageTrace {
     return number & (TRACE_ROOM - 1);
   }
 
-  /** The notes mean something else from now on. */
-  useKit(kit: Kit): void {
-    this.#rule = createSetAside(kit);
-  }
-
   /** Begins anew; the numbers go on. */
   clear(): void {
     this.#from = this.count;
   }
 
-  /** One message that `reader` has just read as `kind`. Live path. */
-  add(
-    stampMs: number,
-    handledMs: number,
-    status: number,
-    data1: number,
-    data2: number,
-    kind: number,
-    reader: KitReader,
-  ): void {
-    const number = this.count++;
-    const at = number & (TRACE_ROOM - 1);
-    this.stampMs[at] = stampMs;
+  /** One message, as it was handled; its times count on the page's own clock. Live path. */
+  add(message: KitMessage, handledMs: number): void {
+    const at = this.place(this.count++);
+    this.stampMs[at] = message.timeUs / 1000;
     this.handledMs[at] = handledMs;
-    this.status[at] = status;
-    this.data1[at] = data1;
-    this.data2[at] = data2;
-    this.kind[at] = kind;
-    this.openness[at] = reader.openness;
+    this.status[at] = message.status;
+    this.data1[at] = message.data1;
+    this.data2[at] = message.data2;
+    this.kind[at] = message.kind;
+    this.openness[at] = message.openness;
     this.setAside[at] = 0;
     this.voice[at] = -1;
-    if (kind !== STROKE) return;
-    this.voice[at] = reader.voiceNumber;
-    const rule = this.#rule;
-    this.setAside[at] = rule.add(number, stampMs * 1000, reader.group, reader.velocity);
-    for (let c = 0; c < rule.changedCount; c++) {
-      const other = rule.changedIndex[c]!;
-      if (number - other < TRACE_ROOM) this.setAside[this.place(other)] = rule.changedTo[c]!;
+    if (message.kind !== STROKE) return;
+    this.voice[at] = message.voiceNumber;
+    this.setAside[at] = message.setAside;
+    this.#placeOfStroke[message.stroke & (TRACE_ROOM - 1)] = at;
+    for (let c = 0; c < message.changedCount; c++) {
+      const other = this.#placeOfStroke[message.changedStroke[c]! & (TRACE_ROOM - 1)]!;
+      this.setAside[other] = message.changedTo[c]!;
     }
+  }
+
+  /** Velocities of a pad's strokes as far as the trace reaches back, double triggers and crosstalk left out. */
+  velocitiesOf(note: number): number[] {
+    const velocities: number[] = [];
+    for (let number = this.first; number < this.count; number++) {
+      const at = this.place(number);
+      if (this.kind[at] === STROKE && this.data1[at] === note && this.setAside[at] === 0)
+        velocities.push(this.data2[at]!);
+    }
+    return velocities;
   }
 }

@@ -2,7 +2,9 @@ import { measureOffset, type MicrophoneOutcome } from '../clock/latency/micropho
 import { clickSamples } from '../sound/synth/clicks';
 import type { ClickSound } from '../sound/sound-event';
 import type { RecordedSound } from '../sound/microphone/record-microphone';
-import { performanceMsIn, type ClockTable } from './clock-table';
+
+/** What the clock map said while something ran: audio time, seconds, and performance time, ms; ascending. */
+export type ClockTable = readonly (readonly [audioSeconds: number, performanceMs: number])[];
 
 /** Everything the measurement needs, as plain data that can go to another thread. */
 export interface MicrophoneEvidence {
@@ -38,4 +40,20 @@ export function analyseRecording(evidence: MicrophoneEvidence): HeardOutcome {
     { atSeconds, samplesAt: (sampleRate) => clickSamples(sound, sampleRate) },
     stampsMs,
   );
+}
+
+/**
+ * Performance time, ms, of an audio time by a table: between two entries on the line through them,
+ * outside on the line through the first or last two.
+ *
+ * @throws RangeError with fewer than two entries.
+ * @example performanceMsIn([[1, 5000], [2, 6000]], 1.5) // => 5500
+ */
+export function performanceMsIn(table: ClockTable, audioSeconds: number): number {
+  if (table.length < 2) throw new RangeError('a clock table needs two entries');
+  let after = 1;
+  while (after < table.length - 1 && table[after]![0] < audioSeconds) after++;
+  const [fromSeconds, fromMs] = table[after - 1]!;
+  const [toSeconds, toMs] = table[after]!;
+  return fromMs + ((audioSeconds - fromSeconds) / (toSeconds - fromSeconds)) * (toMs - fromMs);
 }

@@ -1,29 +1,24 @@
-import { startPump } from '../clock/pump';
+import { isStruck } from '../kit/kit-decoder';
 import { MICROPHONE_PROBLEMS } from '../sound/microphone/microphone-problems';
 import { recordMicrophone, type MicrophoneRecording } from '../sound/microphone/record-microphone';
 import type { SoundQueue } from '../sound/sound-output';
-import { analyseApart } from './analyse-apart';
-import type { HeardOutcome } from './microphone-analysis';
-import type { MeasuringParts } from './played-calibration.svelte';
-import { isNoteOn } from '../kit/raw-message';
+import type { HeardOutcome, MicrophoneEvidence } from './microphone-analysis';
+import type { MeasuringDependencies } from './played-calibration.svelte';
+import { LEAD_IN_MS, Transport } from './transport';
 
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
 /** Clicks, and the time from one to the next, s: strokes fall in between. Chosen: half a minute. */
 export const MICROPHONE_CLICKS = 40;
 const BETWEEN_SECONDS = 0.75;
-/** Silence before the first click, s: the microphone and the clock map settle. Chosen, not measured. */
-const BEFORE_SECONDS = 1.5;
 /** Recorded after the last click, s: longer than any output is late. */
 const AFTER_SECONDS = 1;
 const SOUND = 'bar';
 const FULL_VELOCITY = 127;
 
-export interface MicrophoneParts extends MeasuringParts {
+export interface MicrophoneDependencies extends MeasuringDependencies {
   readonly record?: typeof recordMicrophone;
   readonly analyse?: typeof analyseApart;
-  /** Told once the browser has let the page listen: it then tells the names of devices too. */
-  readonly onAllowed?: () => Promise<void>;
 }
 
 interface Run {
@@ -32,12 +27,12 @@ interface Run {
   readonly atSeconds: readonly number[];
   readonly stampsMs: number[];
   readonly clocks: (readonly [number, number])[];
-  readonly letGo: (() => void)[];
+  readonly transport: Transport;
 }
 
 /** Clicks from the loudspeaker and strokes beside the microphone, recorded, compared and thrown away. */
 export class MicrophoneCalibration {
-  readonly #parts: MicrophoneParts;
+  readonly #dependencies: MicrophoneDependencies;
   #phase: MicrophonePhase = $state('idle');
   #clicked = $state(0);
   #strokes = $state(0);
@@ -46,8 +41,8 @@ export class MicrophoneCalibration {
   #isProcessed = $state(false);
   #run: Run | undefined;
 
-  constructor(parts: MicrophoneParts) {
-    this.#parts = parts;
+  constructor(dependencies: MicrophoneDependencies) {
+    this.#dependencies = dependencies;
   }
 
   get phase(): MicrophonePhase {
@@ -79,16 +74,18 @@ export class MicrophoneCalibration {
     this.#phase = 'asking';
     this.#outcome = this.#problem = undefined;
     this.#clicked = this.#strokes = 0;
-    const { engine, playOnKit, record = recordMicrophone, onAllowed } = this.#parts;
-    playOnKit();
+    const { engine, inputs, rigs, record = recordMicrophone } = this.#dependencies;
+    // Only the kit is measured.
+    inputs.choosePlayer('kit');
     const { name, sentence } = await engine.start();
     if (!engine.context || name !== 'running') return this.#give(sentence);
     const recording = await record(engine.context);
-    if (typeof recording === 'string') return this.#give(MICROPHONE_PROBLEMS[recording]);
-    if (this.#phaseNow() !== 'asking') return void recording.stop();
-    void onAllowed?.();
-    this.#isProcessed = recording.isProcessed;
-    this.#record(recording);
+    if (!recording.ok) return this.#give(recording.errors[0]!.message);
+    if (this.phase !== 'asking') return void recording.value.stop();
+    // The browser tells the names of devices now, too.
+    void rigs.refresh();
+    this.#isProcessed = recording.value.isProcessed;
+    this.#record(recording.value);
   }
 
   /** Leaves off; what was recorded is forgotten. */
@@ -98,8 +95,8 @@ export class MicrophoneCalibration {
   }
 
   #record(recording: MicrophoneRecording): void {
-    const { engine, overhear, pump = startPump } = this.#parts;
-    const firstSeconds = engine.currentSeconds + BEFORE_SECONDS;
+    const { engine } = this.#dependencies;
+    const firstSeconds = engine.currentSeconds + LEAD_IN_MS.microphone / 1000;
     const queue = engine.openQueue();
     const atSeconds = Array.from(
       { length: MICROPHONE_CLICKS },
@@ -107,22 +104,22 @@ export class MicrophoneCalibration {
     );
     for (const at of atSeconds)
       queue.play({ kind: 'click', timeUs: 0, sound: SOUND, velocity: FULL_VELOCITY }, at);
-    const run: Run = { recording, queue, atSeconds, stampsMs: [], clocks: [], letGo: [] };
+    const stampsMs: number[] = [];
+    const transport = new Transport(this.#dependencies, {
+      leadInMs: LEAD_IN_MS.microphone,
+      onMessage: (_stampUs, message) => {
+        if (isStruck(message)) stampsMs.push(message.timeUs / 1000);
+      },
+      onTick: () => this.#tick(run),
+    });
+    const run: Run = { recording, queue, atSeconds, stampsMs, clocks: [], transport };
     this.#run = run;
     this.#phase = 'recording';
-    run.letGo.push(
-      overhear((timeMs, status, _note, velocity) => {
-        if (isNoteOn(status, velocity)) run.stampsMs.push(timeMs);
-      }),
-      pump(() => this.#tick(run)),
-    );
+    transport.start();
   }
 
   #tick(run: Run): void {
-    const { engine, clockMap, onTick } = this.#parts;
-    onTick?.();
-    const reading = engine.observe();
-    if (reading) clockMap.observe(reading);
+    const { engine, clockMap } = this.#dependencies;
     const seconds = engine.currentSeconds;
     const performanceMs = clockMap.performanceMsAt(seconds);
     if (performanceMs !== undefined && seconds > (run.clocks.at(-1)?.[0] ?? -1))
@@ -135,14 +132,14 @@ export class MicrophoneCalibration {
   async #analyse(run: Run): Promise<void> {
     const recorded = this.#end();
     this.#phase = 'analysing';
-    if (!recorded || run.clocks.length < 2) return this.#give(MICROPHONE_PROBLEMS.busy);
-    const { analyse = analyseApart } = this.#parts;
+    if (!recorded || run.clocks.length < 2) return this.#give(MICROPHONE_PROBLEMS.BUSY);
+    const { analyse = analyseApart } = this.#dependencies;
     const { clocks, atSeconds } = run;
     const stampsMs = run.stampsMs.toSorted((a, b) => a - b);
     const evidence = { recorded, clocks, sound: SOUND, atSeconds, stampsMs } as const;
     const outcome = await analyse(evidence).catch(() => undefined);
-    if (this.#phaseNow() !== 'analysing') return;
-    if (!outcome) return this.#give(MICROPHONE_PROBLEMS.recorder);
+    if (this.phase !== 'analysing') return;
+    if (!outcome) return this.#give(MICROPHONE_PROBLEMS.RECORDER);
     this.#outcome = outcome;
     this.#phase = 'done';
   }
@@ -152,17 +149,26 @@ export class MicrophoneCalibration {
     this.#phase = 'idle';
   }
 
-  /** As it is after something was awaited. */
-  #phaseNow(): MicrophonePhase {
-    return this.#phase;
-  }
-
   #end() {
     const run = this.#run;
     this.#run = undefined;
     if (!run) return undefined;
-    for (const letGo of run.letGo) letGo();
+    run.transport.stop();
     run.queue.close();
     return run.recording.stop();
+  }
+}
+
+/** Analyses a recording on a thread of its own, which ends with its answer. Rejects if that thread fails. */
+async function analyseApart(evidence: MicrophoneEvidence): Promise<HeardOutcome> {
+  const worker = new Worker(new URL('./microphone-worker.ts', import.meta.url), { type: 'module' });
+  try {
+    return await new Promise<HeardOutcome>((resolve, reject) => {
+      worker.onmessage = ({ data }: MessageEvent<HeardOutcome>) => resolve(data);
+      worker.onerror = ({ message }) => reject(new Error(message));
+      worker.postMessage(evidence, [evidence.recorded.samples.buffer]);
+    });
+  } finally {
+    worker.terminate();
   }
 }

@@ -1,7 +1,9 @@
 import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import { createFileSource, type FileSource } from '../midi/file-source';
+import type { MidiFileError } from '../take/midi-file';
 import type { Meter } from '../time/meter';
+import { bad, good, type Result } from '../time/result';
 
 /** A MIDI file that will be played in place of a kit. */
 export interface ChosenFile {
@@ -27,23 +29,31 @@ export class MidiFilePlayer {
     return this.#source;
   }
 
-  /** Takes a file, read with `kit` where that has a pad for every note; a sentence when it cannot be read. */
-  async choose(file: File, meter: Meter | undefined, kit: Kit): Promise<string | undefined> {
+  /** Takes a file, read with `kit` where that has a pad for every note. */
+  async choose(
+    file: File,
+    meter: Meter | undefined,
+    kit: Kit,
+  ): Promise<Result<ChosenFile, MidiFileError>> {
     const [{ readMidiFile }, { takeOfMidiFile }] = await loadMidiFiles();
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
-    if (!parsed.ok) return `${file.name}: ${parsed.errors[0]!.message}`;
+    if (!parsed.ok)
+      return bad(
+        ...parsed.errors.map((error) => ({ ...error, message: `${file.name}: ${error.message}` })),
+      );
     const taken = meter && takeOfMidiFile(parsed.value, { meter, countInBars: 0 });
     const { messages } = parsed.value;
     const notes = messages.filter(({ status }) => status >> 4 === 9).map(({ data1 }) => data1);
     const kitOfFile = mapsAll(kit, notes) ? kit : kitFor(notes);
     this.#source?.stop();
     this.#source = createFileSource(file.name, messages, kitOfFile);
-    this.#chosen = {
+    const chosen = {
       name: file.name,
       tempoBpm: taken?.ok ? taken.value.tempos[0]?.bpm : undefined,
       kitTitle: kitOfFile.title,
     };
-    return undefined;
+    this.#chosen = chosen;
+    return good(chosen);
   }
 }
 

@@ -1,7 +1,14 @@
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import { checkKit, parseKit, writeKit } from '../kit/parse-kit';
+import { bad, good, type Result } from '../time/result';
 import type { OwnTextStore } from '../store/own-text-store';
+
+/** Why a kit is not kept: it is none, or it can be played on but goes with the page. */
+export interface KitProblem {
+  readonly code: 'NO_KIT' | 'ONLY_IN_MEMORY';
+  readonly message: string;
+}
 
 /** The kits that come with the app, and the player's own, which are kept. */
 export class OwnKits {
@@ -29,23 +36,17 @@ export class OwnKits {
     });
   }
 
-  /** Takes in an own kit at once and keeps it, unless it is no kit; what is the matter, if anything. */
-  async save(kit: Kit): Promise<KitSaved> {
+  /** Takes in an own kit at once and keeps it, unless it is no kit. */
+  async save(kit: Kit): Promise<Result<Kit, KitProblem>> {
     const checked = checkKit(kit);
-    if (!checked.ok) return { taken: false, problem: checked.errors[0]!.message };
+    if (!checked.ok) return bad({ code: 'NO_KIT', message: checked.errors[0]!.message });
     this.#own = [...this.#own.filter(({ title }) => title !== kit.title), kit];
     const put = await this.#store.put({ id: kit.title, title: kit.title, text: writeKit(kit) });
-    return { taken: true, problem: put?.message };
+    return put ? bad({ code: 'ONLY_IN_MEMORY', message: put.message }) : good(kit);
   }
 
   async remove(kit: Kit): Promise<void> {
     await this.#store.remove(kit.title);
     this.#own = this.#own.filter(({ title }) => title !== kit.title);
   }
-}
-
-export interface KitSaved {
-  /** Whether it can be played on. */
-  readonly taken: boolean;
-  readonly problem: string | undefined;
 }

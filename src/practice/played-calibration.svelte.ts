@@ -1,31 +1,24 @@
 import type { ClockMap } from '../clock/audio-clock-map';
-import { tapEstimate, type DeviceAndHabit, type TapEstimate } from '../clock/latency/tap-estimate';
-import { startPump } from '../clock/pump';
-import type { StrokeSink } from '../midi/stroke-source';
+import { tapEstimate, type TapEstimate } from '../clock/latency/tap-estimate';
 import type { AudioEngine } from '../sound/audio-engine';
+import type { Inputs } from './inputs.svelte';
 import { CLICKS, LatencyRun } from './latency-run';
+import type { Rigs } from './rigs.svelte';
+import type { TransportDependencies } from './transport';
 
 export type PlayedPhase = 'idle' | 'starting' | 'playing' | 'done';
 
-export interface MeasuringParts {
+/** What a rig's offset is measured with. */
+export interface MeasuringDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
-  /** Lets raw messages of the kit through to a listener until the returned function is called. */
-  readonly overhear: (listener: StrokeSink) => () => void;
-  /** Only the kit is measured. */
-  readonly playOnKit: () => void;
-  /** Told about ten times a second while something is measured. */
-  readonly onTick?: () => void;
-  /** Told what a playing has found, once it has found something. */
-  readonly onFound?: (found: DeviceAndHabit) => void;
-  readonly nowMs?: () => number;
-  readonly pump?: typeof startPump;
+  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'choosePlayer'>;
+  readonly rigs: Pick<Rigs, 'look' | 'remember' | 'refresh'>;
 }
 
 /** A guided minute: clicks, the player strikes one pad along with them, and an estimate comes of it. */
 export class PlayedCalibration {
-  readonly #parts: MeasuringParts;
-  readonly #nowMs: () => number;
+  readonly #dependencies: MeasuringDependencies;
   #phase: PlayedPhase = $state('idle');
   #clicked = $state(0);
   #strokes = $state(0);
@@ -33,11 +26,9 @@ export class PlayedCalibration {
   #estimate: TapEstimate | undefined = $state.raw();
   #problem: string | undefined = $state();
   #run: LatencyRun | undefined;
-  #letGo: (() => void)[] = [];
 
-  constructor(parts: MeasuringParts) {
-    this.#parts = parts;
-    this.#nowMs = parts.nowMs ?? (() => performance.now());
+  constructor(dependencies: MeasuringDependencies) {
+    this.#dependencies = dependencies;
   }
 
   get phase(): PlayedPhase {
@@ -70,24 +61,20 @@ export class PlayedCalibration {
     this.#estimate = undefined;
     this.#pad = undefined;
     this.#clicked = this.#strokes = 0;
-    const { engine, clockMap, playOnKit, overhear, pump = startPump } = this.#parts;
-    playOnKit();
+    const { engine, inputs } = this.#dependencies;
+    // Only the kit is measured.
+    inputs.choosePlayer('kit');
     const { name, sentence } = await engine.start();
     this.#problem = name === 'running' ? undefined : sentence;
-    if (this.#phaseNow() !== 'starting') return;
+    if (this.phase !== 'starting') return;
     if (name !== 'running') {
       this.#phase = 'idle';
       return;
     }
-    this.#observe();
-    const run = new LatencyRun({ engine, clockMap, nowMs: this.#nowMs });
-    this.#run = run;
     this.#phase = 'playing';
-    this.#letGo = [
-      overhear((...message) => run.receive(...message)),
-      pump(() => this.#tick(run)),
-      () => run.stop(),
-    ];
+    const run: LatencyRun = new LatencyRun(this.#dependencies, () => this.#tick(run));
+    this.#run = run;
+    run.start();
   }
 
   /** Works out what was played so far. */
@@ -97,7 +84,7 @@ export class PlayedCalibration {
     this.#end();
     this.#estimate = tapEstimate(run.offsetsMs, run.beatMs);
     this.#phase = 'done';
-    if (this.#estimate.outcome === 'estimated') this.#parts.onFound?.(this.#estimate);
+    if (this.#estimate.outcome === 'estimated') this.#dependencies.rigs.remember(this.#estimate);
   }
 
   /** Leaves off, and forgets what was played. */
@@ -108,28 +95,14 @@ export class PlayedCalibration {
   }
 
   #tick(run: LatencyRun): void {
-    this.#observe();
-    this.#parts.onTick?.();
-    run.tick();
     this.#clicked = run.clicked;
     this.#strokes = run.offsetsMs.length;
     this.#pad = run.pad;
     if (run.isOver) this.finish();
   }
 
-  #observe(): void {
-    const reading = this.#parts.engine.observe();
-    if (reading) this.#parts.clockMap.observe(reading);
-  }
-
-  /** As it is after something was awaited. */
-  #phaseNow(): PlayedPhase {
-    return this.#phase;
-  }
-
   #end(): void {
-    for (const letGo of this.#letGo) letGo();
-    this.#letGo = [];
+    this.#run?.stop();
     this.#run = undefined;
   }
 }

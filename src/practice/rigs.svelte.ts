@@ -15,7 +15,8 @@ import { outputLabel } from '../clock/output-label';
 import { createOutputWatch, type DeviceEvents } from '../clock/output-watch';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { SettingsStore } from '../store/settings-store';
-import { PassingNotices } from './passing-notices.svelte';
+import { isoNow } from './iso-now';
+import { Notices } from './notices.svelte';
 import type { Player } from './players';
 
 const RigShape = v.object({ outputLabel: v.string(), sampleRate: v.number(), port: v.string() });
@@ -23,12 +24,12 @@ const RigShape = v.object({ outputLabel: v.string(), sampleRate: v.number(), por
 const UNKNOWN_RIG: Rig = { outputLabel: '', sampleRate: 48_000, port: '' };
 
 /** What a measurement says of the rig in use; the rest of a profile is known. */
-export type Measured = Pick<
+export type OffsetMeasurement = Pick<
   RigProfile,
   'deviceOffsetMs' | 'method' | 'intervalMs' | 'spreadMs' | 'strokes'
 >;
 
-export interface RigsParts {
+export interface RigDependencies {
   readonly engine: Pick<AudioEngine, 'context' | 'start'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
   /** Plain name of the MIDI port in use; empty while there is none. */
@@ -41,9 +42,9 @@ export interface RigsParts {
 
 /** The rig in use and the offsets kept for all rigs. */
 export class Rigs {
-  readonly #parts: RigsParts;
+  readonly #dependencies: RigDependencies;
   readonly #watch;
-  readonly #notices = new PassingNotices();
+  readonly #notices = new Notices();
   #profiles: readonly RigProfile[] = $state.raw([]);
   #played: readonly PlayedToClick[] = $state.raw([]);
   /** The rig as last looked at. */
@@ -52,9 +53,9 @@ export class Rigs {
   #label = '';
   #isKnown: boolean;
 
-  constructor(parts: RigsParts) {
-    this.#parts = parts;
-    const { settings, devices } = parts;
+  constructor(dependencies: RigDependencies) {
+    this.#dependencies = dependencies;
+    const { settings, devices } = dependencies;
     this.#profiles = settings.read('rigs', RigProfilesShape, []);
     this.#played = settings.read('played-to-click', PlayedToClicksShape, []);
     const last = settings.read('rig', v.optional(RigShape), undefined);
@@ -67,7 +68,7 @@ export class Rigs {
 
   /** The rig in use: with the port of last time while none is there. */
   get rig(): Rig {
-    return { ...this.#seen, port: this.#parts.portName() || this.#seen.port };
+    return { ...this.#seen, port: this.#dependencies.portName() || this.#seen.port };
   }
   /** What is kept for the rig in use, if anything. */
   get profile(): RigProfile | undefined {
@@ -88,18 +89,18 @@ export class Rigs {
 
   /** Asks the browser which output is in use. */
   async refresh(): Promise<void> {
-    this.#label = await outputLabel(this.#parts.devices);
+    this.#label = await outputLabel(this.#dependencies.devices);
     this.settle();
   }
 
   /** Takes over what is known of the rig now and tells what changed. A take that runs keeps its offset. */
   settle(): void {
     const before = this.#seen;
-    const { context } = this.#parts.engine;
+    const { context } = this.#dependencies.engine;
     const now: Rig = {
       outputLabel: this.#label,
       sampleRate: context?.sampleRate ?? before.sampleRate,
-      port: this.#parts.portName() || before.port,
+      port: this.#dependencies.portName() || before.port,
     };
     this.#latencyMs = (context?.outputLatency ?? 0) * 1000;
     if (before.outputLabel === '' && now.outputLabel !== '') this.#adopt(before, now);
@@ -114,7 +115,7 @@ export class Rigs {
     // Before the sound has run once, its rate is a guess.
     if (!context) return;
     this.#isKnown = true;
-    this.#parts.settings.write('rig', now);
+    this.#dependencies.settings.write('rig', now);
   }
 
   /** The offset for a take that begins, ms: only the kit's strokes take the way through the rig. */
@@ -125,16 +126,20 @@ export class Rigs {
 
   /** For the pump, while sound runs: tells when the output is another one or looks wireless. */
   look(): void {
-    const { context } = this.#parts.engine;
+    const { context } = this.#dependencies.engine;
     if (!context) return;
     for (const { sentence } of this.#watch.look(context)) this.#notices.tell(sentence);
   }
 
   /** Keeps an offset for the rig in use; call it from a click, since the rig is known once sound runs. */
-  async keep(measured: Measured): Promise<void> {
-    await this.#parts.engine.start();
+  async keep(measured: OffsetMeasurement): Promise<void> {
+    await this.#dependencies.engine.start();
     await this.refresh();
-    const profile = { ...this.rig, ...measured, measuredAt: (this.#parts.today ?? isoNow)() };
+    const profile = {
+      ...this.rig,
+      ...measured,
+      measuredAt: (this.#dependencies.today ?? isoNow)(),
+    };
     this.#store(keepProfile(this.#profiles, profile));
     // On another day the browser may not tell the output's name.
     if (profile.outputLabel !== '')
@@ -144,12 +149,12 @@ export class Rigs {
   /** Keeps what playing to the click has told on the rig in use. */
   remember({ deviceAndHabitMs, lowerMs, upperMs }: DeviceAndHabit): void {
     this.settle();
-    const playedAt = (this.#parts.today ?? isoNow)();
+    const playedAt = (this.#dependencies.today ?? isoNow)();
     const played = { ...this.rig, deviceAndHabitMs, lowerMs, upperMs, playedAt };
     this.#played = keepProfile(this.#played, played);
     // On another day the browser may not tell the output's name.
     this.#played = keepProfile(this.#played, { ...played, outputLabel: '' });
-    this.#parts.settings.write('played-to-click', this.#played);
+    this.#dependencies.settings.write('played-to-click', this.#played);
   }
 
   forget(): void {
@@ -166,7 +171,7 @@ export class Rigs {
 
   #store(profiles: readonly RigProfile[]): void {
     this.#profiles = profiles;
-    this.#parts.settings.write('rigs', profiles);
+    this.#dependencies.settings.write('rigs', profiles);
   }
 }
 
@@ -178,5 +183,3 @@ const hasChanged = (before: Rig, now: Rig): boolean =>
   (isNamed(before, now) && before.outputLabel !== now.outputLabel) ||
   before.sampleRate !== now.sampleRate ||
   (before.port !== '' && before.port !== now.port);
-
-const isoNow = (): string => new Date(Date.now()).toISOString();

@@ -1,37 +1,69 @@
-import type { Kit } from '../kit/kit';
-import { IGNORED } from '../kit/kit-reader';
+import type { ClockMap } from '../clock/audio-clock-map';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import { TEMPO_BPM } from '../phrase/model/phrase-file';
 import { tempoRange } from '../phrase/model/tempo-range';
-import type { StoredTakeSummary } from '../take/take-summary';
-import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
-import { chosenTimeline, previewTimeline } from './chosen-timeline';
-import { finishedTake, summaryOf } from './finished-take';
+import { beats } from '../time/beats';
+import { clamp } from '../time/whole';
 import type { LaneFeed } from '../live/lane-feed';
-import type { LibraryPhrase } from './library.svelte';
 import { finalStats, liveStats, type LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
+import { LiveTimeline } from '../live/live-timeline';
 import { openTake } from '../live/open-take';
-import { PassingNotices } from './passing-notices.svelte';
-import type { SessionParts } from './session-parts';
-import { TakeCare } from './take-care';
-import { TakeRun } from './take-run';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
-import { clamp } from '../time/whole';
+import type { AudioEngine } from '../sound/audio-engine';
+import type { SettingsStore } from '../store/settings-store';
+import type { TakeJournal } from '../store/take-journal';
+import type { TakeStore } from '../store/take-store';
+import type { StoredTakeSummary } from '../take/take-summary';
+import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
+import { finishedTake, summaryOf } from './finished-take';
+import type { Inputs } from './inputs.svelte';
+import { InterruptionWatch } from './interruption-watch';
+import { isoNow } from './iso-now';
+import type { LibraryPhrase } from './library.svelte';
+import { Notices } from './notices.svelte';
+import type { Rigs } from './rigs.svelte';
+import { TakeJournalKeeper } from './take-journal-keeper';
+import { TakeRun } from './take-run';
+import type { TransportDependencies } from './transport';
+
+export interface SessionDependencies extends TransportDependencies {
+  readonly engine: AudioEngine;
+  readonly clockMap: ClockMap;
+  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit'>;
+  readonly rigs: Pick<Rigs, 'look' | 'beginTake'>;
+  readonly takes: Pick<TakeStore, 'add'>;
+  readonly journal: Pick<TakeJournal, 'begin'>;
+  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
+  /** Settles when nothing is left to fetch that a take may need. */
+  readonly ready?: () => Promise<void>;
+  /** The date and time, ISO 8601. */
+  readonly today?: () => string;
+}
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
 
+/** A take that is being played, and all that goes on beside it. */
+interface TakeInHand {
+  readonly run: TakeRun;
+  readonly journal: TakeJournalKeeper;
+  readonly interruptions: InterruptionWatch;
+  /** ISO 8601. */
+  readonly startedAt: string;
+}
+
 const SETTING = 'practice';
+/** How much of the target the lane shows before the start. Chosen, not measured. */
+const PREVIEW_US = 20_000_000;
 
 /**
  * What the practice screen shows and does. Choices and figures are Svelte state that changes at most
  * once a cycle; what happens at every stroke lives in `lane` and never passes through here.
  */
 export class PracticeSession {
-  readonly #parts: SessionParts;
-  readonly #nowMs: () => number;
-  readonly #notices = new PassingNotices();
+  readonly #dependencies: SessionDependencies;
+  readonly #notices = new Notices();
   #choices: Choices = $state.raw(FIRST_CHOICES);
   #entry: LibraryPhrase | undefined = $state.raw();
   #status: SessionStatus = $state('idle');
@@ -42,54 +74,25 @@ export class PracticeSession {
   #problem: string | undefined = $state();
   #lane: LaneFeed | undefined = $state.raw();
   #lastTake: StoredTakeSummary | undefined = $state.raw();
-  #run: TakeRun | undefined;
+  #inHand: TakeInHand | undefined;
   #restUs = 0;
-  #startedAt = '';
-  #care: TakeCare | undefined;
 
-  constructor(parts: SessionParts) {
-    this.#parts = parts;
-    this.#nowMs = parts.nowMs ?? (() => performance.now());
-    this.#choices = parts.settings.read(SETTING, ChoicesShape, FIRST_CHOICES);
-    parts.engine.setVolume(this.#choices.volume);
-    parts.engine.onState(({ name, sentence }) => {
+  constructor(dependencies: SessionDependencies) {
+    this.#dependencies = dependencies;
+    const { settings, engine } = dependencies;
+    this.#choices = settings.read(SETTING, ChoicesShape, FIRST_CHOICES);
+    engine.setVolume(this.#choices.volume);
+    engine.onState(({ name, sentence }) => {
       this.#problem = name === 'failed' || name === 'suspended' ? sentence : undefined;
-      this.#care?.interruptions.sound(name);
+      this.#inHand?.interruptions.sound(name);
     });
   }
 
   get phrase(): Phrase | undefined {
     return this.#entry?.phrase;
   }
-  get phraseId(): string {
-    return this.#choices.phraseId;
-  }
-  get layer(): number {
-    return Math.min(this.#choices.layer, this.phrase?.layers.length ?? 1);
-  }
-  get tempoBpm(): number {
-    return this.#choices.tempoBpm;
-  }
-  get click(): Choices['click'] {
-    return this.#choices.click;
-  }
-  get reference(): Choices['reference'] {
-    return this.#choices.reference;
-  }
-  get countInBars(): number {
-    return this.#choices.countInBars;
-  }
-  get windows(): Choices['windows'] {
-    return this.#choices.windows;
-  }
-  get moveOn(): boolean {
-    return this.#choices.moveOn;
-  }
-  get stillPage(): boolean {
-    return this.#choices.stillPage;
-  }
-  get volume(): number {
-    return this.#choices.volume;
+  get choices(): Choices {
+    return this.#choices;
   }
   get status(): SessionStatus {
     return this.#status;
@@ -126,188 +129,150 @@ export class PracticeSession {
 
   /** The playhead, integer microseconds from bar 1 beat 1; after a take where its last stroke fell. */
   nowUs(): number {
-    return this.#run?.nowUs() ?? this.#restUs;
+    return this.#inHand?.run.nowUs() ?? this.#restUs;
   }
 
   choosePhrase(entry: LibraryPhrase): void {
-    if (this.#run) return;
+    if (this.#inHand) return;
+    const { layers, tempoBpm } = entry.phrase;
     const again = entry.id === this.#choices.phraseId;
     this.#entry = entry;
     this.#passed = [];
     this.#stats = undefined;
-    const layer = again ? Math.min(this.#choices.layer, entry.phrase.layers.length) : 1;
-    const tempoBpm = again ? this.#choices.tempoBpm : entry.phrase.tempoBpm;
-    this.#choose({ phraseId: entry.id, layer, tempoBpm });
+    this.#keepChoices(
+      again
+        ? { layer: Math.min(this.#choices.layer, layers.length) }
+        : { phraseId: entry.id, layer: 1, tempoBpm },
+    );
     this.#preview();
   }
 
-  /** While playing the layer begins at the next realignment. */
-  chooseLayer(layer: number): void {
-    if (layer === this.#choices.layer) return;
-    if (this.#run) this.#announce({ layer, bar: this.#run.changeLayer(layer), atUs: 0 });
-    this.#choose({ layer });
-    if (!this.#run) this.#preview();
-  }
-
-  /** As quick as the phrase's meter may be (tempoRange); while playing from the next cycle start on. */
-  setTempo(bpm: number): void {
-    const { phrase } = this;
-    const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
-    const tempoBpm = clamp(Math.round(bpm), least, most);
-    if (tempoBpm === this.#choices.tempoBpm) return;
-    if (this.#run) this.#announce({ bpm: tempoBpm, atUs: this.#run.changeTempo(tempoBpm) });
-    this.#choose({ tempoBpm });
-    if (!this.#run) this.#preview();
-  }
-
-  setClick(click: Choices['click']): void {
-    this.#choose({ click });
-    this.#run?.soundsChanged();
-  }
-  setReference(reference: Choices['reference']): void {
-    this.#choose({ reference });
-    this.#run?.soundsChanged();
-  }
-  setCountIn(countInBars: number): void {
-    this.#choose({ countInBars });
-  }
-  setWindows(windows: Choices['windows']): void {
-    this.#choose({ windows });
-    if (!this.#run) this.#preview();
-  }
-  setMoveOn(moveOn: boolean): void {
-    this.#choose({ moveOn });
-  }
-  setStillPage(stillPage: boolean): void {
-    this.#choose({ stillPage });
-  }
-  setVolume(volume: number): void {
-    this.#choose({ volume });
-    this.#parts.engine.setVolume(volume);
+  /**
+   * Chooses how to practise. While a take is played another layer begins at the next realignment, another tempo (a
+   * whole one, as quick as the phrase's meter may be) at the next cycle, and a count-in or hit windows with the next take.
+   */
+  choose(some: Partial<Omit<Choices, 'phraseId'>>): void {
+    const before = this.#choices;
+    this.#keepChoices({
+      ...some,
+      ...(some.tempoBpm !== undefined && { tempoBpm: practicable(some.tempoBpm, this.phrase) }),
+    });
+    const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
+    if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
+    const isNewLayer = layer !== before.layer;
+    const isNewTempo = tempoBpm !== before.tempoBpm;
+    const run = this.#inHand?.run;
+    if (!run) {
+      if (isNewLayer || isNewTempo || windows !== before.windows) this.#preview();
+      return;
+    }
+    if (isNewLayer) this.#announce(run, { layer, bar: run.changeLayer(layer), atUs: 0 });
+    if (isNewTempo) this.#announce(run, { bpm: tempoBpm, atUs: run.changeTempo(tempoBpm) });
+    if (click !== before.click || reference !== before.reference) run.renewSounds();
   }
 
   /** Starts a take; call it from a gesture, since browsers keep quiet without one. */
   async start(): Promise<void> {
-    if (!this.#entry || this.#status !== 'idle') return;
+    const entry = this.#entry;
+    if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
-    const { engine } = this.#parts;
-    await Promise.all([engine.start(), this.#parts.ready?.()]);
-    const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
-    const take = new LiveTake(timeline, this.#parts.kit(), this.#parts.deviceOffsetMs?.() ?? 0);
+    const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
+    await Promise.all([engine.start(), this.#dependencies.ready?.()]);
+    const take = new LiveTake(
+      chosenTimeline(entry.phrase, this.#choices),
+      inputs.playedKit,
+      rigs.beginTake(inputs.player),
+    );
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
-    this.#observeClocks();
-    this.#startedAt = (this.#parts.today ?? isoNow)();
     this.#stats = undefined;
     this.#upcoming = [];
-    const run: TakeRun = new TakeRun({
+    this.#notices.clear();
+    const run: TakeRun = new TakeRun(this.#dependencies, {
       take,
-      engine,
-      clockMap: this.#parts.clockMap,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      nowMs: this.#nowMs,
       onCycle: (at) => this.#afterCycle(run.take, at),
+      onTick: () => this.#tick(inHand),
+      onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
+      onReadAgain: () => this.#show(run.take),
     });
-    this.#run = run;
-    // The pump's thread may take longer to come up than the first click has time.
-    run.tick();
-    this.#lane = take;
-    this.#version++;
-    this.#notices.clear();
-    this.#care = new TakeCare({
-      run,
-      journal: this.#parts.journal,
-      phraseText: this.#entry.text,
-      startedAt: this.#startedAt,
-      nowMs: this.#nowMs,
+    const interruptions = new InterruptionWatch({
+      bar: () => run.bar,
       tell: (sentence) => this.#notices.tell(sentence),
-      onTick: () => this.#tick(),
     });
-    this.#parts.onRun?.(run);
-  }
-
-  /** A raw message from any source, with its own time on the performance clock, ms. */
-  receive(timeMs: number, status: number, data1: number, data2: number): number {
-    if (!this.#run) return IGNORED;
-    this.#care?.interruptions.delivered(timeMs, this.#nowMs());
-    return this.#run.receive(timeMs, status, data1, data2);
-  }
-
-  /** The notes of the kit mean something else: in a take that runs from its first stroke on. */
-  useKit(kit: Kit): void {
-    if (!this.#run) return;
-    this.#run.useKit(kit);
-    this.#lane = this.#run.take;
-    this.#version++;
+    const startedAt = today();
+    const inHand: TakeInHand = {
+      run,
+      journal: new TakeJournalKeeper(journal, entry.text, startedAt),
+      interruptions,
+      startedAt,
+    };
+    this.#inHand = inHand;
+    run.start();
+    this.#show(take);
   }
 
   /** Stops and keeps the take, if anything was struck. */
   async stop(): Promise<void> {
-    const run = this.#run;
-    const care = this.#care;
-    if (!run || !care) return;
+    const inHand = this.#inHand;
+    if (!inHand) return;
+    const { run, journal, interruptions } = inHand;
     const endUs = run.nowUs();
     this.#restUs = run.take.strokeTimeUs[run.take.strokeCount - 1] ?? Math.max(0, endUs);
-    this.#run = undefined;
-    this.#care = undefined;
+    this.#inHand = undefined;
     this.#status = 'idle';
     this.#upcoming = [];
-    care.stop();
     run.stop();
-    this.#parts.onRun?.(undefined);
-    await this.#keep(run, endUs, care.journalId);
-    await care.endJournal();
+    interruptions.end();
+    await this.#keepTake(inHand, endUs);
+    await journal.end();
   }
 
-  async #keep(run: TakeRun, endUs: number, id: string): Promise<void> {
-    const take = finishedTake(run.take, this.#entry?.text ?? '', this.#startedAt, endUs);
+  async #keepTake({ run, journal, startedAt }: TakeInHand, endUs: number): Promise<void> {
+    const take = finishedTake(run.take, this.#entry?.text ?? '', startedAt, endUs);
     const opened = openTake(take);
     const summary = summaryOf(take, opened);
     if (!opened || !summary || summary.notes === 0) return this.#preview();
-    this.#lane = opened.lane;
     this.#stats = finalStats(opened.lane);
-    this.#version++;
-    const added = await this.#parts.takes.add(take, summary, id);
+    this.#show(opened.lane);
+    const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
   }
 
-  #announce(change: Upcoming): void {
-    const { tempo, phrase } = this.#run!.take.timeline.plan;
+  #announce(run: TakeRun, change: Upcoming): void {
+    const { tempo, phrase } = run.take.timeline.plan;
     this.#upcoming = withUpcoming(this.#upcoming, change, tempo, phrase.meter.beatsPerBar);
   }
 
-  #choose(some: Partial<Choices>): void {
+  #keepChoices(some: Partial<Choices>): void {
     this.#choices = { ...this.#choices, ...some };
-    this.#parts.settings.write(SETTING, this.#choices);
+    this.#dependencies.settings.write(SETTING, this.#choices);
   }
 
   /** The lane before anything is played. */
   #preview(): void {
     if (!this.#entry) return;
-    const timeline = previewTimeline(this.#entry.phrase, this.#choices);
-    const take = new LiveTake(timeline, this.#parts.kit());
+    const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
+    timeline.extendTo(PREVIEW_US);
+    const take = new LiveTake(timeline, this.#dependencies.inputs.playedKit);
     take.sync();
     this.#restUs = 0;
-    this.#lane = take;
+    this.#show(take);
+  }
+
+  #show(lane: LaneFeed): void {
+    this.#lane = lane;
     this.#version++;
   }
 
-  #observeClocks(): void {
-    const reading = this.#parts.engine.observe();
-    if (reading) this.#parts.clockMap.observe(reading);
-  }
-
-  #tick(): void {
-    const run = this.#run;
-    if (!run) return;
-    this.#observeClocks();
-    run.tick();
-    this.#parts.onTick?.(run);
+  #tick({ run, journal, interruptions }: TakeInHand): void {
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     if (this.#upcoming.some(({ atUs }) => nowUs >= atUs))
       this.#upcoming = this.#upcoming.filter(({ atUs }) => nowUs < atUs);
+    journal.tick(run);
+    interruptions.tick(nowUs / 1000);
   }
 
   #afterCycle(take: LiveTake, at: number): void {
@@ -317,9 +282,23 @@ export class PracticeSession {
     if (!stats.gate.passed) return;
     if (!this.#passed.includes(stats.layer)) this.#passed = [...this.#passed, stats.layer];
     const next = nextLayer(take.timeline.plan.phrase, stats.layer);
-    if (this.#choices.moveOn && next !== undefined && stats.layer === this.#choices.layer)
-      this.chooseLayer(next);
+    const { moveOn, layer } = this.#choices;
+    if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
   }
 }
 
-const isoNow = (): string => new Date(Date.now()).toISOString();
+/** The nearest whole tempo that can be practised at. */
+function practicable(bpm: number, phrase: Phrase | undefined): number {
+  const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
+  return clamp(Math.round(bpm), least, most);
+}
+
+/** What will be due as the player has chosen it. */
+const chosenTimeline = (phrase: Phrase, choices: Choices): LiveTimeline =>
+  new LiveTimeline({
+    phrase,
+    passages: [{ fromBar: 1, layer: Math.min(choices.layer, phrase.layers.length) }],
+    tempos: [{ fromBeat: beats(0), bpm: choices.tempoBpm }],
+    windows: choices.windows,
+    countInBars: choices.countInBars,
+  });

@@ -17,7 +17,7 @@ export interface SoundLook {
   readonly residuals: readonly ClockResidual[];
 }
 
-export interface SoundWatchParts {
+export interface SoundWatchDependencies {
   readonly engine: Pick<AudioEngine, 'state' | 'start' | 'observe'>;
   readonly clockMap: Pick<ClockMap, 'observe' | 'quality' | 'residuals'>;
   /** The browser's list of devices; undefined where it has none. */
@@ -26,15 +26,15 @@ export interface SoundWatchParts {
 
 /** Looks at the sound and the clocks while no take does. */
 export class SoundWatch {
-  readonly #parts: SoundWatchParts;
+  readonly #dependencies: SoundWatchDependencies;
 
-  constructor(parts: SoundWatchParts) {
-    this.#parts = parts;
+  constructor(dependencies: SoundWatchDependencies) {
+    this.#dependencies = dependencies;
   }
 
   /** Reads both clocks and tells how things are; a few times a second. */
   look(): SoundLook {
-    const { engine, clockMap } = this.#parts;
+    const { engine, clockMap } = this.#dependencies;
     const reading = engine.observe();
     if (reading) clockMap.observe(reading);
     const { name, sentence } = engine.state;
@@ -52,12 +52,12 @@ export class SoundWatch {
 
   /** Starts the sound, so that there are clocks to look at; call it from a click. */
   async startSound(): Promise<void> {
-    await this.#parts.engine.start();
+    await this.#dependencies.engine.start();
   }
 
   /** The name of the sound output, as far as the browser tells; browsers do not without leave to listen. */
   async outputName(): Promise<string | undefined> {
-    return (await outputLabel(this.#parts.devices ?? null)) || undefined;
+    return (await outputLabel(this.#dependencies.devices ?? null)) || undefined;
   }
 }
 

@@ -1,8 +1,8 @@
 import { clickPattern, type ClickChoice } from '../sound/click-pattern';
 import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
-import { between } from './between';
 import type { LiveTimeline } from '../live/live-timeline';
+import { firstFrom } from '../time/first-from';
 
 /** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click and voices. */
 export function soundsBetween(
@@ -25,4 +25,18 @@ export function soundsBetween(
     level: note.level,
   }));
   return sessionSounds(reference, clicks, voices);
+}
+
+/**
+ * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.
+ *
+ * @example between([1, 2, 3, 4], (us) => us, 2, 4) // => [2, 3]
+ */
+export function between<T>(
+  list: readonly T[],
+  timeUs: (item: T) => number,
+  fromUs: number,
+  toUs: number,
+): T[] {
+  return list.slice(firstFrom(list, timeUs, fromUs), firstFrom(list, timeUs, toUs));
 }

@@ -1,5 +1,4 @@
 import { createClockMap } from '../clock/audio-clock-map';
-import { plainName } from '../midi/port-memory';
 import { Inputs } from '../practice/inputs.svelte';
 import { Library } from '../practice/library.svelte';
 import { Rigs } from '../practice/rigs.svelte';
@@ -33,8 +32,13 @@ export function createAppParts(): AppParts {
   const engine = createAudioEngine();
   const clockMap = createClockMap();
 
+  const inputs = new Inputs({ engine, settings, kits: kitStore(database) });
+  const rigs = new Rigs({ engine, settings, devices, portName: () => inputs.port.name });
   const session: PracticeSession = new PracticeSession({
     engine,
+    clockMap,
+    inputs,
+    rigs,
     takes: {
       async add(take, figures, id) {
         const added = await store.add(take, figures, id);
@@ -44,42 +48,19 @@ export function createAppParts(): AppParts {
     },
     journal,
     settings,
-    clockMap,
-    kit: () => inputs.playedKit,
     ready: async () => {
       await Promise.allSettled([complete(), allFetched()]);
     },
-    deviceOffsetMs: () => rigs.beginTake(inputs.player),
-    onRun: (run) => inputs.follow(run),
-    onTick: (run) => {
-      inputs.handOver(run);
-      rigs.look();
-    },
-  });
-  const inputs: Inputs = new Inputs({
-    engine,
-    settings,
-    kits: kitStore(database),
-    receive: (...message) => session.receive(...message),
-    meter: () => session.phrase?.meter,
-    onMapped: (kit) => session.useKit(kit),
-  });
-  const rigs: Rigs = new Rigs({
-    engine,
-    settings,
-    devices,
-    portName: () =>
-      plainName(inputs.ports.find(({ id }) => id === inputs.chosenPort)?.name ?? null),
   });
   const library = new Library(phraseStore(database));
   const choose = (...ids: readonly string[]) => {
     const entry = ids.map((id) => library.find(id)).find((found) => found !== undefined);
     if (entry) session.choosePhrase(entry);
   };
-  choose(session.phraseId || FIRST_PHRASE);
+  choose(session.choices.phraseId || FIRST_PHRASE);
   // A phrase of the player's own arrives with the store.
   const ownPhrases = library.load().then(() => {
-    if (!session.phrase) choose(session.phraseId, FIRST_PHRASE);
+    if (!session.phrase) choose(session.choices.phraseId, FIRST_PHRASE);
   });
 
   let later = $state.raw<ReturnType<typeof createLaterParts>>();
@@ -105,7 +86,7 @@ export function createAppParts(): AppParts {
       ownPhrases.then(async () => {
         await made.compositions.recover();
         // It may be another now, with edits that an earlier page left too soon to have kept.
-        const chosen = library.find(session.phraseId);
+        const chosen = library.find(session.choices.phraseId);
         if (chosen?.own) session.choosePhrase(chosen);
       }),
       inputs.load(),

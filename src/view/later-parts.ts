@@ -1,6 +1,5 @@
 import type { ClockMap } from '../clock/audio-clock-map';
 import { openTake } from '../live/open-take';
-import type { StrokeSink } from '../midi/stroke-source';
 import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compositions';
@@ -18,7 +17,7 @@ import type { PracticeDatabase } from '../store/database';
 import type { SettingsStore } from '../store/settings-store';
 import type { CalibrationParts, LaterParts } from './app-context';
 
-export { recoverTakes } from '../practice/journal-keeper';
+export { recoverTakes } from '../practice/take-journal-keeper';
 
 /** What the later parts are made of. */
 export interface FirstParts {
@@ -38,26 +37,17 @@ export function createLaterParts(
   first: FirstParts,
 ): LaterParts & Pick<CalibrationParts, 'played' | 'microphone'> {
   const { engine, clockMap, settings, session, inputs, rigs } = first;
-  const measuring = {
-    engine,
-    clockMap,
-    overhear: (listener: StrokeSink) => inputs.overhear(listener),
-    playOnKit: () => inputs.choosePlayer('kit'),
-    onTick: () => rigs.look(),
-  };
+  const moving = { engine, clockMap, inputs, rigs };
   const audition = new Audition({ engine, clockMap });
   return {
     audition,
     capturing: new Capturing({
-      engine,
-      clockMap,
+      ...moving,
       settings,
       plays: new CaptureStore(first.database),
-      inputs,
-      rigs,
       practised: () => {
-        const { phrase, layer, tempoBpm } = session;
-        return phrase && { phrase, layer, tempoBpm };
+        const { phrase, choices } = session;
+        return phrase && { phrase, layer: choices.layer, tempoBpm: choices.tempoBpm };
       },
       stopOthers: async () => {
         audition.stop();
@@ -67,8 +57,8 @@ export function createLaterParts(
     compositions: new Compositions(first.library, settings),
     leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
-    played: new PlayedCalibration({ ...measuring, onFound: (found) => rigs.remember(found) }),
-    microphone: new MicrophoneCalibration({ ...measuring, onAllowed: () => rigs.refresh() }),
+    played: new PlayedCalibration(moving),
+    microphone: new MicrophoneCalibration(moving),
     openTake,
   };
 }

@@ -1,5 +1,6 @@
 import { deepStrictEqual, equal, ok } from 'node:assert/strict';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import type { PhraseFile } from '../../src/phrase/model/phrase-file';
 import { LiveTake } from '../../src/live/live-take';
 import { LiveTimeline } from '../../src/live/live-timeline';
@@ -68,9 +69,10 @@ function messagesOf(take: LiveTake, count: number, playing: LivePlaying): readon
 
 /** Plays all messages; what each took, ms, when `took` is given. */
 function play(messages: readonly RawMessage[], take: LiveTake, took?: Float64Array): void {
+  const decoder = new KitDecoder(GENERAL_MIDI);
   messages.forEach(({ timeUs, status, data1, data2 }, m) => {
     const from = performance.now();
-    take.message(timeUs, status, data1, data2);
+    take.receive(timeUs, decoder.read(timeUs, status, data1, data2));
     take.advance(timeUs);
     if (took) took[m] = performance.now() - from;
   });

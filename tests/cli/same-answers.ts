@@ -19,7 +19,7 @@ import { chance } from '../../src/time/chance';
 import { parseMeter } from '../../src/time/meter';
 import { steadyTempo } from '../../src/time/tempo';
 import { playRounds, randomPlayings, type Playing } from '../capture/played-rounds';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { handPage } from '../practice/hand-page';
 
 /** A recorded take as a file, and the words of a command line for it. */
 interface Recording {
@@ -77,16 +77,19 @@ function inTheApp(take: Pick<CaptureTake, 'messages' | 'clickBpm' | 'meter' | 'f
 /** Played to the app's own click, message by message. */
 function playedToTheClick({ messages }: Recording, clickBpm: number, meter: string) {
   const kit = kitFor(messages.map(({ data1 }) => data1));
-  const run = new CaptureRun({
-    engine: new FakeOutput(),
-    clockMap: exactMap(0),
-    nowMs: () => 10_000,
+  const { dependencies, page, send } = handPage({ kit });
+  const run = new CaptureRun(dependencies, {
     kit,
     deviceOffsetMs: 0,
     click: { bpm: clickBpm, meter: parseMeter(meter)!, countInBars: 1 },
+    timeline: undefined,
+    onTick: () => undefined,
   });
+  run.start();
+  const originMs = page.nowMs - run.nowUs() / 1000;
   for (const { timeUs, status, data1, data2 } of messages)
-    run.receive(run.originMs + timeUs / 1000, status, data1, data2);
+    send(originMs + timeUs / 1000, status, data1, data2);
+  run.stop();
   return inTheApp({ messages: run.messages(), clickBpm, meter, fileName: undefined, kit });
 }
 

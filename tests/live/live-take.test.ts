@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import { createKitReader, STROKE } from '../../src/kit/kit-reader';
 import { setAside } from '../../src/kit/set-aside';
 import type { Stroke } from '../../src/kit/stroke';
@@ -16,6 +17,7 @@ import { simulate } from '../../src/take/simulate';
 import type { RawMessage } from '../../src/kit/raw-message';
 import { beats } from '../../src/time/beats';
 import { runCount } from '../run-count';
+import { layeredPhrase } from '../phrase/phrase-of';
 
 const folder = new URL('../../shared/phrases/', import.meta.url);
 const library = readdirSync(folder)
@@ -85,14 +87,12 @@ describe('a take while it is played', () => {
           .filter((message) => message.status >> 4 !== 0xb)
           .map((message) => ({ message, at: message.timeUs + delays.next().value }))
           .sort((a, b) => a.at - b.at);
+        const decoder = new KitDecoder(GENERAL_MIDI);
         for (const { message, at } of delivered) {
           take.advance(at);
-          take.message(
-            message.timeUs + any.rigMs * 1000,
-            message.status,
-            message.data1,
-            message.data2,
-          );
+          const { status, data1, data2 } = message;
+          const stampUs = message.timeUs + any.rigMs * 1000;
+          take.receive(stampUs, decoder.read(stampUs, status, data1, data2));
         }
         take.advance(END_US + 1_000_000);
 
@@ -140,8 +140,13 @@ describe('what is due while playing', () => {
             nowUs += afterUs;
             timeline.extendTo(nowUs + 6_000_000);
             take.sync();
-            if (next !== null) timeline.changeTempo(next, nowUs + 1_000_000);
-            else if (layer < phrase.layers.length) timeline.changeLayer(++layer, nowUs + 1_000_000);
+            const change =
+              next !== null
+                ? timeline.changeTempo(next, nowUs + 1_000_000)
+                : layer < phrase.layers.length
+                  ? timeline.changeLayer(++layer, nowUs + 1_000_000)
+                  : undefined;
+            if (change) take.dropNotesFrom(change.firstNote);
             timeline.extendTo(nowUs + 6_000_000);
             take.sync();
           }
@@ -161,6 +166,22 @@ describe('what is due while playing', () => {
       ),
       { numRuns: runCount(200) },
     );
+  });
+
+  it.each([
+    [2_750_000, 4],
+    [2_750_001, 7],
+  ])('leaves the pickup of a new layer its room: from %i µs on at bar %i', (fromUs, bar) => {
+    // Eighths of 2/4 at 120: a cycle of 3 realigns every 3 bars of 1 s, and the pickup is 250 ms early.
+    const phrase = layeredPhrase(
+      { grouping: 'R L K', meter: '2/4', subdivision: 2, tempoBpm: 120 },
+      [{ pickup: [{ partialsBefore: 1, limb: 'L' }] }],
+    );
+    const timeline = begin(phrase, 1, 120);
+    expect(timeline.changeLayer(2, fromUs).bar).toBe(bar);
+    timeline.extendTo(bar * 1_000_000);
+    const pickup = timeline.notes.find(({ note }) => note.cycle === 0 && note.bar === bar - 1);
+    expect(pickup?.timeUs).toBe((bar - 1) * 1_000_000 - 250_000);
   });
 
   it('counts in with bars before bar 1 and keeps bars and beats in the ruler', () => {

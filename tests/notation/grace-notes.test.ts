@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { LiveTake } from '../../src/live/live-take';
-import { plainTimeline } from '../../src/live/plain-timeline';
+import { plainTimeline } from '../../src/live/live-timeline';
 import { acrossBar } from '../../src/notation/across-bar';
 import { positionColumns } from '../../src/notation/position-columns';
 import { scoreContent } from '../../src/notation/score-columns';

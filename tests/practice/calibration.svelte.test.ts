@@ -1,15 +1,18 @@
 import { describe, expect, it, vi } from 'vitest';
-import type { StrokeSink } from '../../src/midi/stroke-source';
 import { CLICKS } from '../../src/practice/latency-run';
 import type { MicrophoneEvidence } from '../../src/practice/microphone-analysis';
 import { MicrophoneCalibration } from '../../src/practice/microphone-calibration.svelte';
 import { PlayedCalibration } from '../../src/practice/played-calibration.svelte';
 import type { AudioEngine } from '../../src/sound/audio-engine';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
-import { MICROPHONE_PROBLEMS } from '../../src/sound/microphone/microphone-problems';
+import {
+  MICROPHONE_PROBLEMS,
+  microphoneProblem,
+} from '../../src/sound/microphone/microphone-problems';
 import type { recordMicrophone } from '../../src/sound/microphone/record-microphone';
 import { chance } from '../../src/time/chance';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { bad, good } from '../../src/time/result';
+import { handPage } from './hand-page';
 
 const SEED = 11;
 const BEAT_MS = 600;
@@ -17,52 +20,29 @@ const INTERVAL_MS = 750;
 
 /** Two clocks that agree but for 250 ms, a pump turned by hand, and a pad. */
 function rig(state: AudioEngine['state'] = AUDIO_STATES.running) {
-  let nowMs = 5000;
-  let listener: StrokeSink | undefined;
-  let tick: (() => void) | undefined;
-  const output = new FakeOutput();
-  output.currentSeconds = 5.25;
-  const engine = Object.assign(output, {
-    context: {} as AudioContext,
-    start: async () => state,
-    observe: () => undefined,
-  }) as unknown as AudioEngine;
-  const parts = {
-    engine,
-    clockMap: exactMap(250),
-    overhear: (next: StrokeSink) => {
-      listener = next;
-      return () => (listener = undefined);
-    },
-    playOnKit: vi.fn(),
-    nowMs: () => nowMs,
-    pump: (onTick: () => void) => {
-      tick = onTick;
-      return () => (tick = undefined);
-    },
-  };
+  const { page, output, dependencies, send, isTapped, passTo } = handPage({
+    nowMs: 5000,
+    audioAheadMs: 250,
+  });
+  page.sound = state;
+  const remember = vi.fn();
   return {
-    parts,
+    page,
     output,
-    strike: (atMs: number, note = 38) => listener?.(atMs, 0x99, note, 80),
-    isListening: () => listener !== undefined,
-    passTo(ms: number) {
-      while (nowMs < ms && tick) {
-        nowMs += 50;
-        output.currentSeconds = (nowMs + 250) / 1000;
-        tick();
-      }
-    },
+    dependencies: { ...dependencies, rigs: { ...dependencies.rigs, remember } },
+    remember,
+    strike: (atMs: number, note = 38) => send(atMs, 0x99, note, 80),
+    isListening: isTapped,
+    passTo,
   };
 }
 
 describe(`a guided minute, seed ${SEED}`, () => {
   it('clicks evenly, and finds a constant delay within its interval', async () => {
-    const { parts, output, strike, passTo, isListening } = rig();
-    const onFound = vi.fn();
-    const played = new PlayedCalibration({ ...parts, onFound });
+    const { dependencies, page, output, strike, passTo, isListening, remember } = rig();
+    const played = new PlayedCalibration(dependencies);
     await played.begin();
-    expect(parts.playOnKit).toHaveBeenCalledOnce();
+    expect(page.player).toBe('kit');
     passTo(7000);
     const firstMs = output.sounds[0]!.atSeconds * 1000 - 250;
     const { normal } = chance(SEED);
@@ -83,28 +63,27 @@ describe(`a guided minute, seed ${SEED}`, () => {
     expect(isListening()).toBe(false);
     const { estimate } = played;
     if (estimate?.outcome !== 'estimated') throw new Error(estimate?.outcome);
-    expect(onFound.mock.calls).toEqual([[estimate]]);
+    expect(remember.mock.calls).toEqual([[estimate]]);
     expect(estimate.lowerMs).toBeLessThanOrEqual(31);
     expect(estimate.upperMs).toBeGreaterThanOrEqual(31);
     expect(estimate.strokes + estimate.wild).toBe(CLICKS - 4);
   });
 
   it('left off, keeps nothing and falls silent', async () => {
-    const { parts, output, strike, passTo, isListening } = rig();
-    const onFound = vi.fn();
-    const played = new PlayedCalibration({ ...parts, onFound });
+    const { dependencies, output, strike, passTo, isListening, remember } = rig();
+    const played = new PlayedCalibration(dependencies);
     await played.begin();
     passTo(9000);
     strike(9010);
     played.stop();
-    expect(onFound).not.toHaveBeenCalled();
+    expect(remember).not.toHaveBeenCalled();
     expect([played.phase, played.estimate, isListening()]).toEqual(['idle', undefined, false]);
     expect(output.closed).toBe(true);
   });
 
   it('does not begin without sound, and says why', async () => {
-    const { parts, isListening } = rig(AUDIO_STATES.suspended);
-    const played = new PlayedCalibration(parts);
+    const { dependencies, isListening } = rig(AUDIO_STATES.suspended);
+    const played = new PlayedCalibration(dependencies);
     await played.begin();
     expect([played.phase, played.problem]).toEqual(['idle', AUDIO_STATES.suspended.sentence]);
     expect(isListening()).toBe(false);
@@ -115,12 +94,12 @@ describe('the microphone’s half minute', () => {
   const recorded = { samples: new Float32Array(8), sampleRate: 48_000, startSeconds: 5.3 };
 
   it('hands clicks, stamps, clocks and sound over to be compared', async () => {
-    const { parts, output, strike, passTo, isListening } = rig();
+    const { dependencies, output, strike, passTo, isListening } = rig();
     let given: MicrophoneEvidence | undefined;
     let released = 0;
     const microphone = new MicrophoneCalibration({
-      ...parts,
-      record: async () => ({ isProcessed: true, stop: () => (released++, recorded) }),
+      ...dependencies,
+      record: async () => good({ isProcessed: true, stop: () => (released++, recorded) }),
       analyse: async (evidence) => {
         given = evidence;
         return { outcome: 'refused', why: 'too quiet', sentence: 'Too quiet.' };
@@ -147,9 +126,9 @@ describe('the microphone’s half minute', () => {
   it.each(Object.keys(MICROPHONE_PROBLEMS) as (keyof typeof MICROPHONE_PROBLEMS)[])(
     'says what to do: %s',
     async (problem) => {
-      const { parts, output } = rig();
-      const record: typeof recordMicrophone = async () => problem;
-      const microphone = new MicrophoneCalibration({ ...parts, record });
+      const { dependencies, output } = rig();
+      const record: typeof recordMicrophone = async () => bad(microphoneProblem(problem));
+      const microphone = new MicrophoneCalibration({ ...dependencies, record });
       await microphone.begin();
       expect([microphone.phase, microphone.problem]).toEqual([
         'idle',
@@ -160,12 +139,13 @@ describe('the microphone’s half minute', () => {
   );
 
   it('lets go of a microphone that was allowed after the player had left off', async () => {
-    const { parts } = rig();
+    const { dependencies } = rig();
     let allow: (() => void) | undefined;
     const stop = vi.fn(() => recorded);
     const microphone = new MicrophoneCalibration({
-      ...parts,
-      record: () => new Promise((resolve) => (allow = () => resolve({ isProcessed: false, stop }))),
+      ...dependencies,
+      record: () =>
+        new Promise((resolve) => (allow = () => resolve(good({ isProcessed: false, stop })))),
     });
     const begun = microphone.begin();
     await expect.poll(() => allow).toBeDefined();

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
-import type { PlayedTo } from '../../src/practice/inputs.svelte';
 import { storeProblem } from '../../src/store/store-problem';
 import { AUDIO_STATES } from '../../src/sound/audio-state';
 import { chance } from '../../src/time/chance';
@@ -323,11 +322,11 @@ describe('what is played and cannot be written down', () => {
     capturing.stop();
     expect(capturing.played).toBe(first);
     expect(capturing.problem).toMatch(/^Nothing was played\./);
-    inputs.kind = 'unplugged';
+    inputs.port.kind = 'unplugged';
     await capturing.start();
     capturing.stop();
     expect(capturing.problem).toContain('is unplugged');
-    inputs.kind = 'ready';
+    inputs.port.kind = 'ready';
     expect(capturing.problem).not.toContain('unplugged');
 
     await capturing.start();
@@ -343,7 +342,7 @@ describe('what is played and cannot be written down', () => {
     capturing.choose({ tempoBpm: 120 });
     await capturing.start();
     playRounds(12_600, 125, 6);
-    inputs.kind = 'unplugged';
+    inputs.port.kind = 'unplugged';
     expect(capturing.status).toBe('listening');
     capturing.pass(6000);
     expect(capturing.status).toBe('idle');
@@ -351,7 +350,7 @@ describe('what is played and cannot be written down', () => {
       'Boathouse kit is unplugged. What was played before that is kept.',
     );
     expect(written(capturing).rounds).toBe(6);
-    inputs.kind = 'ready';
+    inputs.port.kind = 'ready';
     expect(capturing.problem).toBeUndefined();
   });
 
@@ -483,21 +482,15 @@ describe('what is played and cannot be written down', () => {
 describe('who plays by himself', () => {
   it('is followed: a file or the simulated player has eight rounds, bar 1 where it is heard', async () => {
     const { capturing, inputs, session } = bench();
-    const followed: (PlayedTo | undefined)[] = [];
-    const handedOver: number[] = [];
-    inputs.follow = (run?: PlayedTo) => void followed.push(run);
-    inputs.handOver = ((run: PlayedTo) => {
-      handedOver.push(run.take.timeline.notes.length);
-    }) as typeof inputs.handOver;
     inputs.player = 'simulated player';
     const phrase = phraseOf({ grouping: 'R L K' });
     session.entry = { id: 'three', phrase, text: '', own: true };
     capturing.choose({ way: 'to the click', tempoBpm: 120 });
     await capturing.start();
     capturing.pass(100);
-    expect(followed[0]!.originMs).toBe(10_600 + 2000);
-    expect(handedOver[0]).toBe(8 * 3);
+    expect(inputs.followed!.originMs).toBe(10_600 + 2000);
+    expect(inputs.followed!.timeline.notes).toHaveLength(8 * 3);
     capturing.stop();
-    expect(followed.at(-1)).toBeUndefined();
+    expect(inputs.followed).toBeUndefined();
   });
 });

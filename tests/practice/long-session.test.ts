@@ -2,7 +2,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { createKitReader } from '../../src/kit/kit-reader';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import { createFaultWatch } from '../../src/kit/faults/fault-watch';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { liveStats } from '../../src/live/live-stats';
@@ -12,7 +12,7 @@ import { MessageTrace } from '../../src/practice/message-trace';
 import { TakeRun } from '../../src/practice/take-run';
 import { chance } from '../../src/time/chance';
 import { beats } from '../../src/time/beats';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { handPage } from './hand-page';
 
 setFlagsFromString('--expose-gc');
 const collect = runInNewContext('gc') as () => void;
@@ -35,15 +35,15 @@ const MINUTE_US = 60_000_000;
 
 /** What lives as long as the page does. */
 function session() {
-  const trace = new MessageTrace(GENERAL_MIDI);
-  const reader = createKitReader(GENERAL_MIDI);
+  const trace = new MessageTrace();
+  const decoder = new KitDecoder(GENERAL_MIDI);
   const faults = createFaultWatch(GENERAL_MIDI);
   const { normal } = chance(20260504);
   let nowMs = 10_000;
 
   /** Plays one take of so many minutes, as the pump drives it, twice a second. */
   function playTake(minutes: number): LiveTake {
-    const engine = new FakeOutput();
+    const hand = handPage({ nowMs });
     const timeline = new LiveTimeline({
       phrase,
       passages: [{ fromBar: 1, layer: 1 }],
@@ -51,32 +51,31 @@ function session() {
       windows: {},
       countInBars: 1,
     });
-    const run: TakeRun = new TakeRun({
+    const run: TakeRun = new TakeRun(hand.dependencies, {
       take: new LiveTake(timeline, GENERAL_MIDI),
-      engine,
-      clockMap: exactMap(0),
       click: () => ({ follows: 'meter', beats: 'all' }),
       reference: () => 'off',
-      nowMs: () => nowMs,
       // Every eighth cycle: they look back on the last 400 notes alone, and a day of them is long.
       onCycle: (at) => void (at % 8 === 0 && liveStats(run.take, at)),
     });
+    run.start();
+    const originMs = nowMs - run.nowUs() / 1000;
     let next = 0;
     while (run.nowUs() < minutes * MINUTE_US) {
       nowMs += 500;
-      engine.currentSeconds = nowMs / 1000;
-      engine.sounds.length = 0;
+      hand.freezeTo(nowMs);
+      hand.output.sounds.length = 0;
       const nowUs = run.nowUs();
       for (; timeline.notes[next]!.timeUs < nowUs - 50_000; next++) {
         const { timeUs, note } = timeline.notes[next]!;
-        const stampMs = run.originMs + timeUs / 1000 + 8 * normal();
+        const stampMs = originMs + timeUs / 1000 + 8 * normal();
         const pad = note.voice === 'bass drum' ? BASS_DRUM : SNARE;
-        const kind = reader.read(0x99, pad, 70);
-        run.receive(stampMs, 0x99, pad, 70);
-        trace.add(stampMs, nowMs, 0x99, pad, 70, kind, reader);
-        faults.message(Math.round(stampMs * 1000), 0x99, pad, 70);
+        hand.send(stampMs, 0x99, pad, 70);
+        const message = decoder.read(Math.round(stampMs * 1000), 0x99, pad, 70);
+        trace.add(message, nowMs);
+        faults.receive(message);
       }
-      run.tick();
+      hand.page.tick!();
     }
     run.stop();
     return run.take;

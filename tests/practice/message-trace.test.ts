@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { createKitReader } from '../../src/kit/kit-reader';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import { MessageTrace, TRACE_ROOM } from '../../src/practice/message-trace';
 import { voiceNumber } from '../../src/phrase/model/voice';
 
 function traced() {
-  const trace = new MessageTrace(GENERAL_MIDI);
-  const reader = createKitReader(GENERAL_MIDI);
+  const trace = new MessageTrace();
+  const decoder = new KitDecoder(GENERAL_MIDI);
   const send = (stampMs: number, handledMs: number, ...bytes: [number, number, number]) =>
-    trace.add(stampMs, handledMs, ...bytes, reader.read(...bytes), reader);
+    trace.add(decoder.read(stampMs * 1000, ...bytes), handledMs);
   return { trace, send };
 }
 

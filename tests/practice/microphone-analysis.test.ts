@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { performanceMsIn } from '../../src/practice/clock-table';
+import { performanceMsIn } from '../../src/practice/microphone-analysis';
 import { analyseRecording } from '../../src/practice/microphone-analysis';
 import { simulatedRoom } from '../clock/latency/microphone/simulated-room';
 

@@ -7,7 +7,7 @@ import { tracedMessages } from '../../src/practice/traced-messages';
 import { playHarbourKit } from '../view/played-trace';
 
 describe('figures of the last messages', () => {
-  const trace = new MessageTrace(EDGE_AND_RIM);
+  const trace = new MessageTrace();
   playHarbourKit(trace);
 
   it('count velocities in steps of eight', () => {
@@ -19,7 +19,7 @@ describe('figures of the last messages', () => {
 
   it('take all messages for the delivery, strokes or not', () => {
     expect(deliveryOf(trace).count).toBe(13);
-    expect(deliveryOf(new MessageTrace(EDGE_AND_RIM))).toEqual({
+    expect(deliveryOf(new MessageTrace())).toEqual({
       count: 0,
       p50: undefined,
       p99: undefined,

@@ -1,17 +1,13 @@
 import { deleteDB } from 'idb';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import type { TakeRun } from '../../src/practice/take-run';
 import { openTake } from '../../src/live/open-take';
 import { PracticeSession } from '../../src/practice/session.svelte';
-import type { AudioEngine } from '../../src/sound/audio-engine';
-import { AUDIO_STATES } from '../../src/sound/audio-state';
 import { PracticeDatabase } from '../../src/store/database';
 import { SettingsStore } from '../../src/store/settings-store';
 import { TakeJournal } from '../../src/store/take-journal';
 import type { Take } from '../../src/take/take';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { handPage } from './hand-page';
 
 const NAME = 'session-offset-under-test';
 const RIG_MS = 60;
@@ -39,20 +35,12 @@ beforeEach(async () => {
 
 describe('a take of a rig with an offset', () => {
   it('is judged and kept without the rig’s part, its raw times untouched', async () => {
-    let nowMs = 20_000;
-    let run: TakeRun | undefined;
+    const hand = handPage({ nowMs: 20_000 });
     const kept: Take[] = [];
-    const engine = Object.assign(new FakeOutput(), {
-      state: AUDIO_STATES.running,
-      start: async () => AUDIO_STATES.running,
-      observe: () => undefined,
-      onState: () => () => undefined,
-      setVolume: () => undefined,
-      prepare: () => undefined,
-    }) as unknown as AudioEngine;
     let offsetMs = RIG_MS;
     const session = new PracticeSession({
-      engine,
+      ...hand.dependencies,
+      rigs: { ...hand.dependencies.rigs, beginTake: () => offsetMs },
       takes: {
         add: async (take, summary, id) => {
           kept.push(take);
@@ -61,21 +49,17 @@ describe('a take of a rig with an offset', () => {
       },
       journal: new TakeJournal(new PracticeDatabase({ name: NAME })),
       settings: new SettingsStore(),
-      clockMap: exactMap(0),
-      kit: () => GENERAL_MIDI,
-      deviceOffsetMs: () => offsetMs,
-      onRun: (next) => (run = next ?? run),
-      nowMs: () => nowMs,
     });
     session.choosePhrase(ENTRY);
     await session.start();
+    const originMs = 20_000 - session.nowUs() / 1000;
     // Measured again while the take runs: the take goes on as it began.
     offsetMs = 0;
     for (let k = 0; k < 8; k++) {
-      nowMs = run!.originMs + k * 500 + RIG_MS;
-      session.receive(nowMs, 0x99, 38, 80);
+      hand.passTo(originMs + k * 500 + RIG_MS);
+      hand.send(hand.page.nowMs, 0x99, 38, 80);
     }
-    nowMs += 1000;
+    hand.passTo(hand.page.nowMs + 1000);
     await session.stop();
     const [take] = kept;
     expect(take!.deviceOffsetMs).toBe(RIG_MS);

@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import { PracticeSession } from '../../src/practice/session.svelte';
-import type { TakeRun } from '../../src/practice/take-run';
-import type { AudioEngine } from '../../src/sound/audio-engine';
 import { SettingsStore } from '../../src/store/settings-store';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { good } from '../../src/time/result';
+import { handPage } from './hand-page';
 
 const FILE = {
   title: 'Tow Line',
@@ -18,50 +16,36 @@ const FILE = {
 };
 const checked = checkPhrase(FILE);
 if (!checked.ok) throw new Error(checked.errors[0]!.message);
-const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.value };
+const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.value, own: true };
 
 function rig() {
-  const clock = { nowMs: 10_000 };
-  let run: TakeRun | undefined;
+  const hand = handPage();
   const settings = new SettingsStore(undefined);
-  const output = new FakeOutput();
-  output.currentSeconds = clock.nowMs / 1000;
-  const engine = Object.assign(output, {
-    setVolume: () => undefined,
-    onState: () => () => undefined,
-    start: async () => undefined,
-    observe: () => undefined,
-    prepare: () => undefined,
-  });
-  const parts = {
-    engine: engine as unknown as AudioEngine,
-    takes: { add: async () => ({ summary: {} as never }) },
+  const session = new PracticeSession({
+    ...hand.dependencies,
+    takes: {
+      add: async (_take, summary) => ({
+        summary: { ...summary, id: 'a' },
+        problem: undefined,
+      }),
+    },
     journal: {
       begin: () => ({
         id: 'a',
-        keep: async () => ({ ok: true, value: undefined }),
+        keep: async () => good(undefined),
         end: async () => undefined,
       }),
     },
     settings,
-    clockMap: exactMap(0),
-    kit: () => GENERAL_MIDI,
-    nowMs: () => clock.nowMs,
-    onRun: (one: TakeRun | undefined) => (run = one),
-  };
-  const session = new PracticeSession(parts as never);
-  session.choosePhrase(entry as never);
+  });
+  session.choosePhrase(entry);
+  /** To a time of the take that runs, the pump standing still. */
+  const freezeTo = (us: number) => hand.freezeTo(hand.page.nowMs + (us - session.nowUs()) / 1000);
   const strike = (us: number) => {
-    clock.nowMs = run!.originMs + us / 1000;
-    session.receive(clock.nowMs, 0x99, 38, 90);
+    freezeTo(us);
+    hand.send(hand.page.nowMs, 0x99, 38, 90);
   };
-  return {
-    session,
-    settings,
-    output,
-    strike,
-    passTo: (us: number) => (clock.nowMs = run!.originMs + us / 1000),
-  };
+  return { session, settings, hand, strike, passTo: freezeTo };
 }
 
 describe('where the lane stands', () => {
@@ -76,7 +60,7 @@ describe('where the lane stands', () => {
     await session.stop();
     expect(session.status).toBe('idle');
     expect(session.nowUs()).toBe(3_251_000);
-    session.setTempo(90);
+    session.choose({ tempoBpm: 90 });
     expect(session.nowUs()).toBe(0);
   });
 
@@ -95,11 +79,11 @@ describe('where the lane stands', () => {
 
 describe('the start of a take', () => {
   it('has its first clicks queued before anything else gets a turn', async () => {
-    const { session, output } = rig();
-    session.setTempo(120);
+    const { session, hand } = rig();
+    session.choose({ tempoBpm: 120 });
     await session.start();
     // One bar of 2/4 at 120 as count-in; 900 ms of the lead are left after the 600 ms before it.
-    expect(output.heardUs.slice(0, 2)).toEqual([-1_000_000, -500_000]);
+    expect(hand.output.heardUs.slice(0, 2)).toEqual([-1_000_000, -500_000]);
     await session.stop();
   });
 });
@@ -107,8 +91,8 @@ describe('the start of a take', () => {
 describe('the still page', () => {
   it('is kept with the other choices', () => {
     const { session, settings } = rig();
-    expect(session.stillPage).toBe(false);
-    session.setStillPage(true);
+    expect(session.choices.stillPage).toBe(false);
+    session.choose({ stillPage: true });
     expect(settings.read('practice', ChoicesShape, FIRST_CHOICES).stillPage).toBe(true);
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { withPad } from '../../src/kit/edit-kit';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { finishedTake, summaryOf } from '../../src/practice/finished-take';
@@ -11,8 +11,9 @@ import { openTake } from '../../src/live/open-take';
 import { TakeRun } from '../../src/practice/take-run';
 import { simulate } from '../../src/take/simulate';
 import { parseTake, writeTake } from '../../src/take/take-json';
+import { VOICES } from '../../src/phrase/model/voice';
 import { beats } from '../../src/time/beats';
-import { exactMap, FakeOutput } from '../sound/fake-output';
+import { handPage } from './hand-page';
 
 const FILE = {
   title: 'Tow Line',
@@ -32,9 +33,7 @@ const phrase = checked.value;
 
 /** A run on two clocks that agree: performance time in ms, audio time the same in seconds. */
 function rig() {
-  let nowMs = 10_000;
-  const engine = new FakeOutput();
-  engine.currentSeconds = nowMs / 1000;
+  const hand = handPage();
   const timeline = new LiveTimeline({
     phrase,
     passages: [{ fromBar: 1, layer: 1 }],
@@ -44,36 +43,34 @@ function rig() {
   });
   const take = new LiveTake(timeline, GENERAL_MIDI);
   const cycles: number[] = [];
-  const run = new TakeRun({
+  const run = new TakeRun(hand.dependencies, {
     take,
-    engine,
-    clockMap: exactMap(0),
     click: () => ({ follows: 'meter', beats: 'all' }),
     reference: () => 'off',
-    nowMs: () => nowMs,
     onCycle: (at) => cycles.push(at),
   });
-  /** Passes time in steps of the pump, up to a time of the take. */
-  const passTo = (us: number) => {
-    while (run.nowUs() < us) {
-      nowMs += 100;
-      engine.currentSeconds = nowMs / 1000;
-      run.tick();
-    }
-  };
-  /** Passes time in which the pump does not run. */
-  const freezeTo = (us: number) => {
-    nowMs = run.originMs + us / 1000;
-    engine.currentSeconds = nowMs / 1000;
-  };
+  run.start();
+  const originMs = hand.page.nowMs - run.nowUs() / 1000;
   const clicks = () =>
-    engine.sounds
+    hand.output.sounds
       .filter(({ cancelled }) => !cancelled)
       .map(({ event, atSeconds }) => ({
-        us: Math.round((atSeconds * 1000 - run.originMs) * 1000),
+        us: Math.round((atSeconds * 1000 - originMs) * 1000),
         sound: event.kind === 'click' ? event.sound : event.voice,
       }));
-  return { run, take, timeline, cycles, passTo, freezeTo, clicks };
+  return {
+    run,
+    take,
+    timeline,
+    cycles,
+    clicks,
+    /** To a time of the take, as the others. */
+    passTo: (us: number) => hand.passTo(originMs + us / 1000),
+    freezeTo: (us: number) => hand.freezeTo(originMs + us / 1000),
+    send: (us: number, ...bytes: [number, number, number]) =>
+      hand.send(originMs + us / 1000, ...bytes),
+    useKit: hand.useKit,
+  };
 }
 
 describe('a take from its count-in on', () => {
@@ -133,11 +130,11 @@ describe('a take from its count-in on', () => {
   });
 
   it('gives figures of what was played, cycle by cycle, and keeps a take that opens again the same', () => {
-    const { run, take, timeline, passTo } = rig();
+    const { run, take, timeline, passTo, send } = rig();
     const played = simulate(timeline.notes.slice(0, 12), { biasMs: 8 }, 3).messages;
     for (const { timeUs, status, data1, data2 } of played) {
       passTo(timeUs);
-      run.receive(run.originMs + timeUs / 1000, status, data1, data2);
+      send(timeUs, status, data1, data2);
     }
     passTo(3_400_000);
     const stats = liveStats(take, 3);
@@ -171,13 +168,13 @@ describe('a take from its count-in on', () => {
   });
 
   it('judges again what was played when a note gets a voice in the middle, and opens the same', () => {
-    const { run, passTo, timeline } = rig();
+    const { run, passTo, timeline, send, useKit } = rig();
     const NEW_NOTE = 91;
     const strike = (i: number) => {
       const { timeUs, note } = timeline.notes[i]!;
       passTo(timeUs);
       const pad = note.voice === 'bass drum' ? NEW_NOTE : 38;
-      run.receive(run.originMs + timeUs / 1000, 0x99, pad, 70);
+      send(timeUs, 0x99, pad, 70);
     };
     for (let i = 0; i < 9; i++) strike(i);
     passTo(2_600_000);
@@ -185,7 +182,7 @@ describe('a take from its count-in on', () => {
       Array.from(run.take.noteVerdict.subarray(0, 12), (code) => LANE_VERDICTS[code]);
     const heard = ['in time', 'in time', 'missed'];
     expect(verdicts().slice(0, 6)).toEqual([...heard, ...heard]);
-    run.useKit(withPad(GENERAL_MIDI, NEW_NOTE, 'bass drum', 'Mine'));
+    useKit(withPad(GENERAL_MIDI, NEW_NOTE, 'bass drum', 'Mine'));
     for (let i = 9; i < 12; i++) strike(i);
     passTo(3_400_000);
     expect(verdicts()).toEqual(Array(12).fill('in time'));
@@ -194,15 +191,37 @@ describe('a take from its count-in on', () => {
     expect(opened.judgement.notes.map(({ verdict }) => verdict)).toEqual(Array(12).fill('in time'));
   });
 
+  it('goes on through a new kit as its replay does: opening, double triggers and all', () => {
+    const { run, passTo, send, useKit } = rig();
+    passTo(100_000);
+    send(20_000, 0xb9, 4, 0);
+    send(250_000, 0x99, 38, 110);
+    useKit(EDGE_AND_RIM);
+    // 12 ms after the stroke before the new kit, and much softer: the pad's doing.
+    send(262_000, 0x99, 38, 12);
+    send(500_000, 0x99, 46, 80);
+    passTo(1_000_000);
+    const read = (take: LiveTake) =>
+      Array.from({ length: take.strokeCount }, (_, j) => [
+        take.strokeTimeUs[j],
+        VOICES[take.strokeVoice[j]!],
+        take.strokeSetAside[j],
+      ]);
+    const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 1_000_000))!;
+    expect(read(run.take)).toEqual(read(opened.lane));
+    expect(run.take.countStrokes()).toMatchObject({ doubleTriggers: 1 });
+    expect(run.take.kit).toBe(EDGE_AND_RIM);
+  });
+
   it('lays out what is due before strokes that come after a long standstill are judged', () => {
-    const { run, timeline, freezeTo } = rig();
+    const { run, timeline, freezeTo, send } = rig();
     const laidUs = timeline.notes.at(-1)!.timeUs;
     freezeTo(laidUs + 10_000_000);
     // Every note falls on a partial of 250 ms, whatever has been laid out.
     const strokes = Array.from({ length: 20 }, (_, i) => ({
       timeUs: Math.ceil(laidUs / 250_000) * 250_000 + (i + 1) * 250_000,
     }));
-    for (const { timeUs } of strokes) run.receive(run.originMs + timeUs / 1000, 0x99, 38, 70);
+    for (const { timeUs } of strokes) send(timeUs, 0x99, 38, 70);
     const answered = Array.from(
       run.take.strokeNote.subarray(0, 20),
       (note) => run.take.noteTimeUs[note],

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { createFaultWatch } from '../../src/kit/faults/fault-watch';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import { readMidiFile } from '../../src/take/read-midi-file';
 
 /**
@@ -23,8 +24,9 @@ describe('the fault watch over real playing', () => {
       const file = readMidiFile(readFileSync(FOLDER + name));
       if (!file.ok) throw new Error(file.errors[0]!.message);
       const watch = createFaultWatch(EDGE_AND_RIM);
+      const decoder = new KitDecoder(EDGE_AND_RIM);
       for (const { timeUs, status, data1, data2 } of file.value.messages)
-        watch.message(timeUs, status, data1, data2);
+        watch.receive(decoder.read(timeUs, status, data1, data2));
       const found = watch.report();
       expect(new Set(found.map(({ fault }) => fault)).size).toBe(SATURATED.has(name) ? 1 : 0);
       expect(found.map(({ pad }) => pad)).toEqual(SATURATED.get(name) ?? []);

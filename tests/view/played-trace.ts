@@ -1,5 +1,5 @@
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
-import { createKitReader } from '../../src/kit/kit-reader';
+import { KitDecoder } from '../../src/kit/kit-decoder';
 import type { MessageTrace } from '../../src/practice/message-trace';
 
 /**
@@ -8,9 +8,9 @@ import type { MessageTrace } from '../../src/practice/message-trace';
  * pedal half down, and a note that no kit knows.
  */
 export function playHarbourKit(trace: MessageTrace): void {
-  const reader = createKitReader(EDGE_AND_RIM);
+  const decoder = new KitDecoder(EDGE_AND_RIM);
   const send = (stampMs: number, delayMs: number, ...bytes: [number, number, number]) =>
-    trace.add(stampMs, stampMs + delayMs, ...bytes, reader.read(...bytes), reader);
+    trace.add(decoder.read(stampMs * 1000, ...bytes), stampMs + delayMs);
   for (let i = 0; i < 10; i++) send(1000 * i, i === 9 ? 60 : 2, 0x99, 38, 20 + 10 * i);
   send(9008, 2, 0x99, 38, 30);
   send(9500, 1, 0xb9, 4, 63);

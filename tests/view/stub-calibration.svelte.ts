@@ -3,7 +3,7 @@ import type { DeviceAndHabit, TapEstimate } from '../../src/clock/latency/tap-es
 import type { HeardOutcome } from '../../src/practice/microphone-analysis';
 import type { MicrophonePhase } from '../../src/practice/microphone-calibration.svelte';
 import type { PlayedPhase } from '../../src/practice/played-calibration.svelte';
-import type { Measured } from '../../src/practice/rigs.svelte';
+import type { OffsetMeasurement } from '../../src/practice/rigs.svelte';
 import type {
   CalibrationParts,
   MicrophoneParts,
@@ -18,7 +18,7 @@ class StubRigs implements RigParts {
   playedToClick = $state.raw<PlayedToClick>();
   notices = $state.raw<readonly string[]>([]);
   radioAdvice = $state<string>();
-  readonly kept: Measured[] = [];
+  readonly kept: OffsetMeasurement[] = [];
 
   async refresh() {}
   settle() {}
@@ -26,7 +26,7 @@ class StubRigs implements RigParts {
   beginTake() {
     return 0;
   }
-  async keep(measured: Measured) {
+  async keep(measured: OffsetMeasurement) {
     this.kept.push(measured);
     this.profile = { ...this.rig, ...measured, measuredAt: '2026-11-25T10:00:00Z' };
   }

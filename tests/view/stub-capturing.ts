@@ -45,8 +45,8 @@ export class StubCapturing extends Capturing {
       inputs,
       rigs: calibration.rigs,
       practised: () => {
-        const { phrase, layer, tempoBpm } = session;
-        return phrase && { phrase, layer, tempoBpm };
+        const { phrase, choices } = session;
+        return phrase && { phrase, layer: choices.layer, tempoBpm: choices.tempoBpm };
       },
       stopOthers: () => session.stop(),
       nowMs: () => hand.nowMs,

@@ -27,79 +27,21 @@ export class StubSession implements SessionParts {
   get phrase() {
     return this.entry?.phrase;
   }
-  get phraseId() {
-    return this.entry?.id ?? '';
-  }
-  get layer() {
-    return this.#choices.layer;
-  }
-  get tempoBpm() {
-    return this.#choices.tempoBpm;
-  }
-  get click() {
-    return this.#choices.click;
-  }
-  get reference() {
-    return this.#choices.reference;
-  }
-  get countInBars() {
-    return this.#choices.countInBars;
-  }
-  get windows() {
-    return this.#choices.windows;
-  }
-  get moveOn() {
-    return this.#choices.moveOn;
-  }
-  get stillPage() {
-    return this.#choices.stillPage;
-  }
-  get volume() {
-    return this.#choices.volume;
+  get choices(): Choices {
+    return { ...this.#choices, phraseId: this.entry?.id ?? '' };
   }
 
   nowUs = () => this.placeUs;
   choosePhrase(entry: LibraryPhrase) {
     this.entry = entry;
   }
-  chooseLayer(layer: number) {
-    this.#choose({ layer });
-  }
-  setTempo(tempoBpm: number) {
-    this.#choose({ tempoBpm });
-  }
-  setClick(click: Choices['click']) {
-    this.#choose({ click });
-  }
-  setReference(reference: Choices['reference']) {
-    this.#choose({ reference });
-  }
-  setCountIn(countInBars: number) {
-    this.#choose({ countInBars });
-  }
-  setWindows(windows: Choices['windows']) {
-    this.#choose({ windows });
-  }
-  setMoveOn(moveOn: boolean) {
-    this.#choose({ moveOn });
-  }
-  setStillPage(stillPage: boolean) {
-    this.#choose({ stillPage });
-  }
-  setVolume(volume: number) {
-    this.#choose({ volume });
+  choose(some: Partial<Choices>) {
+    this.#choices = { ...this.#choices, ...some };
   }
   async start() {
     this.status = 'playing';
   }
   async stop() {
     this.status = 'idle';
-  }
-  useKit() {}
-  receive() {
-    return 0;
-  }
-  #choose(some: Partial<Choices>) {
-    this.#choices = { ...this.#choices, ...some };
   }
 }

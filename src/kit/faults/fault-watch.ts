@@ -1,29 +1,26 @@
 import type { Kit } from '../kit';
-import { createKitReader, OPENING, STROKE } from '../kit-reader';
+import type { KitMessage } from '../kit-decoder';
+import { OPENING, STROKE, UNMAPPED } from '../kit-reader';
 import { createChatter } from './chatter';
 import { createFlood } from './flood';
+import { countOf } from '../../phrase/model/words';
 import { KIT_FAULTS, type KitFault } from './kit-fault';
 import { createOpeningWatch } from './opening-watch';
 import { createSetAsideCounts } from './set-aside-counts';
 import { createVelocityCounts } from './velocity-counts';
 import { createWireless } from './wireless';
-import { countOf } from '../../phrase/model/words';
 
 /** Watches everything a kit sends for faults that are not the player's. */
 export interface FaultWatch {
-  /** A raw message with its own time, integer microseconds. Allocates nothing. */
-  message(timeUs: number, status: number, data1: number, data2: number): void;
+  /** A message as the kit's decoder reads it. Allocates nothing. */
+  receive(message: KitMessage): void;
   /** What was found so far, in the order of KIT_FAULTS, the most frequent first within each. */
   report(): readonly KitFault[];
-  /** Every velocity a pad sent, ascending, for its curve. */
-  velocitiesOf(note: number): readonly number[];
-  /** Notes without a pad, with how often they came, most frequent first: to be offered for mapping. */
-  unmapped(): readonly { readonly note: number; readonly count: number }[];
 }
 
 /** @example createFaultWatch(GENERAL_MIDI).report() // => [] */
 export function createFaultWatch(kit: Kit): FaultWatch {
-  const reader = createKitReader(kit);
+  const unmappedNotes = new Uint32Array(128);
   const setAside = createSetAsideCounts(kit);
   const velocities = createVelocityCounts();
   const chatter = createChatter();
@@ -31,19 +28,15 @@ export function createFaultWatch(kit: Kit): FaultWatch {
   const flood = createFlood();
   const wireless = createWireless();
   const name = (note: number) => kit.pads.find((pad) => pad.note === note)?.name ?? `note ${note}`;
-  const unmapped = () =>
-    Array.from(reader.unmapped, (count, note) => ({ note, count }))
-      .filter(({ count }) => count > 0)
-      .sort((a, b) => b.count - a.count || a.note - b.note);
 
   return {
-    message(timeUs, status, data1, data2) {
-      flood.add(timeUs, status);
-      const kind = reader.read(status, data1, data2);
-      if (kind === OPENING) opening.moved(data2);
+    receive(message) {
+      const { timeUs, kind, pad, velocity } = message;
+      flood.add(timeUs, message.status);
+      if (kind === OPENING) opening.moved(message.data2);
+      if (kind === UNMAPPED) unmappedNotes[pad]!++;
       if (kind !== STROKE) return;
-      const { pad, velocity } = reader;
-      setAside.add(timeUs, pad, velocity);
+      setAside.add(message);
       velocities.add(pad, velocity);
       chatter.add(timeUs, pad, velocity);
       opening.struck(pad);
@@ -57,20 +50,19 @@ export function createFaultWatch(kit: Kit): FaultWatch {
         ...opening.report(),
         ...flood.report(),
         ...wireless.report(),
-        ...unmapped().map(unmappedFault),
+        ...unmappedFaults(unmappedNotes),
       ];
       const place = ({ fault }: KitFault) => KIT_FAULTS.indexOf(fault);
       return found.sort((a, b) => place(a) - place(b) || b.count - a.count);
     },
-    velocitiesOf: (note) => velocities.velocitiesOf(note),
-    unmapped,
   };
 }
 
-const unmappedFault = ({ note, count }: { note: number; count: number }): KitFault => ({
-  fault: 'unmapped note',
-  pad: note,
-  count,
-  sentence: `Note ${note} came ${countOf(count, 'time')} and belongs to no pad of this kit.`,
-  advice: 'Say which pad it is; the strokes are kept and can be judged again.',
-});
+const unmappedFaults = (counts: Uint32Array): KitFault[] =>
+  Array.from(counts, (count, note): KitFault => ({
+    fault: 'unmapped note',
+    pad: note,
+    count,
+    sentence: `Note ${note} came ${countOf(count, 'time')} and belongs to no pad of this kit.`,
+    advice: 'Say which pad it is; the strokes are kept and can be judged again.',
+  })).filter(({ count }) => count > 0);

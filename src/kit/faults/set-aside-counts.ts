@@ -1,13 +1,14 @@
 import type { Kit } from '../kit';
-import { createSetAside } from '../live-set-aside';
+import type { KitMessage } from '../kit-decoder';
 import { CROSSTALK, DOUBLE_TRIGGER, KEPT } from '../pad-fault';
 import { padGroups } from '../pad-groups';
 import type { KitFault, PadName } from './kit-fault';
 import { countOf } from '../../phrase/model/words';
 
-/** Counts double triggers and crosstalk per pad, by the rule that sets them aside in takes. */
+/** Counts double triggers and crosstalk per pad, as the kit's decoder sets them aside. */
 export interface SetAsideCounts {
-  add(timeUs: number, note: number, velocity: number): void;
+  /** A stroke. */
+  add(stroke: KitMessage): void;
   report(name: PadName): KitFault[];
   /** Strokes per note number, faults included. */
   readonly strokes: Uint32Array;
@@ -24,13 +25,13 @@ const MARGIN_MS = 4;
 
 /** @example createSetAsideCounts(GENERAL_MIDI).report(String) // => [] */
 export function createSetAsideCounts(kit: Kit): SetAsideCounts {
-  const setAside = createSetAside(kit);
   const { ofNote, names } = padGroups(kit);
   const lastUs = new Float64Array(names.length).fill(-Infinity);
   const longestUs = new Float64Array(128);
   const padOf = new Uint8Array(IN_SIGHT);
   const whyOf = new Uint8Array(IN_SIGHT);
-  const next = new Float64Array(1);
+  /** Number of the first stroke that was counted; those before it are not looked at. */
+  let first = -1;
   const strokes = new Uint32Array(128);
   const doubleTriggers = new Uint32Array(128);
   const crosstalk = new Uint32Array(128);
@@ -47,18 +48,15 @@ export function createSetAsideCounts(kit: Kit): SetAsideCounts {
     strokes,
     doubleTriggers,
     crosstalk,
-    add(timeUs, note, velocity) {
+    add({ timeUs, pad: note, stroke, setAside: why, changedCount, changedStroke, changedTo }) {
       const group = ofNote[note]!;
-      if (group < 0) return;
-      const index = next[0]!;
-      next[0] = index + 1;
+      if (first < 0) first = stroke;
       strokes[note]!++;
-      const why = setAside.add(index, timeUs, group, velocity);
-      padOf[index % IN_SIGHT] = note;
-      whyOf[index % IN_SIGHT] = KEPT;
-      count(index % IN_SIGHT, why);
-      for (let c = 0; c < setAside.changedCount; c++)
-        count(setAside.changedIndex[c]! % IN_SIGHT, setAside.changedTo[c]!);
+      padOf[stroke % IN_SIGHT] = note;
+      whyOf[stroke % IN_SIGHT] = KEPT;
+      count(stroke % IN_SIGHT, why);
+      for (let c = 0; c < changedCount; c++)
+        if (changedStroke[c]! >= first) count(changedStroke[c]! % IN_SIGHT, changedTo[c]!);
       if (why !== DOUBLE_TRIGGER) {
         lastUs[group] = timeUs;
         return;

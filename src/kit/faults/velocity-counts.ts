@@ -3,8 +3,6 @@ import type { KitFault, PadName } from './kit-fault';
 /** How often each pad sent each velocity. */
 export interface VelocityCounts {
   add(note: number, velocity: number): void;
-  /** Every stroke's velocity of a pad, ascending. */
-  velocitiesOf(note: number): number[];
   report(name: PadName): KitFault[];
 }
 
@@ -15,7 +13,7 @@ const SPIKE_FROM = 0.1;
 /** A spike has more strokes than the next velocities below it together. */
 const BESIDE = 10;
 
-/** @example createVelocityCounts().velocitiesOf(38) // => [] */
+/** @example createVelocityCounts().report(String) // => [] */
 export function createVelocityCounts(): VelocityCounts {
   const counts = new Uint32Array(128 * 128);
   const strokesOf = (note: number, from: number, to: number) => {
@@ -26,12 +24,6 @@ export function createVelocityCounts(): VelocityCounts {
   return {
     add(note, velocity) {
       counts[note * 128 + velocity]!++;
-    },
-    velocitiesOf(note) {
-      const all: number[] = [];
-      for (let velocity = 1; velocity <= TOP; velocity++)
-        for (let n = counts[note * 128 + velocity]!; n > 0; n--) all.push(velocity);
-      return all;
     },
     report(name) {
       const faults: KitFault[] = [];

@@ -1,15 +1,15 @@
-import type { ClockMap } from '../../clock/audio-clock-map';
 import type { Kit } from '../../kit/kit';
-import { createKitReader, STROKE, UNMAPPED } from '../../kit/kit-reader';
+import type { KitMessage } from '../../kit/kit-decoder';
+import { STROKE, UNMAPPED } from '../../kit/kit-reader';
 import { clickPattern, type BeatMark } from '../../sound/click-pattern';
 import { sessionSounds } from '../../sound/session-sounds';
 import type { SoundEvent } from '../../sound/sound-event';
-import type { SoundOutput } from '../../sound/sound-output';
-import { createSoundSchedule, type SoundSchedule } from '../../sound/sound-schedule';
 import type { RawMessage } from '../../kit/raw-message';
+import type { PlayedTo } from '../../midi/stroke-source';
 import type { Meter } from '../../time/meter';
 import { remainder } from '../../time/whole';
 import { MessageLog } from '../../live/message-log';
+import { LEAD_IN_MS, Transport, type TransportDependencies } from '../transport';
 
 export interface CaptureClick {
   readonly bpm: number;
@@ -18,18 +18,17 @@ export interface CaptureClick {
 }
 
 export interface CaptureRunOptions {
-  readonly engine: SoundOutput;
-  readonly clockMap: ClockMap;
-  readonly nowMs: () => number;
   readonly kit: Kit;
   /** The rig's part of every offset, taken off each message's time. */
   readonly deviceOffsetMs: number;
   /** Undefined to listen without one. */
   readonly click: CaptureClick | undefined;
+  /** What a file or a simulated player plays, if anything. */
+  readonly timeline: PlayedTo['timeline'] | undefined;
+  /** Called about ten times a second. */
+  readonly onTick: () => void;
 }
 
-/** Nothing sounds sooner than this after the start, so that the first click is not cut. Chosen, not measured. */
-const BEFORE_MS = 600;
 /** Who rests so long has stopped; to a click, who rests so many bars. Chosen, not measured. */
 export const REST_MS = 4000;
 const REST_BARS = 2;
@@ -38,45 +37,43 @@ export const MOST_MS = 300_000;
 
 /**
  * Listens to somebody who plays a phrase several times round, to a click or to none. Messages go into columns of
- * plain numbers, and nothing is worked out before it is over. The pump calls `tick`.
+ * plain numbers, and nothing is worked out before it is over.
  */
 export class CaptureRun {
-  /** Performance time, ms, of bar 1 beat 1; without a click, of the beginning. */
-  readonly originMs: number;
   /** Strokes so far, the kit's faults among them. */
   strokes = 0;
   /** Strokes on notes that the kit has no pad for. */
   unmapped = 0;
   readonly #options: CaptureRunOptions;
   readonly #log = new MessageLog();
-  readonly #reader;
-  readonly #sounds: SoundSchedule | undefined;
+  readonly #transport: Transport;
+  readonly #deviceOffsetUs: number;
   readonly #restMs: number;
-  #firstMs = Infinity;
-  #lastMs = -Infinity;
+  #firstUs = Infinity;
+  #lastUs = -Infinity;
 
-  constructor(options: CaptureRunOptions) {
-    const { engine, clockMap, nowMs, kit, click } = options;
+  constructor(dependencies: TransportDependencies, options: CaptureRunOptions) {
+    const { click, deviceOffsetMs, timeline, onTick } = options;
     this.#options = options;
-    this.#reader = createKitReader(kit);
-    const beatMs = click ? 60_000 / click.bpm : 0;
-    const countInMs = click ? click.countInBars * click.meter.beatsPerBar * beatMs : 0;
-    this.originMs = nowMs() + BEFORE_MS + countInMs;
-    this.#restMs = Math.max(REST_MS, REST_BARS * (click?.meter.beatsPerBar ?? 0) * beatMs);
-    this.#sounds =
-      click &&
-      createSoundSchedule({
-        clockMap,
-        engine,
-        originPerformanceMs: this.originMs,
-        fromUs: Math.round(-countInMs * 1000),
-        events: (fromUs, toUs) => clicksBetween(click, fromUs, toUs),
-      });
+    this.#deviceOffsetUs = Math.round(deviceOffsetMs * 1000);
+    const barMs = click ? click.meter.beatsPerBar * (60_000 / click.bpm) : 0;
+    this.#restMs = Math.max(REST_MS, REST_BARS * barMs);
+    this.#transport = new Transport(dependencies, {
+      leadInMs: LEAD_IN_MS.countIn,
+      fromUs: -Math.round((click?.countInBars ?? 0) * barMs * 1000),
+      ...(click && { sounds: (fromUs, toUs) => clicksBetween(click, fromUs, toUs) }),
+      timeline,
+      onMessage: (stampUs, message) => this.#receive(stampUs, message),
+      onTick: () => {
+        this.#log.makeRoom();
+        onTick();
+      },
+    });
   }
 
-  /** Integer microseconds from the origin. */
+  /** Integer microseconds from bar 1 beat 1; without a click, from the beginning. */
   nowUs(): number {
-    return Math.round((this.#options.nowMs() - this.originMs) * 1000);
+    return this.#transport.nowUs();
   }
 
   get kit(): Kit {
@@ -104,31 +101,18 @@ export class CaptureRun {
 
   /** Seconds since the first stroke. */
   get seconds(): number {
-    return Math.max(0, (this.#options.nowMs() - this.#firstMs) / 1000);
+    return Math.max(0, (this.nowUs() - this.#firstUs) / 1e6);
   }
 
   /** Whether the player has rested, or played long enough. */
   get isOver(): boolean {
-    if (this.#firstMs === Infinity) return false;
-    const nowMs = this.#options.nowMs();
-    return nowMs - this.#lastMs > this.#restMs || nowMs - this.#firstMs > MOST_MS;
+    if (this.#firstUs === Infinity) return false;
+    const nowUs = this.nowUs();
+    return nowUs - this.#lastUs > this.#restMs * 1000 || nowUs - this.#firstUs > MOST_MS * 1000;
   }
 
-  /** A raw message with its own time on the performance clock, ms. */
-  receive(timeMs: number, status: number, data1: number, data2: number): void {
-    const sinceMs = timeMs - this.originMs - this.#options.deviceOffsetMs;
-    this.#log.add(Math.round(sinceMs * 1000), status, data1, data2);
-    const kind = this.#reader.read(status, data1, data2);
-    if (kind === STROKE) this.strokes++;
-    else if (kind === UNMAPPED) this.unmapped++;
-    else return;
-    if (timeMs < this.#firstMs) this.#firstMs = timeMs;
-    if (timeMs > this.#lastMs) this.#lastMs = timeMs;
-  }
-
-  tick(): void {
-    this.#log.makeRoom();
-    this.#sounds?.fill();
+  start(): void {
+    this.#transport.start();
   }
 
   /** Everything that came in; times from the origin, the rig's offset taken off. */
@@ -137,7 +121,16 @@ export class CaptureRun {
   }
 
   stop(): void {
-    this.#sounds?.stop();
+    this.#transport.stop();
+  }
+
+  #receive(stampUs: number, { kind, status, data1, data2 }: KitMessage): void {
+    this.#log.add(stampUs - this.#deviceOffsetUs, status, data1, data2);
+    if (kind === STROKE) this.strokes++;
+    else if (kind === UNMAPPED) this.unmapped++;
+    else return;
+    if (stampUs < this.#firstUs) this.#firstUs = stampUs;
+    if (stampUs > this.#lastUs) this.#lastUs = stampUs;
   }
 }
 

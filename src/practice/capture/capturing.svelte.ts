@@ -1,38 +1,64 @@
+import { capture, type CaptureRefusal, type CaptureReport } from '../../capture/capture';
+import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
 import { takeInFile } from '../../capture/take-in-file';
-import { startPump } from '../../clock/pump';
-import { keepScreenOn } from '../../clock/wake-lock';
-
+import type { ClockMap } from '../../clock/audio-clock-map';
+import { plainTimeline, type LiveTimeline } from '../../live/live-timeline';
+import { layerShape } from '../../phrase/layers/layer-shape';
+import type { Phrase } from '../../phrase/model/phrase';
+import type { AudioEngine } from '../../sound/audio-engine';
+import type { CaptureStore } from '../../store/capture-store';
+import type { SettingsStore } from '../../store/settings-store';
 import { readMidiFile } from '../../take/read-midi-file';
 import { parseMeter } from '../../time/meter';
 import type { Result } from '../../time/result';
+import type { Inputs } from '../inputs.svelte';
+import { isoNow } from '../iso-now';
+import { JournalWriter } from '../journal-writer';
 import type { Player } from '../players';
-import {
-  CaptureChoicesShape,
-  FIRST_CAPTURE_CHOICES,
-  type CaptureChoices,
-  type Way,
-} from './capture-choices';
+import type { Rigs } from '../rigs.svelte';
+import type { TransportDependencies } from '../transport';
+import { CaptureChoicesShape, FIRST_CAPTURE_CHOICES, type CaptureChoices } from './capture-choices';
 import { CaptureRun } from './capture-run';
-import type { CapturingParts } from './capturing-parts';
 import type { Corrections } from '../../capture/corrections';
 import { CaptureHistory } from './capture-history.svelte';
-import { nothingPlayed } from './nothing-played';
-import { CaptureJournal } from './capture-journal';
-import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
-import { roundsToPlay } from './rounds-to-play';
-import { capture, type CaptureRefusal, type CaptureReport } from '../../capture/capture';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
+/** What capturing works with. */
+export interface CapturingDependencies extends TransportDependencies {
+  readonly engine: AudioEngine;
+  readonly clockMap: ClockMap;
+  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
+  readonly plays: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
+  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit' | 'port' | 'file'>;
+  readonly rigs: Pick<Rigs, 'beginTake' | 'look'>;
+  /** What a player who plays by himself plays: the phrase chosen for practice, at its layer and tempo. */
+  readonly practised: () => { phrase: Phrase; layer: number; tempoBpm: number } | undefined;
+  /** Practising ends where capturing begins. */
+  readonly stopOthers: () => Promise<void>;
+  /** ISO 8601. */
+  readonly dateTime?: () => string;
+  readonly newId?: () => string;
+}
+
+/** Somebody is listened to: what was played so far, whenever it is asked, and how much of it is written down. */
+interface Listening {
+  readonly run: CaptureRun;
+  readonly soFar: () => CaptureTake;
+  readonly journal: JournalWriter;
+  written: number;
+}
+
 const SETTING = 'capture';
+/** Rounds a simulated player plays: enough for capture to be sure. Chosen. */
+const ROUNDS = 8;
 
 /**
  * Catches a phrase that is played several times round, and has it written down. What was played is kept on this
  * machine, and can be written down again in another meter or at another tempo.
  */
 export class Capturing {
-  readonly #parts: CapturingParts;
-  readonly #nowMs: () => number;
+  readonly #dependencies: CapturingDependencies;
   readonly #kept: CaptureHistory;
   #choices: CaptureChoices = $state.raw(FIRST_CAPTURE_CHOICES);
   #status: CaptureStatus = $state('idle');
@@ -48,17 +74,13 @@ export class Capturing {
   #corrections: Corrections = $state.raw({});
   /** Worked out when it is looked at, and again when a correction is made. */
   readonly #outcome = $derived(this.#played && capture(this.#played, this.#corrections));
-  #run: CaptureRun | undefined;
-  /** What was played so far, for as long as it listens. */
-  #soFar: (() => CaptureTake) | undefined;
-  #handOver: (() => void) | undefined;
-  #letGo: (() => void)[] = [];
+  #listening: Listening | undefined;
 
-  constructor(parts: CapturingParts) {
-    this.#parts = parts;
-    this.#nowMs = parts.nowMs ?? (() => performance.now());
-    this.#kept = new CaptureHistory(parts.plays);
-    this.#choices = parts.settings.read(SETTING, CaptureChoicesShape, FIRST_CAPTURE_CHOICES);
+  constructor(dependencies: CapturingDependencies) {
+    this.#dependencies = dependencies;
+    const { plays, settings } = dependencies;
+    this.#kept = new CaptureHistory(plays);
+    this.#choices = settings.read(SETTING, CaptureChoicesShape, FIRST_CAPTURE_CHOICES);
   }
 
   get choices(): CaptureChoices {
@@ -113,11 +135,8 @@ export class Capturing {
 
   choose(some: Partial<CaptureChoices>): void {
     this.#choices = { ...this.#choices, ...some };
-    this.#parts.settings.write(SETTING, this.#choices);
-  }
-  chooseWay(way: Way): void {
-    this.choose({ way });
-    this.#noProblem();
+    this.#dependencies.settings.write(SETTING, this.#choices);
+    if (some.way !== undefined) this.#noProblem();
   }
 
   /** Writes it down otherwise; undefined takes a correction back. */
@@ -136,7 +155,7 @@ export class Capturing {
 
   /** Reads what is written down below again, by the kit as it is now. */
   readAgain(): void {
-    const { playedKit } = this.#parts.inputs;
+    const { playedKit } = this.#dependencies.inputs;
     if (this.#played) this.#keep({ ...this.#played, kit: playedKit });
   }
 
@@ -146,15 +165,14 @@ export class Capturing {
     this.#status = 'starting';
     this.#noProblem();
     this.#strokes = this.#seconds = this.#bar = this.#beat = 0;
-    const { engine, clockMap, inputs, rigs, stopOthers, pump = startPump } = this.#parts;
-    const { screenOn = keepScreenOn } = this.#parts;
+    const { engine, inputs, rigs, stopOthers } = this.#dependencies;
     await stopOthers();
     const { name, sentence } = await engine.start();
-    if (this.#statusNow() !== 'starting') return;
-    const { way, tempoBpm, countInBars } = this.#choices;
+    if (this.status !== 'starting') return;
+    const { way, tempoBpm, countInBars, meter } = this.#choices;
     const click =
       way === 'to the click'
-        ? { bpm: tempoBpm, meter: parseMeter(this.#choices.meter)!, countInBars }
+        ? { bpm: tempoBpm, meter: parseMeter(meter)!, countInBars }
         : undefined;
     if (name !== 'running') {
       this.#problem = click ? `There is no click: ${sentence}` : sentence;
@@ -163,50 +181,36 @@ export class Capturing {
         return;
       }
     }
-    this.#observe();
-    const run = new CaptureRun({
-      engine,
-      clockMap,
-      nowMs: this.#nowMs,
+    const run: CaptureRun = new CaptureRun(this.#dependencies, {
       kit: inputs.playedKit,
       deviceOffsetMs: rigs.beginTake(inputs.player),
       click,
+      timeline: this.#roundsToPlay(click?.bpm),
+      onTick: () => this.#tick(listening),
     });
-    this.#run = run;
-    const playing = this.#beginPlay(run);
-    this.#soFar = playing;
-    const journal = new CaptureJournal(this.#kept);
-    const screen = screenOn();
-    this.#letGo = [
-      () => screen.release(),
-      inputs.overhear((...message) => run.receive(...message)),
-      () => run.stop(),
-      ...this.#followed(run, click?.bpm),
-      pump(() => {
-        this.#tick(run);
-        if (this.#run === run) journal.tick(run, playing, this.#nowMs());
-      }),
-    ];
+    const soFar = this.#beginPlay(run);
+    const listening: Listening = { run, soFar, journal: new JournalWriter(), written: 0 };
+    this.#listening = listening;
     this.#status = click ? 'counting in' : 'listening';
+    run.start();
   }
 
   /** Stops listening and writes down what was played, if anything was. */
   stop(): void {
-    const run = this.#run;
-    const soFar = this.#soFar;
-    for (const letGo of this.#letGo) letGo();
-    this.#letGo = [];
-    this.#run = this.#soFar = undefined;
+    const listening = this.#listening;
+    this.#listening = undefined;
     this.#status = 'idle';
-    if (!run || !soFar) return;
-    const { player, midi } = this.#parts.inputs;
+    if (!listening) return;
+    const { run, soFar } = listening;
+    run.stop();
+    const { player, port } = this.#dependencies.inputs;
     this.#strokes = run.strokes;
     if (run.strokes + run.unmapped === 0) {
       this.#ended = { how: 'silent', player };
       return;
     }
     this.#keep({ ...soFar(), isCutShort: false });
-    if (player === 'kit' && midi.kind !== 'ready') this.#ended = { how: 'unplugged', player };
+    if (player === 'kit' && port.state.kind !== 'ready') this.#ended = { how: 'unplugged', player };
   }
 
   /** Takes a MIDI file as if it had just been played; what is wrong with it is the problem told. */
@@ -223,7 +227,7 @@ export class Capturing {
   }
 
   #newPlay() {
-    const { newId = () => crypto.randomUUID(), dateTime = isoNow } = this.#parts;
+    const { newId = () => crypto.randomUUID(), dateTime = isoNow } = this.#dependencies;
     return { id: newId(), at: dateTime(), isCutShort: false };
   }
 
@@ -257,47 +261,61 @@ export class Capturing {
   }
 
   #endedWords(): string | undefined {
-    const { inputs } = this.#parts;
+    const { inputs } = this.#dependencies;
     if (this.#ended?.player !== inputs.player) return undefined;
     if (this.#ended.how === 'silent') return nothingPlayed(inputs);
-    const { kind, sentence } = inputs.midi;
+    const { kind, sentence } = inputs.port.state;
     return kind === 'ready' ? undefined : `${sentence} What was played before that is kept.`;
   }
 
-  /** A file or the simulated player plays along, several rounds of what is practised. */
-  #followed(run: CaptureRun, clickBpm: number | undefined): (() => void)[] {
-    const { inputs, practised } = this.#parts;
-    const asked = practised();
-    if (!asked) return [];
-    const timeline = roundsToPlay(asked.phrase, asked.layer, clickBpm ?? asked.tempoBpm);
-    const followed = { originMs: run.originMs, nowUs: () => run.nowUs(), take: { timeline } };
-    inputs.follow(followed);
-    this.#handOver = () => inputs.handOver(followed);
-    return [() => inputs.follow(undefined), () => (this.#handOver = undefined)];
+  /** A few rounds of what is practised, at the tempo of the click, for a player who plays by himself. */
+  #roundsToPlay(clickBpm: number | undefined): LiveTimeline | undefined {
+    const practised = this.#dependencies.practised();
+    if (!practised) return undefined;
+    const { phrase, layer, tempoBpm } = practised;
+    const bpm = clickBpm ?? tempoBpm;
+    const timeline = plainTimeline(phrase, layer, bpm);
+    const cycleUs = (phrase.cycle / layerShape(phrase, layer).subdivision) * (60e6 / bpm);
+    timeline.extendTo((ROUNDS - 0.5) * cycleUs);
+    return timeline;
   }
 
-  #tick(run: CaptureRun): void {
-    this.#observe();
-    this.#parts.rigs.look();
-    this.#handOver?.();
-    run.tick();
+  #tick(listening: Listening): void {
+    const { run } = listening;
     this.#strokes = run.strokes;
     this.#seconds = Math.floor(run.seconds);
     this.#bar = run.bar;
     this.#beat = run.beat;
     if (this.#status === 'counting in' && run.nowUs() >= 0) this.#status = 'listening';
     if (run.isOver) this.stop();
+    else this.#writeDownSoFar(listening);
   }
 
-  #observe(): void {
-    const reading = this.#parts.engine.observe();
-    if (reading) this.#parts.clockMap.observe(reading);
-  }
-
-  /** As it is after something was awaited. */
-  #statusNow(): CaptureStatus {
-    return this.#status;
+  #writeDownSoFar(listening: Listening): void {
+    const { run, journal, soFar } = listening;
+    const arrived = run.strokes + run.unmapped;
+    if (arrived === listening.written || !journal.isDue(run.nowUs())) return;
+    listening.written = arrived;
+    void journal.write(run.nowUs(), this.#kept.writeSoFar(soFar()));
   }
 }
 
-const isoNow = (): string => new Date(Date.now()).toISOString();
+/** Why nothing arrived, and what to do. */
+function nothingPlayed({ player, port, file }: Pick<Inputs, 'player' | 'port' | 'file'>): string {
+  const nothing = 'Nothing was played.';
+  const { kind, sentence, remedy } = port.state;
+  switch (player) {
+    case 'kit':
+      return kind === 'ready'
+        ? `${nothing} ${sentence} Strike a pad; if nothing is counted then, look at the Kit screen.`
+        : `${nothing} ${sentence} ${remedy}`;
+    case 'keyboard and pads':
+      return `${nothing} Strike the keys shown or the pads on the screen.`;
+    case 'file':
+      return file
+        ? `${nothing} ${file.name} was stopped before its first stroke.`
+        : `${nothing} No MIDI file is chosen yet.`;
+    case 'simulated player':
+      return `${nothing} The simulated player was stopped before its first stroke.`;
+  }
+}

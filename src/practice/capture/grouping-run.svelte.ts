@@ -4,27 +4,24 @@ import {
   type HandsOn,
   type PlayedGrouping,
 } from '../../capture/played-grouping';
-import { startPump } from '../../clock/pump';
-import { createKitReader, STROKE } from '../../kit/kit-reader';
+import { STROKE } from '../../kit/kit-reader';
 import { readStrokes } from '../../kit/read-strokes';
 import type { Stroke } from '../../kit/stroke';
 import type { Result } from '../../time/result';
 import type { Inputs } from '../inputs.svelte';
 import { MessageLog } from '../../live/message-log';
+import { Transport, type TransportDependencies } from '../transport';
 
-export interface GroupingRunParts {
-  readonly inputs: Pick<Inputs, 'overhear' | 'playedKit'>;
-  readonly nowMs?: () => number;
-  readonly pump?: typeof startPump;
+export interface GroupingRunDependencies extends TransportDependencies {
+  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'playedKit'>;
 }
 
 /** Who rests so long has played the grouping. Chosen, not measured: longer than a rest within one. */
-const REST_MS = 2500;
+export const GROUPING_REST_US = 2_500_000;
 
 /** Hears a grouping played once, and keeps it until the next, so that its hands can be told otherwise. */
 export class GroupingRun {
-  readonly #parts: GroupingRunParts;
-  readonly #nowMs: () => number;
+  readonly #dependencies: GroupingRunDependencies;
   #isListening = $state(false);
   #count = $state(0);
   #strokes: readonly Stroke[] | undefined = $state.raw();
@@ -32,9 +29,8 @@ export class GroupingRun {
   readonly #found = $derived(this.#strokes && playedGrouping(this.#strokes, this.#handsOn));
   #end: (() => void) | undefined;
 
-  constructor(parts: GroupingRunParts) {
-    this.#parts = parts;
-    this.#nowMs = parts.nowMs ?? (() => performance.now());
+  constructor(dependencies: GroupingRunDependencies) {
+    this.#dependencies = dependencies;
   }
 
   get isListening(): boolean {
@@ -59,32 +55,32 @@ export class GroupingRun {
 
   listen(): void {
     this.#end?.();
-    const { inputs, pump = startPump } = this.#parts;
-    const kit = inputs.playedKit;
-    const reader = createKitReader(kit);
+    const kit = this.#dependencies.inputs.playedKit;
     const log = new MessageLog();
     let count = 0;
-    let lastMs = Infinity;
-    const letGo = inputs.overhear((timeMs, status, data1, data2) => {
-      log.add(Math.round(timeMs * 1000), status, data1, data2);
-      if (reader.read(status, data1, data2) !== STROKE) return;
-      count++;
-      lastMs = timeMs;
+    let lastUs = Infinity;
+    const transport: Transport = new Transport(this.#dependencies, {
+      leadInMs: 0,
+      onMessage: (stampUs, { kind, status, data1, data2 }) => {
+        log.add(stampUs, status, data1, data2);
+        if (kind !== STROKE) return;
+        count++;
+        lastUs = stampUs;
+      },
+      onTick: () => {
+        log.makeRoom();
+        this.#count = count;
+        if (transport.nowUs() - lastUs > GROUPING_REST_US) this.stop();
+      },
     });
-    const stopPump = pump(() => {
-      log.makeRoom();
-      this.#count = count;
-      if (this.#nowMs() - lastMs > REST_MS) this.stop();
-    });
-    this.#count = 0;
     this.#isListening = true;
     this.#end = () => {
-      letGo();
-      stopPump();
+      transport.stop();
       const read = readStrokes(log.toMessages(), kit);
       this.#strokes = read.strokes.filter((_, i) => read.setAside[i] === 0);
       this.#count = count;
     };
+    transport.start();
   }
 
   /** Leaves off listening; what was played so far counts. */

@@ -1,4 +1,5 @@
-import { microphoneProblem, type MicrophoneProblem } from './microphone-problems';
+import { bad, good, type Result } from '../../time/result';
+import { microphoneProblem, problemOfError, type MicrophoneProblem } from './microphone-problems';
 import recorderAddress from './recorder-worklet?worker&url';
 
 /** What was recorded, on the clock of the audio context. */
@@ -36,20 +37,20 @@ const AS_IT_IS = {
 export async function recordMicrophone(
   context: AudioContext,
   devices: Pick<MediaDevices, 'getUserMedia'> | null = navigator.mediaDevices ?? null,
-): Promise<MicrophoneRecording | MicrophoneProblem> {
-  if (!devices) return 'unsupported';
+): Promise<Result<MicrophoneRecording, MicrophoneProblem>> {
+  if (!devices) return bad(microphoneProblem('UNSUPPORTED'));
   let stream: MediaStream;
   try {
     stream = await devices.getUserMedia({ audio: AS_IT_IS });
   } catch (error) {
-    return microphoneProblem(error);
+    return bad(problemOfError(error));
   }
   const release = () => stream.getTracks().forEach((track) => track.stop());
   try {
     await context.audioWorklet.addModule(recorderAddress);
   } catch {
     release();
-    return 'recorder';
+    return bad(microphoneProblem('RECORDER'));
   }
   const chunks: Chunk[] = [];
   const source = context.createMediaStreamSource(stream);
@@ -60,7 +61,7 @@ export async function recordMicrophone(
   recorder.connect(context.destination);
   const { echoCancellation, noiseSuppression, autoGainControl } =
     stream.getAudioTracks()[0]?.getSettings() ?? {};
-  return {
+  return good({
     isProcessed: [echoCancellation, noiseSuppression, autoGainControl].includes(true),
     stop() {
       source.disconnect();
@@ -69,7 +70,7 @@ export async function recordMicrophone(
       release();
       return joined(chunks, context.sampleRate);
     },
-  };
+  });
 }
 
 /** One stretch of sound; where the audio thread lost frames there is silence. */

@@ -9,6 +9,6 @@ export async function practisePhrase(
 ): Promise<void> {
   if (session.status !== 'idle') await session.stop();
   session.choosePhrase(entry);
-  if (layer !== undefined) session.chooseLayer(layer);
+  if (layer !== undefined) session.choose({ layer });
   route.go('practise');
 }

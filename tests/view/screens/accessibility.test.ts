@@ -28,7 +28,11 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['phrases', '#phrases'],
   ['a phrase', '#phrases/quay-steps'],
   ['kit', '#kit'],
-  ['what the kit sends', '#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace)],
+  [
+    'what the kit sends',
+    '#kit/what-it-sends',
+    ({ inputs }) => playHarbourKit(inputs.monitor.trace),
+  ],
   ['offset of the rig', '#kit/offset'],
   [
     'offset of the rig, measured, by radio',
@@ -58,7 +62,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     '#capture',
     async (parts) => {
       await playFiveOars(parts, 1, 'still playing');
-      parts.inputs.kind = 'unplugged';
+      parts.inputs.port.kind = 'unplugged';
       parts.capturing.stop();
     },
   ],

@@ -182,25 +182,25 @@ describe('capture on the screen', () => {
     await playFiveOars(parts, 6, 'still playing');
     const problem = byId('capture-problem');
     await expect.element(problem).toHaveTextContent('');
-    parts.inputs.kind = 'unplugged';
+    parts.inputs.port.kind = 'unplugged';
     await expect
       .element(problem)
       .toHaveTextContent(/Boathouse kit is unplugged\. Unless it comes back.*so far is kept/);
     await expect.element(byId('capture-status')).toHaveTextContent('Boathouse kit is unplugged.');
-    parts.inputs.kind = 'ready';
+    parts.inputs.port.kind = 'ready';
     await expect.element(byId('capture-status')).toHaveTextContent('Listening');
     await expect.element(problem).toHaveTextContent('');
-    parts.inputs.kind = 'unplugged';
+    parts.inputs.port.kind = 'unplugged';
     await byId('capture-start').click();
     await expect.element(problem).toHaveTextContent(/What was played before that is kept/);
     await expect.element(byId('written')).toHaveTextContent('6 times round');
-    parts.inputs.kind = 'ready';
+    parts.inputs.port.kind = 'ready';
     await expect.element(problem).toHaveTextContent('');
   });
 
   it('has pads for whoever has no kit, and says what is missing', async () => {
     const { inputs } = await mountShell('#capture', ({ inputs }) => {
-      inputs.kind = 'no device';
+      inputs.port.kind = 'no device';
     });
     await expect.element(byId('no-kit')).toHaveTextContent('Connect the kit');
     inputs.choosePlayer('keyboard and pads');
@@ -216,7 +216,9 @@ describe('capture on the screen', () => {
     });
     await expect
       .element(byId('simulated'))
-      .toHaveTextContent(`plays ${session.phrase!.title}, layer ${session.layer}, several times`);
+      .toHaveTextContent(
+        `plays ${session.phrase!.title}, layer ${session.choices.layer}, several times`,
+      );
     await page.getByLabelText('the kit', { exact: true }).click();
     expect(inputs.player).toBe('kit');
     expect(byId('simulated').query()).toBeNull();

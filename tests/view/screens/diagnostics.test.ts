@@ -23,7 +23,7 @@ describe('what the kit sends', () => {
   });
 
   it('shows each message newest first, in bytes and in words', async () => {
-    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace));
+    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.monitor.trace));
     await expect.element(page.getByTestId('last-messages')).toBeVisible();
     // Worked by hand from what is played: see played-trace.ts.
     expect(cells('last-messages', 0)).toEqual([
@@ -51,7 +51,7 @@ describe('what the kit sends', () => {
   });
 
   it('tells each pad apart: strokes, velocities, gaps, delays, faults', async () => {
-    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.trace));
+    await mountShell('#kit/what-it-sends', ({ inputs }) => playHarbourKit(inputs.monitor.trace));
     await expect.element(page.getByTestId('pads-heard')).toBeVisible();
     expect(cells('pads-heard', 0)).toEqual([
       '38',
@@ -69,7 +69,7 @@ describe('what the kit sends', () => {
 
   it('puts a new note on the note map', async () => {
     const { inputs } = await mountShell('#kit/what-it-sends', (parts) => {
-      playHarbourKit(parts.inputs.trace);
+      playHarbourKit(parts.inputs.monitor.trace);
       parts.session.status = 'playing';
     });
     await page.getByLabelText('Note 91 is').selectOptions('cowbell');
@@ -80,7 +80,7 @@ describe('what the kit sends', () => {
 
   it('tells the faults of the kit with what usually cures them', async () => {
     const { inputs } = await mountShell('#kit/what-it-sends');
-    inputs.kitFaults = [
+    inputs.monitor.faults = [
       {
         fault: 'double triggers',
         pad: 38,
@@ -96,11 +96,11 @@ describe('what the kit sends', () => {
 
   it('stands still on request, and counts anew', async () => {
     const { inputs } = await mountShell('#kit/what-it-sends', (parts) =>
-      playHarbourKit(parts.inputs.trace),
+      playHarbourKit(parts.inputs.monitor.trace),
     );
     await expect.element(page.getByTestId('pads-heard')).toBeVisible();
     await page.getByRole('button', { name: 'Hold still' }).click();
-    playHarbourKit(inputs.trace);
+    playHarbourKit(inputs.monitor.trace);
     await new Promise((resolve) => setTimeout(resolve, 500));
     expect(cells('pads-heard', 0)[2]).toBe('11');
     await page.getByRole('button', { name: 'Hold still' }).click();
@@ -111,11 +111,11 @@ describe('what the kit sends', () => {
 
   it('keeps the place in the page when its numbers change', async () => {
     const { inputs } = await mountShell('#kit/what-it-sends', (parts) =>
-      playHarbourKit(parts.inputs.trace),
+      playHarbourKit(parts.inputs.monitor.trace),
     );
     await page.getByLabelText('Note 91 is').selectOptions('crash');
     await userEvent.click(page.getByLabelText('Note 91 is'));
-    playHarbourKit(inputs.trace);
+    playHarbourKit(inputs.monitor.trace);
     await expect.poll(() => rows('last-messages')).toBe(18);
     await expect.element(page.getByLabelText('Note 91 is')).toHaveValue('crash');
     await expect.element(page.getByLabelText('Note 91 is')).toHaveFocus();
@@ -139,8 +139,8 @@ describe('what the kit sends', () => {
 describe('the file for somebody who helps', () => {
   it('holds every message and what was made of it', async () => {
     const parts = await mountShell('#kit/what-it-sends', ({ inputs }) => {
-      playHarbourKit(inputs.trace);
-      inputs.ports = [{ id: '1', name: 'Boathouse kit' }];
+      playHarbourKit(inputs.monitor.trace);
+      inputs.port.ports = [{ id: '1', name: 'Boathouse kit' }];
     });
     const frames = { look: () => ({ count: 0, p50: undefined, p99: undefined, max: undefined }) };
     const look = lookAt(parts, { ...frames, stop: () => undefined });

@@ -9,8 +9,8 @@ describe('the kit screen', () => {
   it('tells every state of the connection in a sentence with what to do', async () => {
     const { inputs } = await mountShell('#kit');
     for (const kind of Object.keys(MIDI_STATES) as MidiStateKind[]) {
-      inputs.kind = kind;
-      const { sentence, remedy } = inputs.midi;
+      inputs.port.kind = kind;
+      const { sentence, remedy } = inputs.port.state;
       const told = () => page.getByTestId('midi-state').element().textContent?.trim();
       await expect.poll(told).toBe(remedy === '' ? sentence : `${sentence} ${remedy}`);
     }
@@ -18,21 +18,23 @@ describe('the kit screen', () => {
 
   it('connects on a click and lets the kit play', async () => {
     const { inputs } = await mountShell('#kit', (parts) => {
-      parts.inputs.kind = 'ask';
+      parts.inputs.port.kind = 'ask';
       parts.inputs.player = 'simulated player';
     });
     await page.getByTestId('midi-connect').click();
     expect(inputs.player).toBe('kit');
-    await expect.element(page.getByTestId('midi-state')).toHaveTextContent(inputs.midi.sentence);
-    expect(inputs.midi.kind).toBe('ready');
+    await expect
+      .element(page.getByTestId('midi-state'))
+      .toHaveTextContent(inputs.port.state.sentence);
+    expect(inputs.port.state.kind).toBe('ready');
   });
 
   it('shows the last stroke, mapped or not', async () => {
     const { inputs } = await mountShell('#kit');
-    inputs.heard = { note: 38, voice: 'snare', velocity: 104 };
+    inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 104 };
     await expect.element(page.getByTestId('last-stroke')).toHaveTextContent('snare');
     await expect.element(page.getByText(/\b38\b.*\b104\b.*\baccent\b/)).toBeVisible();
-    inputs.heard = { note: 91, voice: undefined, velocity: 20 };
+    inputs.monitor.heard = { note: 91, voice: undefined, velocity: 20 };
     await expect.element(page.getByText(/\b91\b.*\b20\b/)).toBeVisible();
     await expect.element(page.getByTestId('last-stroke')).not.toHaveTextContent('snare');
   });

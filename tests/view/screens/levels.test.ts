@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { createKitReader } from '../../../src/kit/kit-reader';
+import { KitDecoder } from '../../../src/kit/kit-decoder';
 import { velocitySummary } from '../../../src/kit/velocity-summary';
 import { withBoundaries } from '../../../src/kit/edit-kit';
 import type { StrokeSink } from '../../../src/midi/stroke-source';
@@ -56,14 +56,14 @@ describe('velocity curves', () => {
 
   it('shows what a pad sent, and what is wrong with it', async () => {
     const { inputs } = await mountShell('#kit', ({ inputs }) => {
-      const reader = createKitReader(inputs.kit);
+      const decoder = new KitDecoder(inputs.kit);
       for (let i = 0; i < 20; i++) {
         const velocity = i < 8 ? 127 : 40 + 4 * i;
-        const kind = reader.read(0x99, 38, velocity);
-        inputs.trace.add(1000 * i, 1000 * i + 2, 0x99, 38, velocity, kind, reader);
+        const message = decoder.read(1_000_000 * i, 0x99, 38, velocity);
+        inputs.monitor.trace.add(message, 1000 * i + 2);
       }
     });
-    inputs.heard = { note: 38, voice: 'snare', velocity: 127 };
+    inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 127 };
     const velocities = [
       ...Array<number>(8).fill(127),
       ...Array.from({ length: 12 }, (_, i) => 72 + 4 * i),

@@ -63,7 +63,7 @@ describe('the offset page', () => {
     const { calibration, inputs } = await mountShell('#kit/offset');
     calibration.rigs.radioAdvice = 'This output looks like a radio link. Use a cable.';
     await expect.element(text('radio')).toHaveTextContent('Use a cable');
-    inputs.kind = 'unplugged';
+    inputs.port.kind = 'unplugged';
     await expect.element(text('no-kit')).toHaveTextContent('connect the kit');
   });
 });

@@ -19,7 +19,7 @@ describe('practising on the computer keyboard', () => {
     await start.click();
     await page.getByRole('button', { name: 'Faster' }).click();
     await userEvent.keyboard(' ');
-    expect(parts.session.tempoBpm).toBe(97);
+    expect(parts.session.choices.tempoBpm).toBe(97);
     await page.getByTestId('layer-step').nth(2).click();
     await page.getByTestId('layer-step').nth(1).click();
     expect(document.activeElement).toBe(document.body);

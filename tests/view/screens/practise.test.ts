@@ -59,12 +59,12 @@ describe('the practise screen', () => {
     const parts = await mountShell('#practise');
     parts.session.status = 'playing';
     parts.session.stats = sampleStats();
-    parts.inputs.kind = 'unplugged';
+    parts.inputs.port.kind = 'unplugged';
     await expect.element(text('finding')).toHaveTextContent('Boathouse kit is unplugged.');
     await expect.element(text('advice')).toHaveTextContent('Plug it in again');
-    parts.inputs.kind = 'ready';
+    parts.inputs.port.kind = 'ready';
     await expect.element(text('finding')).toHaveTextContent('Left hand 9 ms late.');
-    parts.inputs.kind = 'ask';
+    parts.inputs.port.kind = 'ask';
     await expect.element(text('advice').getByRole('link')).toHaveAttribute('href', '#kit');
   });
 
@@ -97,14 +97,14 @@ describe('the practise screen', () => {
   it('tells which layers are passed, played now, and still to come', async () => {
     const parts = await mountShell('#practise');
     parts.session.passed = [1];
-    parts.session.chooseLayer(2);
+    parts.session.choose({ layer: 2 });
     const steps = text('layer-step');
     await expect.element(steps.nth(0)).toHaveTextContent('passed');
     await expect.element(steps.nth(1)).toHaveTextContent('now');
     await expect.element(steps.nth(1)).toHaveAttribute('aria-current', 'step');
     await expect.element(steps.nth(2)).toHaveTextContent('not yet played');
     await steps.nth(3).click();
-    expect(parts.session.layer).toBe(4);
+    expect(parts.session.choices.layer).toBe(4);
   });
 
   it('refuses a tempo out of range with a sentence and keeps the one before', async () => {
@@ -112,12 +112,12 @@ describe('the practise screen', () => {
     await text('tempo').fill('301');
     await userEvent.tab();
     await expect.element(page.getByRole('alert')).toHaveTextContent('30 to 300');
-    expect(parts.session.tempoBpm).toBe(96);
+    expect(parts.session.choices.tempoBpm).toBe(96);
     await text('tempo').fill('120');
     await userEvent.tab();
-    expect(parts.session.tempoBpm).toBe(120);
+    expect(parts.session.choices.tempoBpm).toBe(120);
     await page.getByRole('button', { name: 'Slower' }).click();
-    expect(parts.session.tempoBpm).toBe(119);
+    expect(parts.session.choices.tempoBpm).toBe(119);
   });
 
   it('says what the tempo counts where that is not quarters', async () => {
@@ -131,7 +131,7 @@ describe('the practise screen', () => {
     const parts = await mountShell('#practise');
     await text('tempo').fill('104');
     await userEvent.keyboard('{Enter}');
-    expect(parts.session.tempoBpm).toBe(104);
+    expect(parts.session.choices.tempoBpm).toBe(104);
     await userEvent.keyboard(' ');
     expect(parts.session.status).toBe('playing');
   });
@@ -220,18 +220,18 @@ describe('the practise screen', () => {
     await text('settings').getByText('Settings:').click();
     await page.getByRole('radio', { name: '2 and 4' }).click();
     await page.getByRole('radio', { name: 'both' }).click();
-    expect(parts.session.click).toEqual({ follows: 'both', beats: '2 and 4' });
+    expect(parts.session.choices.click).toEqual({ follows: 'both', beats: '2 and 4' });
     await page.getByRole('switch', { name: /^When a layer is passed/ }).click();
-    expect(parts.session.moveOn).toBe(true);
+    expect(parts.session.choices.moveOn).toBe(true);
     await page.getByRole('switch', { name: /page still/ }).click();
-    expect(parts.session.stillPage).toBe(true);
+    expect(parts.session.choices.stillPage).toBe(true);
     await expect.element(text('settings')).toHaveTextContent(/still page/);
     await page.getByLabelText('Tolerance, ms').fill('50');
     await userEvent.tab();
-    expect(parts.session.windows).toEqual({ toleranceMs: 50 });
+    expect(parts.session.choices.windows).toEqual({ toleranceMs: 50 });
     await page.getByLabelText('Tolerance, ms').fill('');
     await userEvent.tab();
-    expect(parts.session.windows).toEqual({});
+    expect(parts.session.choices.windows).toEqual({});
   });
 
   it('offers the tempo of a MIDI file that is at another', async () => {
@@ -245,7 +245,7 @@ describe('the practise screen', () => {
     });
     await text('players').getByText('Playing:').click();
     await page.getByRole('button', { name: 'Practise at 116 bpm' }).click();
-    expect(parts.session.tempoBpm).toBe(116);
+    expect(parts.session.choices.tempoBpm).toBe(116);
     await expect.element(page.getByRole('button', { name: /Practise at/ })).not.toBeInTheDocument();
   });
 
@@ -268,7 +268,7 @@ describe('the practise screen', () => {
     const parts = await mountShell('#practise');
     parts.session.status = 'playing';
     parts.session.stats = sampleStats();
-    parts.session.chooseLayer(4);
+    parts.session.choose({ layer: 4 });
     const bar3 = parts.session.lane!.marks.find(({ kind, bar }) => kind === 'bar' && bar === 3)!;
     parts.session.upcoming = [{ layer: 4, bar: 3, atUs: bar3.timeUs }];
     await expect.element(text('upcoming')).toHaveTextContent('layer 4 from bar 3');

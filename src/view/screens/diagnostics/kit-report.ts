@@ -17,15 +17,15 @@ export function kitReport(
   outputName: string | undefined,
   today: string,
 ): string {
-  const { midi, ports, chosenPort, player, playedKit, trace } = inputs;
+  const { port, monitor, player, playedKit } = inputs;
   const report = {
     whatTheKitSends: FORM,
     savedAt: today,
     browserAndScreen: facts,
     midi: {
-      state: midi.kind,
-      sentence: midi.sentence,
-      ports: ports.map(({ id, name }) => ({ name, chosen: id === chosenPort })),
+      state: port.state.kind,
+      sentence: port.state.sentence,
+      ports: port.ports.map(({ id, name }) => ({ name, chosen: id === port.chosen })),
       unstampedMessages: look.unstamped,
     },
     sound: { ...look.heard.sound, output: outputName ?? null },
@@ -35,15 +35,15 @@ export function kitReport(
     practice: {
       player,
       status: session.status,
-      tempoBpm: session.tempoBpm,
-      windows: session.windows,
+      tempoBpm: session.choices.tempoBpm,
+      windows: session.choices.windows,
       notices: session.notices,
       problem: session.problem ?? null,
     },
     kit: playedKit,
     pads: look.pads,
-    faults: inputs.kitFaults,
-    messages: tracedMessages(trace).map(
+    faults: monitor.faults,
+    messages: tracedMessages(monitor.trace).map(
       ({ stampMs, delayMs, bytes, voice, openness, setAside }) => ({
         stampMs,
         delayMs,

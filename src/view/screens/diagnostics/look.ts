@@ -29,15 +29,15 @@ export function lookAt(
   { inputs, sound }: Pick<AppParts, 'inputs' | 'sound'>,
   frames: FrameWatch,
 ): Look {
-  const { trace } = inputs;
+  const { trace } = inputs.monitor;
   return {
     messages: tracedMessages(trace, SHOWN).reverse(),
     count: trace.count - trace.first,
     pads: padFigures(trace, inputs.playedKit),
-    faults: inputs.kitFaults.filter(({ fault }) => fault !== 'unmapped note'),
+    faults: inputs.monitor.faults.filter(({ fault }) => fault !== 'unmapped note'),
     delivery: deliveryOf(trace),
     frames: frames.look(),
-    unstamped: inputs.unstamped,
+    unstamped: inputs.port.unstamped,
     heard: sound.look(),
   };
 }

@@ -2,6 +2,12 @@ import type { StoreProblem } from '../../../store/store-problem';
 import type { TakeStore } from '../../../store/take-store';
 import type { StoredTakeSummary } from '../../../take/take-summary';
 import type { Take } from '../../../take/take';
+import { bad, good, type Result } from '../../../time/result';
+
+const NO_SUCH_TAKE = {
+  code: 'NO_SUCH_TAKE',
+  message: 'There is no such take in the log on this machine.',
+} as const;
 
 /** What the log screen shows of the store, and what it can take back. */
 export class TakeLog {
@@ -44,11 +50,11 @@ export class TakeLog {
     return this.#store.isOnlyInMemory(id);
   }
 
-  /** A take in full, or why it cannot be had. */
-  async open(id: string): Promise<Take | string> {
+  /** A take in full. */
+  async open(id: string): Promise<Result<Take, StoreProblem | typeof NO_SUCH_TAKE>> {
     const found = await this.#store.get(id);
-    if (!found.ok) return found.errors[0]!.message;
-    return found.value ?? 'There is no such take in the log on this machine.';
+    if (!found.ok) return found;
+    return found.value ? good(found.value) : bad(NO_SUCH_TAKE);
   }
 
   async remove(summary: StoredTakeSummary): Promise<void> {

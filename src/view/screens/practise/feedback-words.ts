@@ -9,7 +9,7 @@ export interface FeedbackLine {
   readonly toKit?: string;
 }
 
-type Players = Pick<InputParts, 'player' | 'midi' | 'file'>;
+type Players = Pick<InputParts, 'player' | 'port' | 'file'>;
 
 /** The one sentence beside the lane and what to do about it. */
 export function feedbackWords(
@@ -17,7 +17,8 @@ export function feedbackWords(
   playing: boolean,
   players: Players,
 ): FeedbackLine {
-  const { player, midi } = players;
+  const { player } = players;
+  const midi = players.port.state;
   if (player === 'kit' && midi.kind !== 'ready' && (playing || !stats))
     return { sentence: midi.sentence, advice: midi.remedy, toKit: 'To the kit' };
   if (!stats) return playing ? begun(player) : before(players);

@@ -8,11 +8,11 @@ export const PLAYER_NAMES: Readonly<Record<Player, string>> = {
   'simulated player': 'the simulated player',
 };
 
-type Players = Pick<InputParts, 'player' | 'midi' | 'file'>;
+type Players = Pick<InputParts, 'player' | 'port' | 'file'>;
 
 /** Who plays, in one line. */
-export function playerWords({ player, midi, file }: Players): string {
-  if (player === 'kit') return `the kit. ${midi.sentence}`;
+export function playerWords({ player, port, file }: Players): string {
+  if (player === 'kit') return `the kit. ${port.state.sentence}`;
   if (player === 'file')
     return file ? `the MIDI file ${file.name}` : 'a MIDI file, none chosen yet';
   return PLAYER_NAMES[player];

@@ -2,7 +2,7 @@
 const STANDS_MS = 20_000;
 
 /** Short sentences on what has just happened, each of which goes by itself. */
-export class PassingNotices {
+export class Notices {
   #current: readonly string[] = $state.raw([]);
 
   get current(): readonly string[] {

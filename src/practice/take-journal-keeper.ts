@@ -1,20 +1,17 @@
 import type { JournalledTake, TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import { finishedTake, summaryOf } from './finished-take';
+import { JournalWriter } from './journal-writer';
 import type { TakeRun } from './take-run';
 
-/** How often new messages are written down, ms: a killed browser loses no more than this and the writing. Chosen. */
-const EVERY_MS = 400;
-
-/** Writes a take down while it runs. The pump calls `tick`; nothing happens at a stroke. */
-export class JournalKeeper {
+/** Writes a take down while it runs. The pump calls `tick`. */
+export class TakeJournalKeeper {
   readonly #journalled: JournalledTake;
   readonly #phraseText: string;
   readonly #startedAt: string;
-  #kept = 0;
-  #planKept: unknown;
-  #lastMs = -Infinity;
-  #writing = false;
+  readonly #writer = new JournalWriter();
+  #written = 0;
+  #planWritten: unknown;
 
   constructor(journal: Pick<TakeJournal, 'begin'>, phraseText: string, startedAt: string) {
     this.#journalled = journal.begin();
@@ -22,22 +19,23 @@ export class JournalKeeper {
     this.#startedAt = startedAt;
   }
 
+  /** The take's name in the journal. */
   get id(): string {
     return this.#journalled.id;
   }
 
-  tick(run: TakeRun, nowMs: number): void {
+  tick(run: TakeRun): void {
     const { log, timeline } = run.take;
-    const isNew = log.count > this.#kept || timeline.plan !== this.#planKept;
-    if (!isNew || this.#writing || nowMs - this.#lastMs < EVERY_MS) return;
-    const take = finishedTake(run.take, this.#phraseText, this.#startedAt, run.nowUs(), this.#kept);
-    this.#kept = log.count;
-    this.#planKept = timeline.plan;
-    this.#lastMs = nowMs;
-    this.#writing = true;
-    void this.#journalled.keep(take).finally(() => (this.#writing = false));
+    const nowUs = run.nowUs();
+    const isNew = log.count > this.#written || timeline.plan !== this.#planWritten;
+    if (!isNew || !this.#writer.isDue(nowUs)) return;
+    const take = finishedTake(run.take, this.#phraseText, this.#startedAt, nowUs, this.#written);
+    this.#written = log.count;
+    this.#planWritten = timeline.plan;
+    void this.#writer.write(nowUs, this.#journalled.keep(take));
   }
 
+  /** The take is in the log: the journal can let go of it. */
   async end(): Promise<void> {
     await this.#journalled.end();
   }
