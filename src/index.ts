@@ -35,7 +35,7 @@ export { nextLayer } from './phrase/layers/next-layer';
 export type { Note } from './phrase/model/note';
 export { parseGrouping } from './phrase/file/parse-grouping';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
-export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/model/phrase';
+export type { Change, Layer, Phrase, Selector, Setting, SwingRatio } from './phrase/model/phrase';
 export { type PhraseError, type PhraseErrorCode } from './phrase/model/phrase-error';
 export { phraseFileSchema, type PhraseFile } from './phrase/model/phrase-file';
 export {

@@ -7,7 +7,7 @@ import type {
   ChangeFile,
   LayerFile,
   PhraseFile,
-  WhereFile,
+  SelectorFile,
 } from '../../src/phrase/model/phrase-file';
 import { VOICES } from '../../src/phrase/model/voice';
 
@@ -38,7 +38,7 @@ const some = (cycle: number, most = 6) =>
 const keys = <T extends object>(entries: { [K in keyof T]-?: fc.Arbitrary<NonNullable<T[K]>> }) =>
   fc.record(entries, { requiredKeys: [] }) as fc.Arbitrary<Partial<T>>;
 
-function where(cycle: number): fc.Arbitrary<WhereFile> {
+function where(cycle: number): fc.Arbitrary<SelectorFile> {
   const simple = {
     limb,
     positions: some(cycle),
@@ -54,8 +54,8 @@ function where(cycle: number): fc.Arbitrary<WhereFile> {
     level,
     grace: fc.boolean(),
   };
-  const flat = keys<WhereFile>({ limb: simple.limb, positions: simple.positions } as never);
-  const rich = keys<WhereFile>({
+  const flat = keys<SelectorFile>({ limb: simple.limb, positions: simple.positions } as never);
+  const rich = keys<SelectorFile>({
     ...simple,
     not: flat,
     any: fc.array(flat, { minLength: 1, maxLength: 2 }),

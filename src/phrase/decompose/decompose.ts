@@ -1,6 +1,6 @@
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
-import { looksBeyondCycle } from '../layers/matches-where';
+import { looksBeyondCycle } from '../layers/matches-selector';
 import { parseGrouping } from '../file/parse-grouping';
 import { checkPhrase } from '../file/parse-phrase';
 import type { Change, Layer, Phrase } from '../model/phrase';

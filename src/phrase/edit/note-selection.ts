@@ -1,11 +1,11 @@
 import { select } from '../layers/apply-change';
 import { gridAt } from '../model/grid';
 import { layOn } from '../layers/lay-on';
-import type { Phrase, Where } from '../model/phrase';
+import type { Phrase, Selector } from '../model/phrase';
 import { noteKey } from './cycle-strokes';
 
 /**
- * The keys of the notes of the first cycle that a where selects, as the layers before (1-based, up to `layer`) and
+ * The keys of the notes of the first cycle that a selector selects, as the layers before (1-based, up to `layer`) and
  * the first `changes` changes of that layer left them: all of its changes unless told otherwise, as a change meets
  * the notes that is put after them. A grace note is told by its main note; a rest is not told.
  *
@@ -15,7 +15,7 @@ import { noteKey } from './cycle-strokes';
 export function noteSelection(
   phrase: Phrase,
   layer: number,
-  where: Where,
+  where: Selector,
   changes = Infinity,
 ): ReadonlySet<string> {
   const layers = phrase.layers

@@ -2,17 +2,17 @@ import { changedGrid, rootGrid, type Grid } from '../model/grid';
 import { phraseError, type PhraseError } from '../model/phrase-error';
 import { tempoRange } from '../model/tempo-range';
 import { mixedNumber } from '../../time/beats';
-import type { Change, Phrase, Where } from '../model/phrase';
+import type { Change, Phrase, Selector } from '../model/phrase';
 
-/** Calls `visit` on a where and on every where inside it, with its place in the file. */
-export function visitWheres(
-  where: Where,
+/** Calls `visit` on a selector and on every selector inside it, with its place in the file. */
+export function visitSelectors(
+  where: Selector,
   place: string,
-  visit: (where: Where, place: string) => void,
+  visit: (where: Selector, place: string) => void,
 ): void {
   visit(where, place);
-  if (where.not) visitWheres(where.not, `${place}.not`, visit);
-  where.any?.forEach((member, i) => visitWheres(member, `${place}.any[${i}]`, visit));
+  if (where.not) visitSelectors(where.not, `${place}.not`, visit);
+  where.any?.forEach((member, i) => visitSelectors(member, `${place}.any[${i}]`, visit));
 }
 
 export const changePlace = (layerIndex: number, changeIndex: number): string =>
@@ -37,8 +37,8 @@ export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
     changes.forEach((change, changeIndex) => {
       const place = changePlace(layerIndex, changeIndex);
       if ('where' in change)
-        visitWheres(change.where, `${place}.where`, (where, at) => {
-          errors.push(...wherePlaces(where, at, phrase));
+        visitSelectors(change.where, `${place}.where`, (where, at) => {
+          errors.push(...selectorPlaces(where, at, phrase));
         });
       grid = changedGrid(grid, change, layerIndex + 1);
       errors.push(...ownPlaces(change, place, phrase, grid));
@@ -59,7 +59,7 @@ export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
   return errors;
 }
 
-function wherePlaces(where: Where, place: string, phrase: Phrase): PhraseError[] {
+function selectorPlaces(where: Selector, place: string, phrase: Phrase): PhraseError[] {
   const errors: PhraseError[] = [];
   where.positions?.forEach((position, i) => {
     if (position > phrase.cycle)

@@ -1,4 +1,4 @@
-import { changePlace, visitWheres } from './check-places';
+import { changePlace, visitSelectors } from './check-places';
 import { selectionPeriod } from '../layers/cycle-pattern';
 import { rootCycle, type DraftStroke } from '../layers/draft';
 import { layOn, type LaidChange } from '../layers/lay-on';
@@ -50,7 +50,7 @@ class SelectionSearch {
         if (change.kind === 'set' && (change.set.limb ?? change.set.grace)) mayClash = true;
         if (!('where' in change)) return;
         this.#empty.add(place);
-        visitWheres(change.where, `${place}.where`, ({ nth, limb }, at) =>
+        visitSelectors(change.where, `${place}.where`, ({ nth, limb }, at) =>
           nth?.forEach((wanted, i) => {
             this.#counts.set(`${at}.nth[${i}]`, { wanted, most: 0, limb });
           }),
@@ -69,7 +69,7 @@ class SelectionSearch {
   before({ change, layerIndex, changeIndex, strokes }: LaidChange): void {
     if (!('where' in change) || this.#counts.size === 0) return;
     const inCycle = strokes.filter(({ position }) => position > 0);
-    visitWheres(change.where, `${changePlace(layerIndex, changeIndex)}.where`, ({ nth }, at) =>
+    visitSelectors(change.where, `${changePlace(layerIndex, changeIndex)}.where`, ({ nth }, at) =>
       nth?.forEach((_, i) => {
         const count = this.#counts.get(`${at}.nth[${i}]`)!;
         for (const limb of count.limb ? [count.limb] : LIMBS)

@@ -5,14 +5,14 @@ import { bad, good, type Result } from '../../time/result';
 import { checkPlaces } from './check-places';
 import { checkSelections } from './check-selections';
 import { parseGrouping } from './parse-grouping';
-import type { Change, Layer, Phrase, Where } from '../model/phrase';
+import type { Change, Layer, Phrase, Selector } from '../model/phrase';
 import { phraseError, type PhraseError } from '../model/phrase-error';
 import {
   changeSchema,
   MAX_CYCLE,
   type ChangeFile,
   type PhraseFile,
-  type WhereFile,
+  type SelectorFile,
 } from '../model/phrase-file';
 import { readShape } from './read-shape';
 import { parseSwing } from '../model/swing';
@@ -124,11 +124,11 @@ function readSwing(text: string, place: string, errors: PhraseError[]) {
 }
 
 function buildChange(file: ChangeFile, place: string, errors: PhraseError[]): Change | undefined {
-  if ('set' in file) return { kind: 'set', where: buildWhere(file.where), set: file.set };
+  if ('set' in file) return { kind: 'set', where: buildSelector(file.where), set: file.set };
   if ('pickup' in file) return { kind: 'pickup', pickup: file.pickup };
   if ('accentEvery' in file) {
     const { accentEvery, from = 1, where = {} } = file;
-    return { kind: 'accentEvery', accentEvery, from, where: buildWhere(where) };
+    return { kind: 'accentEvery', accentEvery, from, where: buildSelector(where) };
   }
   if ('displace' in file) return { kind: 'displace', displace: file.displace };
   if ('subdivision' in file) return { kind: 'subdivision', subdivision: file.subdivision };
@@ -137,12 +137,12 @@ function buildChange(file: ChangeFile, place: string, errors: PhraseError[]): Ch
   return swing && { kind: 'swing', swing };
 }
 
-/** A where from its file, whose shape has been checked, so that every beat can be read. */
-export function buildWhere({ beats, not, any, ...rest }: WhereFile): Where {
+/** A selector from its file, whose shape has been checked, so that every beat can be read. */
+export function buildSelector({ beats, not, any, ...rest }: SelectorFile): Selector {
   return {
     ...rest,
     ...(beats && { beats: beats.map((text) => parseBeats(text)!) }),
-    ...(not && { not: buildWhere(not) }),
-    ...(any && { any: any.map(buildWhere) }),
+    ...(not && { not: buildSelector(not) }),
+    ...(any && { any: any.map(buildSelector) }),
   };
 }

@@ -1,6 +1,6 @@
 import { mixedNumber } from '../../time/beats';
-import type { Change, Layer, Phrase, Where } from '../model/phrase';
-import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from '../model/phrase-file';
+import type { Change, Layer, Phrase, Selector } from '../model/phrase';
+import type { ChangeFile, LayerFile, PhraseFile, SelectorFile } from '../model/phrase-file';
 import { swingText } from '../model/swing';
 
 /** A phrase as the text of its file, a line for each change; reading it gives the same phrase. */
@@ -54,11 +54,11 @@ export function layerFile({ name, changes, muted }: Layer): LayerFile {
 function changeFile(change: Change): ChangeFile {
   switch (change.kind) {
     case 'set':
-      return { where: whereFile(change.where), set: { ...change.set } };
+      return { where: selectorFile(change.where), set: { ...change.set } };
     case 'pickup':
       return { pickup: [...change.pickup] };
     case 'accentEvery': {
-      const where = whereFile(change.where);
+      const where = selectorFile(change.where);
       return {
         accentEvery: change.accentEvery,
         ...(change.from !== 1 && { from: change.from }),
@@ -76,14 +76,14 @@ function changeFile(change: Change): ChangeFile {
   }
 }
 
-function whereFile({ positions, nth, beats, every, not, any, ...rest }: Where): WhereFile {
+function selectorFile({ positions, nth, beats, every, not, any, ...rest }: Selector): SelectorFile {
   return {
     ...rest,
     ...(positions && { positions: [...positions] }),
     ...(nth && { nth: [...nth] }),
     ...(beats && { beats: beats.map(mixedNumber) }),
     ...(every && { every: { partials: every.partials, at: [...every.at] } }),
-    ...(not && { not: whereFile(not) }),
-    ...(any && { any: any.map(whereFile) }),
+    ...(not && { not: selectorFile(not) }),
+    ...(any && { any: any.map(selectorFile) }),
   };
 }

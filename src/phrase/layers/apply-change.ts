@@ -8,8 +8,8 @@ import {
   type DraftStroke,
 } from './draft';
 import type { Limb } from '../model/limb';
-import { isSelected, type NotePlace } from './matches-where';
-import type { Change, Grace, Setting, Where } from '../model/phrase';
+import { isSelected, type NotePlace } from './matches-selector';
+import type { Change, Grace, Setting, Selector } from '../model/phrase';
 
 /** What a change needs to know about the cycle it is applied to. */
 export interface CyclePlace {
@@ -75,7 +75,7 @@ function markAll(strokes: readonly DraftStroke[], layer: number): number {
 /** Calls `act` on every selected note, a stroke's chosen before any of them is changed; `act` may decline with false. */
 export function select(
   strokes: readonly DraftStroke[],
-  where: Where,
+  where: Selector,
   place: CyclePlace,
   act: (main: DraftStroke, grace: DraftGrace | undefined, partial: number) => boolean | void,
 ): number {

@@ -4,8 +4,8 @@ import { changedGrid, gridAt, rootGrid, type Grid } from '../model/grid';
 import { layOn } from './lay-on';
 import type { Level } from '../model/level';
 import { LIMBS, type Limb } from '../model/limb';
-import { looksBeyondCycle } from './matches-where';
-import type { Change, Layer, Phrase, Where } from '../model/phrase';
+import { looksBeyondCycle } from './matches-selector';
+import type { Change, Layer, Phrase, Selector } from '../model/phrase';
 import { voiceNumber, type Voice } from '../model/voice';
 
 /** A sounding note of a cycle before it gets its place in time. */
@@ -91,8 +91,8 @@ export function laidGrid(below: LaidGrid, layer: Layer, number: number, cycle: n
   return { grid, period };
 }
 
-/** Partials after which each of the places that a where names, whatever the cycle, comes round again. */
-const roundsOf = ({ beats, every, not, any = [] }: Where, barPartials: number): number[] => [
+/** Partials after which each of the places that a selector names, whatever the cycle, comes round again. */
+const roundsOf = ({ beats, every, not, any = [] }: Selector, barPartials: number): number[] => [
   ...(beats ? [barPartials] : []),
   ...(every ? [every.partials] : []),
   ...(not ? roundsOf(not, barPartials) : []),

@@ -1,5 +1,5 @@
 import { limbName } from './limb';
-import type { AddedStroke, Change, PickupStroke, Setting, Where } from './phrase';
+import type { AddedStroke, Change, PickupStroke, Setting, Selector } from './phrase';
 import { swingText } from './swing';
 import { mixedNumber } from '../../time/beats';
 import { countOf, plural } from './words';
@@ -8,11 +8,11 @@ import { countOf, plural } from './words';
 export function changeWords(change: Change): string {
   switch (change.kind) {
     case 'set':
-      return `${whereWords(change.where)}: ${settingWords(change.set)}`;
+      return `${selectorWords(change.where)}: ${settingWords(change.set)}`;
     case 'pickup':
       return `pickup before the first downbeat: ${change.pickup.map(pickupWords).join(', ')}`;
     case 'accentEvery':
-      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${whereWords(change.where)} only`}`;
+      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${selectorWords(change.where)} only`}`;
     case 'displace':
       return `the cycle starts ${countOf(Math.abs(change.displace), 'partial')} ${change.displace < 0 ? 'earlier' : 'later'}`;
     case 'subdivision':
@@ -25,7 +25,7 @@ export function changeWords(change: Change): string {
 }
 
 /** Which notes, in words. */
-export function whereWords(where: Where): string {
+export function selectorWords(where: Selector): string {
   if (isAll(where)) return 'every note';
   const parts: string[] = [];
   if (where.grace) parts.push('grace notes');
@@ -41,8 +41,8 @@ export function whereWords(where: Where): string {
     parts.push(
       `${plural(where.every.at.length, 'partial')} ${where.every.at.join(', ')} of every ${where.every.partials}`,
     );
-  if (where.any) parts.push(where.any.map(whereWords).join(' or '));
-  if (where.not) parts.push(`not ${whereWords(where.not)}`);
+  if (where.any) parts.push(where.any.map(selectorWords).join(' or '));
+  if (where.not) parts.push(`not ${selectorWords(where.not)}`);
   return parts.join(', ');
 }
 
@@ -71,4 +71,4 @@ function addedWords(added: readonly AddedStroke[]): string[] {
 
 const pickupWords = ({ partialsBefore, limb, voice, level }: PickupStroke): string =>
   `${limb}${voice ? ` on ${voice}` : ''}${level ? ` (${level})` : ''} ${countOf(partialsBefore, 'partial')} ahead`;
-const isAll = (where: Where) => Object.keys(where).length === 0;
+const isAll = (where: Selector) => Object.keys(where).length === 0;

@@ -42,7 +42,7 @@ export interface EveryFile {
   partials: number;
   at: number[];
 }
-export interface WhereFile {
+export interface SelectorFile {
   limb?: Limb;
   positions?: number[];
   nth?: number[];
@@ -51,8 +51,8 @@ export interface WhereFile {
   voice?: Voice;
   level?: Level;
   grace?: boolean;
-  not?: WhereFile;
-  any?: WhereFile[];
+  not?: SelectorFile;
+  any?: SelectorFile[];
 }
 export interface SettingFile {
   voice?: Voice;
@@ -74,9 +74,9 @@ export interface AddedFile {
   level?: Level;
 }
 export type ChangeFile =
-  | { where: WhereFile; set: SettingFile }
+  | { where: SelectorFile; set: SettingFile }
   | { pickup: PickupFile[] }
-  | { accentEvery: number; from?: number; where?: WhereFile }
+  | { accentEvery: number; from?: number; where?: SelectorFile }
   | { displace: number }
   | { subdivision: number }
   | { swing: string }
@@ -113,12 +113,12 @@ const swing = told(
 const beat = v.pipe(v.string(), v.regex(/^\d{1,3}(?: \d{1,3}\/[1-9]\d{0,2}|\/[1-9]\d{0,2})?$/));
 
 /** An empty list has no unknown keys and would pass for an object. */
-const where: v.GenericSchema<WhereFile> = v.lazy((input) =>
-  Array.isArray(input) ? v.never() : whereSchema,
+const where: v.GenericSchema<SelectorFile> = v.lazy((input) =>
+  Array.isArray(input) ? v.never() : selectorSchema,
 );
 
-/** The keys of a where. */
-export const whereSchema: v.GenericSchema<WhereFile> = shape({
+/** The keys of a selector. */
+export const selectorSchema: v.GenericSchema<SelectorFile> = shape({
   limb: v.exactOptional(limb),
   positions: v.exactOptional(told(list(partials, MAX_CYCLE), 'Partials of the cycle, from 1')),
   nth: v.exactOptional(

@@ -24,7 +24,7 @@ export interface Every {
  * Selects notes as the changes before left them; every key given must hold. A pickup has no positions, no
  * numbers and no places of an `every`, so it is reached by the other keys only.
  */
-export interface Where {
+export interface Selector {
   readonly limb?: Limb;
   /** 1-based partials of the cycle. */
   readonly positions?: readonly number[];
@@ -40,8 +40,8 @@ export interface Where {
   readonly level?: Level;
   /** Grace notes instead of main notes; each member of `any` says it for itself. */
   readonly grace?: boolean;
-  readonly not?: Where;
-  readonly any?: readonly Where[];
+  readonly not?: Selector;
+  readonly any?: readonly Selector[];
 }
 
 export type Grace = 'none' | 'flam' | 'drag';
@@ -69,13 +69,13 @@ export interface AddedStroke {
 }
 
 export type Change =
-  | { readonly kind: 'set'; readonly where: Where; readonly set: Setting }
+  | { readonly kind: 'set'; readonly where: Selector; readonly set: Setting }
   | { readonly kind: 'pickup'; readonly pickup: readonly PickupStroke[] }
   | {
       readonly kind: 'accentEvery';
       readonly accentEvery: number;
       readonly from: number;
-      readonly where: Where;
+      readonly where: Selector;
     }
   | { readonly kind: 'displace'; readonly displace: number }
   | { readonly kind: 'subdivision'; readonly subdivision: number }

@@ -1,5 +1,5 @@
-import { someWhere } from '../layers/matches-where';
-import type { Change, Phrase, Where } from '../model/phrase';
+import { someSelector } from '../layers/matches-selector';
+import type { Change, Phrase, Selector } from '../model/phrase';
 import {
   MAX_CYCLE,
   MAX_GROUPING,
@@ -25,9 +25,9 @@ function isFitting(change: Change): boolean {
     case 'displace':
       return Math.abs(change.displace) < MAX_CYCLE;
     case 'accentEvery':
-      return change.accentEvery <= MAX_CYCLE && isWhereFitting(change.where);
+      return change.accentEvery <= MAX_CYCLE && isSelectorFitting(change.where);
     case 'set':
-      return isWhereFitting(change.where);
+      return isSelectorFitting(change.where);
     case 'add':
       return change.add.length <= MAX_CYCLE;
     case 'pickup':
@@ -37,5 +37,5 @@ function isFitting(change: Change): boolean {
   }
 }
 
-const isWhereFitting = (where: Where): boolean =>
-  !someWhere(where, ({ every }) => every !== undefined && every.partials > MAX_PATTERN);
+const isSelectorFitting = (where: Selector): boolean =>
+  !someSelector(where, ({ every }) => every !== undefined && every.partials > MAX_PATTERN);

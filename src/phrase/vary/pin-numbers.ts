@@ -1,7 +1,7 @@
 import { layOn } from '../layers/lay-on';
 import { LIMBS, type Limb } from '../model/limb';
-import { someWhere } from '../layers/matches-where';
-import type { Change, Phrase, Where } from '../model/phrase';
+import { someSelector } from '../layers/matches-selector';
+import type { Change, Phrase, Selector } from '../model/phrase';
 
 interface Numbered {
   readonly limb: Limb;
@@ -28,22 +28,22 @@ export function pinNumbers(phrase: Phrase): Phrase {
         position,
         nth: ++counts[limb],
       }));
-      const pinned: Change = { ...change, where: pinWhere(change.where, numbered) };
+      const pinned: Change = { ...change, where: pinSelector(change.where, numbered) };
       layers[layerIndex]!.changes[changeIndex] = pinned;
     },
   });
   return { ...phrase, layers };
 }
 
-/** Whether a where counts the strokes of a limb. */
-export const hasNumbers = (where: Where): boolean =>
-  someWhere(where, ({ nth }) => nth !== undefined);
+/** Whether a selector counts the strokes of a limb. */
+export const hasNumbers = (where: Selector): boolean =>
+  someSelector(where, ({ nth }) => nth !== undefined);
 
-function pinWhere({ nth, not, any, ...rest }: Where, strokes: readonly Numbered[]): Where {
-  const kept: Where = {
+function pinSelector({ nth, not, any, ...rest }: Selector, strokes: readonly Numbered[]): Selector {
+  const kept: Selector = {
     ...rest,
-    ...(not && { not: pinWhere(not, strokes) }),
-    ...(any && { any: any.map((member) => pinWhere(member, strokes)) }),
+    ...(not && { not: pinSelector(not, strokes) }),
+    ...(any && { any: any.map((member) => pinSelector(member, strokes)) }),
   };
   if (!nth) return kept;
   const meant = strokes.filter(

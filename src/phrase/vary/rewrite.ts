@@ -1,5 +1,5 @@
 import type { Limb } from '../model/limb';
-import type { Change, Every, Layer, Phrase, Where } from '../model/phrase';
+import type { Change, Every, Layer, Phrase, Selector } from '../model/phrase';
 
 /** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {
@@ -46,13 +46,13 @@ function rewriteChange(change: Change, rewriting: Rewriting): Change[] {
         { ...change, pickup: change.pickup.map((one) => ({ ...one, limb: limb(one.limb) })) },
       ];
     case 'set': {
-      const where = rewriteWhere(change.where, { positions, limb, every });
+      const where = rewriteSelector(change.where, { positions, limb, every });
       const { set } = change;
       const moved = set.limb ? { ...set, limb: limb(set.limb) } : set;
       return where ? [{ ...change, where, set: moved }] : [];
     }
     case 'accentEvery': {
-      const where = rewriteWhere(change.where, { positions, limb, every });
+      const where = rewriteSelector(change.where, { positions, limb, every });
       return where ? [{ ...change, where }] : [];
     }
     default:
@@ -61,16 +61,16 @@ function rewriteChange(change: Change, rewriting: Rewriting): Change[] {
 }
 
 /** Undefined when nothing can be selected any more. */
-function rewriteWhere(where: Where, rewriting: Required<Rewriting>): Where | undefined {
+function rewriteSelector(where: Selector, rewriting: Required<Rewriting>): Selector | undefined {
   const { not, any, ...rest } = where;
   const { positions, limb, every } = rest;
   const moved =
     rewriting.positions === inPlace
       ? positions
       : positions?.flatMap(rewriting.positions).sort((a, b) => a - b);
-  const members = any?.flatMap((member) => rewriteWhere(member, rewriting) ?? []);
+  const members = any?.flatMap((member) => rewriteSelector(member, rewriting) ?? []);
   if (moved?.length === 0 || members?.length === 0) return undefined;
-  const excluded = not && rewriteWhere(not, rewriting);
+  const excluded = not && rewriteSelector(not, rewriting);
   return {
     ...rest,
     ...(limb && { limb: rewriting.limb(limb) }),

@@ -4,8 +4,8 @@ import { changedNotes, cycleStrokes, noteKey } from '../../../src/phrase/edit/cy
 import { addChange } from '../../../src/phrase/edit/edit-changes';
 import { noteSelection } from '../../../src/phrase/edit/note-selection';
 import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
-import { whereOfNotes } from '../../../src/phrase/edit/where-of-notes';
-import { buildWhere } from '../../../src/phrase/file/parse-phrase';
+import { selectorOfNotes } from '../../../src/phrase/edit/selector-of-notes';
+import { buildSelector } from '../../../src/phrase/file/parse-phrase';
 import { beats } from '../../../src/time/beats';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';
@@ -22,7 +22,7 @@ const selected = (layer: number, where: Parameters<typeof noteSelection>[2], cha
   ...noteSelection(phrase, layer, where, changes),
 ];
 
-describe('which notes a where selects', () => {
+describe('which notes a selector selects', () => {
   it('every right hand except the first of the cycle', () => {
     expect(selected(1, { limb: 'R', not: { nth: [1] } })).toEqual(['3/R', '5/R', '7/R']);
   });
@@ -44,10 +44,10 @@ describe('which notes a layer changed', () => {
   });
 });
 
-describe('a where for chosen notes', () => {
+describe('a selector for chosen notes', () => {
   it('names positions, and the limb where a unison makes it necessary', () => {
     const notes = cycleStrokes(phrase, 3);
-    const of = (...keys: string[]) => whereOfNotes(notes, new Set(keys));
+    const of = (...keys: string[]) => selectorOfNotes(notes, new Set(keys));
     expect(of('1/R', '5/R')).toEqual({ positions: [1, 5] });
     expect(of('3/R', '5/R')).toEqual({ limb: 'R', positions: [3, 5] });
     expect(of('3/R', '3/K')).toEqual({ positions: [3] });
@@ -64,10 +64,10 @@ describe('a where for chosen notes', () => {
         const notes = cycleStrokes(made, layer);
         if (notes.length === 0) return;
         const keys = new Set(picks.map((pick) => noteKey(notes[pick % notes.length]!)));
-        const where = whereOfNotes(notes, keys);
+        const where = selectorOfNotes(notes, keys);
         expect(where === undefined).toBe(keys.size === 0);
         if (!where) return;
-        expect(noteSelection(made, layer, buildWhere(where))).toEqual(keys);
+        expect(noteSelection(made, layer, buildSelector(where))).toEqual(keys);
         expect(
           phraseUpTo(addChange(file, layer, { where, set: { level: 'accent' } }), layer),
         ).toBeDefined();

@@ -1,11 +1,11 @@
-import type { ChangeFile, WhereFile } from '../../../phrase/model/phrase-file';
+import type { ChangeFile, SelectorFile } from '../../../phrase/model/phrase-file';
 
 /**
  * The change on the notes that are selected. Accents at a distance need no selection; other kinds have none.
  *
  * @example withWhere({ accentEvery: 3 }, { limb: 'R' }) // => { accentEvery: 3, where: { limb: 'R' } }
  */
-export function withWhere(change: ChangeFile, where: WhereFile | undefined): ChangeFile {
+export function withWhere(change: ChangeFile, where: SelectorFile | undefined): ChangeFile {
   if ('set' in change) return { where: where ?? {}, set: change.set };
   return 'accentEvery' in change && where ? { ...change, where } : change;
 }
@@ -17,7 +17,7 @@ export function withWhere(change: ChangeFile, where: WhereFile | undefined): Cha
  */
 export function whatIsMissing(
   change: ChangeFile,
-  where: WhereFile | undefined,
+  where: SelectorFile | undefined,
 ): string | undefined {
   if (!('set' in change)) return undefined;
   if (!where) return 'Select the notes first, above or on the score line.';
@@ -32,7 +32,7 @@ export function whatIsMissing(
  */
 export const whatIsUnused = (
   change: ChangeFile,
-  where: WhereFile | undefined,
+  where: SelectorFile | undefined,
 ): string | undefined =>
   where && !('set' in change) && !('accentEvery' in change)
     ? 'This kind of change does not ask which notes are selected.'

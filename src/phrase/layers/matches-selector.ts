@@ -1,7 +1,7 @@
 import type { Beats } from '../../time/beats';
 import type { DraftGrace, DraftStroke } from './draft';
 import { remainder } from '../../time/whole';
-import type { Every, Where } from '../model/phrase';
+import type { Every, Selector } from '../model/phrase';
 
 /** Where a main note is, as a selector sees it. Its grace notes have its place and number. */
 export interface NotePlace {
@@ -15,24 +15,24 @@ export interface NotePlace {
   readonly subdivision: number;
 }
 
-/** What a where asks of a note's sound. */
+/** What a selector asks of a note's sound. */
 type Sound = Pick<DraftGrace, 'limb' | 'voice' | 'level'>;
 type MainSound = Sound & Pick<DraftStroke, 'position'>;
 
 /**
- * Whether a main note, or the grace note of it that is named, is selected: every key of the where must hold. A where
+ * Whether a main note, or the grace note of it that is named, is selected: every key of the where must hold. A selector
  * says main notes only unless it has `grace: true`; the members of its `any` say so each for themselves; inside
  * `not` only the keys that are written count.
  */
 export const isSelected = (
-  where: Where,
+  where: Selector,
   main: MainSound,
   grace: Sound | undefined,
   at: NotePlace,
 ): boolean => matches(where, main, grace, at, false);
 
 function matches(
-  where: Where,
+  where: Selector,
   main: MainSound,
   grace: Sound | undefined,
   at: NotePlace,
@@ -55,15 +55,15 @@ function matches(
   );
 }
 
-/** Whether something holds of a where, or of one inside it. @example someWhere({ not: { nth: [1] } }, ({ nth }) => nth !== undefined) // => true */
-export const someWhere = (where: Where, holds: (where: Where) => boolean): boolean =>
+/** Whether something holds of a selector, or of one inside it. @example someSelector({ not: { nth: [1] } }, ({ nth }) => nth !== undefined) // => true */
+export const someSelector = (where: Selector, holds: (where: Selector) => boolean): boolean =>
   holds(where) ||
-  (where.not !== undefined && someWhere(where.not, holds)) ||
-  (where.any?.some((member) => someWhere(member, holds)) ?? false);
+  (where.not !== undefined && someSelector(where.not, holds)) ||
+  (where.any?.some((member) => someSelector(member, holds)) ?? false);
 
-/** Whether a where can select other notes in another cycle. @example looksBeyondCycle({ not: { every: { partials: 7, at: [1] } } }) // => true */
-export const looksBeyondCycle = (where: Where): boolean =>
-  someWhere(where, ({ beats, every }) => beats !== undefined || every !== undefined);
+/** Whether a selector can select other notes in another cycle. @example looksBeyondCycle({ not: { every: { partials: 7, at: [1] } } }) // => true */
+export const looksBeyondCycle = (where: Selector): boolean =>
+  someSelector(where, ({ beats, every }) => beats !== undefined || every !== undefined);
 
 const comesRound = ({ partials, at }: Every, { partial }: NotePlace): boolean =>
   partial !== undefined && at.includes(remainder(partial, partials) + 1);
