@@ -1,4 +1,4 @@
-import { isSelected, type NotePlace } from '../layers/matches-selector';
+import { gridSelector, isSelected, type NotePlace } from '../layers/matches-selector';
 import type { Change, Selector } from '../model/phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
 import type { Chosen } from './find-selector';
@@ -19,8 +19,9 @@ export function applyFound<A extends Aspect>(
   value: Wants[A],
   sheet: Sheet,
 ): Laid {
+  const selector = gridSelector(where, sheet.subdivision);
   const selected = (cell: Cell) =>
-    isSelected(where, cell, cell.isGrace ? cell : undefined, placeOf(cell, sheet));
+    isSelected(selector, cell, cell.isGrace ? cell : undefined, placeOf(cell));
   const given = aspect === 'grace' ? GRACES[value as number] : value;
   const change: Change = areAccents
     ? accentChange(where)
@@ -61,7 +62,8 @@ function changed<A extends Aspect>(
 }
 
 /** What a selector asks of a note's place. */
-const placeOf = (
-  { nth, partial, partialOfBar, isPickup }: Cell,
-  { subdivision }: Sheet,
-): NotePlace => ({ nth, partial: isPickup ? undefined : partial, partialOfBar, subdivision });
+const placeOf = ({ nth, partial, partialOfBar, isPickup }: Cell): NotePlace => ({
+  nth,
+  partial: isPickup ? undefined : partial,
+  partialOfBar,
+});

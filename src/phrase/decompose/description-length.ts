@@ -16,7 +16,9 @@ import type { Change, Phrase, Selector } from '../model/phrase';
  *
  * @example descriptionLength(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }, { name: 'Low', changes: [{ where: { limb: 'R' }, set: { voice: 'floor tom' } }] }] }).value) // => 6
  */
-export function descriptionLength(phrase: Phrase): number {
+export function descriptionLength(
+  phrase: Pick<Phrase, 'grouping' | 'cycle' | 'layers'> & { readonly swing?: unknown },
+): number {
   const steps = sum(phrase.grouping, (step) =>
     Math.max(
       1,

@@ -1,4 +1,4 @@
-import { beats } from '../../time/beats';
+import { beats, mixedNumber } from '../../time/beats';
 import { divisors, gcd, remainder } from '../../time/whole';
 import type { Selector } from '../model/phrase';
 import { MAX_CYCLE } from '../model/phrase-file';
@@ -176,7 +176,9 @@ class Search {
   #list(key: (typeof PLACES)[number], places: ReadonlySet<number>) {
     const sorted = [...places].sort((a, b) => a - b);
     const { subdivision } = this.#sheet;
-    return key === 'beats' ? sorted.map((at) => beats(at + subdivision, subdivision)) : sorted;
+    return key === 'beats'
+      ? sorted.map((at) => mixedNumber(beats(at + subdivision, subdivision)))
+      : sorted;
   }
 
   #offer(found: Found): void {

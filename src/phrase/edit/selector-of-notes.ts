@@ -1,5 +1,5 @@
 import { LIMBS, type Limb } from '../model/limb';
-import type { SelectorFile } from '../model/phrase-file';
+import type { Selector } from '../model/phrase';
 import { noteKey } from './cycle-strokes';
 
 interface Place {
@@ -16,7 +16,7 @@ interface Place {
 export function selectorOfNotes(
   notes: readonly Place[],
   keys: ReadonlySet<string>,
-): SelectorFile | undefined {
+): Selector | undefined {
   const chosen = notes.filter((note) => keys.has(noteKey(note)));
   if (chosen.length === 0) return undefined;
   if (chosen.length === notes.length) return {};
@@ -26,7 +26,7 @@ export function selectorOfNotes(
   const limb = chosen[0]!.limb;
   if (chosen.every((note) => note.limb === limb)) return { limb, positions: positions(chosen) };
   const plain = chosen.filter(({ position }) => !left.has(position));
-  const members = LIMBS.flatMap((each): SelectorFile[] => {
+  const members = LIMBS.flatMap((each): Selector[] => {
     const some = chosen.filter((note) => note.limb === each && left.has(note.position));
     return some.length > 0 ? [{ limb: each, positions: positions(some) }] : [];
   });

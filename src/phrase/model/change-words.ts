@@ -1,7 +1,5 @@
 import { limbName } from './limb';
 import type { AddedStroke, Change, PickupStroke, Setting, Selector } from './phrase';
-import { swingText } from './swing';
-import { mixedNumber } from '../../time/beats';
 import { countOf, plural } from './words';
 
 /** What a change does, as a short sentence without its full stop. */
@@ -18,7 +16,7 @@ export function changeWords(change: Change): string {
     case 'subdivision':
       return `${change.subdivision} partials to the beat`;
     case 'swing':
-      return `off-beat eighths swung ${swingText(change.swing)}`;
+      return `off-beat eighths swung ${change.swing}`;
     case 'add':
       return addedWords(change.add).join('; ');
   }
@@ -35,8 +33,7 @@ export function selectorWords(where: Selector): string {
   if (where.nth) parts.push(`${plural(where.nth.length, 'stroke')} ${where.nth.join(', ')}`);
   if (where.positions)
     parts.push(`${plural(where.positions.length, 'position')} ${where.positions.join(', ')}`);
-  if (where.beats)
-    parts.push(`${plural(where.beats.length, 'beat')} ${where.beats.map(mixedNumber).join(', ')}`);
+  if (where.beats) parts.push(`${plural(where.beats.length, 'beat')} ${where.beats.join(', ')}`);
   if (where.every)
     parts.push(
       `${plural(where.every.at.length, 'partial')} ${where.every.at.join(', ')} of every ${where.every.partials}`,

@@ -33,8 +33,8 @@ export interface Selector {
    * have the number of their main note.
    */
   readonly nth?: readonly number[];
-  /** Exact beats of the bar, as mixed numbers. */
-  readonly beats?: readonly Beats[];
+  /** Beats of the bar as mixed numbers, such as "2 1/2". */
+  readonly beats?: readonly string[];
   readonly every?: Every;
   readonly voice?: Voice;
   readonly level?: Level;
@@ -68,6 +68,7 @@ export interface AddedStroke {
   readonly level?: Level;
 }
 
+/** What a layer changes, as plain data; swing and beats are text, and right where the phrase has been checked. */
 export type Change =
   | { readonly kind: 'set'; readonly where: Selector; readonly set: Setting }
   | { readonly kind: 'pickup'; readonly pickup: readonly PickupStroke[] }
@@ -79,7 +80,7 @@ export type Change =
     }
   | { readonly kind: 'displace'; readonly displace: number }
   | { readonly kind: 'subdivision'; readonly subdivision: number }
-  | { readonly kind: 'swing'; readonly swing: SwingRatio }
+  | { readonly kind: 'swing'; readonly swing: string }
   | { readonly kind: 'add'; readonly add: readonly AddedStroke[] };
 
 /** Long to short part of a swung beat, 1:1 to 4:1. */

@@ -1,5 +1,6 @@
 import type { Limb } from '../model/limb';
-import type { Change, Every, Layer, Phrase, Selector } from '../model/phrase';
+import type { Change, Every, Selector } from '../model/phrase';
+import type { LayerDraft, PhraseDraft } from '../model/phrase-draft';
 
 /** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {
@@ -10,20 +11,19 @@ export interface Rewriting {
 }
 
 /**
- * A phrase with the positions and limbs of its changes rewritten; what selects only positions that went nowhere
- * goes with them. Nobody has checked it.
+ * A draft with the positions and limbs of its changes rewritten; what selects only positions that went nowhere
+ * goes with them.
  */
-export const rewrite = (phrase: Phrase, rewriting: Rewriting): Phrase => ({
-  ...phrase,
-  layers: phrase.layers.map((layer) => rewriteLayer(layer, rewriting)),
+export const rewrite = (draft: PhraseDraft, rewriting: Rewriting): PhraseDraft => ({
+  ...draft,
+  layers: draft.layers.map((layer) => rewriteLayer(layer, rewriting)),
 });
 
 /** The same for one layer. */
-export function rewriteLayer({ name, changes, muted }: Layer, rewriting: Rewriting): Layer {
-  const rewritten = (all: readonly Change[]) =>
-    all.flatMap((change) => rewriteChange(change, rewriting));
-  return { name, changes: rewritten(changes), ...(muted && { muted: rewritten(muted) }) };
-}
+export const rewriteLayer = (layer: LayerDraft, rewriting: Rewriting): LayerDraft => ({
+  ...layer,
+  changes: layer.changes.flatMap((change) => rewriteChange(change, rewriting)),
+});
 
 const same = <T>(unchanged: T): T => unchanged;
 const inPlace = (position: number): readonly number[] => [position];

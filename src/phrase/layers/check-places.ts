@@ -1,7 +1,7 @@
-import { changedGrid, rootGrid, type Grid } from '../model/grid';
-import { phraseError, type PhraseError } from '../model/phrase-error';
+import { parseBeats } from '../../time/beats';
+import type { Grid } from '../model/grid';
+import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
 import { tempoRange } from '../model/tempo-range';
-import { mixedNumber } from '../../time/beats';
 import type { Change, Phrase, Selector } from '../model/phrase';
 
 /** Calls `visit` on a selector and on every selector inside it, with its place in the file. */
@@ -15,48 +15,56 @@ export function visitSelectors(
   where.any?.forEach((member, i) => visitSelectors(member, `${place}.any[${i}]`, visit));
 }
 
-export const changePlace = (layerIndex: number, changeIndex: number): string =>
-  `layers[${layerIndex}].changes[${changeIndex}]`;
+/** What is wrong with the places that a phrase's last layer names, and the longest pickup so far. */
+interface LayerPlaces {
+  readonly errors: readonly PhraseError[];
+  /** Partials. */
+  readonly longestPickup: number;
+}
 
-/** What is wrong with the places that changes name: positions, beats, rounds, pickups, displacement, swing. */
-export function checkPlaces(phrase: Phrase): readonly PhraseError[] {
+/** Positions, beats, rounds, pickups, displacement, swing; `grids` are those that each change meets, and the last. */
+export function layerPlaces(
+  phrase: Phrase,
+  grids: readonly Grid[],
+  pickupBelow: number,
+): LayerPlaces {
   const errors: PhraseError[] = [];
-  let grid = rootGrid(phrase);
-  let longestPickup = 0;
-  const { least, most } = tempoRange(phrase.meter, phrase.subdivision);
-  if (phrase.tempoBpm > most)
-    errors.push(
-      phraseError('OUT_OF_RANGE', 'tempoBpm', {
-        found: phrase.tempoBpm,
-        expected: `from ${least} to ${most}, which is as quick as ${phrase.meterText} in ${phrase.subdivision} partials a beat may be`,
-      }),
-    );
-  if (phrase.swing && phrase.meter.unit !== 4)
-    errors.push(phraseError('SWING_METER', 'swing', { found: phrase.meterText }));
-  phrase.layers.forEach(({ changes }, layerIndex) => {
-    changes.forEach((change, changeIndex) => {
-      const place = changePlace(layerIndex, changeIndex);
-      if ('where' in change)
-        visitSelectors(change.where, `${place}.where`, (where, at) => {
-          errors.push(...selectorPlaces(where, at, phrase));
-        });
-      grid = changedGrid(grid, change, layerIndex + 1);
-      errors.push(...ownPlaces(change, place, phrase, grid));
-      if (change.kind === 'pickup')
-        longestPickup = Math.max(longestPickup, ...change.pickup.map((s) => s.partialsBefore));
-      if (
-        (change.kind === 'pickup' || change.kind === 'subdivision') &&
-        longestPickup > grid.barPartials
-      )
-        errors.push(
-          phraseError('PICKUP_TOO_LONG', place, {
-            found: longestPickup,
-            expected: grid.barPartials,
-          }),
-        );
-    });
+  let longestPickup = pickupBelow;
+  const layerIndex = phrase.layers.length - 1;
+  if (layerIndex === 0) errors.push(...headPlaces(phrase));
+  phrase.layers[layerIndex]!.changes.forEach((change, changeIndex) => {
+    const place = changePlace(layerIndex, changeIndex);
+    const grid = grids[changeIndex + 1]!;
+    if ('where' in change)
+      visitSelectors(change.where, `${place}.where`, (where, at) => {
+        errors.push(...selectorPlaces(where, at, phrase));
+      });
+    errors.push(...ownPlaces(change, place, phrase, grid));
+    if (change.kind === 'pickup')
+      longestPickup = Math.max(longestPickup, ...change.pickup.map((s) => s.partialsBefore));
+    if (
+      (change.kind === 'pickup' || change.kind === 'subdivision') &&
+      longestPickup > grid.barPartials
+    )
+      errors.push(
+        phraseError('PICKUP_TOO_LONG', place, { found: longestPickup, expected: grid.barPartials }),
+      );
   });
-  return errors;
+  return { errors, longestPickup };
+}
+
+/** What is wrong ahead of the layers. */
+function headPlaces({ meter, meterText, tempoBpm, subdivision, swing }: Phrase): PhraseError[] {
+  const { least, most } = tempoRange(meter, subdivision);
+  const expected = `from ${least} to ${most}, which is as quick as ${meterText} in ${subdivision} partials a beat may be`;
+  return [
+    ...(tempoBpm > most
+      ? [phraseError('OUT_OF_RANGE', 'tempoBpm', { found: tempoBpm, expected })]
+      : []),
+    ...(swing && meter.unit !== 4
+      ? [phraseError('SWING_METER', 'swing', { found: meterText })]
+      : []),
+  ];
 }
 
 function selectorPlaces(where: Selector, place: string, phrase: Phrase): PhraseError[] {
@@ -66,11 +74,12 @@ function selectorPlaces(where: Selector, place: string, phrase: Phrase): PhraseE
       errors.push(beyondCycle(position, `${place}.positions[${i}]`, phrase.cycle));
   });
   const barEnd = phrase.meter.beatsPerBar + 1;
-  where.beats?.forEach((beat, i) => {
+  where.beats?.forEach((found, i) => {
     const at = `${place}.beats[${i}]`;
-    const found = mixedNumber(beat);
-    if (beat.compare(1) < 0) errors.push(phraseError('BEAT_TEXT', at, { found: `"${found}"` }));
-    if (beat.compare(barEnd) >= 0)
+    const exact = parseBeats(found);
+    if (!exact || exact.compare(1) < 0)
+      errors.push(phraseError('BEAT_TEXT', at, { found: `"${found}"` }));
+    else if (exact.compare(barEnd) >= 0)
       errors.push(
         phraseError('BEAT_BEYOND_BAR', at, { found, expected: barEnd, meter: phrase.meterText }),
       );
