@@ -38,12 +38,13 @@ const MAY_IMPORT = {
 const PHRASE_MAY_IMPORT = {
   model: [],
   layers: ['model'],
-  file: ['model', 'layers'],
+  check: ['model', 'layers'],
+  file: ['model', 'layers', 'check'],
   playability: ['model', 'layers'],
-  edit: ['model', 'layers', 'file'],
-  vary: ['model', 'layers', 'file', 'edit', 'playability'],
-  form: ['model', 'layers', 'file', 'edit', 'playability', 'vary'],
-  decompose: ['model', 'layers', 'file', 'edit'],
+  edit: ['model', 'layers', 'check'],
+  vary: ['model', 'layers', 'check', 'playability'],
+  form: ['model', 'layers', 'check', 'playability', 'vary'],
+  decompose: ['model', 'layers', 'check'],
 };
 
 /** @param {string[]} places */

@@ -33,9 +33,11 @@ export { LEVELS, type Level } from './phrase/model/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/model/limb';
 export { nextLayer } from './phrase/layers/next-layer';
 export type { Note } from './phrase/model/note';
-export { parseGrouping } from './phrase/file/parse-grouping';
+export { parseGrouping } from './phrase/check/parse-grouping';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
-export type { Change, Layer, Phrase, Setting, SwingRatio, Where } from './phrase/model/phrase';
+export { checkDraft } from './phrase/check/draft-check';
+export type { Change, Layer, Phrase, Selector, Setting, SwingRatio } from './phrase/model/phrase';
+export { draftOf, type LayerDraft, type PhraseDraft } from './phrase/model/phrase-draft';
 export { type PhraseError, type PhraseErrorCode } from './phrase/model/phrase-error';
 export { phraseFileSchema, type PhraseFile } from './phrase/model/phrase-file';
 export {
@@ -51,7 +53,7 @@ export { distance } from './phrase/vary/distance';
 export { offer, type Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
-export type { Varied } from './phrase/vary/varied';
+export type { VariedPhrase } from './phrase/vary/layered-variation';
 export { isVoice, VOICES, voiceNumber, type Voice } from './phrase/model/voice';
 export { phraseFile, writePhrase } from './phrase/file/write-phrase';
 

@@ -1,5 +1,5 @@
 import type { BaseIssue } from 'valibot';
-import { placeText } from '../phrase/file/read-shape';
+import { placeText } from '../phrase/check/shape-error';
 
 /** Where in a file something is wrong, and what was expected there. */
 export interface PlacedIssue {

@@ -1,4 +1,5 @@
-import { layPhrase, type PatternNote } from '../phrase/layers/cycle-pattern';
+import type { PatternNote } from '../phrase/layers/cycle-pattern';
+import { layerStack } from '../phrase/layers/layer-stack';
 import { isHand } from '../phrase/model/limb';
 import type { Phrase } from '../phrase/model/phrase';
 import { syllable } from '../phrase/model/syllable';
@@ -50,7 +51,7 @@ export interface Across {
  * @throws RangeError when the phrase has no such layer.
  */
 export function acrossBar(phrase: Phrase, layer: number): Across {
-  const laid = layPhrase(phrase, layer);
+  const laid = layerStack(phrase, layer);
   const { subdivision, barPartials, displace } = laid.grid;
   const period = lcm(phrase.cycle, barPartials);
   const pickup = byPartial(laid.pattern(0));

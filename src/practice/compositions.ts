@@ -1,18 +1,19 @@
-import type { PhraseFile } from '../phrase/model/phrase-file';
+import { DraftCheck } from '../phrase/check/draft-check';
 import { readDraft } from '../phrase/file/read-draft';
+import type { PhraseDraft } from '../phrase/model/phrase-draft';
 import type { SettingsStore } from '../store/settings-store';
 import { Composition } from './composition.svelte';
 import { copyTitle, newId, type Library } from './library.svelte';
 import { UnsavedEdits } from './unsaved-edits';
 
 /** What a phrase starts from: the least that sounds. */
-const NEW_PHRASE: PhraseFile = {
+const NEW_PHRASE: PhraseDraft = {
   title: 'New phrase',
   meter: '4/4',
   tempoBpm: 90,
   subdivision: 4,
   grouping: 'R L',
-  layers: [{ name: 'Sticking' }],
+  layers: [{ name: 'Sticking', changes: [] }],
 };
 
 /** The phrases being written, each with its undo for as long as the page lives. */
@@ -32,12 +33,12 @@ export class Compositions {
    */
   open(id: string | undefined, onKept?: (id: string) => void): Composition | undefined {
     if (id === undefined) return this.#begin(newId(), NEW_PHRASE, false, onKept);
-    const file = this.#library.fileOf(id);
-    if (!file) return undefined;
+    const draft = this.#library.draftFor(id);
+    if (!draft) return undefined;
     const entry = this.#library.find(id);
     if (entry && !entry.own)
-      return this.#begin(newId(), { ...file, title: copyTitle(file.title) }, false, onKept);
-    return this.#open.get(id) ?? this.#begin(id, file, true);
+      return this.#begin(newId(), { ...draft, title: copyTitle(draft.title) }, false, onKept);
+    return this.#open.get(id) ?? this.#begin(id, draft, true);
   }
 
   /** Removes an own phrase, its edits with it; the sentence says why it may come back, if it may. */
@@ -51,14 +52,19 @@ export class Compositions {
   /** Keeps edits that a page left too soon to have kept. The library must have been loaded. */
   async recover(): Promise<void> {
     for (const [id, text] of Object.entries(this.#unsaved.all)) {
-      const file = readDraft(text);
-      const problem = file && (await this.#library.save(id, file));
+      const draft = readDraft(text);
+      const problem = draft && (await this.#library.save(id, new DraftCheck(draft)));
       if (problem === undefined) this.#unsaved.forget(id, text);
     }
   }
 
-  #begin(id: string, file: PhraseFile, kept: boolean, onKept?: (id: string) => void): Composition {
-    const composition = new Composition(id, file, kept, {
+  #begin(
+    id: string,
+    draft: PhraseDraft,
+    kept: boolean,
+    onKept?: (id: string) => void,
+  ): Composition {
+    const composition = new Composition(id, draft, kept, {
       library: this.#library,
       unsaved: this.#unsaved,
       ...(onKept && { onKept }),

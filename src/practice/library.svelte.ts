@@ -1,9 +1,10 @@
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import type { Phrase } from '../phrase/model/phrase';
-import type { PhraseFile } from '../phrase/model/phrase-file';
 import { placeWords } from '../phrase/model/place-words';
 import { readDraft } from '../phrase/file/read-draft';
-import { phraseFile, phraseText, writePhrase } from '../phrase/file/write-phrase';
+import { writeDraft, writePhrase } from '../phrase/file/write-phrase';
+import { DraftCheck } from '../phrase/check/draft-check';
+import { draftOf, type PhraseDraft } from '../phrase/model/phrase-draft';
 import type { OwnTextStore } from '../store/own-text-store';
 
 /** A phrase that can be practised. */
@@ -21,7 +22,7 @@ export interface UnfinishedPhrase {
   readonly id: string;
   /** May be empty. */
   readonly title: string;
-  readonly file: PhraseFile;
+  readonly draft: PhraseDraft;
 }
 
 const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
@@ -37,6 +38,8 @@ export class Library {
   #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
   #problems: readonly string[] = $state.raw([]);
   readonly #builtIn: readonly LibraryPhrase[];
+  /** Of own phrases as they were written since they were read. */
+  #drafts: Readonly<Record<string, PhraseDraft>> = {};
 
   constructor(store: OwnTextStore, files: Readonly<Record<string, string>> = FILES) {
     this.#store = store;
@@ -64,11 +67,11 @@ export class Library {
   }
 
   /** What a phrase, finished or not, is written as. */
-  fileOf(id: string): PhraseFile | undefined {
+  draftFor(id: string): PhraseDraft | undefined {
     const entry = this.find(id);
     return entry
-      ? (readDraft(entry.text) ?? phraseFile(entry.phrase))
-      : this.#unfinished.find((draft) => draft.id === id)?.file;
+      ? (this.#drafts[id] ?? readDraft(entry.text) ?? draftOf(entry.phrase))
+      : this.#unfinished.find((one) => one.id === id)?.draft;
   }
 
   /** Reads the player's own phrases from the store. */
@@ -78,7 +81,7 @@ export class Library {
     this.#own = [];
     this.#unfinished = [];
     for (const { id, title, text } of texts)
-      if (!this.#takeIn(id, text))
+      if (!this.#read(id, text))
         problems.push(`"${title}" cannot be read as a phrase and is not in the list.`);
     this.#problems = problems;
   }
@@ -108,35 +111,46 @@ export class Library {
    * Keeps an own phrase under its id, finished or not; it is in the list at once. The sentence says why it is only
    * in memory, if it is.
    */
-  async save(id: string, file: PhraseFile): Promise<string | undefined> {
-    const text = phraseText(file);
-    this.#takeIn(id, text);
-    return (await this.#store.put({ id, title: file.title, text }))?.message;
+  async save(id: string, { draft, phrase }: DraftCheck): Promise<string | undefined> {
+    const text = writeDraft(draft);
+    this.#drafts = { ...this.#drafts, [id]: draft };
+    this.#takeIn(id, phrase && { id, phrase, text, own: true }, draft);
+    return (await this.#store.put({ id, title: draft.title, text }))?.message;
   }
 
   /** A second phrase like the one of that id: its id, and why it is only in memory, if it is. */
   async duplicate(id: string): Promise<{ id: string; problem: string | undefined } | undefined> {
-    const file = this.fileOf(id);
-    if (!file) return undefined;
+    const draft = this.draftFor(id);
+    if (!draft) return undefined;
     const copy = newId();
-    return { id: copy, problem: await this.save(copy, { ...file, title: copyTitle(file.title) }) };
+    const check = new DraftCheck({ ...draft, title: copyTitle(draft.title) });
+    return { id: copy, problem: await this.save(copy, check) };
   }
 
   /** The sentence says why it may come back, if it may. */
   async remove(id: string): Promise<string | undefined> {
     this.#own = this.#own.filter((entry) => entry.id !== id);
-    this.#unfinished = this.#unfinished.filter((draft) => draft.id !== id);
+    this.#unfinished = this.#unfinished.filter((one) => one.id !== id);
+    this.#drafts = Object.fromEntries(
+      Object.entries(this.#drafts).filter(([other]) => other !== id),
+    );
     const removed = await this.#store.remove(id);
     return removed.ok ? undefined : removed.errors[0]!.message;
   }
 
-  /** In its place in the list, under phrases or unfinished ones; false when it is neither. */
-  #takeIn(id: string, text: string): boolean {
+  /** False when the text is neither a phrase nor a draft of one. */
+  #read(id: string, text: string): boolean {
     const entry = entryOf(id, text, true);
-    const file = entry ? undefined : readDraft(text);
+    const draft = entry ? undefined : readDraft(text);
+    this.#takeIn(id, entry, draft);
+    return entry !== undefined || draft !== undefined;
+  }
+
+  /** In its place in the list, under phrases or unfinished ones. */
+  #takeIn(id: string, entry: LibraryPhrase | undefined, draft: PhraseDraft | undefined): void {
     this.#own = put(this.#own, id, entry);
-    this.#unfinished = put(this.#unfinished, id, file && { id, title: file.title, file });
-    return entry !== undefined || file !== undefined;
+    const unfinished = entry || !draft ? undefined : { id, title: draft.title, draft };
+    this.#unfinished = put(this.#unfinished, id, unfinished);
   }
 }
 

@@ -1,8 +1,9 @@
 import { beats, type Beats } from './beats';
 
 /**
- * A meter. `beatsPerBar` and `quartersPerBeat` follow how the trade counts: 6/8, 9/8, 12/8 (and the
- * same over 16) are felt in dotted beats; every other meter counts its lower figure.
+ * A meter, 1 to 32 over 4, 8 or 16. `beatsPerBar` and `quartersPerBeat` follow how the trade counts: over 8 and 16 a
+ * number above 3 that three divides is felt in dotted beats (6/8 two, 9/8 three, 12/8 four, 15/8 five, up to 30/8
+ * ten); every other meter, 3/8 among them, counts its lower figure.
  */
 export interface Meter {
   readonly count: number;

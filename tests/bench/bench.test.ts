@@ -11,7 +11,7 @@ import { checkSolver } from './solver-bench';
 import { checkTakeWork } from './take-work-bench';
 import { checkedRuns } from './variations-bench';
 import { checkWholeTake } from './whole-take-bench';
-import { checkExpand } from './workshop-bench';
+import { checkEdit, checkExpand } from './workshop-bench';
 
 // What the benchmarks assert before they time anything, on small takes and without timing.
 
@@ -48,6 +48,9 @@ describe('taking phrases apart', () => {
 describe('the phrase workshop', () => {
   it('expands every phrase of the library as its own file says', () => {
     expect(checkExpand()).toHaveLength(15);
+  });
+  it('checks a phrase from the layer on in which a note is changed', () => {
+    expect(checkEdit().errors).toEqual([]);
   });
   it('varies a phrase in as many playable ways as asked, bundled as from the sources', async () => {
     const job = { count: 40, runs: 2, threads: 1 };

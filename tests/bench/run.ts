@@ -15,7 +15,7 @@ import { startRow } from './start-bench';
 import { takeWorkRows } from './take-work-bench';
 import { variationRows } from './variations-bench';
 import { wholeTakeRow } from './whole-take-bench';
-import { expandRow } from './workshop-bench';
+import { editRow, expandRow } from './workshop-bench';
 
 const NOTES = 10_000;
 const WHOLE_TAKE = 100_000;
@@ -43,7 +43,7 @@ const whole = [
 ];
 
 tell('Phrases expanded, taken apart, varied ...');
-const workshop = [expandRow(), decomposeRow(), ...(await variationRows())];
+const workshop = [expandRow(), editRow(), decomposeRow(), ...(await variationRows())];
 
 tell('Phrases captured ...');
 workshop.push(...captureRows(PHRASES));

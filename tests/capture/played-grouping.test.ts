@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { playedGrouping } from '../../src/capture/played-grouping';
 import type { PlayedStroke } from '../../src/capture/played-stroke';
-import { parseGrouping } from '../../src/phrase/file/parse-grouping';
+import { parseGrouping } from '../../src/phrase/check/parse-grouping';
 import type { Voice } from '../../src/phrase/model/voice';
 import { chance } from '../../src/time/chance';
 import { runCount } from '../run-count';

@@ -2,13 +2,8 @@ import * as fc from 'fast-check';
 import { LEVELS } from '../../src/phrase/model/level';
 import { LIMBS } from '../../src/phrase/model/limb';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import type { Phrase } from '../../src/phrase/model/phrase';
-import type {
-  ChangeFile,
-  LayerFile,
-  PhraseFile,
-  WhereFile,
-} from '../../src/phrase/model/phrase-file';
+import type { Phrase, Selector } from '../../src/phrase/model/phrase';
+import type { ChangeFile, LayerFile, PhraseFile } from '../../src/phrase/model/phrase-file';
 import { VOICES } from '../../src/phrase/model/voice';
 
 const LAYER_NAMES = ['Sticking', 'Accents', 'Toms', 'Ghosts', 'Pickup', 'Feet'] as const;
@@ -38,7 +33,7 @@ const some = (cycle: number, most = 6) =>
 const keys = <T extends object>(entries: { [K in keyof T]-?: fc.Arbitrary<NonNullable<T[K]>> }) =>
   fc.record(entries, { requiredKeys: [] }) as fc.Arbitrary<Partial<T>>;
 
-function where(cycle: number): fc.Arbitrary<WhereFile> {
+function where(cycle: number): fc.Arbitrary<Selector> {
   const simple = {
     limb,
     positions: some(cycle),
@@ -54,8 +49,8 @@ function where(cycle: number): fc.Arbitrary<WhereFile> {
     level,
     grace: fc.boolean(),
   };
-  const flat = keys<WhereFile>({ limb: simple.limb, positions: simple.positions } as never);
-  const rich = keys<WhereFile>({
+  const flat = keys<Selector>({ limb: simple.limb, positions: simple.positions } as never);
+  const rich = keys<Selector>({
     ...simple,
     not: flat,
     any: fc.array(flat, { minLength: 1, maxLength: 2 }),

@@ -12,19 +12,21 @@ import {
   renameLayer,
 } from '../../src/phrase/edit/edit-layers';
 import { splitLayer } from '../../src/phrase/edit/split-layer';
-import type { PhraseFile } from '../../src/phrase/model/phrase-file';
-import { phraseText } from '../../src/phrase/file/write-phrase';
+import type { DraftCheck } from '../../src/phrase/check/draft-check';
+import { writeDraft } from '../../src/phrase/file/write-phrase';
+import type { PhraseDraft } from '../../src/phrase/model/phrase-draft';
 import { Composition } from '../../src/practice/composition.svelte';
+import { draftFrom } from '../phrase/draft-from';
 import { UnsavedEdits } from '../../src/practice/unsaved-edits';
 
-const FILE: PhraseFile = {
+const DRAFT = draftFrom({
   title: 'Tide table',
   meter: '4/4',
   tempoBpm: 90,
   subdivision: 4,
   grouping: 'R L R L K',
   layers: [{ name: 'Sticking' }],
-};
+});
 
 beforeEach(() => vi.useFakeTimers());
 afterEach(() => vi.useRealTimers());
@@ -32,9 +34,9 @@ afterEach(() => vi.useRealTimers());
 function compose({
   kept = true,
   problem,
-  file = FILE,
-}: { kept?: boolean; problem?: string; file?: PhraseFile } = {}) {
-  const saved: PhraseFile[] = [];
+  draft = DRAFT,
+}: { kept?: boolean; problem?: string; draft?: PhraseDraft } = {}) {
+  const saved: PhraseDraft[] = [];
   let noted: unknown;
   const unsaved = new UnsavedEdits({
     read: <T>(_name: string, _shape: unknown, fallback: T) => (noted as T | undefined) ?? fallback,
@@ -42,33 +44,35 @@ function compose({
   });
   const onKept = vi.fn();
   const library = {
-    async save(_id: string, file: PhraseFile) {
-      saved.push(file);
+    async save(_id: string, check: DraftCheck) {
+      saved.push(check.draft);
       return problem;
     },
   };
-  const composition = new Composition('own-1', file, kept, { library, unsaved, onKept });
+  const composition = new Composition('own-1', draft, kept, { library, unsaved, onKept });
   return { composition, saved, unsaved, onKept };
 }
 
-const title = (text: string) => (file: PhraseFile) => editHead(file, { title: text });
+const title = (text: string) => (draft: PhraseDraft) => editHead(draft, { title: text });
 
 /** Edits of every kind, right and wrong ones. */
 const edits = fc.array(
   fc.oneof(
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => removeLayer(file, n)),
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => moveLayer(file, n, 1)),
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => duplicateLayer(file, n)),
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => mergeLayers(file, n)),
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => muteLayer(file, n, true)),
-    fc.integer({ min: 1, max: 4 }).map((n) => (file: PhraseFile) => splitLayer(file, n)),
-    fc.constant((file: PhraseFile) => addLayer(file)),
-    fc.constant((file: PhraseFile) =>
-      addChange(file, 1, { where: { limb: 'R' }, set: { level: 'accent' } }),
+    fc.integer({ min: 1, max: 4 }).map((n) => (draft: PhraseDraft) => removeLayer(draft, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (draft: PhraseDraft) => moveLayer(draft, n, 1)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (draft: PhraseDraft) => duplicateLayer(draft, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (draft: PhraseDraft) => mergeLayers(draft, n)),
+    fc.integer({ min: 1, max: 4 }).map((n) => (draft: PhraseDraft) => muteLayer(draft, n, true)),
+    fc
+      .integer({ min: 1, max: 4 })
+      .map((n) => (_: PhraseDraft, work: DraftCheck) => splitLayer(work, n)),
+    fc.constant((draft: PhraseDraft) => addLayer(draft)),
+    fc.constant((draft: PhraseDraft) =>
+      addChange(draft, 1, { kind: 'set', where: { limb: 'R' }, set: { level: 'accent' } }),
     ),
     fc
       .constantFrom('R', 'R L K', 'X')
-      .map((grouping) => (file: PhraseFile) => editHead(file, { grouping })),
+      .map((grouping) => (draft: PhraseDraft) => editHead(draft, { grouping })),
   ),
   { maxLength: 30 },
 );
@@ -79,13 +83,13 @@ describe('undo and redo', () => {
       fc.property(edits, (made) => {
         const { composition } = compose();
         for (const edit of made) composition.edit(edit);
-        const last = phraseText(composition.file);
+        const last = writeDraft(composition.draft);
         const errors = composition.errors;
         while (composition.canUndo) composition.undo();
-        expect(composition.file).toEqual(FILE);
+        expect(composition.draft).toEqual(DRAFT);
         expect(composition.errors).toEqual([]);
         while (composition.canRedo) composition.redo();
-        expect(phraseText(composition.file)).toBe(last);
+        expect(writeDraft(composition.draft)).toBe(last);
         expect(composition.errors).toEqual(errors);
       }),
     );
@@ -94,11 +98,11 @@ describe('undo and redo', () => {
   it('takes letters typed in a row into one field back as one', () => {
     const { composition } = compose();
     for (const text of ['E', 'Eb', 'Ebb']) composition.edit(title(text), { joins: 'title' });
-    composition.edit((file) => editHead(file, { meter: '3/4' }), { joins: 'meter' });
+    composition.edit((draft) => editHead(draft, { meter: '3/4' }), { joins: 'meter' });
     composition.undo();
-    expect([composition.file.title, composition.file.meter]).toEqual(['Ebb', '4/4']);
+    expect([composition.draft.title, composition.draft.meter]).toEqual(['Ebb', '4/4']);
     composition.undo();
-    expect(composition.file.title).toBe('Tide table');
+    expect(composition.draft.title).toBe('Tide table');
   });
 
   it('takes typing back in two steps once the field was left in between', () => {
@@ -107,7 +111,7 @@ describe('undo and redo', () => {
     composition.settle();
     composition.edit(title('Ebb tide'), { joins: 'title' });
     composition.undo();
-    expect(composition.file.title).toBe('Ebb');
+    expect(composition.draft.title).toBe('Ebb');
   });
 
   it('has nothing to take back of typing that ended where it began', () => {
@@ -115,7 +119,7 @@ describe('undo and redo', () => {
     composition.edit(title('Ebb'));
     for (const text of ['Ebbs', 'Ebb']) composition.edit(title(text), { joins: 'title' });
     composition.undo();
-    expect(composition.file.title).toBe('Tide table');
+    expect(composition.draft.title).toBe('Tide table');
     expect(composition.canUndo).toBe(false);
   });
 
@@ -131,7 +135,7 @@ describe('undo and redo', () => {
 
   it('goes back to the layer that was edited', () => {
     const { composition } = compose();
-    composition.edit((file) => addLayer(file), { layer: 2 });
+    composition.edit((draft) => addLayer(draft), { layer: 2 });
     expect(composition.layer).toBe(2);
     composition.undo();
     expect(composition.layer).toBe(1);
@@ -141,32 +145,35 @@ describe('undo and redo', () => {
 });
 
 describe('the keys of layers and changes', () => {
-  const FOUR: PhraseFile = {
-    ...FILE,
+  const FOUR: PhraseDraft = {
+    ...DRAFT,
     layers: [
-      { name: 'Sticking' },
+      { name: 'Sticking', changes: [] },
       {
         name: 'Hands',
         changes: [
-          { where: { limb: 'R' }, set: { level: 'accent' } },
-          { where: { limb: 'L' }, set: { level: 'ghost', voice: 'high tom' } },
+          { kind: 'set', where: { limb: 'R' }, set: { level: 'accent' } },
+          { kind: 'set', where: { limb: 'L' }, set: { level: 'ghost', voice: 'high tom' } },
         ],
       },
-      { name: 'Pickup', changes: [{ pickup: [{ partialsBefore: 1, limb: 'L' }] }] },
+      {
+        name: 'Pickup',
+        changes: [{ kind: 'pickup', pickup: [{ partialsBefore: 1, limb: 'L' }] }],
+      },
     ],
   };
 
   it('are one for each, none twice, whatever is edited, and the same again once it is undone', () => {
     fc.assert(
       fc.property(edits, (made) => {
-        const { composition } = compose({ file: FOUR });
+        const { composition } = compose({ draft: FOUR });
         const seen = [composition.keys];
         for (const edit of made) {
           composition.edit(edit);
           seen.push(composition.keys);
-          const { keys, file } = composition;
+          const { keys, draft } = composition;
           expect(keys.map(({ changes }) => changes.length)).toEqual(
-            file.layers.map(({ changes = [] }) => changes.length),
+            draft.layers.map(({ changes }) => changes.length),
           );
           for (const all of [keys.map(({ layer }) => layer), keys.flatMap((one) => one.changes)])
             expect(new Set(all).size).toBe(all.length);
@@ -177,24 +184,31 @@ describe('the keys of layers and changes', () => {
     );
   });
 
-  it.each<[string, (file: PhraseFile) => PhraseFile, (number | undefined)[], string]>([
-    ['moved', (file) => moveLayer(file, 2, 3), [0, 2, 1], '| 2 | 0 1'],
-    ['merged', (file) => mergeLayers(file, 2), [0, 1], '| 0 1 2'],
-    ['split', (file) => splitLayer(file, 2), [0, 1, undefined, 2], '| 0 | 1 | 2'],
-    ['duplicated', (file) => duplicateLayer(file, 2), [0, 1, undefined, 2], '| 0 1 | + + | 2'],
-    ['muted', (file) => muteLayer(file, 2, true), [0, 1, 2], '| 0 1 | 2'],
-    ['renamed', (file) => renameLayer(file, 2, 'x'), [0, 1, 2], '| 0 1 | 2'],
-    ['removed', (file) => removeLayer(file, 2), [0, 2], '| 2'],
-    ['one change less', (file) => removeChange(file, 2, 0), [0, 1, 2], '| 1 | 2'],
+  it.each<
+    [string, (draft: PhraseDraft, work: DraftCheck) => PhraseDraft, (number | undefined)[], string]
+  >([
+    ['moved', (draft) => moveLayer(draft, 2, 3), [0, 2, 1], '| 2 | 0 1'],
+    ['merged', (draft) => mergeLayers(draft, 2), [0, 1], '| 0 1 2'],
+    ['split', (_, work) => splitLayer(work, 2), [0, 1, undefined, 2], '| 0 | 1 | 2'],
+    ['duplicated', (draft) => duplicateLayer(draft, 2), [0, 1, undefined, 2], '| 0 1 | + + | 2'],
+    ['muted', (draft) => muteLayer(draft, 2, true), [0, 1, 2], '| 0 1 | 2'],
+    ['renamed', (draft) => renameLayer(draft, 2, 'x'), [0, 1, 2], '| 0 1 | 2'],
+    ['removed', (draft) => removeLayer(draft, 2), [0, 2], '| 2'],
+    ['one change less', (draft) => removeChange(draft, 2, 0), [0, 1, 2], '| 1 | 2'],
     [
       'a change written anew',
-      (file) => replaceChange(file, 2, 1, { displace: 2 }),
+      (draft) => replaceChange(draft, 2, 1, { kind: 'displace', displace: 2 }),
       [0, 1, 2],
       '| 0 1 | 2',
     ],
-    ['one more', (file) => addChange(file, 2, { displace: 2 }), [0, 1, 2], '| 0 1 + | 2'],
+    [
+      'one more',
+      (draft) => addChange(draft, 2, { kind: 'displace', displace: 2 }),
+      [0, 1, 2],
+      '| 0 1 + | 2',
+    ],
   ])('stay with what they stand for: %s', (_, edit, layers, changes) => {
-    const { composition } = compose({ file: FOUR });
+    const { composition } = compose({ draft: FOUR });
     const before = composition.keys;
     const layerKeys = before.map(({ layer }) => layer);
     const changeKeys = before.flatMap((one) => one.changes);
@@ -245,8 +259,8 @@ describe('what is kept', () => {
 describe('a state that is no phrase', () => {
   it('is told with its place, and what sounds is the phrase as it was last right', () => {
     const { composition } = compose();
-    composition.edit((file) => editHead(file, { grouping: 'R L R L' }));
-    composition.edit((file) => editHead(file, { grouping: 'R L R Q' }));
+    composition.edit((draft) => editHead(draft, { grouping: 'R L R L' }));
+    composition.edit((draft) => editHead(draft, { grouping: 'R L R Q' }));
     expect(composition.errors.map(({ code, place }) => [code, place])).toEqual([
       ['GROUPING_TOKEN', 'grouping[3]'],
     ]);
@@ -256,8 +270,12 @@ describe('a state that is no phrase', () => {
 
   it('of a later layer leaves the layer that is edited as it is', () => {
     const { composition } = compose();
-    composition.edit((file) =>
-      addChange(addLayer(file), 2, { where: { positions: [9] }, set: { level: 'ghost' } }),
+    composition.edit((draft) =>
+      addChange(addLayer(draft), 2, {
+        kind: 'set',
+        where: { positions: [9] },
+        set: { level: 'ghost' },
+      }),
     );
     expect(composition.errors.map(({ layer }) => layer)).toEqual([2]);
     composition.chooseLayer(1);

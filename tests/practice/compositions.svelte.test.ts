@@ -1,7 +1,7 @@
 import { deleteDB } from 'idb';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { editHead } from '../../src/phrase/edit/edit-head';
-import type { PhraseFile } from '../../src/phrase/model/phrase-file';
+import type { PhraseDraft } from '../../src/phrase/model/phrase-draft';
 import { Compositions } from '../../src/practice/compositions';
 import { Library } from '../../src/practice/library.svelte';
 import { PracticeDatabase } from '../../src/store/database';
@@ -22,7 +22,7 @@ async function page() {
   await compositions.recover();
   return { library, compositions };
 }
-const named = (title: string) => (file: PhraseFile) => editHead(file, { title });
+const named = (title: string) => (file: PhraseDraft) => editHead(file, { title });
 const titles = (library: Library) =>
   library.phrases.filter(({ own }) => own).map(({ phrase }) => phrase.title);
 
@@ -57,7 +57,7 @@ describe('phrases being written', () => {
     before.compositions.open(undefined)!.edit((file) => editHead(file, { grouping: 'R Q' }));
     const after = await page();
     expect(titles(after.library)).toEqual(['Ebb']);
-    expect(after.library.unfinished.map(({ file }) => file.grouping)).toEqual(['R Q']);
+    expect(after.library.unfinished.map(({ draft }) => draft.grouping)).toEqual(['R Q']);
     const [draft] = after.library.unfinished;
     const opened = after.compositions.open(draft!.id)!;
     opened.edit((file) => editHead(file, { grouping: 'R K' }));

@@ -1,7 +1,7 @@
-import { isSelected, type NotePlace } from '../layers/matches-where';
-import type { Change, Where } from '../model/phrase';
+import { gridSelector, isSelected, type NotePlace } from '../layers/matches-selector';
+import type { Change, Selector } from '../model/phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
-import type { Chosen } from './find-where';
+import type { Chosen } from './find-selector';
 
 /** Changes found so far and the notes as they leave them. */
 export interface Laid {
@@ -19,8 +19,9 @@ export function applyFound<A extends Aspect>(
   value: Wants[A],
   sheet: Sheet,
 ): Laid {
+  const selector = gridSelector(where, sheet.subdivision);
   const selected = (cell: Cell) =>
-    isSelected(where, cell, cell.isGrace ? cell : undefined, placeOf(cell, sheet));
+    isSelected(selector, cell, cell.isGrace ? cell : undefined, placeOf(cell));
   const given = aspect === 'grace' ? GRACES[value as number] : value;
   const change: Change = areAccents
     ? accentChange(where)
@@ -29,7 +30,7 @@ export function applyFound<A extends Aspect>(
 }
 
 /** Accents on places that come round are a change of their own. */
-function accentChange({ every, ...where }: Where): Change {
+function accentChange({ every, ...where }: Selector): Change {
   const { partials, at } = every!;
   return { kind: 'accentEvery', accentEvery: partials, from: at[0]!, where };
 }
@@ -60,8 +61,9 @@ function changed<A extends Aspect>(
   return after;
 }
 
-/** What a where asks of a note's place. */
-const placeOf = (
-  { nth, partial, partialOfBar, isPickup }: Cell,
-  { subdivision }: Sheet,
-): NotePlace => ({ nth, partial: isPickup ? undefined : partial, partialOfBar, subdivision });
+/** What a selector asks of a note's place. */
+const placeOf = ({ nth, partial, partialOfBar, isPickup }: Cell): NotePlace => ({
+  nth,
+  partial: isPickup ? undefined : partial,
+  partialOfBar,
+});

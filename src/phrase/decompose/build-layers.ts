@@ -1,6 +1,6 @@
 import { startingVoice } from '../layers/draft';
 import { LIMBS, type Limb } from '../model/limb';
-import type { Change, Layer } from '../model/phrase';
+import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
 import type { Laid } from './apply-found';
 import {
@@ -16,6 +16,12 @@ import { strokeText, writtenGraces, type Root } from './find-roots';
 import { layAspect, wordsOf } from './lay-aspect';
 import { byFamily } from './name-layer';
 import type { PatternNote, PatternPickup, PatternStroke } from './target-pattern';
+
+/** A layer that was found. */
+export interface FreshLayer {
+  readonly name: string;
+  readonly changes: readonly Change[];
+}
 
 /** How the strokes that are written one by one get their levels, and when. */
 interface Manner {
@@ -40,7 +46,7 @@ export function buildLayers(
   root: Root,
   sheet: Sheet,
   mostWords: number,
-): readonly Layer[] | undefined {
+): readonly FreshLayer[] | undefined {
   const inRoot = (note: PatternNote) =>
     root.steps[(note.partial % root.cycle) % root.steps.length]!.includes(
       strokeText(note, root.withGraces),
@@ -66,7 +72,7 @@ export function buildLayers(
       (pickup.length > 0 || !pickupLast) &&
       (!ghostsLater || [...added, ...pickup].some((stroke) => stroke.level === 'ghost')),
   );
-  let best: readonly Layer[] | undefined;
+  let best: readonly FreshLayer[] | undefined;
   const accents = layAspect(
     rested.cells,
     { aspect: 'level', isGrace: false, values: ['accent'], overrides: false },
@@ -88,10 +94,10 @@ export function buildLayers(
   return best;
 }
 
-const layer = (name: string, changes: readonly Change[]): Layer[] =>
+const layer = (name: string, changes: readonly Change[]): FreshLayer[] =>
   changes.length > 0 ? [{ name, changes }] : [];
 
-const lengthOf = (layers: readonly Layer[]): number =>
+const lengthOf = (layers: readonly FreshLayer[]): number =>
   layers.reduce((sum, { changes }) => sum + 1 + wordsOf(changes), 0);
 
 /** The voices of the main notes, in the order that says it in fewest words. */
@@ -128,7 +134,7 @@ function finished(
   pickup: readonly PatternPickup[],
   { ghostsLater, pickupLast }: Manner,
   sheet: Sheet,
-): Layer[] | undefined {
+): FreshLayer[] | undefined {
   const startOf = (stroke: PatternStroke) => ({
     voice: stroke.voice,
     level: ghostsLater && stroke.level === 'ghost' ? ('tap' as const) : stroke.level,
@@ -182,7 +188,7 @@ const spoken = (
 });
 
 /** Grace notes, then what sounds softer than a tap. */
-function softened(cells: readonly Cell[], sheet: Sheet): Layer[] | undefined {
+function softened(cells: readonly Cell[], sheet: Sheet): FreshLayer[] | undefined {
   let laid: Laid = { changes: [], cells };
   const graces = [1, 2].map(
     (count) => ({ aspect: 'grace', isGrace: false, values: [count], overrides: false }) as const,

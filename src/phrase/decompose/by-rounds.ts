@@ -2,7 +2,7 @@ import { divisors, remainder } from '../../time/whole';
 import { MAX_CYCLE } from '../model/phrase-file';
 import { applyFound, type Laid } from './apply-found';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
-import { roundsOf } from './find-where';
+import { roundsOf } from './find-selector';
 
 /** More of them are no idea of their own. Chosen, not measured. */
 const MOST_ROUNDS = 6;

@@ -1,18 +1,17 @@
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
-import { looksBeyondCycle } from '../layers/matches-where';
-import { parseGrouping } from '../file/parse-grouping';
-import { checkPhrase } from '../file/parse-phrase';
-import type { Change, Layer, Phrase } from '../model/phrase';
-import { parseSwing } from '../model/swing';
-import { phraseFile } from '../file/write-phrase';
-import { buildLayers } from './build-layers';
+import { looksBeyondCycle } from '../layers/matches-selector';
+import { parseGrouping } from '../check/parse-grouping';
+import { checkDraft } from '../check/draft-check';
+import type { Change, Phrase } from '../model/phrase';
+import { limbName } from '../model/limb';
+import type { PhraseDraft } from '../model/phrase-draft';
+import { buildLayers, type FreshLayer } from './build-layers';
 import { descriptionLength } from './description-length';
 import type { Sheet } from './cell';
 import { findRoots, groupingText, type Root } from './find-roots';
 import { leastDisplacement } from './least-displacement';
 import { samePattern } from './same-pattern';
-import { checkPattern } from './check-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
 import { countOf } from '../model/words';
 
@@ -25,6 +24,11 @@ export interface DecomposeOptions {
 const DETOUR = 2;
 
 interface Proposal {
+  readonly draft: PhraseDraft;
+  readonly words: number;
+}
+
+interface Proven {
   readonly phrase: Phrase;
   readonly words: number;
 }
@@ -48,7 +52,7 @@ export function decompose(
   const checked = checkPattern(target, title);
   if (!checked.ok) return checked;
   const pattern = leastDisplacement(target);
-  let best: Proposal | undefined;
+  let best: Proven | undefined;
   for (const root of findRoots(pattern, keepCycle ? pattern.cyclePartials : 1)) {
     const mostWords = (best?.words ?? Infinity) / (root.rests.length > 0 ? DETOUR : 1);
     if (root.words >= mostWords) continue;
@@ -64,12 +68,12 @@ export function decompose(
 }
 
 /** The proposal as a checked phrase, if it is one and has the same notes. */
-function proven(proposal: Proposal, pattern: TargetPattern): Proposal | undefined {
-  const checked = checkPhrase(phraseFile(proposal.phrase));
+function proven({ draft, words }: Proposal, pattern: TargetPattern): Proven | undefined {
+  const checked = checkDraft(draft);
   if (!checked.ok) return undefined;
   const again = targetPattern(checked.value, checked.value.layers.length);
   return again.ok && samePattern(again.value, pattern)
-    ? { ...proposal, phrase: checked.value }
+    ? { phrase: checked.value, words }
     : undefined;
 }
 
@@ -90,31 +94,34 @@ function propose(
   };
   const built = buildLayers(notes, pattern.pickup, root, sheet, mostWords - root.words);
   if (!built) return undefined;
-  const layers = displaced(built, displace, root);
+  const { cycle } = root;
+  const layers = [{ name: 'Sticking', changes: [] }, ...displaced(built, displace, root)];
   const text = groupingText(root.steps);
   const grouping = parseGrouping(text);
   if (!grouping.ok) return undefined;
-  const swing = pattern.swing === undefined ? undefined : parseSwing(pattern.swing);
-  const phrase: Phrase = {
+  const draft: PhraseDraft = {
     title,
-    meter: parseMeter(meter)!,
-    meterText: meter,
+    meter,
     tempoBpm: pattern.tempoBpm,
     subdivision,
-    groupingText: text,
-    grouping: grouping.value,
-    cycle: root.cycle,
-    swing,
-    layers: [{ name: 'Sticking', changes: [] }, ...layers],
+    grouping: text,
+    cycle,
+    ...(pattern.swing !== undefined && { swing: pattern.swing }),
+    layers,
   };
-  return { phrase, words: descriptionLength(phrase) };
+  const { swing } = draft;
+  return { draft, words: descriptionLength({ grouping: grouping.value, cycle, swing, layers }) };
 }
 
 /**
  * With the displacement where it belongs: ahead of what looks at the meter, else last. Where the bare root sounds
  * the same displaced, it is no idea of its own and part of the first layer that looks at the meter.
  */
-function displaced(layers: readonly Layer[], displace: number, root: Root): readonly Layer[] {
+function displaced(
+  layers: readonly FreshLayer[],
+  displace: number,
+  root: Root,
+): readonly FreshLayer[] {
   if (displace === 0) return layers;
   const first = layers.findIndex(({ changes }) => changes.some(looksAtMeter));
   const { name: idea, changes = [] } = layers[first] ?? {};
@@ -124,7 +131,7 @@ function displaced(layers: readonly Layer[], displace: number, root: Root): read
       changes: [{ kind: 'displace', displace }, ...changes],
     });
   const name = `${countOf(Math.abs(displace), 'partial')} ${displace > 0 ? 'later' : 'earlier'}`;
-  const layer: Layer = { name, changes: [{ kind: 'displace', displace }] };
+  const layer: FreshLayer = { name, changes: [{ kind: 'displace', displace }] };
   return first >= 0 ? [layer, ...layers] : [...layers, layer];
 }
 
@@ -138,3 +145,44 @@ function repeatsAfter({ steps, cycle }: Root, partials: number): boolean {
 
 const looksAtMeter = (change: Change): boolean =>
   change.kind === 'accentEvery' || (change.kind === 'set' && looksBeyondCycle(change.where));
+
+/** A pattern that a phrase could have, or what is wrong with it first. */
+function checkPattern(pattern: TargetPattern, title: string): Result<TargetPattern, PatternError> {
+  const { meter, tempoBpm, subdivision, swing, cyclePartials, notes, pickup } = pattern;
+  const head = checkDraft({
+    title,
+    meter,
+    tempoBpm,
+    subdivision,
+    grouping: 'R',
+    ...(swing !== undefined && { swing }),
+    layers: [{ name: 'Sticking', changes: [] }],
+  });
+  if (!head.ok) return wrong(head.errors[0]!.message);
+  if (notes.length === 0)
+    return bad({
+      code: 'PATTERN_EMPTY',
+      message: 'The pattern has no notes, expected at least one; play or write one.',
+    });
+  if (!Number.isInteger(cyclePartials) || cyclePartials < 1)
+    return wrong(
+      `Found a pattern of ${cyclePartials} partials, expected a whole number from 1 on; change it.`,
+    );
+  const taken = new Set<string>();
+  const places = [
+    ...notes.map(({ partial, limb }) => ({ at: partial, limb })),
+    ...pickup.map(({ partialsBefore, limb }) => ({ at: -partialsBefore, limb })),
+  ];
+  for (const { at, limb } of places) {
+    if (!Number.isInteger(at) || at >= cyclePartials)
+      return wrong(`Found a note at partial ${at}, expected 0 to ${cyclePartials - 1}; move it.`);
+    if (taken.has(`${at} ${limb}`))
+      return wrong(
+        `The ${limbName(limb)} is asked for twice at partial ${at}, expected once; give one of them to another limb.`,
+      );
+    taken.add(`${at} ${limb}`);
+  }
+  return good(pattern);
+}
+
+const wrong = (message: string) => bad<PatternError>({ code: 'PATTERN_WRONG', message });

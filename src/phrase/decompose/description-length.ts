@@ -1,4 +1,4 @@
-import type { Change, Phrase, Where } from '../model/phrase';
+import type { Change, Phrase, Selector } from '../model/phrase';
 
 /**
  * How much there is to say about a phrase, in words, so that two ways to write the same notes can be
@@ -6,7 +6,7 @@ import type { Change, Phrase, Where } from '../model/phrase';
  *
  * - stroke, grace note and rest of the grouping; the cycle, where it is not the grouping's length; the swing;
  * - layer after the first (its name);
- * - limb, voice, level and `grace` of a where; list of positions, nth or beats, and each entry of it; `not` and `any`;
+ * - limb, voice, level and `grace` of a selector; list of positions, nth or beats, and each entry of it; `not` and `any`;
  * - `every`, its partials, its list and each entry of that;
  * - thing that a set gives;
  * - list of pickup or added strokes; two for each stroke (where, which limb), one for its voice and one for its level, where given;
@@ -16,7 +16,9 @@ import type { Change, Phrase, Where } from '../model/phrase';
  *
  * @example descriptionLength(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }, { name: 'Low', changes: [{ where: { limb: 'R' }, set: { voice: 'floor tom' } }] }] }).value) // => 6
  */
-export function descriptionLength(phrase: Phrase): number {
+export function descriptionLength(
+  phrase: Pick<Phrase, 'grouping' | 'cycle' | 'layers'> & { readonly swing?: unknown },
+): number {
   const steps = sum(phrase.grouping, (step) =>
     Math.max(
       1,
@@ -32,9 +34,9 @@ export function descriptionLength(phrase: Phrase): number {
 export function changeLength(change: Change): number {
   switch (change.kind) {
     case 'set':
-      return whereLength(change.where) + Object.keys(change.set).length;
+      return selectorLength(change.where) + Object.keys(change.set).length;
     case 'accentEvery':
-      return 2 + (change.from === 1 ? 0 : 1) + whereLength(change.where);
+      return 2 + (change.from === 1 ? 0 : 1) + selectorLength(change.where);
     case 'pickup':
       return 1 + sum(change.pickup, strokeLength);
     case 'add':
@@ -48,13 +50,13 @@ export function changeLength(change: Change): number {
 
 const strokeLength = (stroke: object): number => Object.keys(stroke).length;
 
-function whereLength({ positions, nth, beats, every, not, any, ...single }: Where): number {
+function selectorLength({ positions, nth, beats, every, not, any, ...single }: Selector): number {
   return (
     Object.keys(single).length +
     sum([positions, nth, beats], (list) => (list ? 1 + list.length : 0)) +
     (every ? 3 + every.at.length : 0) +
-    (not ? 1 + whereLength(not) : 0) +
-    (any ? 1 + sum(any, whereLength) : 0)
+    (not ? 1 + selectorLength(not) : 0) +
+    (any ? 1 + sum(any, selectorLength) : 0)
   );
 }
 

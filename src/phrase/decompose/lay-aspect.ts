@@ -3,7 +3,7 @@ import { applyFound, type Laid } from './apply-found';
 import { byRounds, type Task } from './by-rounds';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
 import { changeLength } from './description-length';
-import { findWhere } from './find-where';
+import { findSelector } from './find-selector';
 
 export interface Aim {
   readonly aspect: Aspect;
@@ -64,7 +64,7 @@ function cover(cells: readonly Cell[], places: readonly number[], task: Task): L
 
 function atOnce(cells: readonly Cell[], must: readonly number[], task: Task): Laid | undefined {
   const { aspect, value, isNever, sheet } = task;
-  const found = findWhere(
+  const found = findSelector(
     must.map((at) => cells[at]!),
     cells.filter(isNever),
     sheet,

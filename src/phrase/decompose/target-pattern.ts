@@ -1,7 +1,6 @@
 import { bad, good, type Result } from '../../time/result';
-import { layPhrase } from '../layers/cycle-pattern';
+import { layerStack } from '../layers/layer-stack';
 import type { DraftStroke } from '../layers/draft';
-import { layOn } from '../layers/lay-on';
 import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
 import { swingText } from '../model/swing';
@@ -64,7 +63,8 @@ export interface TargetPattern {
  * @example targetPattern(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R K', layers: [{ name: 'Sticking' }] }).value, 1).value.notes[1] // => { partial: 1, limb: 'K', voice: 'bass drum', level: 'tap', graces: [] }
  */
 export function targetPattern(phrase: Phrase, layer: number): Result<TargetPattern, PatternError> {
-  const { grid, period } = layPhrase(phrase, layer);
+  const stack = layerStack(phrase, layer);
+  const { grid, period } = stack;
   const cyclePartials = period * phrase.cycle;
   if (cyclePartials > MAX_PATTERN)
     return bad({
@@ -73,11 +73,12 @@ export function targetPattern(phrase: Phrase, layer: number): Result<TargetPatte
     });
   const notes: PatternNote[] = [];
   for (let cycle = 1; cycle <= period; cycle++)
-    for (const stroke of layOn(phrase, layer, cycle)) {
+    for (const stroke of stack.strokes(cycle)) {
       const partial = (cycle - 1) * phrase.cycle + stroke.position - 1;
       if (!stroke.silent) notes.push({ partial, graces: [], ...strokeOf(stroke) });
     }
-  const pickup = layOn(phrase, layer, 0)
+  const pickup = stack
+    .strokes(0)
     .filter((stroke) => !stroke.silent)
     .map((stroke) => ({ partialsBefore: -stroke.position, ...strokeOf(stroke) }));
   return good({

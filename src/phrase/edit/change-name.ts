@@ -1,21 +1,31 @@
-import type { ChangeFile, SettingFile } from '../model/phrase-file';
+import type { Change, Setting } from '../model/phrase';
 import { capital } from '../model/words';
 
 /**
  * A name for a layer that does this and nothing else.
  *
- * @example changeName({ where: { limb: 'R' }, set: { voice: 'floor tom' } }) // => 'Floor tom'
+ * @example changeName({ kind: 'set', where: { limb: 'R' }, set: { voice: 'floor tom' } }) // => 'Floor tom'
  */
-export function changeName(change: ChangeFile): string {
-  if ('set' in change) return settingName(change.set);
-  if ('pickup' in change) return 'Pickup';
-  if ('accentEvery' in change) return `Accent every ${change.accentEvery}`;
-  if ('displace' in change) return 'Displacement';
-  if ('subdivision' in change) return 'Subdivision';
-  return 'swing' in change ? 'Swing' : 'Added strokes';
+export function changeName(change: Change): string {
+  switch (change.kind) {
+    case 'set':
+      return settingName(change.set);
+    case 'pickup':
+      return 'Pickup';
+    case 'accentEvery':
+      return `Accent every ${change.accentEvery}`;
+    case 'displace':
+      return 'Displacement';
+    case 'subdivision':
+      return 'Subdivision';
+    case 'swing':
+      return 'Swing';
+    case 'add':
+      return 'Added strokes';
+  }
 }
 
-function settingName({ voice, level, limb, silent, grace }: SettingFile): string {
+function settingName({ voice, level, limb, silent, grace }: Setting): string {
   if (voice) return capital(voice);
   if (level) return `${capital(level)}s`;
   if (limb) return 'Sticking';

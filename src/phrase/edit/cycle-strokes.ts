@@ -1,5 +1,5 @@
 import type { DraftStroke } from '../layers/draft';
-import { layOn } from '../layers/lay-on';
+import { layerStack } from '../layers/layer-stack';
 import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
@@ -28,7 +28,8 @@ export const noteKey = ({ position, limb }: { position: number; limb: Limb }): s
 
 /** What sounds in the first cycle as a layer (1-based) left it, by position, then in staff order. */
 export const cycleStrokes = (phrase: Phrase, layer: number): readonly CycleStroke[] =>
-  layOn(phrase, layer, 1)
+  layerStack(phrase, layer)
+    .strokes(1)
     .filter(({ silent }) => !silent)
     .map((stroke) => told(stroke, layer))
     .sort((a, b) => a.position - b.position || voiceNumber(a.voice) - voiceNumber(b.voice));

@@ -1,50 +1,41 @@
-import type { ChangeFile, LayerFile, PhraseFile } from '../model/phrase-file';
+import type { Change } from '../model/phrase';
+import type { PhraseDraft } from '../model/phrase-draft';
 
-/** The changes of a layer (1-based) as its file has them. */
-export const changesOf = (file: PhraseFile, layer: number): readonly ChangeFile[] =>
-  file.layers[layer - 1]?.changes ?? [];
+/** The changes of a layer (1-based), also of one that is muted. */
+export const changesOf = (draft: PhraseDraft, layer: number): readonly Change[] =>
+  draft.layers[layer - 1]?.changes ?? [];
 
-/** The layer with these changes and no others; without the key when there are none. */
-export function withChanges(layer: LayerFile, changes: readonly ChangeFile[]): LayerFile {
-  const { name, muted } = layer;
-  return {
-    name,
-    ...(muted !== undefined && { muted }),
-    ...(changes.length > 0 && { changes: [...changes] }),
-  };
-}
-
-/** The file with a layer's (1-based) changes put in place of those it had. */
+/** The draft with a layer's (1-based) changes put in place of those it had. */
 export const editChanges = (
-  file: PhraseFile,
+  draft: PhraseDraft,
   layer: number,
-  changes: readonly ChangeFile[],
-): PhraseFile => ({
-  ...file,
-  layers: file.layers.map((one, i) => (i === layer - 1 ? withChanges(one, changes) : one)),
+  changes: readonly Change[],
+): PhraseDraft => ({
+  ...draft,
+  layers: draft.layers.map((one, i) => (i === layer - 1 ? { ...one, changes } : one)),
 });
 
 /** One more change at the end of a layer (1-based). */
-export const addChange = (file: PhraseFile, layer: number, change: ChangeFile): PhraseFile =>
-  editChanges(file, layer, [...changesOf(file, layer), change]);
+export const addChange = (draft: PhraseDraft, layer: number, change: Change): PhraseDraft =>
+  editChanges(draft, layer, [...changesOf(draft, layer), change]);
 
 /** Another change in place of a layer's change `at`, from 0. */
 export const replaceChange = (
-  file: PhraseFile,
+  draft: PhraseDraft,
   layer: number,
   at: number,
-  change: ChangeFile,
-): PhraseFile =>
+  change: Change,
+): PhraseDraft =>
   editChanges(
-    file,
+    draft,
     layer,
-    changesOf(file, layer).map((one, i) => (i === at ? change : one)),
+    changesOf(draft, layer).map((one, i) => (i === at ? change : one)),
   );
 
 /** A layer without its change `at`, from 0. */
-export const removeChange = (file: PhraseFile, layer: number, at: number): PhraseFile =>
+export const removeChange = (draft: PhraseDraft, layer: number, at: number): PhraseDraft =>
   editChanges(
-    file,
+    draft,
     layer,
-    changesOf(file, layer).filter((_, i) => i !== at),
+    changesOf(draft, layer).filter((_, i) => i !== at),
   );

@@ -1,6 +1,6 @@
-import type { PhraseFile } from '../model/phrase-file';
+import type { PhraseDraft } from '../model/phrase-draft';
 
-/** What stands at the head of a phrase file; undefined takes a key away. */
+/** What stands at the head of a draft; undefined takes a key away. */
 export interface Head {
   readonly title?: string;
   readonly meter?: string;
@@ -12,12 +12,12 @@ export interface Head {
 }
 
 /**
- * The file with some of its head written anew, in the usual order of keys. Nothing is checked.
+ * The draft with some of its head written anew, in the usual order of keys. Nothing is checked.
  *
  * @example editHead({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', cycle: 3, layers: [] }, { cycle: undefined }).cycle // => undefined
  */
-export function editHead(file: PhraseFile, head: Head): PhraseFile {
-  const { title, meter, tempoBpm, subdivision, grouping, cycle, swing } = { ...file, ...head };
+export function editHead(draft: PhraseDraft, head: Head): PhraseDraft {
+  const { title, meter, tempoBpm, subdivision, grouping, cycle, swing } = { ...draft, ...head };
   return {
     title,
     meter,
@@ -26,6 +26,6 @@ export function editHead(file: PhraseFile, head: Head): PhraseFile {
     grouping,
     ...(cycle !== undefined && { cycle }),
     ...(swing !== undefined && { swing }),
-    layers: file.layers,
+    layers: draft.layers,
   };
 }

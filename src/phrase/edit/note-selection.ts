@@ -1,34 +1,27 @@
 import { select } from '../layers/apply-change';
-import { gridAt } from '../model/grid';
-import { layOn } from '../layers/lay-on';
-import type { Phrase, Where } from '../model/phrase';
+import type { LayerStack } from '../layers/layer-stack';
+import type { Selector } from '../model/phrase';
 import { noteKey } from './cycle-strokes';
 
 /**
- * The keys of the notes of the first cycle that a where selects, as the layers before (1-based, up to `layer`) and
- * the first `changes` changes of that layer left them: all of its changes unless told otherwise, as a change meets
- * the notes that is put after them. A grace note is told by its main note; a rest is not told.
+ * The keys of the notes of the first cycle that a selector selects, as the layers below and the first `changeCount`
+ * changes of the last left them: all of its changes unless told otherwise, as a change meets the notes that is put
+ * after them. A grace note is told by its main note; a rest is not told.
  *
- * @throws RangeError when the phrase has no such layer.
- * @example [...noteSelection(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L R K', layers: [{ name: 'Sticking' }] }).value, 1, { limb: 'R', not: { nth: [1] } })] // => ['3/R']
+ * @example [...noteSelection(layerStack(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L R K', layers: [{ name: 'Sticking' }] }).value), { limb: 'R', not: { nth: [1] } })] // => ['3/R']
  */
 export function noteSelection(
-  phrase: Phrase,
-  layer: number,
-  where: Where,
-  changes = Infinity,
+  stack: LayerStack,
+  where: Selector,
+  changeCount = stack.grids.length - 1,
 ): ReadonlySet<string> {
-  const layers = phrase.layers
-    .slice(0, layer)
-    .map((one, i) => (i < layer - 1 ? one : { ...one, changes: one.changes.slice(0, changes) }));
-  const before = { ...phrase, layers };
-  const grid = gridAt(before, layer);
+  const grid = stack.grids[changeCount]!;
   const keys = new Set<string>();
   select(
-    layOn(before, layer, 1),
+    stack.strokesAfter(changeCount, 1),
     where,
     {
-      layer,
+      layer: stack.phrase.layers.length,
       startPartial: grid.displace,
       isPickup: false,
       subdivision: grid.subdivision,

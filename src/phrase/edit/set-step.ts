@@ -1,72 +1,67 @@
-import { parseGrouping } from '../file/parse-grouping';
-import { layOn } from '../layers/lay-on';
-import type { Limb } from '../model/limb';
-import type { Phrase, RootStep, RootStroke } from '../model/phrase';
-import type { PhraseFile } from '../model/phrase-file';
+import type { DraftCheck } from '../check/draft-check';
+import { parseGrouping } from '../check/parse-grouping';
 import { stepText } from '../model/grouping-text';
+import type { RootStep, RootStroke } from '../model/phrase';
+import type { PhraseDraft } from '../model/phrase-draft';
 import { cycleStrokes } from './cycle-strokes';
 import { editHead } from './edit-head';
-import { addNote, removeNote, setNote } from './edit-position';
-import { phraseUpTo } from './phrase-up-to';
+import { addNote, removeNote, setNote, silentLimbs } from './edit-position';
 
 const GRACES = ['none', 'flam', 'drag'] as const;
 
 /**
  * Writes what sounds on one position of the cycle (1-based): on the first layer into the grouping itself while the
- * cycle is no longer than the grouping, elsewhere as changes of the layer. The same file where layers up to this one
+ * cycle is no longer than the grouping, elsewhere as changes of the layer. The same draft where layers up to this one
  * are no phrase.
  */
 export function setStep(
-  file: PhraseFile,
+  work: DraftCheck,
   layer: number,
   position: number,
   step: RootStep,
-): PhraseFile {
-  const steps = file.grouping.split(/(\s+)/);
+): PhraseDraft {
+  const { draft } = work;
+  const steps = draft.grouping.split(/(\s+)/);
   const places = steps.flatMap((text, i) => (text.trim() === '' ? [] : [i]));
   const place = places[position - 1];
-  if (layer === 1 && place !== undefined && (file.cycle ?? 0) <= places.length)
-    return editHead(file, { grouping: steps.with(place, stepText(step)).join('') });
-  const phrase = phraseUpTo(file, layer);
-  if (!phrase) return file;
-  const before = cycleStrokes(phrase, layer).filter((stroke) => stroke.position === position);
+  if (layer === 1 && place !== undefined && (draft.cycle ?? 0) <= places.length)
+    return editHead(draft, { grouping: steps.with(place, stepText(step)).join('') });
+  const stack = work.upTo(layer);
+  if (!stack) return draft;
+  const before = cycleStrokes(stack.phrase, layer).filter((stroke) => stroke.position === position);
   const gone = before.filter(({ limb }) => !step.some((stroke) => stroke.limb === limb));
   const came = step.filter(({ limb }) => !before.some((stroke) => stroke.limb === limb));
-  const silent = silentLimbs(phrase, layer, position);
+  const silent = silentLimbs(stack, position);
   const fresh = came.filter(({ limb }) => !silent.includes(limb));
-  let edited = file;
+  let edited = work;
   gone.forEach(({ limb }, i) => {
     const other = fresh[i]?.limb;
-    edited = other
-      ? setNote(edited, layer, { position, limb }, { limb: other })
-      : removeNote(edited, layer, { position, limb });
+    edited = edited.with(
+      other
+        ? setNote(edited, layer, { position, limb }, { limb: other })
+        : removeNote(edited, layer, { position, limb }),
+    );
   });
   for (const { limb } of came.filter(
     (stroke) => fresh.indexOf(stroke) >= gone.length || silent.includes(stroke.limb),
   ))
-    edited = addNote(edited, layer, { position, limb });
-  for (const stroke of step) edited = withGraces(edited, layer, position, stroke);
-  return edited;
+    edited = edited.with(addNote(edited, layer, { position, limb }));
+  for (const stroke of step) edited = edited.with(withGraces(edited, layer, position, stroke));
+  return edited.draft;
 }
 
-/** Limbs whose stroke there is silent: it sounds again rather than another coming. */
-const silentLimbs = (phrase: Phrase, layer: number, position: number): readonly Limb[] =>
-  layOn(phrase, layer, 1)
-    .filter((stroke) => stroke.position === position && stroke.silent)
-    .map(({ limb }) => limb);
-
 function withGraces(
-  file: PhraseFile,
+  work: DraftCheck,
   layer: number,
   position: number,
   { limb, graces }: RootStroke,
-): PhraseFile {
-  const phrase = phraseUpTo(file, layer);
-  const now = phrase && cycleStrokes(phrase, layer);
+): PhraseDraft {
+  const stack = work.upTo(layer);
+  const now = stack && cycleStrokes(stack.phrase, layer);
   const found = now?.find((stroke) => stroke.position === position && stroke.limb === limb);
   const grace = GRACES[graces.length];
-  if (!found || !grace || found.graces.length === graces.length) return file;
-  return setNote(file, layer, { position, limb }, { grace });
+  if (!found || !grace || found.graces.length === graces.length) return work.draft;
+  return setNote(work, layer, { position, limb }, { grace });
 }
 
 /**

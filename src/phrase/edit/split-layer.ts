@@ -1,41 +1,40 @@
-import type { ChangeFile, PhraseFile, SettingFile } from '../model/phrase-file';
+import type { DraftCheck } from '../check/draft-check';
+import { soundsSame } from '../layers/same-sound';
+import type { Change, Setting } from '../model/phrase';
+import type { PhraseDraft } from '../model/phrase-draft';
 import { changeName } from './change-name';
-import { changesOf, withChanges } from './edit-changes';
-import { phraseUpTo } from './phrase-up-to';
-import { soundOf } from './sound-of';
+import { changesOf, editChanges } from './edit-changes';
 
 /**
  * A layer (1-based) as several, each with one of its changes and a name that says what it does; a layer whose one
- * change sets several things, as one for each of them, in the first order that sounds the same. The same file when
+ * change sets several things, as one for each of them, in the first order that sounds the same. The same draft when
  * the layer is one idea already.
  */
-export function splitLayer(file: PhraseFile, layer: number): PhraseFile {
-  const whole = file.layers[layer - 1];
-  const changes = changesOf(file, layer);
-  const parts = changes.length === 1 ? settingsApart(file, layer, changes[0]!) : changes;
-  if (!whole || parts.length < 2) return file;
+export function splitLayer(work: DraftCheck, layer: number): PhraseDraft {
+  const { draft } = work;
+  const whole = draft.layers[layer - 1];
+  const changes = changesOf(draft, layer);
+  const parts = changes.length === 1 ? settingsApart(work, layer, changes[0]!) : changes;
+  if (!whole || parts.length < 2) return draft;
   const names = parts.map(changeName);
   const layers = parts.map((change, i) => {
     const same = names.filter((name) => name === names[i]);
     const before = names.slice(0, i + 1).filter((name) => name === names[i]);
     const name = same.length > 1 ? `${names[i]} ${before.length}` : names[i]!;
-    return withChanges({ ...whole, name }, [change]);
+    return { ...whole, name, changes: [change] };
   });
-  return { ...file, layers: file.layers.toSpliced(layer - 1, 1, ...layers) };
+  return { ...draft, layers: draft.layers.toSpliced(layer - 1, 1, ...layers) };
 }
 
-function settingsApart(file: PhraseFile, layer: number, change: ChangeFile): ChangeFile[] {
-  if (!('set' in change)) return [change];
-  const keys = Object.keys(change.set) as (keyof SettingFile)[];
-  const before = phraseUpTo(file, layer);
+function settingsApart(work: DraftCheck, layer: number, change: Change): Change[] {
+  if (change.kind !== 'set') return [change];
+  const keys = Object.keys(change.set) as (keyof Setting)[];
+  const before = work.upTo(layer);
   if (keys.length < 2 || !before) return [change];
-  const sound = soundOf(before);
-  const whole = file.layers[layer - 1]!;
   for (const order of orders(keys)) {
     const parts = order.map((key) => ({ ...change, set: { [key]: change.set[key] } }));
-    const layers = file.layers.with(layer - 1, withChanges(whole, parts));
-    const after = phraseUpTo({ ...file, layers }, layer);
-    if (after && soundOf(after) === sound) return parts;
+    const after = work.with(editChanges(work.draft, layer, parts)).upTo(layer);
+    if (after && soundsSame(after, before)) return parts;
   }
   return [change];
 }

@@ -1,4 +1,6 @@
 import * as v from 'valibot';
+import { draftOfFile } from '../model/draft-file';
+import type { PhraseDraft } from '../model/phrase-draft';
 import type { PhraseFile } from '../model/phrase-file';
 
 /** What a phrase that is still being written has for certain: every key of the right kind, whatever it says. */
@@ -23,14 +25,14 @@ const draftSchema = v.object({
 });
 
 /**
- * A phrase file that need not be a phrase yet, to be written on; undefined when the text is something else.
+ * A draft from the text of its file, which need not be a phrase yet; undefined when the text is something else.
  *
  * @example readDraft('{ "title": "" }') // => undefined
  */
-export function readDraft(text: string): PhraseFile | undefined {
+export function readDraft(text: string): PhraseDraft | undefined {
   try {
     const read = v.safeParse(draftSchema, JSON.parse(text));
-    return read.success ? (read.output as unknown as PhraseFile) : undefined;
+    return read.success ? draftOfFile(read.output as unknown as PhraseFile) : undefined;
   } catch {
     return undefined;
   }

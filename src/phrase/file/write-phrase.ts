@@ -1,14 +1,14 @@
-import { mixedNumber } from '../../time/beats';
-import type { Change, Layer, Phrase, Where } from '../model/phrase';
-import type { ChangeFile, LayerFile, PhraseFile, WhereFile } from '../model/phrase-file';
-import { swingText } from '../model/swing';
+import { draftFile } from '../model/draft-file';
+import type { Phrase } from '../model/phrase';
+import { draftOf, type PhraseDraft } from '../model/phrase-draft';
+import type { LayerFile, PhraseFile } from '../model/phrase-file';
 
 /** A phrase as the text of its file, a line for each change; reading it gives the same phrase. */
-export const writePhrase = (phrase: Phrase): string => phraseText(phraseFile(phrase));
+export const writePhrase = (phrase: Phrase): string => writeDraft(draftOf(phrase));
 
-/** The data of a phrase file as its text, whether or not it is a phrase already. */
-export function phraseText(file: PhraseFile): string {
-  const { layers, ...head } = file;
+/** The same for a draft, whether or not it is a phrase already. */
+export function writeDraft(draft: PhraseDraft): string {
+  const { layers, ...head } = draftFile(draft);
   const lines = Object.entries(head).map(([key, value]) => `  "${key}": ${oneLine(value)},`);
   return `{\n${lines.join('\n')}\n  "layers": [\n${layers.map(layerText).join(',\n')}\n  ]\n}\n`;
 }
@@ -27,63 +27,5 @@ function oneLine(value: unknown): string {
   return entries.length > 0 ? `{ ${entries.join(', ')} }` : '{}';
 }
 
-/** A phrase as the data of its file, without what is only a default. */
-export function phraseFile(phrase: Phrase): PhraseFile {
-  return {
-    title: phrase.title,
-    meter: phrase.meterText,
-    tempoBpm: phrase.tempoBpm,
-    subdivision: phrase.subdivision,
-    grouping: phrase.groupingText,
-    ...(phrase.cycle !== phrase.grouping.length && { cycle: phrase.cycle }),
-    ...(phrase.swing && { swing: swingText(phrase.swing) }),
-    layers: phrase.layers.map(layerFile),
-  };
-}
-
-/** A layer as the data of its file. */
-export function layerFile({ name, changes, muted }: Layer): LayerFile {
-  const all = muted ?? changes;
-  return {
-    name,
-    ...(muted && { muted: true }),
-    ...(all.length > 0 && { changes: all.map(changeFile) }),
-  };
-}
-
-function changeFile(change: Change): ChangeFile {
-  switch (change.kind) {
-    case 'set':
-      return { where: whereFile(change.where), set: { ...change.set } };
-    case 'pickup':
-      return { pickup: [...change.pickup] };
-    case 'accentEvery': {
-      const where = whereFile(change.where);
-      return {
-        accentEvery: change.accentEvery,
-        ...(change.from !== 1 && { from: change.from }),
-        ...(Object.keys(where).length > 0 && { where }),
-      };
-    }
-    case 'displace':
-      return { displace: change.displace };
-    case 'subdivision':
-      return { subdivision: change.subdivision };
-    case 'swing':
-      return { swing: swingText(change.swing) };
-    case 'add':
-      return { add: [...change.add] };
-  }
-}
-
-function whereFile({ positions, nth, beats, every, not, any, ...rest }: Where): WhereFile {
-  return {
-    ...rest,
-    ...(positions && { positions: [...positions] }),
-    ...(nth && { nth: [...nth] }),
-    ...(beats && { beats: beats.map(mixedNumber) }),
-    ...(every && { every: { partials: every.partials, at: [...every.at] } }),
-    ...(not && { not: whereFile(not) }),
-    ...(any && { any: any.map(whereFile) }),
-  };
-}
+/** A phrase as the data of its file. */
+export const phraseFile = (phrase: Phrase): PhraseFile => draftFile(draftOf(phrase));

@@ -1,11 +1,11 @@
 import { displacement, withCutCycle, withTail } from './form-cycle';
 import { gridAt } from '../model/grid';
-import { checkPhrase } from '../file/parse-phrase';
+import { checkDraft } from '../check/draft-check';
 import type { Phrase } from '../model/phrase';
-import { MAX_CYCLE, TEMPO_BPM, type PhraseFile } from '../model/phrase-file';
+import { draftOf, type PhraseDraft } from '../model/phrase-draft';
+import { MAX_CYCLE, TEMPO_BPM } from '../model/phrase-file';
 import { playability } from '../playability/playability';
 import { bad, good, type Result } from '../../time/result';
-import { phraseFile } from '../file/write-phrase';
 import { countOf } from '../model/words';
 
 /** How a phrase is made to come out. */
@@ -93,13 +93,13 @@ export function fitForm(phrase: Phrase, layer: number, bars: number, beat = 1): 
   const where = beat === 1 ? `after ${countOf(bars, 'bar')}` : `on beat ${beat} of bar ${bars}`;
   const fits: Fit[] = [];
   const refused: NoFit[] = [];
-  const weigh = (kind: FitKind, sentence: string, file: () => PhraseFile, never?: string) => {
-    const found = never === undefined ? playable(file()) : bad({ reason: never });
+  const weigh = (kind: FitKind, sentence: string, draft: () => PhraseDraft, never?: string) => {
+    const found = never === undefined ? playable(draft()) : bad({ reason: never });
     if (found.ok) fits.push({ kind, sentence, phrase: found.value });
     else refused.push({ kind, openUpToBpm: undefined, ...found.errors[0]! });
   };
   const startAt = (start: number, name: string) => () =>
-    withStart(phraseFile(upTo), name, start - displace);
+    withStart(draftOf(upTo), name, start - displace);
   const already = (start: number) => (start === displace ? ' It does so already.' : '');
   const hasPickup = upTo.layers.some(({ changes }) =>
     changes.some(({ kind }) => kind === 'pickup'),
@@ -153,9 +153,9 @@ interface Refusal {
   readonly openUpToBpm?: number | undefined;
 }
 
-/** The phrase of a file, or why it cannot be used. */
-function playable(file: PhraseFile): Result<Phrase, Refusal> {
-  const checked = checkPhrase(file);
+/** The phrase of a draft, or why it cannot be used. */
+function playable(draft: PhraseDraft): Result<Phrase, Refusal> {
+  const checked = checkDraft(draft);
   if (!checked.ok)
     return bad({ reason: `It does not suit this phrase: ${checked.errors[0]!.message}` });
   const { tempoBpm, layers } = checked.value;
@@ -169,5 +169,5 @@ function playable(file: PhraseFile): Result<Phrase, Refusal> {
   });
 }
 
-const withStart = (file: PhraseFile, name: string, by: number): PhraseFile =>
-  by === 0 ? file : { ...file, layers: [...file.layers, { name, changes: displacement(by) }] };
+const withStart = (draft: PhraseDraft, name: string, by: number): PhraseDraft =>
+  by === 0 ? draft : { ...draft, layers: [...draft.layers, { name, changes: displacement(by) }] };

@@ -8,8 +8,8 @@ import {
   type DraftStroke,
 } from './draft';
 import type { Limb } from '../model/limb';
-import { isSelected, type NotePlace } from './matches-where';
-import type { Change, Grace, Setting, Where } from '../model/phrase';
+import { gridSelector, isSelected, type NotePlace } from './matches-selector';
+import type { Change, Grace, Setting, Selector } from '../model/phrase';
 
 /** What a change needs to know about the cycle it is applied to. */
 export interface CyclePlace {
@@ -75,7 +75,7 @@ function markAll(strokes: readonly DraftStroke[], layer: number): number {
 /** Calls `act` on every selected note, a stroke's chosen before any of them is changed; `act` may decline with false. */
 export function select(
   strokes: readonly DraftStroke[],
-  where: Where,
+  where: Selector,
   place: CyclePlace,
   act: (main: DraftStroke, grace: DraftGrace | undefined, partial: number) => boolean | void,
 ): number {
@@ -85,17 +85,17 @@ export function select(
     nth: 0,
     partial: undefined,
     partialOfBar: 0,
-    subdivision,
   };
+  const selector = gridSelector(where, subdivision);
   let selected = 0;
   for (const main of strokes) {
     const partial = isPickup ? main.position : startPartial + main.position - 1;
     at.nth = isPickup ? 0 : ++counts[main.limb];
     at.partial = isPickup ? undefined : partial;
     at.partialOfBar = remainder(partial, barPartials);
-    const isMain = isSelected(where, main, undefined, at);
+    const isMain = isSelected(selector, main, undefined, at);
     if (main.graces.length > 0)
-      for (const grace of main.graces.filter((grace) => isSelected(where, main, grace, at)))
+      for (const grace of main.graces.filter((grace) => isSelected(selector, main, grace, at)))
         if (act(main, grace, partial) !== false) selected++;
     if (isMain && act(main, undefined, partial) !== false) selected++;
   }

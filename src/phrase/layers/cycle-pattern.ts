@@ -1,11 +1,10 @@
 import { gcd, lcm } from '../../time/whole';
 import type { DraftGrace, DraftStroke } from './draft';
-import { changedGrid, gridAt, rootGrid, type Grid } from '../model/grid';
-import { layOn } from './lay-on';
+import type { Grid } from '../model/grid';
 import type { Level } from '../model/level';
 import { LIMBS, type Limb } from '../model/limb';
-import { looksBeyondCycle } from './matches-where';
-import type { Change, Layer, Phrase, Where } from '../model/phrase';
+import { looksBeyondCycle } from './matches-selector';
+import type { Change, Phrase, Selector } from '../model/phrase';
 import { voiceNumber, type Voice } from '../model/voice';
 
 /** A sounding note of a cycle before it gets its place in time. */
@@ -23,7 +22,7 @@ export interface PatternNote {
 }
 
 /** A phrase with its layers up to one laid on, ready to give any cycle. */
-export interface LaidPhrase {
+export interface LayeredPhrase {
   readonly phrase: Phrase;
   readonly grid: Grid;
   /** Cycles after which the selections repeat; Infinity when that is beyond counting. */
@@ -33,66 +32,31 @@ export interface LaidPhrase {
 }
 
 /**
- * Lays a phrase's layers (1-based, up to `layer`) on. Cycles alike are laid on once and kept as
- * long as the answer is.
- *
- * @throws RangeError when the phrase has no such layer.
+ * Cycles of so many partials after which a layer's changes select the same again, with those below it: Infinity when
+ * that is beyond counting. `grids` are those that the changes meet.
  */
-export function layPhrase(phrase: Phrase, layer: number): LaidPhrase {
-  const grid = gridAt(phrase, layer);
-  const period = selectionPeriod(phrase, layer);
-  const known = new Map<number, readonly PatternNote[]>();
-  return {
-    phrase,
-    grid,
-    period,
-    pattern(cycle) {
-      const alike = cycle === 0 ? 0 : ((cycle - 1) % period) + 1;
-      let notes = known.get(alike);
-      if (!notes) known.set(alike, (notes = soundingNotes(layOn(phrase, layer, alike))));
-      return notes;
-    },
-  };
-}
-
-/**
- * Cycles after which every change up to a layer selects the same again: one, unless a change looks
- * at the beats of the bar or counts partials of its own.
- */
-export const selectionPeriod = (phrase: Phrase, layer: number): number =>
-  phrase.layers
-    .slice(0, layer)
-    .reduce((below, one, i) => laidGrid(below, one, i + 1, phrase.cycle), bareGrid(phrase)).period;
-
-/** How a layer's partials lie, and after how many cycles its selections and those below repeat. */
-export interface LaidGrid {
-  readonly grid: Grid;
-  /** Infinity when that is beyond counting. */
-  readonly period: number;
-}
-
-/** Before the first layer. */
-export const bareGrid = (phrase: Phrase): LaidGrid => ({ grid: rootGrid(phrase), period: 1 });
-
-/** With one layer more (1-based) on a cycle of so many partials. */
-export function laidGrid(below: LaidGrid, layer: Layer, number: number, cycle: number): LaidGrid {
-  let { grid, period } = below;
+export function periodWith(
+  below: number,
+  changes: readonly Change[],
+  grids: readonly Grid[],
+  cycle: number,
+): number {
+  let period = below;
   const repeatsWith = (partials: number) => {
     if (period === Infinity) return;
     period = lcm(period, partials / gcd(partials, cycle));
     if (period > Number.MAX_SAFE_INTEGER) period = Infinity;
   };
-  for (const change of layer.changes) {
+  changes.forEach((change, i) => {
     if (change.kind === 'accentEvery') repeatsWith(change.accentEvery);
     if ('where' in change)
-      for (const partials of roundsOf(change.where, grid.barPartials)) repeatsWith(partials);
-    grid = changedGrid(grid, change, number);
-  }
-  return { grid, period };
+      for (const partials of roundsOf(change.where, grids[i]!.barPartials)) repeatsWith(partials);
+  });
+  return period;
 }
 
-/** Partials after which each of the places that a where names, whatever the cycle, comes round again. */
-const roundsOf = ({ beats, every, not, any = [] }: Where, barPartials: number): number[] => [
+/** Partials after which each of the places that a selector names, whatever the cycle, comes round again. */
+const roundsOf = ({ beats, every, not, any = [] }: Selector, barPartials: number): number[] => [
   ...(beats ? [barPartials] : []),
   ...(every ? [every.partials] : []),
   ...(not ? roundsOf(not, barPartials) : []),

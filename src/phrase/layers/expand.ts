@@ -1,9 +1,10 @@
 import { beats, type Beats } from '../../time/beats';
 import { remainder } from '../../time/whole';
-import { layPhrase, type LaidPhrase, type PatternNote } from './cycle-pattern';
+import type { LayeredPhrase, PatternNote } from './cycle-pattern';
+import { layerStack } from './layer-stack';
 import type { Note } from '../model/note';
 import type { Phrase } from '../model/phrase';
-import { swings, swungPartial } from '../model/swing';
+import { straightOr, swings, swungPartial } from '../model/swing';
 
 /** How far to expand: whole cycles, or what begins before so many bars are over. */
 export type Span = { readonly cycles: number } | { readonly bars: number };
@@ -17,7 +18,7 @@ export type Span = { readonly cycles: number } | { readonly bars: number };
  * @example expand(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, { cycles: 2 }).map((note) => note.onset.toFraction()) // => ['0', '1/4', '1/2', '3/4', '1', '5/4']
  */
 export function expand(phrase: Phrase, layer: number, span: Span): readonly Note[] {
-  const laid = layPhrase(phrase, layer);
+  const laid = layerStack(phrase, layer);
   const notes: Note[] = [];
   const write = noteWriter(laid, notes);
   write(0, Infinity);
@@ -49,7 +50,7 @@ export function cycleNotes(
   checkCount(fromCycle - 1);
   checkCount(cycles);
   const notes: Note[] = [];
-  const write = noteWriter(layPhrase(phrase, layer), notes);
+  const write = noteWriter(layerStack(phrase, layer), notes);
   for (let i = 0; i < cycles; i++) write(fromCycle + i, Infinity);
   return notes;
 }
@@ -61,7 +62,7 @@ export function cycleNotes(
  */
 export function pickupNotes(phrase: Phrase, layer: number): readonly Note[] {
   const notes: Note[] = [];
-  noteWriter(layPhrase(phrase, layer), notes)(0, Infinity);
+  noteWriter(layerStack(phrase, layer), notes)(0, Infinity);
   return notes;
 }
 
@@ -71,9 +72,10 @@ function checkCount(count: number): void {
 }
 
 /** A function that writes a cycle's notes (0: the pickup) that lie before a partial from bar 1 beat 1. */
-function noteWriter(laid: LaidPhrase, notes: Note[]) {
+function noteWriter(laid: LayeredPhrase, notes: Note[]) {
   const { phrase, grid } = laid;
-  const { subdivision, barPartials, swingLayer } = grid;
+  const { subdivision, barPartials } = grid;
+  const swingLayer = grid.swungBy?.layer ?? 0;
   const onsetOf = onsetTable(laid);
   const beatOf: Beats[] = Array.from({ length: barPartials }, (_, partial) =>
     beats(partial + subdivision, subdivision),
@@ -113,14 +115,17 @@ function noteWriter(laid: LaidPhrase, notes: Note[]) {
 }
 
 /** Onsets by partial from bar 1 beat 1, in whole numbers over one denominator so that they stay exact and cheap. */
-function onsetTable({ phrase, grid }: LaidPhrase) {
-  const { subdivision, swing } = grid;
-  if (swing === undefined || !swings(phrase.meter, subdivision))
+function onsetTable({ phrase, grid }: LayeredPhrase) {
+  const { subdivision, swungBy } = grid;
+  if ((grid.swing === undefined && !swungBy) || !swings(phrase.meter, subdivision))
     return (partial: number) => ({ onset: beats(partial, subdivision), moved: false });
+  const swing = straightOr(grid.swing);
+  const before = straightOr(swungBy?.before.swing);
   const denominator = subdivision * Number(swing.n + swing.d);
   const inBeat = Array.from({ length: subdivision }, (_, partial) => {
-    const numerator = swungPartial(partial, subdivision, swing).mul(denominator).valueOf();
-    return { numerator, moved: numerator * subdivision !== partial * denominator };
+    const onset = swungPartial(partial, subdivision, swing);
+    const moved = !onset.equals(swungPartial(partial, subdivision, before));
+    return { numerator: onset.mul(denominator).valueOf(), moved };
   });
   return (partial: number) => {
     const { numerator, moved } = inBeat[remainder(partial, subdivision)]!;

@@ -1,5 +1,5 @@
 import { beats, type Beats } from '../../time/beats';
-import { layPhrase } from './cycle-pattern';
+import { layerStack } from './layer-stack';
 import type { Phrase, SwingRatio } from '../model/phrase';
 
 /** Cycles looked through for accents and ghosts at most. Chosen, not measured: hours of playing. */
@@ -27,7 +27,7 @@ export interface LayerShape {
  * @example layerShape(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1).cycleBeats.toFraction() // => '3/4'
  */
 export function layerShape(phrase: Phrase, layer: number): LayerShape {
-  const laid = layPhrase(phrase, layer);
+  const laid = layerStack(phrase, layer);
   const { subdivision, displace, swing } = laid.grid;
   const possible = levelsAskedFor(phrase, layer);
   const found = new Set<string>();

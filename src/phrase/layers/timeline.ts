@@ -1,5 +1,6 @@
 import { gcd, lcm, remainder } from '../../time/whole';
-import { layPhrase, type LaidPhrase, type PatternNote } from './cycle-pattern';
+import type { LayeredPhrase, PatternNote } from './cycle-pattern';
+import { layerStack } from './layer-stack';
 import { isHand, LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { swings } from '../model/swing';
@@ -24,7 +25,7 @@ export interface Timeline {
 }
 
 /** Cycles after which a layer repeats, its swing against the bar included, at most 16. */
-export function repeatCycles({ phrase, grid, period }: LaidPhrase): number {
+export function repeatCycles({ phrase, grid, period }: LayeredPhrase): number {
   const isSwung = grid.swing !== undefined && swings(phrase.meter, grid.subdivision);
   const cycles = isSwung
     ? lcm(Math.min(period, 2 ** 20), grid.barPartials / gcd(phrase.cycle, grid.barPartials))
@@ -43,11 +44,11 @@ export const timeline = (
   layer: number,
   extraBeats = 0,
   cycles?: number,
-): Timeline => laidTimeline(layPhrase(phrase, layer), extraBeats, cycles);
+): Timeline => laidTimeline(layerStack(phrase, layer), extraBeats, cycles);
 
 /** The same of a layer that has been laid on. */
 export function laidTimeline(
-  laid: LaidPhrase,
+  laid: LayeredPhrase,
   extraBeats = 0,
   cycles = repeatCycles(laid),
 ): Timeline {

@@ -1,31 +1,29 @@
 import { limbName } from './limb';
-import type { AddedStroke, Change, PickupStroke, Setting, Where } from './phrase';
-import { swingText } from './swing';
-import { mixedNumber } from '../../time/beats';
+import type { AddedStroke, Change, PickupStroke, Setting, Selector } from './phrase';
 import { countOf, plural } from './words';
 
 /** What a change does, as a short sentence without its full stop. */
 export function changeWords(change: Change): string {
   switch (change.kind) {
     case 'set':
-      return `${whereWords(change.where)}: ${settingWords(change.set)}`;
+      return `${selectorWords(change.where)}: ${settingWords(change.set)}`;
     case 'pickup':
       return `pickup before the first downbeat: ${change.pickup.map(pickupWords).join(', ')}`;
     case 'accentEvery':
-      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${whereWords(change.where)} only`}`;
+      return `accent every ${change.accentEvery} partials from partial ${change.from} on${isAll(change.where) ? '' : `, ${selectorWords(change.where)} only`}`;
     case 'displace':
       return `the cycle starts ${countOf(Math.abs(change.displace), 'partial')} ${change.displace < 0 ? 'earlier' : 'later'}`;
     case 'subdivision':
       return `${change.subdivision} partials to the beat`;
     case 'swing':
-      return `off-beat eighths swung ${swingText(change.swing)}`;
+      return `off-beat eighths swung ${change.swing}`;
     case 'add':
       return addedWords(change.add).join('; ');
   }
 }
 
 /** Which notes, in words. */
-export function whereWords(where: Where): string {
+export function selectorWords(where: Selector): string {
   if (isAll(where)) return 'every note';
   const parts: string[] = [];
   if (where.grace) parts.push('grace notes');
@@ -35,14 +33,13 @@ export function whereWords(where: Where): string {
   if (where.nth) parts.push(`${plural(where.nth.length, 'stroke')} ${where.nth.join(', ')}`);
   if (where.positions)
     parts.push(`${plural(where.positions.length, 'position')} ${where.positions.join(', ')}`);
-  if (where.beats)
-    parts.push(`${plural(where.beats.length, 'beat')} ${where.beats.map(mixedNumber).join(', ')}`);
+  if (where.beats) parts.push(`${plural(where.beats.length, 'beat')} ${where.beats.join(', ')}`);
   if (where.every)
     parts.push(
       `${plural(where.every.at.length, 'partial')} ${where.every.at.join(', ')} of every ${where.every.partials}`,
     );
-  if (where.any) parts.push(where.any.map(whereWords).join(' or '));
-  if (where.not) parts.push(`not ${whereWords(where.not)}`);
+  if (where.any) parts.push(where.any.map(selectorWords).join(' or '));
+  if (where.not) parts.push(`not ${selectorWords(where.not)}`);
   return parts.join(', ');
 }
 
@@ -71,4 +68,4 @@ function addedWords(added: readonly AddedStroke[]): string[] {
 
 const pickupWords = ({ partialsBefore, limb, voice, level }: PickupStroke): string =>
   `${limb}${voice ? ` on ${voice}` : ''}${level ? ` (${level})` : ''} ${countOf(partialsBefore, 'partial')} ahead`;
-const isAll = (where: Where) => Object.keys(where).length === 0;
+const isAll = (where: Selector) => Object.keys(where).length === 0;

@@ -1,4 +1,5 @@
 import type { Change, Phrase, SwingRatio } from './phrase';
+import { parseSwing, straightOr } from './swing';
 
 /** How a layer's partials lie in time. */
 export interface Grid {
@@ -8,8 +9,15 @@ export interface Grid {
   /** Partials from bar 1 beat 1 to the first cycle's start; negative is earlier. */
   readonly displace: number;
   readonly swing: SwingRatio | undefined;
-  /** 1-based number of the layer that last set the swing; 0 when the phrase came with it. */
-  readonly swingLayer: number;
+  /** Who changed the swing last, and from what; undefined while it is as the phrase came with it. */
+  readonly swungBy: SwingStep | undefined;
+}
+
+/** A layer (1-based) that changed the swing. */
+export interface SwingStep {
+  readonly layer: number;
+  /** As the layer met it. */
+  readonly before: Pick<Grid, 'swing' | 'swungBy'>;
 }
 
 /** The grid before any layer changes it. */
@@ -18,7 +26,7 @@ export const rootGrid = (phrase: Phrase): Grid => ({
   barPartials: phrase.meter.beatsPerBar * phrase.subdivision,
   displace: 0,
   swing: phrase.swing,
-  swingLayer: 0,
+  swungBy: undefined,
 });
 
 /** The grid after one change of a layer (1-based). */
@@ -31,18 +39,28 @@ export function changedGrid(grid: Grid, change: Change, layer: number): Grid {
     case 'displace':
       return { ...grid, displace: grid.displace + change.displace };
     case 'swing':
-      return { ...grid, swing: change.swing, swingLayer: layer };
+      return swungGrid(grid, parseSwing(change.swing), layer);
     default:
       return grid;
   }
 }
+
+/** A layer that leaves the swing as it met it has changed nothing. */
+function swungGrid(grid: Grid, swing: SwingRatio | undefined, layer: number): Grid {
+  const before = grid.swungBy?.layer === layer ? grid.swungBy.before : grid;
+  if (straightOr(swing).equals(straightOr(before.swing)))
+    return before === grid ? grid : { ...grid, ...before };
+  return { ...grid, swing, swungBy: { layer, before: swingOf(before) } };
+}
+
+const swingOf = ({ swing, swungBy }: Pick<Grid, 'swing' | 'swungBy'>) => ({ swing, swungBy });
 
 /**
  * The grid of a layer (1-based).
  *
  * @throws RangeError when the phrase has no such layer.
  */
-export function gridAt(phrase: Phrase, layer: number): Grid {
+export function gridAt(phrase: Phrase, layer: number = phrase.layers.length): Grid {
   if (!Number.isInteger(layer) || layer < 1 || layer > phrase.layers.length)
     throw new RangeError(`layer ${layer} is not one of 1 to ${phrase.layers.length}`);
   let grid = rootGrid(phrase);

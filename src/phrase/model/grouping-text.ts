@@ -1,4 +1,5 @@
-import type { Phrase, RootStep } from './phrase';
+import type { RootStep } from './phrase';
+import type { PhraseDraft } from './phrase-draft';
 import { repeatLength } from './repeat-length';
 
 /** A step as it is written in a grouping. @example stepText([{ limb: 'R', graces: ['L'] }, { limb: 'K', graces: [] }]) // => 'lR+K' */
@@ -11,25 +12,19 @@ export const stepText = (step: RootStep): string =>
  *
  * @example groupingText([[{ limb: 'R', graces: [] }], [], [{ limb: 'R', graces: [] }], []]) // => 'R -'
  */
-export const groupingText = (steps: readonly RootStep[]): string => {
+export function groupingText(steps: readonly RootStep[]): string {
   const texts = steps.map(stepText);
-  return texts.slice(0, shortest(texts)).join(' ');
-};
-
-function shortest(texts: readonly string[]): number {
   const length = repeatLength(texts);
-  return 2 * length <= texts.length ? length : texts.length;
+  return texts.slice(0, 2 * length <= texts.length ? length : texts.length).join(' ');
 }
 
 /** The steps of a whole cycle, the grouping started over until the cycle's end cuts it. */
 export const cycleSteps = (grouping: readonly RootStep[], cycle: number): readonly RootStep[] =>
   Array.from({ length: cycle }, (_, i) => grouping[i % grouping.length]!);
 
-/** A phrase with other steps in its cycle, which may be of another length; its layers stay. */
-export function withSteps(phrase: Phrase, steps: readonly RootStep[]): Phrase {
-  const texts = steps.map(stepText);
-  const length = shortest(texts);
-  const grouping = steps.slice(0, length);
-  const text = texts.slice(0, length).join(' ');
-  return { ...phrase, grouping, groupingText: text, cycle: steps.length };
-}
+/** A draft with other steps in its cycle, which may be of another length; its layers stay. */
+export const withSteps = (draft: PhraseDraft, steps: readonly RootStep[]): PhraseDraft => ({
+  ...draft,
+  grouping: groupingText(steps),
+  cycle: steps.length,
+});

@@ -82,3 +82,7 @@ export function phraseError(
     ? { code, place, message }
     : { code, layer: Number(layer) + 1, place, message };
 }
+
+/** The place of a change in the file, both places from 0. @example changePlace(1, 0) // => 'layers[1].changes[0]' */
+export const changePlace = (layerIndex: number, changeIndex: number): string =>
+  `layers[${layerIndex}].changes[${changeIndex}]`;

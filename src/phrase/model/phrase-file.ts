@@ -1,8 +1,8 @@
 import * as v from 'valibot';
-import { LEVELS, type Level } from './level';
-import { LIMBS, type Limb } from './limb';
-import type { Grace } from './phrase';
-import { VOICES, type Voice } from './voice';
+import { LEVELS } from './level';
+import { LIMBS } from './limb';
+import type { AddedStroke, PickupStroke, Selector, Setting } from './phrase';
+import { VOICES } from './voice';
 
 /** Most partials until the notes of a phrase that is taken apart repeat. Chosen, not measured: eight of the longest cycles. */
 export const MAX_PATTERN = 4096;
@@ -38,49 +38,15 @@ export interface LayerFile {
   muted?: boolean;
   changes?: ChangeFile[];
 }
-export interface EveryFile {
-  partials: number;
-  at: number[];
-}
-export interface WhereFile {
-  limb?: Limb;
-  positions?: number[];
-  nth?: number[];
-  beats?: string[];
-  every?: EveryFile;
-  voice?: Voice;
-  level?: Level;
-  grace?: boolean;
-  not?: WhereFile;
-  any?: WhereFile[];
-}
-export interface SettingFile {
-  voice?: Voice;
-  level?: Level;
-  limb?: Limb;
-  silent?: boolean;
-  grace?: Grace;
-}
-export interface PickupFile {
-  partialsBefore: number;
-  limb: Limb;
-  voice?: Voice;
-  level?: Level;
-}
-export interface AddedFile {
-  position: number;
-  limb: Limb;
-  voice?: Voice;
-  level?: Level;
-}
+/** A change as it stands in a file: its key says its kind. */
 export type ChangeFile =
-  | { where: WhereFile; set: SettingFile }
-  | { pickup: PickupFile[] }
-  | { accentEvery: number; from?: number; where?: WhereFile }
+  | { where: Selector; set: Setting }
+  | { pickup: readonly PickupStroke[] }
+  | { accentEvery: number; from?: number; where?: Selector }
   | { displace: number }
   | { subdivision: number }
   | { swing: string }
-  | { add: AddedFile[] };
+  | { add: readonly AddedStroke[] };
 
 /** An object with these keys and no others; an unknown key's message lists them. */
 const shape = <const T extends v.ObjectEntries>(entries: T) =>
@@ -113,12 +79,12 @@ const swing = told(
 const beat = v.pipe(v.string(), v.regex(/^\d{1,3}(?: \d{1,3}\/[1-9]\d{0,2}|\/[1-9]\d{0,2})?$/));
 
 /** An empty list has no unknown keys and would pass for an object. */
-const where: v.GenericSchema<WhereFile> = v.lazy((input) =>
-  Array.isArray(input) ? v.never() : whereSchema,
+const where: v.GenericSchema<Selector> = v.lazy((input) =>
+  Array.isArray(input) ? v.never() : selectorSchema,
 );
 
-/** The keys of a where. */
-export const whereSchema: v.GenericSchema<WhereFile> = shape({
+/** The keys of a selector. */
+export const selectorSchema: v.GenericSchema<Selector> = shape({
   limb: v.exactOptional(limb),
   positions: v.exactOptional(told(list(partials, MAX_CYCLE), 'Partials of the cycle, from 1')),
   nth: v.exactOptional(
@@ -138,7 +104,12 @@ export const whereSchema: v.GenericSchema<WhereFile> = shape({
   ),
   voice: v.exactOptional(voice),
   level: v.exactOptional(level),
-  grace: v.exactOptional(told(v.boolean(), 'true for grace notes instead of main notes')),
+  grace: v.exactOptional(
+    told(
+      v.boolean(),
+      'true for grace notes instead of main notes, false for main notes; inside `not` it leaves those out, where without it `not` leaves out both kinds',
+    ),
+  ),
   not: v.exactOptional(told(where, 'What must not hold')),
   any: v.exactOptional(told(list(where, MAX_CHANGES), 'At least one of these must hold')),
 });
@@ -197,12 +168,12 @@ const change: v.GenericSchema<ChangeFile> = v.lazy((input) => {
   return kind === undefined ? changeSchema : CHANGES[kind];
 });
 
-/** The shape of a phrase file. What depends on more than one key is checked by checkPhrase. */
-export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
+/** What stands in a phrase file ahead of its layers. */
+const HEAD = {
   title: name,
   meter: told(
     v.pipe(v.string(), v.regex(/^(?:[1-9]|[12]\d|3[0-2])\/(?:4|8|16)$/)),
-    'n/4, n/8 or n/16; 6/8, 9/8 and 12/8 are felt in dotted beats',
+    '1 to 32 over 4, 8 or 16; over 8 and 16 a number above 3 that three divides is felt in dotted beats: 6/8 two, 9/8 three, 12/8 four, 15/8 five; every other meter counts its lower figure',
   ),
   tempoBpm: told(
     v.pipe(v.number(), ...within(COUNTED_BPM.least, COUNTED_BPM.most)),
@@ -217,12 +188,19 @@ export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
     told(partials, "Partials after which the phrasing repeats; the grouping's length unless given"),
   ),
   swing: v.exactOptional(swing),
-  layers: list(
-    shape({
-      name,
-      muted: v.exactOptional(told(v.boolean(), 'true keeps the changes but lays none of them on')),
-      changes: v.exactOptional(v.pipe(v.array(change), v.maxLength(MAX_CHANGES))),
-    }),
-    MAX_LAYERS,
-  ),
+} as const;
+
+const layer = shape({
+  name,
+  muted: v.exactOptional(told(v.boolean(), 'true keeps the changes but lays none of them on')),
+  changes: v.exactOptional(v.pipe(v.array(change), v.maxLength(MAX_CHANGES))),
 });
+
+/** The shape of a phrase file. What depends on more than one key is checked by checkDraft. */
+export const phraseFileSchema: v.GenericSchema<PhraseFile> = shape({
+  ...HEAD,
+  layers: list(layer, MAX_LAYERS),
+});
+/** The same of its parts, to be checked one by one. */
+export const headSchema = shape({ ...HEAD, layers: list(v.unknown(), MAX_LAYERS) });
+export const layerSchema: v.GenericSchema<LayerFile> = layer;

@@ -24,7 +24,7 @@ export interface Every {
  * Selects notes as the changes before left them; every key given must hold. A pickup has no positions, no
  * numbers and no places of an `every`, so it is reached by the other keys only.
  */
-export interface Where {
+export interface Selector {
   readonly limb?: Limb;
   /** 1-based partials of the cycle. */
   readonly positions?: readonly number[];
@@ -33,15 +33,15 @@ export interface Where {
    * have the number of their main note.
    */
   readonly nth?: readonly number[];
-  /** Exact beats of the bar, as mixed numbers. */
-  readonly beats?: readonly Beats[];
+  /** Beats of the bar as mixed numbers, such as "2 1/2". */
+  readonly beats?: readonly string[];
   readonly every?: Every;
   readonly voice?: Voice;
   readonly level?: Level;
   /** Grace notes instead of main notes; each member of `any` says it for itself. */
   readonly grace?: boolean;
-  readonly not?: Where;
-  readonly any?: readonly Where[];
+  readonly not?: Selector;
+  readonly any?: readonly Selector[];
 }
 
 export type Grace = 'none' | 'flam' | 'drag';
@@ -68,18 +68,19 @@ export interface AddedStroke {
   readonly level?: Level;
 }
 
+/** What a layer changes, as plain data; swing and beats are text, and right where the phrase has been checked. */
 export type Change =
-  | { readonly kind: 'set'; readonly where: Where; readonly set: Setting }
+  | { readonly kind: 'set'; readonly where: Selector; readonly set: Setting }
   | { readonly kind: 'pickup'; readonly pickup: readonly PickupStroke[] }
   | {
       readonly kind: 'accentEvery';
       readonly accentEvery: number;
       readonly from: number;
-      readonly where: Where;
+      readonly where: Selector;
     }
   | { readonly kind: 'displace'; readonly displace: number }
   | { readonly kind: 'subdivision'; readonly subdivision: number }
-  | { readonly kind: 'swing'; readonly swing: SwingRatio }
+  | { readonly kind: 'swing'; readonly swing: string }
   | { readonly kind: 'add'; readonly add: readonly AddedStroke[] };
 
 /** Long to short part of a swung beat, 1:1 to 4:1. */

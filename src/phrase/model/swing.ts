@@ -33,5 +33,8 @@ export function parseSwing(text: string): SwingRatio | undefined {
   return ratio.compare(1) >= 0 && ratio.compare(4) <= 0 ? ratio : undefined;
 }
 
+/** A swing, or 1:1 where there is none. */
+export const straightOr = (swing: SwingRatio | undefined): SwingRatio => swing ?? beats(1);
+
 /** @example swingText(beats(3, 2)) // => '3:2' */
 export const swingText = (ratio: SwingRatio): string => `${ratio.n}:${ratio.d}`;

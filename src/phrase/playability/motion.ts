@@ -1,4 +1,4 @@
-import type { LaidPhrase } from '../layers/cycle-pattern';
+import type { LayeredPhrase } from '../layers/cycle-pattern';
 import { TEMPO_BPM } from '../model/phrase-file';
 import { laidTimeline, strokesByLimb, type TimedNote, type Timeline } from '../layers/timeline';
 
@@ -11,7 +11,7 @@ export interface Motion extends Timeline {
   readonly strokesByLimb: readonly (readonly TimedNote[])[];
 }
 
-export function motion(laid: LaidPhrase): Motion {
+export function motion(laid: LayeredPhrase): Motion {
   const timed = laidTimeline(laid, LOOK_AHEAD_BEATS);
   return { ...timed, strokesByLimb: strokesByLimb(timed.notes) };
 }

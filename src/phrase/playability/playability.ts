@@ -1,4 +1,4 @@
-import { layPhrase } from '../layers/cycle-pattern';
+import { layerStack } from '../layers/layer-stack';
 import { limbName } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import type { TimedNote } from '../layers/timeline';
@@ -39,7 +39,7 @@ export interface Playability {
  * @example playability(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 120).problems.map(({ code, fromBpm }) => [code, fromBpm]) // => [['RATE', 105]]
  */
 export function playability(phrase: Phrase, layer: number, bpm: number): Playability {
-  const moved = motion(layPhrase(phrase, layer));
+  const moved = motion(layerStack(phrase, layer));
   const { hazards, playableUpToBpm } = watched(moved, bpm);
   return {
     problems: gathered(hazards),

@@ -1,5 +1,6 @@
 import { lcm } from '../../time/whole';
-import { layPhrase, type LaidPhrase } from '../layers/cycle-pattern';
+import type { LayeredPhrase } from '../layers/cycle-pattern';
+import { layerStack } from '../layers/layer-stack';
 import { isHand, LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { laidTimeline, repeatCycles, type TimedNote, type Timeline } from '../layers/timeline';
@@ -35,7 +36,10 @@ interface Labelled {
  * beat by which the cycles differ in length. It is symmetric, and 0 only where the same is played in those cycles.
  */
 export const distance = (a: Phrase, b: Phrase): number =>
-  laidDistance(laidNotes(layPhrase(a, a.layers.length)), laidNotes(layPhrase(b, b.layers.length)));
+  laidDistance(
+    laidNotes(layerStack(a, a.layers.length)),
+    laidNotes(layerStack(b, b.layers.length)),
+  );
 
 /** A phrase's notes as they are compared. */
 export interface LaidNotes {
@@ -47,7 +51,7 @@ export interface LaidNotes {
 }
 
 /** The notes of a phrase with its layers laid on; what was worked out once is kept, or brought along as `timed`. */
-export function laidNotes(laid: LaidPhrase, timed?: Timeline): LaidNotes {
+export function laidNotes(laid: LayeredPhrase, timed?: Timeline): LaidNotes {
   const known = new Map<number, readonly (readonly Labelled[])[]>();
   return {
     cycles: repeatCycles(laid),

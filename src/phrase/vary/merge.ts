@@ -1,46 +1,50 @@
 import { lcm } from '../../time/whole';
 import type { DraftStroke } from '../layers/draft';
 import { gridAt } from '../model/grid';
-import { layOn } from '../layers/lay-on';
-import type { Change, Layer, Phrase } from '../model/phrase';
+import type { Change, Phrase } from '../model/phrase';
 import { MAX_CYCLE } from '../model/phrase-file';
-import { checkedLayers } from './checked-layer';
-import { made, type Made } from './varied';
+import { DraftCheck } from '../check/draft-check';
+import { layerStack } from '../layers/layer-stack';
+import { draftOf } from '../model/phrase-draft';
+import { variationOf, type LayeredVariation } from './layered-variation';
 import { writeOut } from './write-out';
 
 /**
  * Two phrases of one meter and subdivision over each other, as one more layer of the first: the second's strokes
  * are added wherever their limb is free, both cycles started together and written out until they coincide again.
  */
-export function merge(first: Phrase, second: Phrase): Made | undefined {
-  const layer = second.layers.length;
+export function merge(first: Phrase, second: Phrase): LayeredVariation | undefined {
   const cycle = lcm(first.cycle, second.cycle);
   const sameGrid =
     first.meterText === second.meterText &&
-    gridAt(first, first.layers.length).subdivision === gridAt(second, layer).subdivision;
+    gridAt(first).subdivision === gridAt(second).subdivision;
   if (!sameGrid || cycle > MAX_CYCLE) return undefined;
-  const written = checkedLayers(writeOut(first, cycle, (partial) => partial % first.cycle))?.phrase;
+  const written = new DraftCheck(writeOut(first, cycle, (partial) => partial % first.cycle)).stack;
   if (!written) return undefined;
   const taken = new Set(
-    layOn(written, written.layers.length, 1).flatMap(({ limb, position, graces }) =>
-      [limb, ...graces.map((grace) => grace.limb)].map((each) => `${position} ${each}`),
-    ),
+    written
+      .strokes(1)
+      .flatMap(({ limb, position, graces }) =>
+        [limb, ...graces.map((grace) => grace.limb)].map((each) => `${position} ${each}`),
+      ),
   );
+  const other = layerStack(second);
   const free: DraftStroke[] = [];
   for (let repeat = 0; repeat < cycle / second.cycle; repeat++)
-    for (const stroke of layOn(second, layer, repeat + 1)) {
+    for (const stroke of other.strokes(repeat + 1)) {
       const position = stroke.position + repeat * second.cycle;
       if (!stroke.silent && !taken.has(`${position} ${stroke.limb}`))
         free.push({ ...stroke, position });
     }
   if (free.length === 0) return undefined;
   const add = free.map(({ position, limb, voice, level }) => ({ position, limb, voice, level }));
-  const more: Layer = {
+  const draft = draftOf(written.phrase);
+  const more = {
     name: second.title,
-    changes: [{ kind: 'add', add }, ...graceChanges(free, taken)],
+    changes: [{ kind: 'add', add } as const, ...graceChanges(free, taken)],
   };
-  return made(
-    { ...written, layers: [...written.layers, more] },
+  return variationOf(
+    { ...draft, layers: [...draft.layers, more] },
     `The strokes of "${second.title}" sound over this phrase wherever its limbs are free.`,
   );
 }

@@ -1,29 +1,28 @@
-import { parsePhrase } from '../file/parse-phrase';
+import { checkDraft } from '../check/draft-check';
 import type { Phrase } from '../model/phrase';
 import { playability } from '../playability/playability';
 import { distance } from './distance';
 import { offer } from './offer';
 import { vary, type Twist } from './vary';
-import { writePhrase } from '../file/write-phrase';
+import { draftOf, type PhraseDraft } from '../model/phrase-draft';
 import { playableUpTo, whyNoPhrase, whyUnplayable, type Refusal } from './refusal';
 import type { SentTwist } from './twist-settings';
 
-/** A twist of a phrase to be weighed, as plain data that can go to another thread: phrases are texts of files. */
+/** A twist of a phrase to be weighed, as plain data that can go to another thread. */
 export interface TwistJob {
   readonly ask: 'twist';
   /** The phrase of the library that distances are measured from. */
-  readonly original: string;
+  readonly original: PhraseDraft;
   /** What the twist is done to: the original, or a variation of it. */
-  readonly base: string;
+  readonly base: PhraseDraft;
   readonly twist: SentTwist;
   /** The tempo it has to be playable at. */
   readonly bpm: number;
 }
 
 /** A varied phrase with its figures. */
-export interface Made {
-  /** Its file. */
-  readonly text: string;
+export interface WeighedVariation {
+  readonly draft: PhraseDraft;
   /** What changed. */
   readonly sentence: string;
   /** See distance. */
@@ -38,22 +37,23 @@ export interface Made {
 
 /** What a twist comes to. It is offered when nothing is refused. */
 export interface Outcome {
-  readonly made: Made | undefined;
+  readonly variation: WeighedVariation | undefined;
   readonly refused: Refusal | undefined;
 }
 
 /** Varies, weighs, and says why not where it must not be offered. */
 export function outcomeOf({ original, base, twist, bpm }: TwistJob): Outcome {
-  const from = read(base);
-  const first = read(original);
-  const whole: Twist = twist.kind === 'merge' ? { ...twist, with: read(twist.with) } : twist;
+  const from = phraseOfDraft(base);
+  const first = phraseOfDraft(original);
+  const whole: Twist =
+    twist.kind === 'merge' ? { ...twist, with: phraseOfDraft(twist.with) } : twist;
   const varied = vary(from, whole);
-  if (!varied) return { made: undefined, refused: { reasons: [whyNoPhrase(from, whole)] } };
+  if (!varied) return { variation: undefined, refused: { reasons: [whyNoPhrase(from, whole)] } };
   const { phrase, sentence } = varied;
   const offered = offer(first, varied, bpm);
   const fromBase = distance(from, phrase);
-  const made: Made = {
-    text: writePhrase(phrase),
+  const variation: WeighedVariation = {
+    draft: draftOf(phrase),
     sentence,
     distance: offered?.distance ?? distance(first, phrase),
     fromBase,
@@ -62,20 +62,20 @@ export function outcomeOf({ original, base, twist, bpm }: TwistJob): Outcome {
   };
   if (fromBase === 0)
     return {
-      made,
+      variation,
       refused: { reasons: ['Nothing would sound different; choose another setting.'] },
     };
-  if (!offered && made.distance === 0)
+  if (!offered && variation.distance === 0)
     return {
-      made,
+      variation,
       refused: { reasons: ['This leads back to the original; choose another setting.'] },
     };
-  return { made, refused: offered ? undefined : whyUnplayable(phrase, bpm) };
+  return { variation, refused: offered ? undefined : whyUnplayable(phrase, bpm) };
 }
 
-/** A phrase that this app has written. */
-export function read(text: string): Phrase {
-  const parsed = parsePhrase(text);
-  if (!parsed.ok) throw new Error(parsed.errors.map(({ message }) => message).join(' '));
-  return parsed.value;
+/** The phrase of a draft that was one before it was sent. */
+export function phraseOfDraft(draft: PhraseDraft): Phrase {
+  const checked = checkDraft(draft);
+  if (!checked.ok) throw new Error(checked.errors.map(({ message }) => message).join(' '));
+  return checked.value;
 }

@@ -1,7 +1,8 @@
-import { layOn } from '../layers/lay-on';
+import { hasNumbers } from '../layers/matches-selector';
+import { layerStack, type LayerStack } from '../layers/layer-stack';
 import { LIMBS, type Limb } from '../model/limb';
-import { someWhere } from '../layers/matches-where';
-import type { Change, Phrase, Where } from '../model/phrase';
+import type { Change, Phrase, Selector } from '../model/phrase';
+import { draftOf, type PhraseDraft } from '../model/phrase-draft';
 
 interface Numbered {
   readonly limb: Limb;
@@ -13,37 +14,32 @@ interface Numbered {
  * The phrase with every nth replaced by the positions it stands for in the first cycle, so that positions can be
  * moved about.
  */
-export function pinNumbers(phrase: Phrase): Phrase {
-  const wheres = phrase.layers.flatMap(({ changes }) =>
-    changes.flatMap((change) => ('where' in change ? [change.where] : [])),
-  );
-  if (!wheres.some(hasNumbers)) return phrase;
-  const layers = phrase.layers.map((layer) => ({ ...layer, changes: [...layer.changes] }));
-  layOn(phrase, phrase.layers.length, 1, {
-    before({ change, layerIndex, changeIndex, strokes }) {
-      if (!('where' in change) || !hasNumbers(change.where)) return;
-      const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
-      const numbered = strokes.map(({ limb, position }) => ({
-        limb,
-        position,
-        nth: ++counts[limb],
-      }));
-      const pinned: Change = { ...change, where: pinWhere(change.where, numbered) };
-      layers[layerIndex]!.changes[changeIndex] = pinned;
-    },
+export function pinNumbers(phrase: Phrase): PhraseDraft {
+  const draft = draftOf(phrase);
+  const isNumbered = (change: Change) => 'where' in change && hasNumbers(change.where);
+  if (!phrase.layers.some(({ changes }) => changes.some(isNumbered))) return draft;
+  const layers = draft.layers.map((layer, i) => {
+    if (layer.muted || !layer.changes.some(isNumbered)) return layer;
+    const stack = layerStack(phrase, i + 1);
+    return { ...layer, changes: layer.changes.map((change, at) => pinChange(change, stack, at)) };
   });
-  return { ...phrase, layers };
+  return { ...draft, layers };
 }
 
-/** Whether a where counts the strokes of a limb. */
-export const hasNumbers = (where: Where): boolean =>
-  someWhere(where, ({ nth }) => nth !== undefined);
+function pinChange(change: Change, stack: LayerStack, at: number): Change {
+  if (!('where' in change) || !hasNumbers(change.where)) return change;
+  const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
+  const numbered = stack
+    .strokesAfter(at, 1)
+    .map(({ limb, position }) => ({ limb, position, nth: ++counts[limb] }));
+  return { ...change, where: pinSelector(change.where, numbered) };
+}
 
-function pinWhere({ nth, not, any, ...rest }: Where, strokes: readonly Numbered[]): Where {
-  const kept: Where = {
+function pinSelector({ nth, not, any, ...rest }: Selector, strokes: readonly Numbered[]): Selector {
+  const kept: Selector = {
     ...rest,
-    ...(not && { not: pinWhere(not, strokes) }),
-    ...(any && { any: any.map((member) => pinWhere(member, strokes)) }),
+    ...(not && { not: pinSelector(not, strokes) }),
+    ...(any && { any: any.map((member) => pinSelector(member, strokes)) }),
   };
   if (!nth) return kept;
   const meant = strokes.filter(

@@ -1,17 +1,17 @@
 import { TEMPO_BPM } from '../model/phrase-file';
 import { distance } from './distance';
 import { proposeVariations, type Constraints } from './propose';
-import { writePhrase } from '../file/write-phrase';
+import { draftOf, isSameDraft, type PhraseDraft } from '../model/phrase-draft';
 import { chance } from '../../time/chance';
-import { read, type Made } from './outcome';
+import { phraseOfDraft, type WeighedVariation } from './outcome';
 import { playableUpTo } from './refusal';
 
 /** Proposals wanted, as plain data that can go to another thread. */
 export interface ProposalsJob {
   readonly ask: 'proposals';
-  readonly original: string;
+  readonly original: PhraseDraft;
   /** What is varied, and what the limit on distance is measured from. */
-  readonly base: string;
+  readonly base: PhraseDraft;
   readonly count: number;
   readonly constraints: Constraints & { readonly bpm: number };
   readonly seed: number;
@@ -29,7 +29,7 @@ export interface Loosened {
 }
 
 export interface Proposals {
-  readonly found: readonly Made[];
+  readonly found: readonly WeighedVariation[];
   /** Only when nothing was found; the limit that keeps back most comes first. */
   readonly loosened: readonly Loosened[];
 }
@@ -40,13 +40,14 @@ const SLOWER = 0.6;
 /** Variations from a seed, the same for the same job; where there are none, which single limit is to be loosened. */
 export function proposalsOf(job: ProposalsJob): Proposals {
   const { count, constraints, seed } = job;
-  const base = read(job.base);
-  const original = read(job.original);
+  const base = phraseOfDraft(job.base);
+  const original = phraseOfDraft(job.original);
+  const isAsOriginal = isSameDraft(job.base, job.original);
   const draw = (within: Constraints) => proposeVariations(base, count, within, chance(seed).share);
   const found = draw(constraints).map(({ phrase, sentence, distance: fromBase, difficulty }) => ({
-    text: writePhrase(phrase),
+    draft: draftOf(phrase),
     sentence,
-    distance: job.base === job.original ? fromBase : distance(original, phrase),
+    distance: isAsOriginal ? fromBase : distance(original, phrase),
     fromBase,
     difficulty,
     upToBpm: playableUpTo(phrase),

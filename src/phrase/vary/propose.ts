@@ -1,14 +1,13 @@
-import { LaidLayers } from '../layers/laid-layers';
+import { layerStack, type LayerStack } from '../layers/layer-stack';
 import type { Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { laidTimeline } from '../layers/timeline';
 import type { Voice } from '../model/voice';
 import { Draws } from './draws';
 import { offers, type Variation } from './offer';
-import { PhraseNumbers } from './phrase-numbers';
 import { Subject } from './subject';
 import { TwistRange } from './twist-range';
-import { drawVaried, everyVaried } from './twist-twice';
+import type { Twist } from './vary';
 
 /** What a proposed variation has to keep to. */
 export interface Constraints {
@@ -38,7 +37,7 @@ export function proposeVariations(
   constraints: Constraints,
   share: () => number,
 ): readonly Variation[] {
-  const original = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+  const original = new Subject({ stack: layerStack(phrase), sentence: '' });
   if (original.voices.length === 0) return [];
   const { limbs, voices } = constraints;
   const range = new TwistRange(limbs, voices);
@@ -67,14 +66,14 @@ class Search {
 
   constructor(original: Subject, constraints: Constraints) {
     this.#constraints = constraints;
-    this.#offered = offers(original.laid, constraints.bpm);
+    this.#offered = offers(original.stack, constraints.bpm);
   }
 
   lookAt(varied: Subject): void {
     if (varied.isTried) return;
     varied.isTried = true;
-    if (!keepsTo(varied.laid, this.#constraints)) return;
-    const number = this.#numbers.of(varied.laid);
+    if (!keepsTo(varied.stack, this.#constraints)) return;
+    const number = this.#numbers.of(varied.stack);
     if (this.#known.has(number)) return;
     this.#known.add(number);
     const variation = this.#offered(varied);
@@ -82,9 +81,9 @@ class Search {
   }
 }
 
-function keepsTo(laid: LaidLayers, { limbs, voices }: Constraints): boolean {
+function keepsTo(stack: LayerStack, { limbs, voices }: Constraints): boolean {
   if (!limbs && !voices) return true;
-  return laidTimeline(laid).notes.every(
+  return laidTimeline(stack).notes.every(
     ({ limb, voice }) => (limbs?.includes(limb) ?? true) && (voices?.includes(voice) ?? true),
   );
 }
@@ -96,4 +95,53 @@ function isWithin(offered: Variation, constraints: Constraints): boolean {
     offered.distance <= most &&
     offered.difficulty <= (constraints.highestDifficulty ?? Infinity)
   );
+}
+
+/** Twisted once or twice by chance; undefined when the twist does not suit it, or the two were drawn before. */
+function drawVaried(original: Subject, range: TwistRange, draws: Draws): Subject | undefined {
+  const twist = range.draw(original, draws);
+  const once = original.twist(twist);
+  if (!once || draws.share() < 0.5 || once.voices.length === 0) return once;
+  const next = range.draw(once, draws);
+  return next.kind === twist.kind ? once : once.twistAnew(next);
+}
+
+/** Twisted once in every way, then twice in every way that was not asked for before, the kinds of twist mixed. */
+function* everyVaried(original: Subject, range: TwistRange): Generator<Subject> {
+  const ways: { readonly once: Subject; readonly nexts: readonly Twist[] }[] = [];
+  for (const twist of range.all(original)) {
+    const once = original.twist(twist);
+    if (!once) continue;
+    yield once;
+    const nexts = once.voices.length > 0 ? range.all(once) : [];
+    ways.push({ once, nexts: nexts.filter(({ kind }) => kind !== twist.kind) });
+  }
+  const most = Math.max(0, ...ways.map(({ nexts }) => nexts.length));
+  for (let round = 0; round < most; round++)
+    for (const [i, { once, nexts }] of ways.entries()) {
+      const next = round < nexts.length ? nexts[(i + round) % nexts.length] : undefined;
+      const twice = next && once.twistAnew(next);
+      if (twice) yield twice;
+    }
+}
+
+/** Tells phrases of one title, meter, tempo and swing apart: those that are alike have the same number. */
+class PhraseNumbers {
+  readonly #numbers = new Map<string, number>();
+  readonly #known = new WeakMap<LayerStack, number>();
+
+  of(stack: LayerStack): number {
+    let number = this.#known.get(stack);
+    if (number === undefined) this.#known.set(stack, (number = this.#find(stack)));
+    return number;
+  }
+
+  #find({ below, phrase }: LayerStack): number {
+    const { subdivision, groupingText, cycle, layers } = phrase;
+    const start = below ? this.of(below) : `${subdivision} ${groupingText} ${cycle}`;
+    const key = `${start} ${JSON.stringify(layers.at(-1))}`;
+    let number = this.#numbers.get(key);
+    if (number === undefined) this.#numbers.set(key, (number = this.#numbers.size));
+    return number;
+  }
 }

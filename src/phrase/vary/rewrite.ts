@@ -1,5 +1,6 @@
 import type { Limb } from '../model/limb';
-import type { Change, Every, Layer, Phrase, Where } from '../model/phrase';
+import type { Change, Every, Selector } from '../model/phrase';
+import type { LayerDraft, PhraseDraft } from '../model/phrase-draft';
 
 /** What becomes of the places and limbs that changes name; without a key they stay. */
 export interface Rewriting {
@@ -10,20 +11,19 @@ export interface Rewriting {
 }
 
 /**
- * A phrase with the positions and limbs of its changes rewritten; what selects only positions that went nowhere
- * goes with them. Nobody has checked it.
+ * A draft with the positions and limbs of its changes rewritten; what selects only positions that went nowhere
+ * goes with them.
  */
-export const rewrite = (phrase: Phrase, rewriting: Rewriting): Phrase => ({
-  ...phrase,
-  layers: phrase.layers.map((layer) => rewriteLayer(layer, rewriting)),
+export const rewrite = (draft: PhraseDraft, rewriting: Rewriting): PhraseDraft => ({
+  ...draft,
+  layers: draft.layers.map((layer) => rewriteLayer(layer, rewriting)),
 });
 
 /** The same for one layer. */
-export function rewriteLayer({ name, changes, muted }: Layer, rewriting: Rewriting): Layer {
-  const rewritten = (all: readonly Change[]) =>
-    all.flatMap((change) => rewriteChange(change, rewriting));
-  return { name, changes: rewritten(changes), ...(muted && { muted: rewritten(muted) }) };
-}
+export const rewriteLayer = (layer: LayerDraft, rewriting: Rewriting): LayerDraft => ({
+  ...layer,
+  changes: layer.changes.flatMap((change) => rewriteChange(change, rewriting)),
+});
 
 const same = <T>(unchanged: T): T => unchanged;
 const inPlace = (position: number): readonly number[] => [position];
@@ -46,13 +46,13 @@ function rewriteChange(change: Change, rewriting: Rewriting): Change[] {
         { ...change, pickup: change.pickup.map((one) => ({ ...one, limb: limb(one.limb) })) },
       ];
     case 'set': {
-      const where = rewriteWhere(change.where, { positions, limb, every });
+      const where = rewriteSelector(change.where, { positions, limb, every });
       const { set } = change;
       const moved = set.limb ? { ...set, limb: limb(set.limb) } : set;
       return where ? [{ ...change, where, set: moved }] : [];
     }
     case 'accentEvery': {
-      const where = rewriteWhere(change.where, { positions, limb, every });
+      const where = rewriteSelector(change.where, { positions, limb, every });
       return where ? [{ ...change, where }] : [];
     }
     default:
@@ -61,16 +61,16 @@ function rewriteChange(change: Change, rewriting: Rewriting): Change[] {
 }
 
 /** Undefined when nothing can be selected any more. */
-function rewriteWhere(where: Where, rewriting: Required<Rewriting>): Where | undefined {
+function rewriteSelector(where: Selector, rewriting: Required<Rewriting>): Selector | undefined {
   const { not, any, ...rest } = where;
   const { positions, limb, every } = rest;
   const moved =
     rewriting.positions === inPlace
       ? positions
       : positions?.flatMap(rewriting.positions).sort((a, b) => a - b);
-  const members = any?.flatMap((member) => rewriteWhere(member, rewriting) ?? []);
+  const members = any?.flatMap((member) => rewriteSelector(member, rewriting) ?? []);
   if (moved?.length === 0 || members?.length === 0) return undefined;
-  const excluded = not && rewriteWhere(not, rewriting);
+  const excluded = not && rewriteSelector(not, rewriting);
   return {
     ...rest,
     ...(limb && { limb: rewriting.limb(limb) }),

@@ -1,36 +1,40 @@
-import type { LaidLayers } from '../layers/laid-layers';
+import type { LayerStack } from '../layers/layer-stack';
+import { hasNumbers } from '../layers/matches-selector';
 import { LEVELS } from '../model/level';
 import { LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { laidTimeline } from '../layers/timeline';
 import { VOICES, voiceNumber, type Voice } from '../model/voice';
-import type { Made } from './varied';
-import { twistedAbove } from './twist-above';
-import { twisted, type Twist } from './vary';
+import { withLayer } from '../check/draft-check';
+import { layerDraft, type LayerDraft } from '../model/phrase-draft';
+import type { LayeredVariation } from './layered-variation';
+import { rewriteLayer } from './rewrite';
+import { cuttingAt, doubleLayer, MIRRORING, rotating } from './rewriting-twists';
+import { layeredVariation, type Twist } from './vary';
 
 /** A phrase that is twisted in many ways; each way is worked out once. */
-export class Subject implements Made {
-  readonly laid: LaidLayers;
+export class Subject implements LayeredVariation {
+  readonly stack: LayerStack;
   readonly sentence: string;
   /** Whether it has been looked at, for whoever looks. */
   isTried = false;
   #voices: readonly Voice[] | undefined;
   /** The last twist alone. */
-  readonly #made: Made;
+  readonly #alone: LayeredVariation;
   /** What it was made from, if by laying one layer on. */
   readonly #below: Subject | undefined;
   readonly #twisted = new Map<number | Phrase, Subject | undefined>();
 
-  constructor(made: Made, from?: Subject) {
-    this.laid = made.laid;
-    this.sentence = from?.sentence ? `${from.sentence} ${made.sentence}` : made.sentence;
-    this.#made = made;
-    this.#below = from && made.laid.below === from.laid ? from : undefined;
+  constructor(variation: LayeredVariation, from?: Subject) {
+    this.stack = variation.stack;
+    this.sentence = from?.sentence ? `${from.sentence} ${variation.sentence}` : variation.sentence;
+    this.#alone = variation;
+    this.#below = from && variation.stack.below === from.stack ? from : undefined;
   }
 
   /** The voice of each note of the pickup and the first cycle. */
   get voices(): readonly Voice[] {
-    this.#voices ??= laidTimeline(this.laid, 0, 1).notes.map(({ voice }) => voice);
+    this.#voices ??= laidTimeline(this.stack, 0, 1).notes.map(({ voice }) => voice);
     return this.#voices;
   }
 
@@ -54,15 +58,51 @@ export class Subject implements Made {
 
   #twist(twist: Twist): Subject | undefined {
     const below = this.#below;
-    const made = below
-      ? twistedAbove(this.laid, twist, (same) => below.#madeBy(same))
-      : twisted(this.laid, twist);
-    return made && new Subject(made, this);
+    const variation = below
+      ? variationAbove(this.stack, twist, (same) => below.#variationBy(same))
+      : layeredVariation(this.stack, twist);
+    return variation && new Subject(variation, this);
   }
 
-  #madeBy(twist: Twist): Made | undefined {
+  #variationBy(twist: Twist): LayeredVariation | undefined {
     const subject = this.twist(twist);
-    return subject && subject.#made;
+    return subject && subject.#alone;
+  }
+}
+
+/**
+ * What `layeredVariation` makes of a phrase with one layer more than another whose twists are known: a twist that rewrites
+ * layer by layer need only rewrite the one that was added.
+ */
+function variationAbove(
+  stack: LayerStack,
+  twist: Twist,
+  twistBelow: (twist: Twist) => LayeredVariation | undefined,
+): LayeredVariation | undefined {
+  const { layers, cycle } = stack.phrase;
+  const top = layers.at(-1)!;
+  const layer = top.muted ? undefined : twistedLayer(layerDraft(top), cycle, twist);
+  if (!layer) return layeredVariation(stack, twist);
+  const below = twistBelow(twist);
+  const more = below && withLayer(below.stack, { name: layer.name, changes: layer.changes });
+  return more && { stack: more, sentence: below.sentence };
+}
+
+/** What becomes of a layer that numbers no strokes; undefined where that takes the whole phrase to know. */
+function twistedLayer(layer: LayerDraft, cycle: number, twist: Twist): LayerDraft | undefined {
+  if (layer.changes.some((change) => 'where' in change && hasNumbers(change.where)))
+    return undefined;
+  switch (twist.kind) {
+    case 'rotate':
+      return rewriteLayer(layer, rotating(cycle, twist.by));
+    case 'cycle':
+      return rewriteLayer(layer, cuttingAt(twist.cycle));
+    case 'mirror':
+      return rewriteLayer(layer, MIRRORING);
+    case 'double strokes':
+      return doubleLayer(layer);
+    default:
+      return undefined;
   }
 }
 

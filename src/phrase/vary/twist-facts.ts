@@ -1,5 +1,5 @@
 import { gridAt } from '../model/grid';
-import { layPhrase } from '../layers/cycle-pattern';
+import { layerStack } from '../layers/layer-stack';
 import { LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { VOICES, type Voice } from '../model/voice';
@@ -23,7 +23,7 @@ export interface TwistFacts {
 /** Reads them off the first cycle. */
 export function twistFacts(phrase: Phrase): TwistFacts {
   const layer = phrase.layers.length;
-  const mains = layPhrase(phrase, layer)
+  const mains = layerStack(phrase, layer)
     .pattern(1)
     .filter(({ graceStep }) => graceStep === 0);
   const limbs = new Set(mains.map(({ limb }) => limb));

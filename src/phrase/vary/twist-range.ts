@@ -39,8 +39,8 @@ export class TwistRange {
   }
 
   /** The same numbers, the same twist. */
-  draw({ laid, voices: sounding }: Subject, draws: Draws): Twist {
-    const { cycle } = laid.phrase;
+  draw({ stack, voices: sounding }: Subject, draws: Draws): Twist {
+    const { cycle } = stack.phrase;
     switch (draws.whole(1, 9)) {
       case 1:
         return { kind: 'rotate', by: draws.whole(1, Math.max(1, cycle - 1)) };
@@ -60,7 +60,7 @@ export class TwistRange {
       case 6:
         return { kind: 'mirror' };
       case 7:
-        return laid.grid.subdivision <= MOST_DOUBLED && draws.share() < 0.3
+        return stack.grid.subdivision <= MOST_DOUBLED && draws.share() < 0.3
           ? { kind: 'double strokes' }
           : { kind: 'thin out', keep: draws.whole(1, cycle), limb: draws.one(this.#limbs) };
       case 8:
@@ -76,8 +76,8 @@ export class TwistRange {
   }
 
   /** Every twist that can be drawn. */
-  all({ laid, voices: sounding }: Subject): readonly Twist[] {
-    const { cycle } = laid.phrase;
+  all({ stack, voices: sounding }: Subject): readonly Twist[] {
+    const { cycle } = stack.phrase;
     const counts = Array.from({ length: cycle }, (_, i) => i + 1);
     const distances = counts.slice(0, Math.max(1, cycle - 1));
     return [
@@ -94,7 +94,7 @@ export class TwistRange {
         })),
       ),
       { kind: 'mirror' },
-      ...(laid.grid.subdivision <= MOST_DOUBLED ? [{ kind: 'double strokes' } as const] : []),
+      ...(stack.grid.subdivision <= MOST_DOUBLED ? [{ kind: 'double strokes' } as const] : []),
       ...counts.flatMap((keep): Twist[] => [
         ...(2 * keep >= cycle ? [{ kind: 'thin out', keep } as const] : []),
         ...this.#limbs.map((limb) => ({ kind: 'thin out', keep, limb }) as const),

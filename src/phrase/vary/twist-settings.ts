@@ -1,6 +1,7 @@
 import type { Level } from '../model/level';
 import { isHand, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
+import type { PhraseDraft } from '../model/phrase-draft';
 import { isFootVoice } from '../playability/places';
 import { vary, type Twist } from './vary';
 import type { Voice } from '../model/voice';
@@ -97,15 +98,16 @@ export function elsewhere(phrase: Phrase, limb: Limb): Voice {
   return fitting.find((voice) => !now.includes(voice)) ?? fitting[0]!;
 }
 
-/** A twist as plain data that can go to another thread: a phrase to merge with as its file's text. */
+/** A twist as plain data that can go to another thread: a phrase to merge with as its draft. */
 export type SentTwist =
-  Exclude<Twist, { readonly kind: 'merge' }> | { readonly kind: 'merge'; readonly with: string };
+  | Exclude<Twist, { readonly kind: 'merge' }>
+  | { readonly kind: 'merge'; readonly with: PhraseDraft };
 
 /** The twist that is set; undefined while no phrase to merge with is chosen. */
 export function sentTwist(
   kind: TwistKind,
   settings: TwistSettings,
-  textOf: (id: string) => string | undefined,
+  draftFor: (id: string) => PhraseDraft | undefined,
 ): SentTwist | undefined {
   const { keepLimb, limb, voice, level, withId } = settings;
   switch (kind) {
@@ -127,8 +129,8 @@ export function sentTwist(
     case 'orchestrate':
       return { kind, limb, voice, ...(level && { level }) };
     case 'merge': {
-      const text = withId === undefined ? undefined : textOf(withId);
-      return text === undefined ? undefined : { kind, with: text };
+      const other = withId === undefined ? undefined : draftFor(withId);
+      return other && { kind, with: other };
     }
   }
 }

@@ -1,19 +1,12 @@
-import { LaidLayers } from '../layers/laid-layers';
+import { layerStack, type LayerStack } from '../layers/layer-stack';
 import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import type { Voice } from '../model/voice';
-import { changeCycle } from './change-cycle';
-import { changeSubdivision } from './change-subdivision';
-import { displace } from './displace';
-import { doubleStrokes } from './double-strokes';
+import type { LayeredVariation, VariedPhrase } from './layered-variation';
+import { changeSubdivision, displace, orchestrate, swapVoices, thinOut } from './layer-twists';
 import { merge } from './merge';
-import { mirror } from './mirror';
-import { orchestrate } from './orchestrate';
-import { rotate } from './rotate';
-import { swapVoices } from './swap-voices';
-import { thinOut } from './thin-out';
-import type { Made, Varied } from './varied';
+import { changeCycle, doubleStrokes, mirror, rotate } from './rewriting-twists';
 
 /** One way to vary a phrase, as data. */
 export type Twist =
@@ -37,33 +30,33 @@ export type Twist =
  *
  * @example vary(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, { kind: 'rotate', by: 1 }).phrase.groupingText // => 'L K R'
  */
-export function vary(phrase: Phrase, twist: Twist): Varied | undefined {
-  const made = twisted(new LaidLayers(phrase), twist);
-  return made && { phrase: made.laid.phrase, sentence: made.sentence };
+export function vary(phrase: Phrase, twist: Twist): VariedPhrase | undefined {
+  const variation = layeredVariation(layerStack(phrase), twist);
+  return variation && { phrase: variation.stack.phrase, sentence: variation.sentence };
 }
 
 /** The same with the layers laid on. */
-export function twisted(laid: LaidLayers, twist: Twist): Made | undefined {
-  const { phrase } = laid;
+export function layeredVariation(stack: LayerStack, twist: Twist): LayeredVariation | undefined {
+  const { phrase } = stack;
   switch (twist.kind) {
     case 'rotate':
       return rotate(phrase, twist.by);
     case 'displace':
-      return displace(laid, twist.by);
+      return displace(stack, twist.by);
     case 'subdivision':
-      return changeSubdivision(laid, twist.subdivision);
+      return changeSubdivision(stack, twist.subdivision);
     case 'cycle':
       return changeCycle(phrase, twist.cycle);
     case 'swap voices':
-      return swapVoices(laid, ...twist.voices);
+      return swapVoices(stack, ...twist.voices);
     case 'mirror':
       return mirror(phrase);
     case 'double strokes':
       return doubleStrokes(phrase);
     case 'thin out':
-      return thinOut(laid, twist.keep, twist.limb);
+      return thinOut(stack, twist.keep, twist.limb);
     case 'orchestrate':
-      return orchestrate(laid, twist.limb, twist.voice, twist.level);
+      return orchestrate(stack, twist.limb, twist.voice, twist.level);
     case 'merge':
       return merge(phrase, twist.with);
   }

@@ -3,9 +3,9 @@ import { LIMBS } from '../../phrase/model/limb';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { Constraints } from '../../phrase/vary/propose';
 import type { Voice } from '../../phrase/model/voice';
-import { writePhrase } from '../../phrase/file/write-phrase';
 import type { Asked } from './apart';
-import { read } from '../../phrase/vary/outcome';
+import { draftOf, isSameDraft, type PhraseDraft } from '../../phrase/model/phrase-draft';
+import { phraseOfDraft } from '../../phrase/vary/outcome';
 import type { Loosened, Proposals, ProposalsJob } from '../../phrase/vary/proposals';
 import { twistFacts } from '../../phrase/vary/twist-facts';
 import type { Variant } from './varying.svelte';
@@ -58,8 +58,8 @@ export class Proposing {
   readonly voices: readonly Voice[];
   #limits: Limits = $state.raw()!;
   #seed: number = $state(FIRST_SEED);
-  /** The file that the list below was drawn from. */
-  #from: string | undefined;
+  /** What the list below was drawn from. */
+  #from: PhraseDraft | undefined;
   #found: readonly Variant[] = $state.raw([]);
   #loosened: readonly Loosened[] = $state.raw([]);
   #isDrawing: boolean = $state(false);
@@ -133,20 +133,20 @@ export class Proposing {
   async draw(): Promise<void> {
     this.#isDrawing = true;
     this.#problem = undefined;
-    const base = writePhrase(this.#parts.base());
-    if (base !== this.#from) this.#found = this.#loosened = [];
+    const base = draftOf(this.#parts.base());
+    if (!this.#from || !isSameDraft(base, this.#from)) this.#found = this.#loosened = [];
     this.#from = base;
     try {
       const answer = await this.#parts.propose.ask({
         ask: 'proposals',
-        original: writePhrase(this.#parts.original),
+        original: draftOf(this.#parts.original),
         base,
         count: COUNT,
         constraints: { ...constraintsOf(this.#limits, this.voices), bpm: this.#parts.bpm() },
         seed: this.#seed,
       });
       if (!answer) return;
-      this.#found = answer.found.map((made) => ({ ...made, phrase: read(made.text) }));
+      this.#found = answer.found.map((one) => ({ ...one, phrase: phraseOfDraft(one.draft) }));
       this.#loosened = answer.loosened;
     } catch {
       this.#found = this.#loosened = [];

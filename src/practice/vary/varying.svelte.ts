@@ -1,9 +1,14 @@
 import type { Phrase } from '../../phrase/model/phrase';
 import { TEMPO_BPM } from '../../phrase/model/phrase-file';
 import { playability } from '../../phrase/playability/playability';
-import { writePhrase } from '../../phrase/file/write-phrase';
+import { draftOf, type PhraseDraft } from '../../phrase/model/phrase-draft';
 import type { Asked } from './apart';
-import { read, type Made, type Outcome, type TwistJob } from '../../phrase/vary/outcome';
+import {
+  phraseOfDraft,
+  type Outcome,
+  type TwistJob,
+  type WeighedVariation,
+} from '../../phrase/vary/outcome';
 import type { Refusal } from '../../phrase/vary/refusal';
 import {
   sentTwist,
@@ -14,7 +19,7 @@ import {
 import { clamp } from '../../time/whole';
 
 /** A variation as it is shown: with its phrase read. */
-export interface Variant extends Made {
+export interface Variant extends WeighedVariation {
   readonly phrase: Phrase;
 }
 
@@ -32,8 +37,8 @@ export type Step = Pick<Variant, 'phrase' | 'sentence' | 'distance' | 'difficult
 export interface VaryingParts {
   readonly phrase: Phrase;
   readonly weigh: Asked<TwistJob, Outcome>;
-  /** The file of a phrase of the library. */
-  readonly textOf: (id: string) => string | undefined;
+  /** A phrase of the library as it is written. */
+  readonly draftFor: (id: string) => PhraseDraft | undefined;
   /** Where this phrase was left off, to go on from there. */
   readonly leftOff?: Pick<Varying, 'bpm' | 'kind' | 'settings' | 'steps'> | undefined;
   /** Told when another phrase is varied, or at another tempo. */
@@ -44,7 +49,6 @@ export interface VaryingParts {
 export class Varying {
   readonly original: Phrase;
   readonly #parts: VaryingParts;
-  readonly #originalText: string;
   #steps: readonly Step[] = $state.raw([]);
   #bpm: number = $state(0);
   #kind: TwistKind = $state('rotate');
@@ -60,7 +64,6 @@ export class Varying {
   constructor(parts: VaryingParts) {
     this.#parts = parts;
     this.original = parts.phrase;
-    this.#originalText = writePhrase(parts.phrase);
     const { bpm, kind, settings, steps } = parts.leftOff ?? {};
     this.#bpm = bpm ?? parts.phrase.tempoBpm;
     this.#kind = kind ?? 'rotate';
@@ -148,7 +151,7 @@ export class Varying {
   }
 
   async #weigh(): Promise<void> {
-    const twist = sentTwist(this.#kind, this.#settings, this.#parts.textOf);
+    const twist = sentTwist(this.#kind, this.#settings, this.#parts.draftFor);
     this.#problem = undefined;
     if (!twist) {
       if (this.#isWeighing) this.#parts.weigh.close();
@@ -160,14 +163,15 @@ export class Varying {
     try {
       const answer = await this.#parts.weigh.ask({
         ask: 'twist',
-        original: this.#originalText,
-        base: writePhrase(this.#base),
+        original: draftOf(this.original),
+        base: draftOf(this.#base),
         twist,
         bpm: this.#bpm,
       });
       if (!answer) return;
-      const { made, refused } = answer;
-      this.#outcome = { variant: made && { ...made, phrase: read(made.text) }, refused };
+      const { variation, refused } = answer;
+      const variant = variation && { ...variation, phrase: phraseOfDraft(variation.draft) };
+      this.#outcome = { variant, refused };
     } catch {
       this.#outcome = NOTHING;
       this.#problem = 'This variation could not be worked out; choose another setting.';

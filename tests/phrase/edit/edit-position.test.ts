@@ -1,19 +1,17 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cycleStrokes, noteKey } from '../../../src/phrase/edit/cycle-strokes';
-import {
-  addNote,
-  removeNote,
-  setNote,
-  type OneSetting,
-} from '../../../src/phrase/edit/edit-position';
-import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
-import { parseStep, setStep } from '../../../src/phrase/edit/set-step';
+import * as notes from '../../../src/phrase/edit/edit-position';
+import * as steps from '../../../src/phrase/edit/set-step';
+import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { LEVELS } from '../../../src/phrase/model/level';
 import type { Limb } from '../../../src/phrase/model/limb';
+import { draftFile } from '../../../src/phrase/model/draft-file';
+import type { PhraseDraft } from '../../../src/phrase/model/phrase-draft';
 import type { ChangeFile, PhraseFile } from '../../../src/phrase/model/phrase-file';
 import { VOICES } from '../../../src/phrase/model/voice';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
+import { draftFrom } from '../draft-from';
 import { noteGrid } from '../note-grid';
 import { phraseOf } from '../phrase-of';
 
@@ -26,8 +24,21 @@ const FILE: PhraseFile = {
   cycle: 16,
   layers: [{ name: 'Sticking' }, { name: 'Mine' }],
 };
+/** An edit from file to file, as they are read and written. */
+const onFile =
+  <A extends unknown[]>(edit: (work: DraftCheck, ...given: A) => PhraseDraft) =>
+  (file: PhraseFile, ...given: A): PhraseFile =>
+    draftFile(edit(new DraftCheck(draftFrom(file)), ...given));
+const setNote = onFile(notes.setNote);
+const addNote = onFile(notes.addNote);
+const removeNote = onFile(notes.removeNote);
+const setStep = onFile(steps.setStep);
+const { parseStep } = steps;
+const phraseUpTo = (file: PhraseFile, layer: number) =>
+  new DraftCheck(draftFrom(file)).upTo(layer)?.phrase;
+
 const place = (position: number, limb: Limb) => ({ position, limb });
-const ACCENT: OneSetting = { level: 'accent' };
+const ACCENT: notes.OneSetting = { level: 'accent' };
 const mine = (file: PhraseFile): readonly ChangeFile[] => file.layers[1]!.changes ?? [];
 
 describe('one position at a time', () => {
@@ -136,18 +147,20 @@ describe('the sticking of a position', () => {
 });
 
 describe('laws of positions', () => {
-  const settings: fc.Arbitrary<OneSetting> = fc.oneof(
+  const settings: fc.Arbitrary<notes.OneSetting> = fc.oneof(
     fc.constantFrom(...VOICES).map((voice) => ({ voice })),
     fc.constantFrom(...LEVELS).map((level) => ({ level })),
     fc.constant({ silent: true }),
   );
-  const edits = arbitraryPhraseFile().chain((file) =>
-    fc.record({
-      file: fc.constant(file),
-      layer: fc.integer({ min: 1, max: file.layers.length }),
-      wanted: fc.array(fc.tuple(fc.nat(), settings), { minLength: 1, maxLength: 4 }),
-    }),
-  );
+  const edits = arbitraryPhraseFile()
+    .map((file) => draftFile(draftFrom(file)))
+    .chain((file) =>
+      fc.record({
+        file: fc.constant(file),
+        layer: fc.integer({ min: 1, max: file.layers.length }),
+        wanted: fc.array(fc.tuple(fc.nat(), settings), { minLength: 1, maxLength: 4 }),
+      }),
+    );
 
   it('lawOnlyThat: the note has what it was given, every other note and layer what it had', () => {
     let done = 0;

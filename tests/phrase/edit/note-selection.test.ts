@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { changedNotes, cycleStrokes, noteKey } from '../../../src/phrase/edit/cycle-strokes';
 import { addChange } from '../../../src/phrase/edit/edit-changes';
 import { noteSelection } from '../../../src/phrase/edit/note-selection';
-import { phraseUpTo } from '../../../src/phrase/edit/phrase-up-to';
-import { whereOfNotes } from '../../../src/phrase/edit/where-of-notes';
-import { buildWhere } from '../../../src/phrase/file/parse-phrase';
-import { beats } from '../../../src/time/beats';
+import { selectorOfNotes } from '../../../src/phrase/edit/selector-of-notes';
+import { DraftCheck } from '../../../src/phrase/check/draft-check';
+import { layerStack } from '../../../src/phrase/layers/layer-stack';
+import type { Selector } from '../../../src/phrase/model/phrase';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
+import { draftFrom } from '../draft-from';
 import { layeredPhrase } from '../phrase-of';
 
 const phrase = layeredPhrase(
@@ -18,11 +19,11 @@ const phrase = layeredPhrase(
     { where: { voice: 'ride' }, set: { level: 'accent' } },
   ],
 );
-const selected = (layer: number, where: Parameters<typeof noteSelection>[2], changes?: number) => [
-  ...noteSelection(phrase, layer, where, changes),
+const selected = (layer: number, where: Selector, changes?: number) => [
+  ...noteSelection(layerStack(phrase, layer), where, changes),
 ];
 
-describe('which notes a where selects', () => {
+describe('which notes a selector selects', () => {
   it('every right hand except the first of the cycle', () => {
     expect(selected(1, { limb: 'R', not: { nth: [1] } })).toEqual(['3/R', '5/R', '7/R']);
   });
@@ -33,7 +34,7 @@ describe('which notes a where selects', () => {
     expect(selected(3, { voice: 'ride' }, 0)).toEqual([]);
     expect(selected(3, { voice: 'ride' }, 1)).toEqual(['1/R']);
     expect(selected(3, { level: 'accent' })).toEqual(['1/R']);
-    expect(selected(1, { beats: [beats(2)] })).toEqual(['5/R']);
+    expect(selected(1, { beats: ['2'] })).toEqual(['5/R']);
   });
 });
 
@@ -44,10 +45,10 @@ describe('which notes a layer changed', () => {
   });
 });
 
-describe('a where for chosen notes', () => {
+describe('a selector for chosen notes', () => {
   it('names positions, and the limb where a unison makes it necessary', () => {
     const notes = cycleStrokes(phrase, 3);
-    const of = (...keys: string[]) => whereOfNotes(notes, new Set(keys));
+    const of = (...keys: string[]) => selectorOfNotes(notes, new Set(keys));
     expect(of('1/R', '5/R')).toEqual({ positions: [1, 5] });
     expect(of('3/R', '5/R')).toEqual({ limb: 'R', positions: [3, 5] });
     expect(of('3/R', '3/K')).toEqual({ positions: [3] });
@@ -60,17 +61,17 @@ describe('a where for chosen notes', () => {
     fc.assert(
       fc.property(arbitraryPhraseFile(), fc.array(fc.nat(), { maxLength: 8 }), (file, picks) => {
         const layer = file.layers.length;
-        const made = phraseUpTo(file, layer)!;
-        const notes = cycleStrokes(made, layer);
+        const work = new DraftCheck(draftFrom(file));
+        const stack = work.upTo(layer)!;
+        const notes = cycleStrokes(stack.phrase, layer);
         if (notes.length === 0) return;
         const keys = new Set(picks.map((pick) => noteKey(notes[pick % notes.length]!)));
-        const where = whereOfNotes(notes, keys);
+        const where = selectorOfNotes(notes, keys);
         expect(where === undefined).toBe(keys.size === 0);
         if (!where) return;
-        expect(noteSelection(made, layer, buildWhere(where))).toEqual(keys);
-        expect(
-          phraseUpTo(addChange(file, layer, { where, set: { level: 'accent' } }), layer),
-        ).toBeDefined();
+        expect(noteSelection(stack, where)).toEqual(keys);
+        const accents = { kind: 'set', where, set: { level: 'accent' } } as const;
+        expect(work.with(addChange(work.draft, layer, accents)).upTo(layer)).toBeDefined();
       }),
     );
   });

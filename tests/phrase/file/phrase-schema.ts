@@ -1,12 +1,16 @@
 import { toJsonSchema } from '@valibot/to-json-schema';
 import { format } from 'prettier';
-import { changeSchema, phraseFileSchema, whereSchema } from '../../../src/phrase/model/phrase-file';
+import {
+  changeSchema,
+  phraseFileSchema,
+  selectorSchema,
+} from '../../../src/phrase/model/phrase-file';
 
 /** The JSON Schema of a phrase file, made from the schema the program itself reads with. */
 export const phraseJsonSchema = () => ({
   title: 'Phrase',
   ...toJsonSchema(phraseFileSchema, {
-    definitions: { where: whereSchema, change: changeSchema },
+    definitions: { where: selectorSchema, change: changeSchema },
   }),
 });
 

@@ -243,6 +243,32 @@ describe('the layers a note names', () => {
     expect(layersAt(7)[0]).toBe('K 6,7');
   });
 
+  it.each<[string, string | undefined, string[], string]>([
+    ['a swing that is repeated changes nothing', undefined, ['2:1', '2:1'], '1,2'],
+    ['nor does one that the phrase came with', '2:1', ['2:1'], '1'],
+    ['another one moves them anew', undefined, ['2:1', '3:1'], '1,3'],
+    ['so does one that takes it off', undefined, ['2:1', '1:1'], '1,3'],
+    ['also where the phrase came with it', '2:1', ['1:1'], '1,2'],
+    ['straight as they are, they stay where they are', undefined, ['1:1'], '1'],
+    ['taken off and put back, the last layer moves them', undefined, ['2:1', '1:1', '2:1'], '1,4'],
+  ])('of swings, those that moved it: %s', (_, swing, ratios, offBeats) => {
+    const swung = layeredPhrase(
+      { grouping: 'R L', subdivision: 2, ...(swing !== undefined && { swing }) },
+      ...ratios.map((ratio) => [{ swing: ratio }]),
+    );
+    const notes = expand(swung, ratios.length + 1, { cycles: 2 });
+    expect(notes.map(({ layers }) => layers.join(','))).toEqual(['1', offBeats, '1', offBeats]);
+  });
+
+  it('a layer that takes a swing back to what it was below has moved nothing', () => {
+    const swung = layeredPhrase(
+      { grouping: 'R L', subdivision: 2 },
+      [{ swing: '2:1' }],
+      [{ swing: '3:1' }, { swing: '2:1' }],
+    );
+    expect(expand(swung, 3, { cycles: 1 }).map(({ layers }) => layers)).toEqual([[1], [1, 2]]);
+  });
+
   it('displacement and subdivision count for all they move', () => {
     const moved = layeredPhrase(
       { grouping: 'R L' },

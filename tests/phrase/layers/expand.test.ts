@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { beats, mixedNumber } from '../../../src/time/beats';
 import { lcm } from '../../../src/time/whole';
-import { selectionPeriod } from '../../../src/phrase/layers/cycle-pattern';
+import { layerStack } from '../../../src/phrase/layers/layer-stack';
 import { cycleNotes, expand, pickupNotes } from '../../../src/phrase/layers/expand';
 import { layerShape } from '../../../src/phrase/layers/layer-shape';
 import type { Note } from '../../../src/phrase/model/note';
@@ -95,7 +95,7 @@ describe('laws of expanding', () => {
       fc.property(arbitraryPhrase(), (phrase) => {
         const layer = last(phrase);
         const found = realignment(phrase, layer);
-        const cycles = lcm(found.cycles, selectionPeriod(phrase, layer));
+        const cycles = lcm(found.cycles, layerStack(phrase, layer).period);
         fc.pre(cycles < 2000);
         const bars = (cycles / found.cycles) * found.bars;
         const shift = layerShape(phrase, layer).barBeats.mul(bars);
@@ -113,7 +113,7 @@ describe('laws of expanding', () => {
       fc.property(arbitraryPhrase(), (phrase) => {
         const layer = last(phrase);
         const { cycleBeats } = layerShape(phrase, layer);
-        const period = lcm(realignment(phrase, layer).cycles, selectionPeriod(phrase, layer));
+        const period = lcm(realignment(phrase, layer).cycles, layerStack(phrase, layer).period);
         fc.pre(period < 5000);
         const far = 2 + Math.ceil(10_000 / period) * period;
         const [near] = cycleNotes(phrase, layer, 2, 1);

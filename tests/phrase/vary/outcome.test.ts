@@ -4,8 +4,8 @@ import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import { playability } from '../../../src/phrase/playability/playability';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { distance } from '../../../src/phrase/vary/distance';
-import { writePhrase } from '../../../src/phrase/file/write-phrase';
-import { outcomeOf, read } from '../../../src/phrase/vary/outcome';
+import { outcomeOf, phraseOfDraft } from '../../../src/phrase/vary/outcome';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import { twistFacts } from '../../../src/phrase/vary/twist-facts';
 import {
   elsewhere,
@@ -29,8 +29,8 @@ const written = (file: object): Phrase => {
   return checked.value;
 };
 const weigh = (phrase: Phrase, twist: SentTwist, bpm = phrase.tempoBpm) => {
-  const text = writePhrase(phrase);
-  return outcomeOf({ ask: 'twist', original: text, base: text, twist, bpm });
+  const draft = draftOf(phrase);
+  return outcomeOf({ ask: 'twist', original: draft, base: draft, twist, bpm });
 };
 const slip = written({ grouping: 'R L K' });
 
@@ -50,27 +50,27 @@ describe('a twist weighed', () => {
   ];
   for (const [twist, sentence] of cases)
     it(`${twist.kind}: a sentence, its figures, and nothing refused`, () => {
-      const { made, refused } = weigh(slip, twist);
+      const { variation, refused } = weigh(slip, twist);
       expect(refused).toBeUndefined();
-      expect(made!.sentence).toBe(sentence);
-      expect(made!.distance).toBeGreaterThan(0);
-      expect(made!.fromBase).toBe(made!.distance);
-      expect(made!.upToBpm).toBeGreaterThanOrEqual(90);
+      expect(variation!.sentence).toBe(sentence);
+      expect(variation!.distance).toBeGreaterThan(0);
+      expect(variation!.fromBase).toBe(variation!.distance);
+      expect(variation!.upToBpm).toBeGreaterThanOrEqual(90);
     });
 
   it('orchestrate and merge too', () => {
     const one = weigh(slip, { kind: 'orchestrate', limb: 'L', voice: 'floor tom' });
-    expect([one.refused, one.made!.distance]).toEqual([undefined, 1]);
+    expect([one.refused, one.variation!.distance]).toEqual([undefined, 1]);
     const feet = written({ title: 'Mooring', grouping: 'F - - -' });
-    const merged = weigh(slip, { kind: 'merge', with: writePhrase(feet) });
+    const merged = weigh(slip, { kind: 'merge', with: draftOf(feet) });
     expect(merged.refused).toBeUndefined();
-    expect(read(merged.made!.text).cycle).toBe(12);
-    expect(merged.made!.sentence).toContain('"Mooring"');
+    expect(phraseOfDraft(merged.variation!.draft).cycle).toBe(12);
+    expect(merged.variation!.sentence).toContain('"Mooring"');
   });
 
   it('is measured from the original and from what was varied', () => {
-    const original = writePhrase(slip);
-    const mirrored = weigh(slip, { kind: 'mirror' }).made!.text;
+    const original = draftOf(slip);
+    const mirrored = weigh(slip, { kind: 'mirror' }).variation!.draft;
     const bpm = 90;
     const back = outcomeOf({
       ask: 'twist',
@@ -79,8 +79,8 @@ describe('a twist weighed', () => {
       twist: { kind: 'mirror' },
       bpm,
     });
-    expect(back.made!.distance).toBe(0);
-    expect(back.made!.fromBase).toBeGreaterThan(0);
+    expect(back.variation!.distance).toBe(0);
+    expect(back.variation!.fromBase).toBeGreaterThan(0);
     expect(back.refused!.reasons).toEqual([
       'This leads back to the original; choose another setting.',
     ]);
@@ -94,7 +94,7 @@ describe('what a twist cannot do is told', () => {
   it('merging what does not fit', () => {
     const merge = (file: object): SentTwist => ({
       kind: 'merge',
-      with: writePhrase(written({ title: 'Mooring', grouping: 'F -', ...file })),
+      with: draftOf(written({ title: 'Mooring', grouping: 'F -', ...file })),
     });
     expect(reasons(slip, merge({ meter: '3/4' }))).toBe(
       '"Mooring" is in 3/4 and this phrase in 4/4; choose a phrase of the same meter.',
@@ -163,7 +163,7 @@ const TWISTS: readonly SentTwist[] = [
   { kind: 'thin out', keep: 3 },
   { kind: 'double strokes' },
   { kind: 'orchestrate', limb: 'R', voice: 'ride', level: 'accent' },
-  { kind: 'merge', with: writePhrase(written({ title: 'Mooring', grouping: 'F - - -' })) },
+  { kind: 'merge', with: draftOf(written({ title: 'Mooring', grouping: 'F - - -' })) },
 ];
 
 describe('for every phrase of the library, twist and tempo', () => {
@@ -174,14 +174,14 @@ describe('for every phrase of the library, twist and tempo', () => {
         fc.constantFrom(...TWISTS),
         fc.integer({ min: 40, max: 220 }),
         (phrase, twist, bpm) => {
-          const { made, refused } = weigh(phrase, twist, bpm);
+          const { variation, refused } = weigh(phrase, twist, bpm);
           if (refused) {
             expect(refused.reasons.length).toBeGreaterThan(0);
             return;
           }
-          expect(made!.upToBpm).toBeGreaterThanOrEqual(bpm);
-          const varied = read(made!.text);
-          expect(distance(phrase, varied)).toBe(made!.distance);
+          expect(variation!.upToBpm).toBeGreaterThanOrEqual(bpm);
+          const varied = phraseOfDraft(variation!.draft);
+          expect(distance(phrase, varied)).toBe(variation!.distance);
           varied.layers.forEach((_, i) =>
             expect(playability(varied, i + 1, bpm).problems).toEqual([]),
           );
@@ -197,11 +197,11 @@ describe('what is set before the player sets anything', () => {
   it.each(libraryPhrases())('changes something in $title', (phrase) => {
     const settings = usualSettings(phrase);
     for (const kind of kinds) {
-      const { made } = weigh(
+      const { variation } = weigh(
         phrase,
         sentTwist(kind, settings, () => undefined)!,
       );
-      expect(made?.fromBase, kind).toBeGreaterThan(0);
+      expect(variation?.fromBase, kind).toBeGreaterThan(0);
     }
     for (const limb of twistFacts(phrase).limbs) {
       const moved = sentTwist(
@@ -209,7 +209,7 @@ describe('what is set before the player sets anything', () => {
         { ...settings, limb, voice: elsewhere(phrase, limb) },
         () => undefined,
       )!;
-      expect(weigh(phrase, moved).made?.fromBase, limb).toBeGreaterThan(0);
+      expect(weigh(phrase, moved).variation?.fromBase, limb).toBeGreaterThan(0);
     }
   });
 });

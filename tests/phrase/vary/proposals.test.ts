@@ -1,18 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { playability } from '../../../src/phrase/playability/playability';
 import { timeline } from '../../../src/phrase/layers/timeline';
-import { writePhrase } from '../../../src/phrase/file/write-phrase';
-import { read } from '../../../src/phrase/vary/outcome';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
+import { phraseOfDraft } from '../../../src/phrase/vary/outcome';
 import { proposalsOf, type ProposalsJob } from '../../../src/phrase/vary/proposals';
 import { constraintsOf } from '../../../src/practice/vary/proposing.svelte';
 import { libraryPhrases } from '../../practice/vary/library-phrases';
 
 const quaySteps = libraryPhrases().find(({ title }) => title === 'Quay Steps')!;
-const text = writePhrase(quaySteps);
+const draft = draftOf(quaySteps);
 const job = (part: Partial<ProposalsJob['constraints']> = {}, seed = 1): ProposalsJob => ({
   ask: 'proposals',
-  original: text,
-  base: text,
+  original: draft,
+  base: draft,
   count: 6,
   constraints: { bpm: 88, ...part },
   seed,
@@ -21,7 +21,7 @@ const job = (part: Partial<ProposalsJob['constraints']> = {}, seed = 1): Proposa
 describe('proposals', () => {
   it('are the same for the same seed, and others for another', () => {
     expect(proposalsOf(job())).toEqual(proposalsOf(job()));
-    const texts = (seed: number) => proposalsOf(job({}, seed)).found.map((one) => one.text);
+    const texts = (seed: number) => proposalsOf(job({}, seed)).found.map((one) => one.draft);
     expect(texts(1)).not.toEqual(texts(2));
   });
 
@@ -39,7 +39,7 @@ describe('proposals', () => {
       expect(one.fromBase).toBeGreaterThanOrEqual(2);
       expect(one.fromBase).toBeLessThanOrEqual(20);
       expect(one.difficulty).toBeLessThanOrEqual(30);
-      const phrase = read(one.text);
+      const phrase = phraseOfDraft(one.draft);
       const { notes } = timeline(phrase, phrase.layers.length);
       expect(limits.limbs).toEqual(expect.arrayContaining(notes.map(({ limb }) => limb)));
       expect(limits.voices).toEqual(expect.arrayContaining(notes.map(({ voice }) => voice)));

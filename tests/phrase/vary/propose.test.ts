@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
+import { layerStack } from '../../../src/phrase/layers/layer-stack';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { playability } from '../../../src/phrase/playability/playability';
@@ -113,7 +113,7 @@ describe('proposed variations', () => {
     const draws = new Draws(chance(8).share);
     const range = new TwistRange(['R', 'K'], ['snare', 'crash', 'bass drum']);
     for (const { phrase } of library) {
-      const subject = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+      const subject = new Subject({ stack: layerStack(phrase), sentence: '' });
       const all = new Set(range.all(subject).map((twist) => JSON.stringify(twist)));
       for (let drawn = 0; drawn < 500; drawn++)
         expect(all).toContain(JSON.stringify(range.draw(subject, draws)));

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LaidLayers } from '../../../src/phrase/layers/laid-layers';
+import { layerStack } from '../../../src/phrase/layers/layer-stack';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { Subject } from '../../../src/phrase/vary/subject';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
@@ -35,9 +35,9 @@ const plainly = (phrase: Phrase, first: Twist, second: Twist) => {
   return twice && [writePhrase(twice.phrase), `${once.sentence} ${twice.sentence}`];
 };
 const asSubject = (phrase: Phrase, first: Twist, second: Twist) => {
-  const subject = new Subject({ laid: new LaidLayers(phrase), sentence: '' });
+  const subject = new Subject({ stack: layerStack(phrase), sentence: '' });
   const twice = subject.twist(first)?.twist(second);
-  return twice && [writePhrase(twice.laid.phrase), twice.sentence];
+  return twice && [writePhrase(twice.stack.phrase), twice.sentence];
 };
 
 describe('a phrase twisted in many ways', () => {

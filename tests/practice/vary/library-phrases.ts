@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
-import { read } from '../../../src/phrase/vary/outcome';
+import { valueOf } from '../../phrase/decompose/taken-apart';
 
 const FOLDER = new URL('../../../shared/phrases/', import.meta.url);
 
@@ -8,4 +9,4 @@ const FOLDER = new URL('../../../shared/phrases/', import.meta.url);
 export const libraryPhrases = (): readonly Phrase[] =>
   readdirSync(FOLDER)
     .filter((name) => name.endsWith('.json'))
-    .map((name) => read(readFileSync(new URL(name, FOLDER), 'utf8')));
+    .map((name) => valueOf(parsePhrase(readFileSync(new URL(name, FOLDER), 'utf8'))));

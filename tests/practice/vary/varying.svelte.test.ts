@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
-import { writePhrase } from '../../../src/phrase/file/write-phrase';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import type { LibraryPhrase } from '../../../src/practice/library.svelte';
 import type { Asked } from '../../../src/practice/vary/apart';
 import { Keeping } from '../../../src/practice/vary/keeping.svelte';
@@ -44,7 +44,7 @@ class AskedByHand<Job, Answer> implements Asked<Job, Answer> {
 
 function varyingRig() {
   const weigh = new AskedByHand<TwistJob, Outcome>();
-  const varying = new Varying({ phrase, weigh, textOf: () => undefined });
+  const varying = new Varying({ phrase, weigh, draftFor: () => undefined });
   return { weigh, varying, answer: () => weigh.answer(outcomeOf) };
 }
 
@@ -73,7 +73,7 @@ describe('varying by hand', () => {
     expect(varying.outcome.variant).toBeUndefined();
     expect([varying.base.groupingText, varying.original.groupingText]).toEqual(['L K R', 'R L K']);
     const { original, base } = weigh.open!.job;
-    expect([original, base]).toEqual([writePhrase(phrase), writePhrase(varying.base)]);
+    expect([original, base]).toEqual([draftOf(phrase), draftOf(varying.base)]);
     varying.backTo(0);
     expect(varying.base).toBe(phrase);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { page, userEvent } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
 import {
@@ -375,14 +376,15 @@ describe('the table of positions', () => {
 describe('from and to the other screens', () => {
   it('the list of phrases leads to a new one, to unfinished ones, and from a phrase to its copy', async () => {
     const { library } = await mountShell('#phrases', async ({ library: list }) => {
-      await list.save('own-1', {
+      const check = new DraftCheck({
         title: 'Half a pier',
         meter: '4/4',
         tempoBpm: 90,
         subdivision: 4,
         grouping: 'R Q',
-        layers: [{ name: 'Sticking' }],
+        layers: [{ name: 'Sticking', changes: [] }],
       });
+      await list.save('own-1', check);
     });
     await page.getByRole('link', { name: 'Half a pier' }).click();
     await write('Grouping', 'R L');

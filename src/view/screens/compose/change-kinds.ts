@@ -1,4 +1,4 @@
-import type { ChangeFile } from '../../../phrase/model/phrase-file';
+import type { Change } from '../../../phrase/model/phrase';
 
 /** The kinds of change to choose from, with what each starts as. */
 export const CHANGE_KINDS = [
@@ -12,17 +12,13 @@ export const CHANGE_KINDS = [
 ] as const;
 export type ChangeKind = (typeof CHANGE_KINDS)[number]['value'];
 
-/** A change while it is being made: its where stands apart, since it may be nothing yet. */
-export const BEGINNINGS: Readonly<Record<ChangeKind, ChangeFile>> = {
-  set: { where: {}, set: {} },
-  accentEvery: { accentEvery: 3 },
-  add: { add: [{ position: 1, limb: 'F' }] },
-  pickup: { pickup: [{ partialsBefore: 1, limb: 'L' }] },
-  displace: { displace: 1 },
-  subdivision: { subdivision: 3 },
-  swing: { swing: '2:1' },
+/** A change while it is being made: its selector stands apart, since it may be nothing yet. */
+export const BEGINNINGS: Readonly<Record<ChangeKind, Change>> = {
+  set: { kind: 'set', where: {}, set: {} },
+  accentEvery: { kind: 'accentEvery', accentEvery: 3, from: 1, where: {} },
+  add: { kind: 'add', add: [{ position: 1, limb: 'F' }] },
+  pickup: { kind: 'pickup', pickup: [{ partialsBefore: 1, limb: 'L' }] },
+  displace: { kind: 'displace', displace: 1 },
+  subdivision: { kind: 'subdivision', subdivision: 3 },
+  swing: { kind: 'swing', swing: '2:1' },
 };
-
-/** @example kindOf({ displace: 2 }) // => 'displace' */
-export const kindOf = (change: ChangeFile): ChangeKind =>
-  CHANGE_KINDS.find(({ value }) => value in change)!.value;

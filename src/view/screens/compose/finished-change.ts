@@ -1,25 +1,21 @@
-import type { ChangeFile, WhereFile } from '../../../phrase/model/phrase-file';
+import type { Change, Selector } from '../../../phrase/model/phrase';
 
 /**
  * The change on the notes that are selected. Accents at a distance need no selection; other kinds have none.
  *
- * @example withWhere({ accentEvery: 3 }, { limb: 'R' }) // => { accentEvery: 3, where: { limb: 'R' } }
+ * @example withWhere({ kind: 'accentEvery', accentEvery: 3, from: 1, where: {} }, { limb: 'R' }).where // => { limb: 'R' }
  */
-export function withWhere(change: ChangeFile, where: WhereFile | undefined): ChangeFile {
-  if ('set' in change) return { where: where ?? {}, set: change.set };
-  return 'accentEvery' in change && where ? { ...change, where } : change;
+export function withWhere(change: Change, where: Selector | undefined): Change {
+  return 'where' in change ? { ...change, where: where ?? {} } : change;
 }
 
 /**
  * What a change still lacks, as a sentence; undefined when it can be added.
  *
- * @example whatIsMissing({ displace: 1 }, undefined) // => undefined
+ * @example whatIsMissing({ kind: 'displace', displace: 1 }, undefined) // => undefined
  */
-export function whatIsMissing(
-  change: ChangeFile,
-  where: WhereFile | undefined,
-): string | undefined {
-  if (!('set' in change)) return undefined;
+export function whatIsMissing(change: Change, where: Selector | undefined): string | undefined {
+  if (change.kind !== 'set') return undefined;
   if (!where) return 'Select the notes first, above or on the score line.';
   if (Object.keys(change.set).length === 0) return 'Say what the selected notes get.';
   return undefined;
@@ -28,12 +24,9 @@ export function whatIsMissing(
 /**
  * A sentence where notes are selected that the change has no use for.
  *
- * @example whatIsUnused({ displace: 1 }, undefined) // => undefined
+ * @example whatIsUnused({ kind: 'displace', displace: 1 }, undefined) // => undefined
  */
-export const whatIsUnused = (
-  change: ChangeFile,
-  where: WhereFile | undefined,
-): string | undefined =>
-  where && !('set' in change) && !('accentEvery' in change)
+export const whatIsUnused = (change: Change, where: Selector | undefined): string | undefined =>
+  where && !('where' in change)
     ? 'This kind of change does not ask which notes are selected.'
     : undefined;

@@ -1,23 +1,23 @@
 import { isHand } from '../../../phrase/model/limb';
-import type { AddedFile, PickupFile } from '../../../phrase/model/phrase-file';
+import type { AddedStroke, PickupStroke } from '../../../phrase/model/phrase';
 
 /** A stroke of its own: an added one, placed by position, or one of a pickup, by the partials before the downbeat. */
-export type PlacedStroke = Omit<AddedFile, 'position'> & { readonly at: number };
+export type PlacedStroke = Omit<AddedStroke, 'position'> & { readonly at: number };
 
 /** @example placedAdded([{ position: 3, limb: 'F' }]) // => [{ at: 3, limb: 'F' }] */
-export const placedAdded = (add: readonly AddedFile[]): PlacedStroke[] =>
+export const placedAdded = (add: readonly AddedStroke[]): PlacedStroke[] =>
   add.map(({ position, ...stroke }) => ({ at: position, ...stroke }));
 
 /** @example addedFrom([{ at: 3, limb: 'F' }]) // => [{ position: 3, limb: 'F' }] */
-export const addedFrom = (strokes: readonly PlacedStroke[]): AddedFile[] =>
+export const addedFrom = (strokes: readonly PlacedStroke[]): AddedStroke[] =>
   strokes.map(({ at, ...stroke }) => ({ position: at, ...stroke }));
 
 /** @example placedPickup([{ partialsBefore: 1, limb: 'L' }]) // => [{ at: 1, limb: 'L' }] */
-export const placedPickup = (pickup: readonly PickupFile[]): PlacedStroke[] =>
+export const placedPickup = (pickup: readonly PickupStroke[]): PlacedStroke[] =>
   pickup.map(({ partialsBefore, ...stroke }) => ({ at: partialsBefore, ...stroke }));
 
 /** @example pickupFrom([{ at: 1, limb: 'L' }]) // => [{ partialsBefore: 1, limb: 'L' }] */
-export const pickupFrom = (strokes: readonly PlacedStroke[]): PickupFile[] =>
+export const pickupFrom = (strokes: readonly PlacedStroke[]): PickupStroke[] =>
   strokes.map(({ at, ...stroke }) => ({ partialsBefore: at, ...stroke }));
 
 /**

@@ -1,12 +1,12 @@
-import { beats } from '../../time/beats';
+import { beats, mixedNumber } from '../../time/beats';
 import { divisors, gcd, remainder } from '../../time/whole';
-import type { Where } from '../model/phrase';
+import type { Selector } from '../model/phrase';
 import { MAX_CYCLE } from '../model/phrase-file';
 import type { Cell, Sheet } from './cell';
 
 /** How notes are selected. */
 export interface Chosen {
-  readonly where: Where;
+  readonly where: Selector;
   /** Whether its `every` is an accent cycle, of one place. */
   readonly areAccents?: boolean;
 }
@@ -27,7 +27,7 @@ const PLACE_OF = { positions: 'position', nth: 'nth', beats: 'partialOfBar' } as
  * undefined when there is none. `mayCount` allows an accent cycle instead, where that is shorter.
  * Places that come round whatever the cycle are the last to be tried.
  */
-export function findWhere(
+export function findSelector(
   must: readonly Cell[],
   never: readonly Cell[],
   sheet: Sheet,
@@ -61,11 +61,11 @@ export function findWhere(
 }
 
 /** Every choice of the keys that all of `must` share, fewest first. */
-function bases(must: readonly Cell[]): Where[] {
+function bases(must: readonly Cell[]): Selector[] {
   const first = must[0]!;
   const shared = SINGLE.filter((key) => must.every((cell) => cell[key] === first[key]));
   const grace = first.isGrace ? { grace: true } : {};
-  const choices: Where[] = [grace];
+  const choices: Selector[] = [grace];
   for (const key of shared)
     for (const choice of choices.slice()) choices.push({ ...choice, [key]: first[key] });
   return choices.sort((a, b) => Object.keys(a).length - Object.keys(b).length);
@@ -99,8 +99,8 @@ class Search {
     this.#counts = mayCount && this.#noPickup ? accentCycles(must, sheet) : [];
   }
 
-  /** Tries a where that leaves these notes to be excluded: as it is, and with a list of places. */
-  narrow(where: Where, left: readonly Cell[]): void {
+  /** Tries a selector that leaves these notes to be excluded: as it is, and with a list of places. */
+  narrow(where: Selector, left: readonly Cell[]): void {
     const words = wordsOf(where);
     if (this.best && words > this.best.length) return;
     if (left.length === 0) {
@@ -114,7 +114,12 @@ class Search {
     for (const accentEvery of this.#counts) this.#count(where, words, accentEvery, left);
   }
 
-  #place(where: Where, words: number, key: (typeof PLACES)[number], left: readonly Cell[]): void {
+  #place(
+    where: Selector,
+    words: number,
+    key: (typeof PLACES)[number],
+    left: readonly Cell[],
+  ): void {
     const place = PLACE_OF[key];
     const named = this.#named[key];
     const most = this.best?.length ?? Infinity;
@@ -132,7 +137,7 @@ class Search {
       });
   }
 
-  #count(where: Where, words: number, accentEvery: number, left: readonly Cell[]): void {
+  #count(where: Selector, words: number, accentEvery: number, left: readonly Cell[]): void {
     const at = remainder(this.#first, accentEvery);
     const length = words + 1 + (at === 0 ? 0 : 1);
     if (this.best && length >= this.best.length) return;
@@ -144,8 +149,8 @@ class Search {
       });
   }
 
-  /** Tries a where with the places that come round after each number of partials that fits the pattern. */
-  comeRound(where: Where, left: readonly Cell[]): void {
+  /** Tries a selector with the places that come round after each number of partials that fits the pattern. */
+  comeRound(where: Selector, left: readonly Cell[]): void {
     if (!this.#noPickup) return;
     for (const partials of this.#rounds) {
       if (this.best && wordsOf(where) + 4 >= this.best.length) return;
@@ -171,7 +176,9 @@ class Search {
   #list(key: (typeof PLACES)[number], places: ReadonlySet<number>) {
     const sorted = [...places].sort((a, b) => a - b);
     const { subdivision } = this.#sheet;
-    return key === 'beats' ? sorted.map((at) => beats(at + subdivision, subdivision)) : sorted;
+    return key === 'beats'
+      ? sorted.map((at) => mixedNumber(beats(at + subdivision, subdivision)))
+      : sorted;
   }
 
   #offer(found: Found): void {
@@ -201,6 +208,6 @@ export function roundsOf({ span, cycle, barPartials }: Sheet): readonly number[]
   );
 }
 
-/** The words of a where whose lists have not been added yet. */
-const wordsOf = ({ not, ...single }: Where): number =>
+/** The words of a selector whose lists have not been added yet. */
+const wordsOf = ({ not, ...single }: Selector): number =>
   Object.keys(single).length + (not ? 1 + (not.positions ? 1 + not.positions.length : 1) : 0);

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { mendedGrouping, parseGrouping } from '../../../src/phrase/file/parse-grouping';
+import { mendedGrouping, parseGrouping } from '../../../src/phrase/check/parse-grouping';
 
 const parsed = (text: string) => {
   const found = parseGrouping(text);

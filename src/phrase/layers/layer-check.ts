@@ -1,0 +1,202 @@
+import { layerPlaces, visitSelectors } from './check-places';
+import type { LayeredCycle } from './layered-cycle';
+import { givesLimbs } from './layered-cycle';
+import type { Grid } from '../model/grid';
+import { limbName, LIMBS, type Limb } from '../model/limb';
+import type { Change, Phrase } from '../model/phrase';
+import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
+
+/**
+ * Notes looked at in one check at most, over all changes and cycles. Chosen, not measured: a second
+ * or so of work, far beyond any phrase that is practised.
+ */
+const MAX_LOOKS = 5_000_000;
+
+/** A layer as it is laid on those below it. */
+export interface LayerOver {
+  /** Up to the layer. */
+  readonly phrase: Phrase;
+  /** The grid that each change meets, and the one after the last. */
+  readonly grids: readonly Grid[];
+  /** See LayerStack. */
+  readonly period: number;
+  readonly below: { readonly check: LayerCheck } | undefined;
+  /** 1-based; 0 is the pickup. */
+  cycle(cycle: number): LayeredCycle;
+}
+
+/** A count of strokes that a selector asks for, with the most there were. */
+interface NumberWanted {
+  readonly changeIndex: number;
+  readonly wanted: number;
+  readonly limb: Limb | undefined;
+  most: number;
+}
+
+/** What the cycles told of one layer, laid on until they repeat or all is found. */
+interface Search {
+  /** The first cycle in which a limb is wanted twice, or a grace note falls to a foot. */
+  readonly clash: { readonly cycle: number; readonly errors: readonly PhraseError[] } | undefined;
+  readonly beyondStrokes: readonly PhraseError[];
+  readonly empty: readonly PhraseError[];
+}
+
+/**
+ * What is wrong with a layer and those below it. What was found right below is not looked at again: what a layer
+ * selects does not depend on what comes after it.
+ */
+export class LayerCheck {
+  readonly #layer: LayerOver;
+  readonly #below: LayerCheck | undefined;
+  readonly #longestPickup: number;
+  /** Of this layer and those below. */
+  readonly #changeCount: number;
+  readonly #givesLimbs: boolean;
+  readonly #misplaced: readonly PhraseError[];
+  #search: Search | undefined;
+  #errors: readonly PhraseError[] | undefined;
+
+  constructor(layer: LayerOver) {
+    const below = layer.below?.check;
+    const { changes } = layer.phrase.layers.at(-1)!;
+    this.#layer = layer;
+    this.#below = below;
+    this.#changeCount = (below ? below.#changeCount : 0) + changes.length;
+    this.#givesLimbs = (below ? below.#givesLimbs : false) || changes.some(givesLimbs);
+    ({ errors: this.#misplaced, longestPickup: this.#longestPickup } = layerPlaces(
+      layer.phrase,
+      layer.grids,
+      below ? below.#longestPickup : 0,
+    ));
+  }
+
+  /**
+   * Places that changes name, before all else; then what changes select, cycle by cycle until they repeat: a limb
+   * wanted twice, grace notes on a foot, an nth that no stroke has, a change without a note.
+   */
+  get errors(): readonly PhraseError[] {
+    return (this.#errors ??= this.#find());
+  }
+
+  #find(): readonly PhraseError[] {
+    const { phrase, period } = this.#layer;
+    if (this.#isPlainlyRight()) return NO_ERRORS;
+    const checks = this.#below && this.#below.errors.length > 0 ? this.#throughout() : [this];
+    const misplaced = checks.flatMap((check) => check.#misplaced);
+    if (misplaced.length > 0) return misplaced;
+    if (!hasStroke(phrase)) return [phraseError('NO_STROKE', 'grouping')];
+    const searches = checks.map((check) => (check.#search ??= check.#lookThrough()));
+    const clashes = searches.flatMap(({ clash }) => clash ?? []);
+    if (clashes.length > 0) return clashes.reduce((a, b) => (b.cycle < a.cycle ? b : a)).errors;
+    const beyond = searches.flatMap(({ beyondStrokes }) => beyondStrokes);
+    const empty = searches.flatMap((search) => search.empty);
+    const mostCycles = this.#mostCycles;
+    if (period > mostCycles && (this.#givesLimbs || beyond.length + empty.length > 0)) {
+      const found = `${period} cycles before its changes select the same again`;
+      return [phraseError('TOO_LARGE', 'layers', { found, expected: mostCycles })];
+    }
+    return [...beyond, ...empty];
+  }
+
+  /** Whether nothing is wrong below, and the layer needs no more than a look: by far the most frequent case. */
+  #isPlainlyRight(): boolean {
+    if (!this.#below || this.#below.errors.length + this.#misplaced.length > 0) return false;
+    this.#search ??= this.#lookThrough();
+    return (
+      this.#search === NOTHING_WRONG &&
+      (!this.#givesLimbs || this.#layer.period <= this.#mostCycles)
+    );
+  }
+
+  /** From the first layer on. */
+  #throughout(): readonly LayerCheck[] {
+    const checks: LayerCheck[] = [this];
+    for (let below = this.#below; below; below = below.#below) checks.push(below);
+    return checks.reverse();
+  }
+
+  get #mostCycles(): number {
+    const looks = this.#layer.phrase.cycle * (this.#changeCount + 1);
+    return Math.max(1, Math.floor(MAX_LOOKS / looks));
+  }
+
+  #lookThrough(): Search {
+    const { phrase, period } = this.#layer;
+    const { changes } = phrase.layers.at(-1)!;
+    const layerIndex = phrase.layers.length - 1;
+    const mayClash =
+      changes.some(givesLimbs) ||
+      (this.#givesLimbs && changes.some(({ kind }) => kind === 'add' || kind === 'pickup'));
+    if (!mayClash && isPlainlyRight(changes, this.#layer)) return NOTHING_WRONG;
+    const empty = new Set(changes.flatMap((change, i) => ('where' in change ? [i] : [])));
+    const numbers = numbersWanted(changes, layerIndex);
+    const isMet = () =>
+      empty.size === 0 && [...numbers.values()].every(({ wanted, most }) => wanted <= most);
+    const last = Math.min(period, this.#mostCycles);
+    for (let cycle = 0; cycle <= last; cycle++) {
+      const { selected, counts, clashes } = this.#layer.cycle(cycle);
+      if (clashes.length > 0)
+        return { clash: { cycle, errors: clashes }, beyondStrokes: [], empty: [] };
+      for (const index of empty) if (selected[index]! > 0) empty.delete(index);
+      for (const number of numbers.values())
+        for (const limb of number.limb ? [number.limb] : LIMBS)
+          number.most = Math.max(number.most, counts[number.changeIndex]![limb]);
+      if (cycle > 0 && !mayClash && isMet()) break;
+    }
+    const beyondStrokes = [...numbers].flatMap(([place, number]) => beyond(place, number));
+    const isTold = (place: string) =>
+      beyondStrokes.some((one) => one.place.startsWith(`${place}.`));
+    return {
+      clash: undefined,
+      beyondStrokes,
+      empty: [...empty]
+        .map((index) => changePlace(layerIndex, index))
+        .filter((place) => !isTold(place))
+        .map((place) => phraseError('SELECTS_NOTHING', place)),
+    };
+  }
+}
+
+const NO_ERRORS: readonly PhraseError[] = [];
+const NOTHING_WRONG: Search = { clash: undefined, beyondStrokes: [], empty: [] };
+
+/** Whether the pickup and the first cycle tell all there is to know of a layer that numbers no strokes: nothing is wrong. */
+function isPlainlyRight(changes: readonly Change[], layer: LayerOver): boolean {
+  const pickup = layer.cycle(0);
+  const first = layer.cycle(1);
+  if (first.counts.length + pickup.clashes.length + first.clashes.length > 0) return false;
+  return changes.every(
+    (change, i) => !('where' in change) || first.selected[i]! > 0 || pickup.selected[i]! > 0,
+  );
+}
+
+/** Whether the bare grouping has a stroke before the cycle's end cuts it. */
+const hasStroke = ({ grouping, cycle }: Phrase): boolean =>
+  grouping.slice(0, cycle).some((step) => step.length > 0);
+
+/** By place in the file. */
+function numbersWanted(
+  changes: readonly Change[],
+  layerIndex: number,
+): ReadonlyMap<string, NumberWanted> {
+  const numbers = new Map<string, NumberWanted>();
+  changes.forEach((change, changeIndex) => {
+    if (!('where' in change)) return;
+    visitSelectors(change.where, `${changePlace(layerIndex, changeIndex)}.where`, (where, at) =>
+      where.nth?.forEach((wanted, i) => {
+        numbers.set(`${at}.nth[${i}]`, { changeIndex, wanted, limb: where.limb, most: 0 });
+      }),
+    );
+  });
+  return numbers;
+}
+
+function beyond(place: string, { wanted, most, limb }: NumberWanted): PhraseError[] {
+  if (wanted <= most) return [];
+  const facts = {
+    found: wanted,
+    expected: most === 0 ? 'none' : most,
+    limb: limb ? `the ${limbName(limb)}` : 'the busiest limb',
+  };
+  return [phraseError('NTH_BEYOND_STROKES', place, facts)];
+}

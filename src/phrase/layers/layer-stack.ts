@@ -1,0 +1,135 @@
+import { looksAtPlace, periodWith, type LayeredPhrase, type PatternNote } from './cycle-pattern';
+import { copied, rootCycle, type DraftStroke } from './draft';
+import { LayerCheck, type LayerOver } from './layer-check';
+import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
+import { changedGrid, rootGrid, type Grid } from '../model/grid';
+import type { Layer, Phrase } from '../model/phrase';
+
+const NO_STROKES: readonly DraftStroke[] = [];
+
+/** Cycles that are kept. Chosen, not measured: more than a phrase that is practised takes to repeat. */
+const KEPT = 64;
+
+/** Told each time that a layer (1-based) is laid on a cycle (1-based; 0 is the pickup). */
+export type LayerWatch = (layer: number, cycle: number) => void;
+
+/**
+ * A phrase up to one of its layers, laid on layer upon layer and cycle by cycle as they are asked for, and checked
+ * while it is. With one layer more it lays and checks only that one on what is there, and cycles that come out alike
+ * are kept once.
+ */
+export class LayerStack implements LayeredPhrase, LayerOver {
+  /** With the layers up to this one. */
+  readonly phrase: Phrase;
+  /** The same without its last layer; undefined where that is its only one. */
+  readonly below: LayerStack | undefined;
+  /** The grid that each change of the last layer meets, and the one after them. */
+  readonly grids: readonly Grid[];
+  /** Cycles after which the selections repeat; Infinity when that is beyond counting. */
+  readonly period: number;
+  readonly #watch: LayerWatch | undefined;
+  readonly #looksAtPlace: boolean;
+  readonly #cycles = new Map<number, LayeredCycle>();
+  #bare: readonly DraftStroke[] | undefined;
+  #check: LayerCheck | undefined;
+
+  constructor(phrase: Phrase, below: LayerStack | undefined, watch?: LayerWatch) {
+    const { layers, cycle } = phrase;
+    const { changes } = layers.at(-1)!;
+    const grids = [below ? below.grid : rootGrid(phrase)];
+    for (const change of changes) grids.push(changedGrid(grids.at(-1)!, change, layers.length));
+    this.phrase = phrase;
+    this.below = below;
+    this.grids = grids;
+    this.#watch = watch;
+    this.#looksAtPlace = changes.some(looksAtPlace);
+    this.period = periodWith(below ? below.period : 1, changes, grids, cycle);
+  }
+
+  /** How its partials lie in time. */
+  get grid(): Grid {
+    return this.grids.at(-1)!;
+  }
+
+  /** What is wrong with it. */
+  get check(): LayerCheck {
+    return (this.#check ??= new LayerCheck(this));
+  }
+
+  /** As far as a layer (1-based). */
+  at(layer: number): LayerStack {
+    return layer < this.phrase.layers.length && this.below ? this.below.at(layer) : this;
+  }
+
+  /** With one layer more. */
+  over(layer: Layer): LayerStack {
+    const { phrase } = this;
+    return new LayerStack({ ...phrase, layers: [...phrase.layers, layer] }, this, this.#watch);
+  }
+
+  /** Sounding notes of a cycle (1-based; 0 is the pickup) in the order they are played. */
+  pattern(cycle: number): readonly PatternNote[] {
+    return this.cycle(cycle).notes;
+  }
+
+  /** A cycle's notes, sounding or not, by position. */
+  strokes(cycle: number): readonly DraftStroke[] {
+    return this.cycle(cycle).strokes;
+  }
+
+  /** The same as they are met by what comes after so many changes of the last layer. */
+  strokesAfter(changeCount: number, cycle: number): readonly DraftStroke[] {
+    const strokes = copied(this.#under(cycle));
+    const changes = this.phrase.layers.at(-1)!.changes.slice(0, changeCount);
+    changes.forEach((change, i) => layChange(strokes, change, this.#place(cycle), i));
+    return strokes;
+  }
+
+  cycle(cycle: number): LayeredCycle {
+    const alike = cycle === 0 ? 0 : ((cycle - 1) % this.period) + 1;
+    let layered = this.#cycles.get(alike);
+    if (!layered) {
+      layered = this.#lay(alike);
+      if (alike <= KEPT) this.#cycles.set(alike, layered);
+    }
+    return layered;
+  }
+
+  #lay(cycle: number): LayeredCycle {
+    const under = this.#under(cycle);
+    const known = this.#cycles.size > 0 ? this.#over(under) : [];
+    if (known[0] && !this.#looksAtPlace) return known[0];
+    this.#watch?.(this.phrase.layers.length, cycle);
+    const layered = new LayeredCycle(under, this.phrase.layers.at(-1)!.changes, this.#place(cycle));
+    return known.find((one) => one.isAs(layered)) ?? layered;
+  }
+
+  /** The cycles that were laid on these strokes. */
+  #over(under: readonly DraftStroke[]): readonly LayeredCycle[] {
+    return [...this.#cycles.values()].filter((one) => one.under === under);
+  }
+
+  /** The cycle with all layers on but the last. */
+  #under(cycle: number): readonly DraftStroke[] {
+    if (this.below) return this.below.strokes(cycle);
+    return cycle === 0 ? NO_STROKES : (this.#bare ??= rootCycle(this.phrase));
+  }
+
+  #place(cycle: number): LayerPlace {
+    const { phrase, grids } = this;
+    return { layerIndex: phrase.layers.length - 1, cycle, cyclePartials: phrase.cycle, grids };
+  }
+}
+
+/**
+ * A phrase up to a layer (1-based), ready to give any cycle.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export function layerStack(phrase: Phrase, layer: number = phrase.layers.length): LayerStack {
+  if (!Number.isInteger(layer) || layer < 1 || layer > phrase.layers.length)
+    throw new RangeError(`layer ${layer} is not one of 1 to ${phrase.layers.length}`);
+  const [first, ...others] = phrase.layers.slice(0, layer);
+  const bottom = new LayerStack({ ...phrase, layers: [first!] }, undefined);
+  return others.reduce((stack, one) => stack.over(one), bottom);
+}

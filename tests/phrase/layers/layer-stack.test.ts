@@ -1,0 +1,81 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { applyChange } from '../../../src/phrase/layers/apply-change';
+import { soundingNotes } from '../../../src/phrase/layers/cycle-pattern';
+import { rootCycle } from '../../../src/phrase/layers/draft';
+import { layerStack, type LayerStack } from '../../../src/phrase/layers/layer-stack';
+import { changedGrid, gridAt, rootGrid } from '../../../src/phrase/model/grid';
+import type { Phrase } from '../../../src/phrase/model/phrase';
+import { arbitraryPhrase } from '../arbitrary-phrase';
+import { layeredPhrase } from '../phrase-of';
+import { runCount } from '../../run-count';
+
+const CYCLES = [0, 1, 2, 3, 7, 70];
+
+/** A cycle with every change put on it in order, nothing shared and nothing kept. */
+function laidPlainly(phrase: Phrase, layer: number, cycle: number) {
+  const strokes = cycle === 0 ? [] : rootCycle(phrase);
+  let grid = rootGrid(phrase);
+  phrase.layers.slice(0, layer).forEach(({ changes }, i) => {
+    for (const change of changes) {
+      applyChange(strokes, change, {
+        layer: i + 1,
+        startPartial: (cycle - 1) * phrase.cycle + grid.displace,
+        isPickup: cycle === 0,
+        subdivision: grid.subdivision,
+        barPartials: grid.barPartials,
+      });
+      grid = changedGrid(grid, change, i + 1);
+    }
+  });
+  return soundingNotes(strokes);
+}
+
+describe('layers laid on one by one', () => {
+  it('lawAsTheWhole: every layer is what laying all of them up to it gives', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), (phrase) => {
+        let stack: LayerStack | undefined = layerStack(phrase);
+        for (let layer = phrase.layers.length; layer > 0; layer--, stack = stack.below) {
+          if (!stack) throw new Error(`Nothing below layer ${layer + 1}.`);
+          expect(stack.grid).toEqual(gridAt(phrase, layer));
+          for (const cycle of CYCLES)
+            expect(stack.pattern(cycle)).toEqual(laidPlainly(phrase, layer, cycle));
+        }
+        expect(stack).toBeUndefined();
+      }),
+      { numRuns: runCount(100) },
+    );
+  });
+
+  it('lawRepeats: after its period a cycle is the same again', () => {
+    fc.assert(
+      fc.property(arbitraryPhrase(), fc.integer({ min: 1, max: 9 }), (phrase, cycle) => {
+        const { period } = layerStack(phrase);
+        if (period > 500) return;
+        const { length } = phrase.layers;
+        expect(laidPlainly(phrase, length, cycle + period)).toEqual(
+          laidPlainly(phrase, length, cycle),
+        );
+      }),
+      { numRuns: runCount(100) },
+    );
+  });
+
+  it('leaves what it was made from as it was', () => {
+    const stack = layerStack(layeredPhrase({ grouping: 'lR L' }));
+    const before = structuredClone(stack.pattern(1));
+    const more = stack.over({
+      name: 'Crash',
+      changes: [{ kind: 'set', where: {}, set: { voice: 'crash', level: 'accent' } }],
+    });
+    expect(more.pattern(1).map(({ voice }) => voice)).toEqual(['crash', 'crash', 'crash']);
+    expect(stack.pattern(1)).toEqual(before);
+  });
+
+  it('refuses a layer that is not there', () => {
+    const phrase = layeredPhrase({}, []);
+    for (const layer of [0, 1.5, 3]) expect(() => layerStack(phrase, layer)).toThrow(RangeError);
+    expect(layerStack(phrase, 2).phrase.layers).toHaveLength(2);
+  });
+});
