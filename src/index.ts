@@ -96,7 +96,7 @@ export { setAside } from './kit/set-aside';
 export type { Stroke } from './kit/stroke';
 export { velocitySummary, type VelocitySummary } from './kit/velocity-summary';
 
-export { askedLevels } from './score/asked-levels';
+export { requiredLevels } from './score/required-levels';
 export { contrastDb, levelDb } from './score/contrast';
 export { dynamicsOf, type Dynamics, type DynamicsReport } from './score/dynamics';
 export { figuresOf, isAsWritten, isTimed, type Figures } from './score/figures';
@@ -122,7 +122,7 @@ export {
 } from './score/groups';
 export { judge, judgeNote, type Judgement } from './score/judge';
 export type { JudgedNote, LevelVerdict } from './score/judged-note';
-export { asksLevel, levelVerdict, type AskedLevels } from './score/level-verdict';
+export { asksLevel, levelVerdict, type RequiredLevels } from './score/level-verdict';
 export { levelsApart, type Apart, type PadLevels } from './score/levels-apart';
 export { scoreTake, type TakeScore } from './score/score-take';
 export { separation } from './score/separation';

@@ -1,7 +1,7 @@
 import type { BestHearing } from './hearing';
 import type { PlayedStroke } from './played-stroke';
-import { FREE_TEMPO_RARENESS } from './beat-of-pulse';
-import { findPulse } from './pulse';
+import { FREE_TEMPO_RARENESS } from './pulse/beat-of-pulse';
+import { findPulse } from './pulse/pulse';
 
 /** Ways to divide the beat in which strokes may be in step; finer ones are in step with nearly anything. */
 const SUBDIVISIONS = [1, 2, 3, 4];

@@ -1,7 +1,7 @@
 import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
 import { bad, good, type Result } from '../time/result';
-import { partialOfGaps, PARTIAL_US } from './partial-of-gaps';
+import { partialOfGaps, PARTIAL_US } from './pulse/partial-of-gaps';
 import type { PlayedStroke } from './played-stroke';
 import { findSticking, type LimblessNote } from './sticking';
 import { struckTogether, type StruckTogether } from './struck-together';

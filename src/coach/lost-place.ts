@@ -2,7 +2,7 @@ import { median } from 'simple-statistics';
 import type { LevelBoundaries } from '../kit/kit';
 import type { Stroke } from '../kit/stroke';
 import type { Voice } from '../phrase/model/voice';
-import { askedLevels } from '../score/asked-levels';
+import { requiredLevels } from '../score/required-levels';
 import type { JudgedNote } from '../score/judged-note';
 import type { Judgement } from '../score/judge';
 import { levelVerdict } from '../score/level-verdict';
@@ -46,7 +46,7 @@ export function lostPlace(
   boundaries: (pad: number) => LevelBoundaries,
 ): Slip | undefined {
   const cycles = cyclesOf(judgement.notes);
-  const asks = askedLevels(judgement.notes.map(({ due }) => due));
+  const asks = requiredLevels(judgement.notes.map(({ due }) => due));
   const nearby = strokesByVoice(judgement);
   const meets = (level: boolean) => (note: JudgedNote, shiftUs: number) =>
     nearby(note.due.note.voice, note.due.timeUs + shiftUs, note.due.toleranceUs).some(

@@ -1,5 +1,5 @@
 import type { Kit } from './kit';
-import { DOUBLE_TRIGGER, faultLimits, KEPT, padFault } from './pad-fault';
+import { DOUBLE_TRIGGER, faultLimits, GENUINE, padFault } from './pad-fault';
 
 /** Strokes may arrive this much out of order, integer microseconds. */
 const LATE_BY_US = 1_000_000;
@@ -79,16 +79,17 @@ export function createSetAside(kit: Kit): LiveSetAside {
     indices[at] = index;
     groups[at] = group;
     velocities[at] = velocity;
-    reasons[at] = KEPT;
+    reasons[at] = GENUINE;
     count++;
     return at;
   }
 
   function weigh(added: number, other: number): void {
     const mine = faultOf(added, other);
-    if (mine !== KEPT && reasons[added] !== DOUBLE_TRIGGER) reasons[added] = mine;
+    if (mine !== GENUINE && reasons[added] !== DOUBLE_TRIGGER) reasons[added] = mine;
     const theirs = faultOf(other, added);
-    if (theirs === KEPT || reasons[other] === DOUBLE_TRIGGER || reasons[other] === theirs) return;
+    if (theirs === GENUINE || reasons[other] === DOUBLE_TRIGGER || reasons[other] === theirs)
+      return;
     reasons[other] = theirs;
     live.changedIndex[live.changedCount] = indices[other]!;
     live.changedTo[live.changedCount] = theirs;

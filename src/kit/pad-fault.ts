@@ -2,7 +2,7 @@ import type { Kit } from './kit';
 import { padGroups } from './pad-groups';
 
 /** What was set aside and why; 0 is kept. */
-export const KEPT = 0;
+export const GENUINE = 0;
 export const DOUBLE_TRIGGER = 1;
 export const CROSSTALK = 2;
 
@@ -77,10 +77,10 @@ export function padFault(
       sinceUs <= limits.retriggerUs[group]! &&
       velocity * 100 < otherVelocity * RETRIGGER_BELOW_PERCENT
       ? DOUBLE_TRIGGER
-      : KEPT;
+      : GENUINE;
   const pair = otherGroup * limits.groups + group;
   return Math.abs(sinceUs) <= limits.crosstalkUs[pair]! &&
     velocity * 100 <= otherVelocity * limits.crosstalkPercent[pair]!
     ? CROSSTALK
-    : KEPT;
+    : GENUINE;
 }

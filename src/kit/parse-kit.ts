@@ -3,7 +3,7 @@ import { bad, good, type Result } from '../time/result';
 import { boundariesOf } from './boundaries-of';
 import type { CrosstalkMask, Kit, Pad } from './kit';
 import { KitFile } from './kit-file';
-import { placedIssues } from './placed-issues';
+import { fileIssues } from './file-issues';
 
 export interface KitError {
   readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels' | 'group';
@@ -32,9 +32,7 @@ export function parseKit(text: string): Result<Kit, KitError> {
 export function checkKit(data: unknown): Result<Kit, KitError> {
   const parsed = v.safeParse(KitFile, data);
   if (!parsed.success)
-    return bad(
-      ...placedIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })),
-    );
+    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })));
   const kit: Kit = parsed.output;
   const errors = [
     ...kit.pads.flatMap((pad, i) => padErrors(kit, pad, i)),

@@ -1,5 +1,5 @@
 import type { Kit } from './kit';
-import { DOUBLE_TRIGGER, faultLimits, KEPT, padFault } from './pad-fault';
+import { DOUBLE_TRIGGER, faultLimits, GENUINE, padFault } from './pad-fault';
 import { padGroups } from './pad-groups';
 import type { Stroke } from './stroke';
 
@@ -30,7 +30,7 @@ export function setAside(
     const group = ofNote[one.pad]!;
     const other = ofNote[two.pad]!;
     const fault = padFault(limits, since, group, one.velocity, other, two.velocity);
-    if (fault !== KEPT) why[stroke] = fault;
+    if (fault !== GENUINE) why[stroke] = fault;
   };
   let first = 0;
   order.forEach((stroke, at) => {

@@ -11,10 +11,10 @@ import { mainIndex, type TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/model/level';
 import { LIMBS } from '../phrase/model/limb';
 import { VOICES, voiceNumber } from '../phrase/model/voice';
-import { askedOfPlan } from '../score/assess';
+import { requiredInPlan } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import { judge } from '../score/judge';
-import { levelVerdict, type AskedLevels } from '../score/level-verdict';
+import { levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
 import type { LiveTimeline } from './live-timeline';
@@ -49,7 +49,7 @@ export class LiveTake implements LaneFeed {
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
   readonly #boundaries: readonly LevelBoundaries[];
-  readonly #asks: AskedLevels[] = [];
+  readonly #asks: RequiredLevels[] = [];
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -120,7 +120,7 @@ export class LiveTake implements LaneFeed {
     const { notes } = this.timeline;
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
-    const asks = askedOfPlan(this.timeline.plan);
+    const asks = requiredInPlan(this.timeline.plan);
     for (let i = this.noteCount; i < notes.length; i++) this.#addNote(notes[i]!, asks);
   }
 
@@ -210,7 +210,7 @@ export class LiveTake implements LaneFeed {
       strokes,
       { strokeOfNote, noteOfStroke },
       (pad) => this.#boundaries[pad]!,
-      askedOfPlan(this.timeline.plan),
+      requiredInPlan(this.timeline.plan),
     );
   }
 
@@ -223,7 +223,7 @@ export class LiveTake implements LaneFeed {
     };
   }
 
-  #addNote(due: TimedNote, asks: (layer: number) => AskedLevels): void {
+  #addNote(due: TimedNote, asks: (layer: number) => RequiredLevels): void {
     const i = this.noteCount++;
     const { note } = due;
     const voice = voiceNumber(note.voice);

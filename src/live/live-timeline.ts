@@ -1,4 +1,4 @@
-import { cycleSpan, layPassage, type LaidPassage, type Plan } from '../match/plan';
+import { cycleSpan, passageSpan, type PassageSpan, type Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { notesOfCycles } from '../match/timed-notes';
 import { pickupNotes } from '../phrase/layers/expand';
@@ -40,7 +40,7 @@ export class LiveTimeline {
   readonly #phrase: Phrase;
   readonly #windows: WindowSettings;
   #plan: Plan;
-  #passage: LaidPassage;
+  #passage: PassageSpan;
   #nextCycle = 1;
   #markBeat: Beats;
 
@@ -49,7 +49,7 @@ export class LiveTimeline {
     this.#windows = start.windows;
     this.countInBars = start.countInBars;
     this.#plan = this.#planOf(start.passages, start.tempos);
-    this.#passage = layPassage(this.#plan, 0);
+    this.#passage = passageSpan(this.#plan, 0);
     this.#markBeat = beats(-start.countInBars * start.phrase.meter.beatsPerBar);
   }
 
@@ -107,7 +107,7 @@ export class LiveTimeline {
   #layNextCycle(): void {
     const span = cycleSpan(this.#passage, this.#nextCycle);
     if (!span) {
-      this.#passage = layPassage(this.#plan, this.#passage.index + 1);
+      this.#passage = passageSpan(this.#plan, this.#passage.index + 1);
       this.#nextCycle = 1;
       this.#layNextCycle();
       return;
@@ -134,7 +134,7 @@ export class LiveTimeline {
     const first = this.cycles[at]!;
     this.cutNotesTo(first.firstNote);
     this.cycles.length = at;
-    this.#passage = layPassage(this.#plan, first.passage);
+    this.#passage = passageSpan(this.#plan, first.passage);
     this.#nextCycle = first.cycle;
     this.#cutMarks(first.startUs);
     this.#markBeat = first.from;
@@ -144,7 +144,7 @@ export class LiveTimeline {
   #leaveAt(barLine: Beats, pickup: Beats, passage: number): void {
     const changeUs = this.#plan.tempo.usAt(barLine);
     const isReached = this.cycles.at(-1)!.endUs >= changeUs;
-    this.#passage = layPassage(this.#plan, isReached ? passage : this.#passage.index);
+    this.#passage = passageSpan(this.#plan, isReached ? passage : this.#passage.index);
     const firstNote = this.notes.findIndex(
       (due) => due.note.onset.compare(barLine.add(pickup)) >= 0,
     );

@@ -16,7 +16,7 @@ export interface Plan {
 }
 
 /** A passage laid on the beats, which count from bar 1 beat 1 of the take. */
-export interface LaidPassage extends Passage {
+export interface PassageSpan extends Passage {
   /** 0-based place in the plan. */
   readonly index: number;
   readonly shape: LayerShape;
@@ -35,7 +35,7 @@ export interface CycleSpan {
 }
 
 /** Lays a passage (0-based) of a plan on the beats. */
-export function layPassage(plan: Plan, index: number): LaidPassage {
+export function passageSpan(plan: Plan, index: number): PassageSpan {
   const { phrase, passages } = plan;
   const passage = passages[index]!;
   const next = passages[index + 1];
@@ -53,7 +53,7 @@ export function layPassage(plan: Plan, index: number): LaidPassage {
 }
 
 /** A passage's cycle (1-based), cut where the next passage begins; undefined when it would lie beyond. */
-export function cycleSpan(passage: LaidPassage, cycle: number): CycleSpan | undefined {
+export function cycleSpan(passage: PassageSpan, cycle: number): CycleSpan | undefined {
   const { shape } = passage;
   const from = passage.from.add(shape.startBeats).add(shape.cycleBeats.mul(cycle - 1));
   const to = from.add(shape.cycleBeats);

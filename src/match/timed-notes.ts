@@ -2,7 +2,7 @@ import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
 import type { LayerShape } from '../phrase/layers/layer-shape';
 import { voiceNumber } from '../phrase/model/voice';
 import { hitWindow } from './hit-window';
-import { cycleSpan, layPassage, type LaidPassage, type Plan } from './plan';
+import { cycleSpan, passageSpan, type PassageSpan, type Plan } from './plan';
 import type { TimedNote } from './timed-note';
 
 /** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
@@ -16,7 +16,7 @@ const GRACE_STEP_OF_PARTIAL = 1 / 4;
  */
 export function notesOfCycles(
   plan: Plan,
-  passage: LaidPassage,
+  passage: PassageSpan,
   fromCycle: number,
   count: number,
 ): TimedNote[] {
@@ -43,7 +43,7 @@ export function notesOfCycles(
 export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
   const notes: TimedNote[] = [];
   plan.passages.forEach((_, index) => {
-    const passage = layPassage(plan, index);
+    const passage = passageSpan(plan, index);
     let cycles = 1;
     for (;;) {
       const span = cycleSpan(passage, cycles + 1);

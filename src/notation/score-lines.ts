@@ -5,20 +5,20 @@ import type { ScoreContent } from './score-columns';
 import { partialValue, writtenValues, type WrittenValue } from './written-values';
 
 /** A note or a rest at its column, counted from the line's first. */
-export interface PlacedValue extends WrittenValue {
+export interface LineValue extends WrittenValue {
   readonly column: number;
   /** Carries flags of its own. */
   readonly flagged: boolean;
 }
 
 /** A beam in columns of its line. */
-export interface PlacedBeam extends Beam {
+export interface LineBeam extends Beam {
   readonly fromColumn: number;
   readonly toColumn: number;
 }
 
 /** A tuplet's number over its columns; without a bracket where a beam holds it together. */
-export interface PlacedTuplet {
+export interface LineTuplet {
   readonly number: number;
   readonly fromColumn: number;
   readonly toColumn: number;
@@ -27,9 +27,9 @@ export interface PlacedTuplet {
 
 /** One line of a wrapped score line. */
 export interface ScoreLineContent extends ColumnSpan {
-  readonly values: readonly PlacedValue[];
-  readonly beams: readonly PlacedBeam[];
-  readonly tuplets: readonly PlacedTuplet[];
+  readonly values: readonly LineValue[];
+  readonly beams: readonly LineBeam[];
+  readonly tuplets: readonly LineTuplet[];
 }
 
 /** A score line as it is written, wrapped into lines of at most `capacity` columns. */
@@ -67,12 +67,12 @@ function writtenBeat(
     ({ level, from, to }) => level === 1 && from === 0 && to === values.length - 1,
   );
   return {
-    values: values.map((value, i): PlacedValue => ({
+    values: values.map((value, i): LineValue => ({
       ...value,
       column: columnOf(i),
       flagged: flagged.includes(i),
     })),
-    beams: beams.map((beam): PlacedBeam => ({
+    beams: beams.map((beam): LineBeam => ({
       ...beam,
       fromColumn: columnOf(beam.from),
       toColumn: columnOf(beam.to),

@@ -7,8 +7,8 @@ import type { AudioEngine } from '../sound/audio-engine';
 import type { SoundEvent } from '../sound/sound-event';
 import type { SoundOutput } from '../sound/sound-output';
 import { createSoundSchedule, type SoundSchedule } from '../sound/sound-schedule';
-import type { Inputs } from './inputs.svelte';
-import type { Rigs } from './rigs.svelte';
+import type { Inputs } from './inputs/inputs.svelte';
+import type { Rigs } from './calibration/rigs.svelte';
 
 /** From the start until the first thing that is heard or due, ms. Chosen, not measured. */
 export const LEAD_IN_MS = {

@@ -10,7 +10,7 @@ import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
 import { layerShape } from '../phrase/layers/layer-shape';
 import { judge, type Judgement } from './judge';
-import type { AskedLevels } from './level-verdict';
+import type { RequiredLevels } from './level-verdict';
 
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
@@ -30,7 +30,7 @@ export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgem
     strokes,
     { ...matching, strokeOfNote: matching.strokeOfNote.subarray(0, notes.length) },
     (pad) => boundariesOf(kit, pad),
-    askedOfPlan(plan),
+    requiredInPlan(plan),
   );
 }
 
@@ -52,13 +52,13 @@ export function assessMessages(
 }
 
 /** Which levels each layer of a plan's phrase writes; a layer without either asks for no level. */
-export function askedOfPlan({ phrase, passages }: Pick<Plan, 'phrase' | 'passages'>) {
-  const asked = new Map<number, AskedLevels>();
+export function requiredInPlan({ phrase, passages }: Pick<Plan, 'phrase' | 'passages'>) {
+  const asked = new Map<number, RequiredLevels>();
   for (const { layer } of passages) {
     const { hasAccents, hasGhosts } = layerShape(phrase, layer);
     asked.set(layer, { accents: hasAccents, ghosts: hasGhosts });
   }
-  return (layer: number): AskedLevels => asked.get(layer) ?? { accents: false, ghosts: false };
+  return (layer: number): RequiredLevels => asked.get(layer) ?? { accents: false, ghosts: false };
 }
 
 /** The first `end` notes and whatever is due together with the last of them. */

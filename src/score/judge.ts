@@ -4,7 +4,7 @@ import type { Matching } from '../match/matching';
 import type { TimedNote } from '../match/timed-note';
 import { verdictOf } from '../match/verdict';
 import type { JudgedNote } from './judged-note';
-import { levelVerdict, type AskedLevels } from './level-verdict';
+import { levelVerdict, type RequiredLevels } from './level-verdict';
 
 /** What became of every note and every stroke: all that figures are read from. */
 export interface Judgement {
@@ -27,7 +27,7 @@ export function judge(
   strokes: readonly Stroke[],
   matching: Matching,
   boundaries: (pad: number) => LevelBoundaries,
-  asks: (layer: number) => AskedLevels,
+  asks: (layer: number) => RequiredLevels,
 ): Judgement {
   return {
     notes: notes.map((due, i) => {
@@ -47,7 +47,7 @@ export function judgeNote(
   due: TimedNote,
   stroke: Stroke | undefined,
   boundaries: (pad: number) => LevelBoundaries,
-  asks: (layer: number) => AskedLevels,
+  asks: (layer: number) => RequiredLevels,
 ): JudgedNote {
   return {
     due,

@@ -14,7 +14,7 @@ import type { LevelVerdict } from './judged-note';
  */
 
 /** Which levels besides the tap a layer writes. */
-export interface AskedLevels {
+export interface RequiredLevels {
   readonly accents: boolean;
   readonly ghosts: boolean;
 }
@@ -34,7 +34,7 @@ export function levelVerdict(
   written: { readonly voice: Voice; readonly level: Level },
   velocity: number,
   { ghostMax, accentMin }: LevelBoundaries,
-  asked: AskedLevels,
+  asked: RequiredLevels,
 ): LevelVerdict {
   if (!asksLevel(written.voice) || !(asked.accents || asked.ghosts)) return 'as written';
   switch (written.level) {

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { placedIssues } from '../kit/placed-issues';
+import { fileIssues } from '../kit/file-issues';
 import { checkKit } from '../kit/parse-kit';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
@@ -60,9 +60,7 @@ export function parseTake(text: string): Result<Take, TakeError> {
   }
   const parsed = v.safeParse(TakeFile, data);
   if (!parsed.success)
-    return bad(
-      ...placedIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })),
-    );
+    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })));
   return takeOf(parsed.output);
 }
 

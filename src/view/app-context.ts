@@ -1,11 +1,11 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
-import type { Compositions } from '../practice/compositions';
+import type { Compositions } from '../practice/compose/compositions';
 import type { Capturing } from '../practice/capture/capturing.svelte';
-import type { MicrophoneCalibration } from '../practice/microphone-calibration.svelte';
-import type { PlayedCalibration } from '../practice/played-calibration.svelte';
-import type { Rigs } from '../practice/rigs.svelte';
-import type { Inputs } from '../practice/inputs.svelte';
+import type { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
+import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
+import type { Rigs } from '../practice/calibration/rigs.svelte';
+import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../live/open-take';
 import type { VariationsLeftOff } from '../practice/vary/left-off';

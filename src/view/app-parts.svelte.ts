@@ -1,7 +1,7 @@
 import { createClockMap } from '../clock/audio-clock-map';
-import { Inputs } from '../practice/inputs.svelte';
+import { Inputs } from '../practice/inputs/inputs.svelte';
 import { Library } from '../practice/library.svelte';
-import { Rigs } from '../practice/rigs.svelte';
+import { Rigs } from '../practice/calibration/rigs.svelte';
 import { PracticeSession } from '../practice/session.svelte';
 import { createAudioEngine } from '../sound/audio-engine';
 import { PracticeDatabase } from '../store/database';

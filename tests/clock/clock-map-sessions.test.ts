@@ -3,7 +3,7 @@ import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
 import { createClockMap } from '../../src/clock/audio-clock-map';
 import type { ClockReading } from '../../src/clock/clock-reading';
-import { RESIDUALS_KEPT } from '../../src/clock/residual-ring';
+import { RESIDUAL_COUNT } from '../../src/clock/residual-ring';
 import { seeded, simulatedClocks, type ClockHabits } from './simulated-clocks';
 
 /** Timers are late by up to 10 ms, so that readings fall on either side of whole steps of 100. */
@@ -198,7 +198,7 @@ describe('the clock map over eight hours', { timeout: 180_000 }, () => {
     }
     const grown = heapAfter() - afterOneHour;
     expect(grown).toBeLessThan(300_000);
-    expect(map.residuals()).toHaveLength(RESIDUALS_KEPT);
+    expect(map.residuals()).toHaveLength(RESIDUAL_COUNT);
     const endMs = START_MS + 480 * MINUTES;
     const errorMs = (map.audioSecondsAt(endMs)! - clocks.heardSecondsAt(endMs)) * 1000;
     expect(Math.abs(errorMs)).toBeLessThan(1);

@@ -1,5 +1,5 @@
 import { judge, type Judgement } from '../../src/score/judge';
-import { askedLevels } from '../../src/score/asked-levels';
+import { requiredLevels } from '../../src/score/required-levels';
 import { matchTake } from '../../src/match/match-take';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
@@ -59,7 +59,7 @@ export function play(
 }
 
 export const judged = (notes: readonly TimedNote[], strokes: readonly Stroke[]): Judgement =>
-  judge(notes, strokes, matchTake(notes, strokes), () => BOUNDARIES, askedLevels(notes));
+  judge(notes, strokes, matchTake(notes, strokes), () => BOUNDARIES, requiredLevels(notes));
 
 export const later = (stroke: Stroke, ms: number): Stroke => ({
   ...stroke,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/match/plan';
-import { cycleSpan, layPassage } from '../../src/match/plan';
+import { cycleSpan, passageSpan } from '../../src/match/plan';
 import { notesOfCycles, timedNotes } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { mixedNumber } from '../../src/time/beats';
@@ -117,7 +117,7 @@ describe('notes with a tempo applied', () => {
           tempo: steadyTempo(bpm),
           windows: {},
         };
-        const passage = layPassage(one, 0);
+        const passage = passageSpan(one, 0);
         const live = [1, 2, 3].flatMap((cycle) => notesOfCycles(one, passage, cycle, 1));
         const until = one.tempo.usAt(cycleSpan(passage, 4)!.from) - 70_000;
         const early = live.filter((due) => due.timeUs <= until);

@@ -2,7 +2,7 @@ import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import type { PlayedTo } from '../../src/midi/stroke-source';
-import type { MessageTap } from '../../src/practice/inputs.svelte';
+import type { MessageTap } from '../../src/practice/inputs/inputs.svelte';
 import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import type { AudioEngine } from '../../src/sound/audio-engine';
 import { exactMap, FakeOutput } from '../sound/fake-output';

@@ -8,7 +8,7 @@ import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { liveStats } from '../../src/live/live-stats';
 import { LiveTake } from '../../src/live/live-take';
 import { LiveTimeline } from '../../src/live/live-timeline';
-import { MessageTrace } from '../../src/practice/message-trace';
+import { MessageTrace } from '../../src/practice/inputs/message-trace';
 import { TakeRun } from '../../src/practice/take-run';
 import { chance } from '../../src/time/chance';
 import { beats } from '../../src/time/beats';

@@ -4,7 +4,7 @@ import { withBoundaries } from '../../src/kit/edit-kit';
 import type { Stroke } from '../../src/kit/stroke';
 import type { Plan } from '../../src/match/plan';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import { askedOfPlan, assess } from '../../src/score/assess';
+import { requiredInPlan, assess } from '../../src/score/assess';
 import { steadyTempo } from '../../src/time/tempo';
 
 /** Notes 250 ms apart: sixteenths at 60. */
@@ -126,7 +126,7 @@ describe('the levels that are asked', () => {
   });
 
   it('are none for a layer that is not in the plan', () => {
-    const asks = askedOfPlan({
+    const asks = requiredInPlan({
       phrase: plan({ layers }).phrase,
       passages: [
         { fromBar: 1, layer: 2 },

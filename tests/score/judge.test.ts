@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { askedLevels } from '../../src/score/asked-levels';
+import { requiredLevels } from '../../src/score/required-levels';
 import { judge } from '../../src/score/judge';
 import { due } from './cases';
 
@@ -28,7 +28,7 @@ it('reads verdict, offset and level of every note off the matching, and the extr
       noteOfStroke: Int32Array.of(0, 1, -1, 2, 3, 4),
     },
     (pad) => (pad === 40 ? { ghostMax: 75, accentMin: 100 } : { ghostMax: 50, accentMin: 95 }),
-    askedLevels(notes),
+    requiredLevels(notes),
   );
   expect(judged.map((j) => [j.verdict, j.offsetUs, j.levelVerdict])).toEqual([
     ['in time', -35_000, 'too soft'],
@@ -44,7 +44,7 @@ it('reads verdict, offset and level of every note off the matching, and the extr
 });
 
 it('asks for the levels a layer writes, layer by layer', () => {
-  const asks = askedLevels([
+  const asks = requiredLevels([
     due(0, { layer: 1 }),
     due(1, { layer: 2, level: 'accent' }),
     due(2, { layer: 3, level: 'accent' }),

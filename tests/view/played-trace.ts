@@ -1,6 +1,6 @@
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
-import type { MessageTrace } from '../../src/practice/message-trace';
+import type { MessageTrace } from '../../src/practice/inputs/message-trace';
 
 /**
  * Plays ten strokes a second apart into a trace: snare with velocities 20 to 110, each handled 2 ms

@@ -1,9 +1,9 @@
 import type { PlayedToClick, Rig, RigProfile } from '../../src/clock/latency/rig-profile';
 import type { DeviceAndHabit, TapEstimate } from '../../src/clock/latency/tap-estimate';
-import type { HeardOutcome } from '../../src/practice/microphone-analysis';
-import type { MicrophonePhase } from '../../src/practice/microphone-calibration.svelte';
-import type { PlayedPhase } from '../../src/practice/played-calibration.svelte';
-import type { OffsetMeasurement } from '../../src/practice/rigs.svelte';
+import type { MicrophoneVerdict } from '../../src/practice/calibration/microphone-analysis';
+import type { MicrophonePhase } from '../../src/practice/calibration/microphone-calibration.svelte';
+import type { PlayedPhase } from '../../src/practice/calibration/played-calibration.svelte';
+import type { OffsetMeasurement } from '../../src/practice/calibration/rigs.svelte';
 import type {
   CalibrationParts,
   MicrophoneParts,
@@ -64,7 +64,7 @@ class StubMicrophone implements MicrophoneParts {
   clicked = $state(0);
   readonly clicks = 40;
   strokes = $state(0);
-  outcome = $state.raw<HeardOutcome>();
+  outcome = $state.raw<MicrophoneVerdict>();
   problem = $state<string>();
   isProcessed = $state(false);
 

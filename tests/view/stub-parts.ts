@@ -1,5 +1,5 @@
 import { openTake } from '../../src/live/open-take';
-import { Compositions } from '../../src/practice/compositions';
+import { Compositions } from '../../src/practice/compose/compositions';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';

@@ -1,6 +1,6 @@
 import type { Kit } from '../kit';
 import type { KitMessage } from '../kit-decoder';
-import { CROSSTALK, DOUBLE_TRIGGER, KEPT } from '../pad-fault';
+import { CROSSTALK, DOUBLE_TRIGGER, GENUINE } from '../pad-fault';
 import { padGroups } from '../pad-groups';
 import type { KitFault, PadName } from './kit-fault';
 import { countOf } from '../../phrase/model/words';
@@ -53,7 +53,7 @@ export function createSetAsideCounts(kit: Kit): SetAsideCounts {
       if (first < 0) first = stroke;
       strokes[note]!++;
       padOf[stroke % IN_SIGHT] = note;
-      whyOf[stroke % IN_SIGHT] = KEPT;
+      whyOf[stroke % IN_SIGHT] = GENUINE;
       count(stroke % IN_SIGHT, why);
       for (let c = 0; c < changedCount; c++)
         if (changedStroke[c]! >= first) count(changedStroke[c]! % IN_SIGHT, changedTo[c]!);

@@ -2,7 +2,7 @@ import { startingVoice } from '../layers/draft';
 import { LIMBS, type Limb } from '../model/limb';
 import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
-import type { Laid } from './apply-found';
+import type { AppliedChanges } from './apply-selection';
 import {
   graceCells,
   mainCell,
@@ -101,12 +101,12 @@ const lengthOf = (layers: readonly FreshLayer[]): number =>
   layers.reduce((sum, { changes }) => sum + 1 + wordsOf(changes), 0);
 
 /** The voices of the main notes, in the order that says it in fewest words. */
-function orchestrated(cells: readonly Cell[], sheet: Sheet): Laid | undefined {
+function orchestrated(cells: readonly Cell[], sheet: Sheet): AppliedChanges | undefined {
   const moved = cells.filter((cell) => !cell.isGrace && cell.voice !== cell.wants.voice);
   const counts = new Map<Voice, number>();
   for (const { wants } of moved) counts.set(wants.voice, (counts.get(wants.voice) ?? 0) + 1);
   const voices = [...counts.keys()].sort((a, b) => counts.get(b)! - counts.get(a)!);
-  let best: Laid | undefined;
+  let best: AppliedChanges | undefined;
   for (const values of orders(voices))
     for (const overrides of [false, true]) {
       const laid = layAspect(cells, { aspect: 'voice', isGrace: false, values, overrides }, sheet);
@@ -116,7 +116,7 @@ function orchestrated(cells: readonly Cell[], sheet: Sheet): Laid | undefined {
 }
 
 /** Words of changes and of the names of their layers, at least. */
-const cost = ({ changes }: Laid): number => wordsOf(changes) + byFamily(changes).length;
+const cost = ({ changes }: AppliedChanges): number => wordsOf(changes) + byFamily(changes).length;
 
 /** Every order of a few, or the most frequent first and last. */
 function orders<T>(items: readonly T[]): readonly (readonly T[])[] {
@@ -129,7 +129,7 @@ function orders<T>(items: readonly T[]): readonly (readonly T[])[] {
 
 /** Pickup, added strokes, grace notes and dynamics. */
 function finished(
-  voiced: Laid,
+  voiced: AppliedChanges,
   added: readonly PatternNote[],
   pickup: readonly PatternPickup[],
   { ghostsLater, pickupLast }: Manner,
@@ -189,7 +189,7 @@ const spoken = (
 
 /** Grace notes, then what sounds softer than a tap. */
 function softened(cells: readonly Cell[], sheet: Sheet): FreshLayer[] | undefined {
-  let laid: Laid = { changes: [], cells };
+  let laid: AppliedChanges = { changes: [], cells };
   const graces = [1, 2].map(
     (count) => ({ aspect: 'grace', isGrace: false, values: [count], overrides: false }) as const,
   );

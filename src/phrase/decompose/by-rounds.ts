@@ -1,6 +1,6 @@
 import { divisors, remainder } from '../../time/whole';
 import { MAX_CYCLE } from '../model/phrase-file';
-import { applyFound, type Laid } from './apply-found';
+import { applySelection, type AppliedChanges } from './apply-selection';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
 import { roundsOf } from './find-selector';
 
@@ -29,7 +29,7 @@ export function byRounds(
   cells: readonly Cell[],
   places: readonly number[],
   { aspect, value, isNever, sheet }: Task,
-): Laid | undefined {
+): AppliedChanges | undefined {
   let left = places.map((at) => cells[at]!);
   if (left.some((cell) => cell.isPickup)) return undefined;
   const isAccents = aspect === 'level' && value === 'accent';
@@ -48,10 +48,10 @@ export function byRounds(
     left = left.filter((cell) => remainder(cell.partial, best.partials) !== best.at);
   }
   const grace = cells[places[0]!]!.isGrace ? { grace: true } : {};
-  let laid: Laid = { changes: [], cells };
+  let laid: AppliedChanges = { changes: [], cells };
   for (const { partials, at } of rounds) {
     const where = { ...grace, every: { partials, at: [at + 1] } };
-    const step = applyFound(laid.cells, { where, areAccents: isAccents }, aspect, value, sheet);
+    const step = applySelection(laid.cells, { where, areAccents: isAccents }, aspect, value, sheet);
     laid = { changes: [...laid.changes, ...step.changes], cells: step.cells };
   }
   return laid;

@@ -175,7 +175,9 @@ function checkPattern(pattern: TargetPattern, title: string): Result<TargetPatte
   ];
   for (const { at, limb } of places) {
     if (!Number.isInteger(at) || at >= cyclePartials)
-      return wrong(`Found a note at partial ${at}, expected 0 to ${cyclePartials - 1}; move it.`);
+      return wrong(
+        `Found a note at partial ${at}, expected 0 to ${cyclePartials - 1}; move it.`,
+      );
     if (taken.has(`${at} ${limb}`))
       return wrong(
         `The ${limbName(limb)} is asked for twice at partial ${at}, expected once; give one of them to another limb.`,

@@ -5,14 +5,14 @@ import { MAX_CYCLE } from '../model/phrase-file';
 import type { Cell, Sheet } from './cell';
 
 /** How notes are selected. */
-export interface Chosen {
+export interface Selection {
   readonly where: Selector;
   /** Whether its `every` is an accent cycle, of one place. */
   readonly areAccents?: boolean;
 }
 
 /** A selection that holds every note it must and none it must not. */
-export interface Found extends Chosen {
+export interface ExactSelection extends Selection {
   /** Words beyond those of a set with one setting. */
   readonly length: number;
 }
@@ -32,7 +32,7 @@ export function findSelector(
   never: readonly Cell[],
   sheet: Sheet,
   mayCount: boolean,
-): Found | undefined {
+): ExactSelection | undefined {
   const search = new Search(must, sheet, mayCount);
   const tries = bases(must).map((base) => ({
     base,
@@ -72,7 +72,7 @@ function bases(must: readonly Cell[]): Selector[] {
 }
 
 class Search {
-  best: Found | undefined;
+  best: ExactSelection | undefined;
   readonly #must: readonly Cell[];
   readonly #sheet: Sheet;
   readonly #onlyPickup: boolean;
@@ -181,7 +181,7 @@ class Search {
       : sorted;
   }
 
-  #offer(found: Found): void {
+  #offer(found: ExactSelection): void {
     const { best } = this;
     const isPlainer = found.length === best?.length && best.areAccents && !found.areAccents;
     if (!best || found.length < best.length || isPlainer) this.best = found;

@@ -1,5 +1,5 @@
 import type { Change } from '../model/phrase';
-import { applyFound, type Laid } from './apply-found';
+import { applySelection, type AppliedChanges } from './apply-selection';
 import { byRounds, type Task } from './by-rounds';
 import type { Aspect, Cell, Sheet, Wants } from './cell';
 import { changeLength } from './description-length';
@@ -15,12 +15,16 @@ export interface Aim {
 }
 
 /** The fewest words that bring the values about, or undefined when no selections tell the notes apart. */
-export function layAspect(cells: readonly Cell[], aim: Aim, sheet: Sheet): Laid | undefined {
+export function layAspect(
+  cells: readonly Cell[],
+  aim: Aim,
+  sheet: Sheet,
+): AppliedChanges | undefined {
   const { aspect, isGrace, values } = aim;
   /** A stroke that rests may become anything. */
   const isMeant = (cell: Cell) =>
     cell.isGrace === isGrace && (isGrace || aspect === 'silent' || !cell.silent);
-  let laid: Laid = { changes: [], cells };
+  let laid: AppliedChanges = { changes: [], cells };
   for (const [i, value] of values.entries()) {
     const later = aim.overrides ? values.slice(i + 1) : [];
     const isNever = (cell: Cell) =>
@@ -45,7 +49,11 @@ const TWO_ROUNDS = 5;
  * One change for all, one for each limb, voice, level or the pickup apart, or one for each of a few places that
  * come round: whichever takes fewest words.
  */
-function cover(cells: readonly Cell[], places: readonly number[], task: Task): Laid | undefined {
+function cover(
+  cells: readonly Cell[],
+  places: readonly number[],
+  task: Task,
+): AppliedChanges | undefined {
   const must = places.filter((at) => cells[at]![task.aspect] !== task.value);
   if (must.length === 0) return { changes: [], cells };
   let best = atOnce(cells, must, task);
@@ -62,7 +70,11 @@ function cover(cells: readonly Cell[], places: readonly number[], task: Task): L
   return rounds && (!best || wordsOf(rounds.changes) < wordsOf(best.changes)) ? rounds : best;
 }
 
-function atOnce(cells: readonly Cell[], must: readonly number[], task: Task): Laid | undefined {
+function atOnce(
+  cells: readonly Cell[],
+  must: readonly number[],
+  task: Task,
+): AppliedChanges | undefined {
   const { aspect, value, isNever, sheet } = task;
   const found = findSelector(
     must.map((at) => cells[at]!),
@@ -70,7 +82,7 @@ function atOnce(cells: readonly Cell[], must: readonly number[], task: Task): La
     sheet,
     aspect === 'level' && value === 'accent',
   );
-  return found && applyFound(cells, found, aspect, value, sheet);
+  return found && applySelection(cells, found, aspect, value, sheet);
 }
 
 /** Each part by itself, told further apart only where it must be. */
@@ -78,8 +90,8 @@ function inParts(
   cells: readonly Cell[],
   parts: readonly (readonly number[])[],
   task: Task,
-): Laid | undefined {
-  let laid: Laid = { changes: [], cells };
+): AppliedChanges | undefined {
+  let laid: AppliedChanges = { changes: [], cells };
   for (const part of parts) {
     const must = part.filter((at) => laid.cells[at]![task.aspect] !== task.value);
     if (must.length === 0) continue;

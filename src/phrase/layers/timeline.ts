@@ -44,10 +44,10 @@ export const timeline = (
   layer: number,
   extraBeats = 0,
   cycles?: number,
-): Timeline => laidTimeline(layerStack(phrase, layer), extraBeats, cycles);
+): Timeline => stackTimeline(layerStack(phrase, layer), extraBeats, cycles);
 
 /** The same of a layer that has been laid on. */
-export function laidTimeline(
+export function stackTimeline(
   laid: LayeredPhrase,
   extraBeats = 0,
   cycles = repeatCycles(laid),

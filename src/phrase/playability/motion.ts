@@ -1,6 +1,6 @@
 import type { LayeredPhrase } from '../layers/cycle-pattern';
 import { TEMPO_BPM } from '../model/phrase-file';
-import { laidTimeline, strokesByLimb, type TimedNote, type Timeline } from '../layers/timeline';
+import { stackTimeline, strokesByLimb, type TimedNote, type Timeline } from '../layers/timeline';
 
 /** What 7 intervals in a second span at the fastest tempo that a phrase can have. */
 const LOOK_AHEAD_BEATS = TEMPO_BPM.most / 60;
@@ -12,6 +12,6 @@ export interface Motion extends Timeline {
 }
 
 export function motion(laid: LayeredPhrase): Motion {
-  const timed = laidTimeline(laid, LOOK_AHEAD_BEATS);
+  const timed = stackTimeline(laid, LOOK_AHEAD_BEATS);
   return { ...timed, strokesByLimb: strokesByLimb(timed.notes) };
 }

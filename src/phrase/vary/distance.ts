@@ -3,7 +3,7 @@ import type { LayeredPhrase } from '../layers/cycle-pattern';
 import { layerStack } from '../layers/layer-stack';
 import { isHand, LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import { laidTimeline, repeatCycles, type TimedNote, type Timeline } from '../layers/timeline';
+import { stackTimeline, repeatCycles, type TimedNote, type Timeline } from '../layers/timeline';
 
 /**
  * What turning one phrase into another costs, a note put in or taken out being 1. Chosen, not measured: a note moved
@@ -36,13 +36,13 @@ interface Labelled {
  * beat by which the cycles differ in length. It is symmetric, and 0 only where the same is played in those cycles.
  */
 export const distance = (a: Phrase, b: Phrase): number =>
-  laidDistance(
-    laidNotes(layerStack(a, a.layers.length)),
-    laidNotes(layerStack(b, b.layers.length)),
+  stackDistance(
+    stackNotes(layerStack(a, a.layers.length)),
+    stackNotes(layerStack(b, b.layers.length)),
   );
 
 /** A phrase's notes as they are compared. */
-export interface LaidNotes {
+export interface StackNotes {
   /** Cycles after which they repeat, at most 16. */
   readonly cycles: number;
   readonly cycleBeats: number;
@@ -51,7 +51,7 @@ export interface LaidNotes {
 }
 
 /** The notes of a phrase with its layers laid on; what was worked out once is kept, or brought along as `timed`. */
-export function laidNotes(laid: LayeredPhrase, timed?: Timeline): LaidNotes {
+export function stackNotes(laid: LayeredPhrase, timed?: Timeline): StackNotes {
   const known = new Map<number, readonly (readonly Labelled[])[]>();
   return {
     cycles: repeatCycles(laid),
@@ -59,7 +59,7 @@ export function laidNotes(laid: LayeredPhrase, timed?: Timeline): LaidNotes {
     within(cycles) {
       let found = known.get(cycles);
       if (!found) {
-        const { notes } = timed && timed.period >= cycles ? timed : laidTimeline(laid, 0, cycles);
+        const { notes } = timed && timed.period >= cycles ? timed : stackTimeline(laid, 0, cycles);
         known.set(cycles, (found = labelled(notes, cycles)));
       }
       return found;
@@ -68,7 +68,7 @@ export function laidNotes(laid: LayeredPhrase, timed?: Timeline): LaidNotes {
 }
 
 /** See distance. */
-export function laidDistance(a: LaidNotes, b: LaidNotes): number {
+export function stackDistance(a: StackNotes, b: StackNotes): number {
   const cycles = Math.min(MOST_CYCLES, lcm(a.cycles, b.cycles));
   const one = a.within(cycles);
   const other = b.within(cycles);

@@ -5,7 +5,7 @@ import { difficultyOf } from '../playability/difficulty';
 import { motion, type Motion } from '../playability/motion';
 import { isPlayable } from '../playability/playability';
 import { MOST_CYCLES } from '../layers/timeline';
-import { laidDistance, laidNotes } from './distance';
+import { stackDistance, stackNotes } from './distance';
 import type { LayeredVariation, VariedPhrase } from './layered-variation';
 
 /** A varied phrase that can be played, differs from the original, and says how. */
@@ -35,7 +35,7 @@ export function offers(
   original: LayerStack,
   bpm: number = original.phrase.tempoBpm,
 ): (variation: LayeredVariation) => Variation | undefined {
-  const from = laidNotes(original);
+  const from = stackNotes(original);
   const playable = new WeakMap<LayerStack, boolean>();
   const isPlayableThroughout = (stack: LayerStack, moved?: Motion): boolean => {
     const known = playable.get(stack);
@@ -51,7 +51,7 @@ export function offers(
     if (stack.below && !isPlayableThroughout(stack.below)) return undefined;
     const moved = motion(stack);
     if (!isPlayableThroughout(stack, moved)) return undefined;
-    const apart = laidDistance(from, laidNotes(stack, moved));
+    const apart = stackDistance(from, stackNotes(stack, moved));
     if (apart === 0) return undefined;
     return {
       phrase: stack.phrase,

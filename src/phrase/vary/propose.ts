@@ -1,7 +1,7 @@
 import { layerStack, type LayerStack } from '../layers/layer-stack';
 import type { Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import { laidTimeline } from '../layers/timeline';
+import { stackTimeline } from '../layers/timeline';
 import type { Voice } from '../model/voice';
 import { Draws } from './draws';
 import { offers, type Variation } from './offer';
@@ -83,7 +83,7 @@ class Search {
 
 function keepsTo(stack: LayerStack, { limbs, voices }: Constraints): boolean {
   if (!limbs && !voices) return true;
-  return laidTimeline(stack).notes.every(
+  return stackTimeline(stack).notes.every(
     ({ limb, voice }) => (limbs?.includes(limb) ?? true) && (voices?.includes(voice) ?? true),
   );
 }

@@ -3,7 +3,7 @@ import { hasNumbers } from '../layers/matches-selector';
 import { LEVELS } from '../model/level';
 import { LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import { laidTimeline } from '../layers/timeline';
+import { stackTimeline } from '../layers/timeline';
 import { VOICES, voiceNumber, type Voice } from '../model/voice';
 import { withLayer } from '../check/draft-check';
 import { layerDraft, type LayerDraft } from '../model/phrase-draft';
@@ -34,7 +34,7 @@ export class Subject implements LayeredVariation {
 
   /** The voice of each note of the pickup and the first cycle. */
   get voices(): readonly Voice[] {
-    this.#voices ??= laidTimeline(this.stack, 0, 1).notes.map(({ voice }) => voice);
+    this.#voices ??= stackTimeline(this.stack, 0, 1).notes.map(({ voice }) => voice);
     return this.#voices;
   }
 

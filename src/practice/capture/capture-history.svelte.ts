@@ -5,7 +5,7 @@ import { CorrectionsShape, type Corrections } from '../../capture/corrections';
 import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
 
 /** So many of the things played are kept. Chosen. */
-export const KEPT = 10;
+export const MOST_CAPTURES = 10;
 
 /** What was played and what the player said of it, over a reload: the player may have played it once and never again. */
 export class CaptureHistory {
@@ -39,14 +39,17 @@ export class CaptureHistory {
   }
 
   async #load(): Promise<void> {
-    const stored = await this.#store.newest(KEPT);
+    const stored = await this.#store.newest(MOST_CAPTURES);
     const isListed = (id: string) => this.#plays.some((one) => one.id === id);
     const found = stored.filter(({ play }) => !isListed(play.id));
     for (const { play, said } of found) {
       const valid = v.safeParse(CorrectionsShape, said);
       if (valid.success) this.#say(play.id, valid.output);
     }
-    this.#plays = [...this.#plays, ...found.map(({ play }) => decodeTake(play))].slice(0, KEPT);
+    this.#plays = [...this.#plays, ...found.map(({ play }) => decodeTake(play))].slice(
+      0,
+      MOST_CAPTURES,
+    );
   }
 
   /** Writes down what was played so far, which is not listed yet. */
@@ -61,9 +64,9 @@ export class CaptureHistory {
     const listed = isListed
       ? this.#plays.map((one) => (one.id === played.id ? played : one))
       : [played, ...this.#plays];
-    this.#plays = listed.slice(0, KEPT);
+    this.#plays = listed.slice(0, MOST_CAPTURES);
     this.#tell(await this.#store.put(played, said));
-    for (const { id } of listed.slice(KEPT)) await this.forget(id);
+    for (const { id } of listed.slice(MOST_CAPTURES)) await this.forget(id);
   }
 
   /** Forgets a play that is not listed, or no longer. */

@@ -8,7 +8,7 @@ import { STROKE } from '../../kit/kit-reader';
 import { readStrokes } from '../../kit/read-strokes';
 import type { Stroke } from '../../kit/stroke';
 import type { Result } from '../../time/result';
-import type { Inputs } from '../inputs.svelte';
+import type { Inputs } from '../inputs/inputs.svelte';
 import { MessageLog } from '../../live/message-log';
 import { Transport, type TransportDependencies } from '../transport';
 

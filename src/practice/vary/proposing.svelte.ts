@@ -3,7 +3,7 @@ import { LIMBS } from '../../phrase/model/limb';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { Constraints } from '../../phrase/vary/propose';
 import type { Voice } from '../../phrase/model/voice';
-import type { Asked } from './apart';
+import type { VaryThread } from './vary-thread';
 import { draftOf, isSameDraft, type PhraseDraft } from '../../phrase/model/phrase-draft';
 import { phraseOfDraft } from '../../phrase/vary/outcome';
 import type { Loosened, Proposals, ProposalsJob } from '../../phrase/vary/proposals';
@@ -15,7 +15,7 @@ export interface ProposingParts {
   /** What is varied now. */
   readonly base: () => Phrase;
   readonly bpm: () => number;
-  readonly propose: Asked<ProposalsJob, Proposals>;
+  readonly propose: VaryThread<ProposalsJob, Proposals>;
   /** Where this phrase was left off, to go on from there. */
   readonly leftOff?: Pick<Proposing, 'seed' | 'limits'> | undefined;
 }

@@ -2,7 +2,7 @@ import type { Phrase } from '../../phrase/model/phrase';
 import { TEMPO_BPM } from '../../phrase/model/phrase-file';
 import { playability } from '../../phrase/playability/playability';
 import { draftOf, type PhraseDraft } from '../../phrase/model/phrase-draft';
-import type { Asked } from './apart';
+import type { VaryThread } from './vary-thread';
 import {
   phraseOfDraft,
   type Outcome,
@@ -36,7 +36,7 @@ export type Step = Pick<Variant, 'phrase' | 'sentence' | 'distance' | 'difficult
 
 export interface VaryingParts {
   readonly phrase: Phrase;
-  readonly weigh: Asked<TwistJob, Outcome>;
+  readonly weigh: VaryThread<TwistJob, Outcome>;
   /** A phrase of the library as it is written. */
   readonly draftFor: (id: string) => PhraseDraft | undefined;
   /** Where this phrase was left off, to go on from there. */

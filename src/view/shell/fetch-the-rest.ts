@@ -1,5 +1,5 @@
 import { loadWebMidi } from '../../midi/web-midi-source';
-import { loadMidiFiles } from '../../practice/midi-file-player.svelte';
+import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { SCREEN_LOADERS } from './screen-loader';

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import type { LibraryPhrase } from '../../../src/practice/library.svelte';
-import type { Asked } from '../../../src/practice/vary/apart';
-import { Keeping } from '../../../src/practice/vary/keeping.svelte';
+import type { VaryThread } from '../../../src/practice/vary/vary-thread';
+import { OwnVariations } from '../../../src/practice/vary/own-variations.svelte';
 import { outcomeOf, type Outcome, type TwistJob } from '../../../src/phrase/vary/outcome';
 import { proposalsOf, type Proposals } from '../../../src/phrase/vary/proposals';
 import { HIGHEST_SEED, Proposing } from '../../../src/practice/vary/proposing.svelte';
@@ -21,7 +21,7 @@ if (!checked.ok) throw new Error(checked.errors[0]!.message);
 const phrase = checked.value;
 
 /** Answers when the test lets it; a new question, or closing, makes an open one moot. */
-class AskedByHand<Job, Answer> implements Asked<Job, Answer> {
+class AskedByHand<Job, Answer> implements VaryThread<Job, Answer> {
   open: { job: Job; settle: (answer: Answer | undefined) => void; fail: () => void } | undefined;
 
   ask(job: Job): Promise<Answer | undefined> {
@@ -169,7 +169,7 @@ describe('proposing', () => {
 describe('keeping', () => {
   it('keeps each variation once at a tempo, numbers them, and tells what the store said', async () => {
     const phrases: LibraryPhrase[] = [];
-    const keeping = new Keeping({
+    const keeping = new OwnVariations({
       get phrases() {
         return phrases;
       },
@@ -191,7 +191,7 @@ describe('keeping', () => {
       title: 'Slip Rope, variation 2',
       problem: 'The store is full.',
     });
-    const afterReload = new Keeping({
+    const afterReload = new OwnVariations({
       phrases,
       add: () => Promise.reject(new Error('added again')),
     });

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { captureFinding, type CaptureFinding } from '../../../src/capture/capture-finding';
 import { playedWhen, usualTitle } from '../../../src/view/screens/capture/played-words';
 import {
-  stickingFound,
+  stickingFinding,
   unsureWords,
   writtenWords,
 } from '../../../src/view/screens/capture/written-words';
@@ -68,5 +68,5 @@ it('names a tempo found by ear in whole beats a minute', () => {
 });
 
 it('writes the sticking that was found partial by partial, unisons and rests too', () => {
-  expect(stickingFound(phraseOf({ grouping: 'R+K - lR L' }))).toBe('R+K - lR L');
+  expect(stickingFinding(phraseOf({ grouping: 'R+K - lR L' }))).toBe('R+K - lR L');
 });

@@ -8,13 +8,13 @@ import { envelopeOf, riseIn } from './rise';
  * all clicks rises, since the correlation of a sound with a pitch peaks at every period; then every click by
  * itself, by the correlation's peak nearest to that.
  */
-export interface FoundClicks {
-  readonly clicks: readonly FoundClick[];
+export interface ClickOnsets {
+  readonly clicks: readonly ClickOnset[];
   /** How far the correlation's peak stands out of the rest, dB. */
   readonly peakDb: number;
 }
 
-export interface FoundClick {
+export interface ClickOnset {
   /** Audio time it was queued for, seconds. */
   readonly atSeconds: number;
   /** Sample place of its beginning, with parts of a sample. */
@@ -51,7 +51,7 @@ const HIDDEN_BELOW = 0.3;
 export function findClicks(
   recording: Pick<Recording, 'samples' | 'sampleRate' | 'startSeconds'>,
   clicks: PlayedClicks,
-): FoundClicks | undefined {
+): ClickOnsets | undefined {
   const { sampleRate, startSeconds } = recording;
   const sharp = sharpen(recording.samples, sampleRate);
   const due = clicks.atSeconds

@@ -1,6 +1,6 @@
 import { hodgesLehmann } from '../hodges-lehmann';
 import { robustSpread } from '../../../score/spread';
-import { findClicks, LATEST_MS, LEAST_PEAK_DB, type FoundClick } from './find-clicks';
+import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
 import { findStrikes } from './find-strikes';
 import { pairStrikes } from './pair-strikes';
 import type { PlayedClicks, Recording } from './recording';
@@ -142,7 +142,7 @@ function clicksNotFound(recording: Recording, clicks: PlayedClicks): MicrophoneO
 }
 
 const masksOf = (
-  clicks: readonly FoundClick[],
+  clicks: readonly ClickOnset[],
   sampleRate: number,
   length: number,
 ): (readonly [number, number])[] =>

@@ -84,7 +84,7 @@ function unsureSubjects(findings: readonly CaptureFinding[]): string {
 }
 
 /** Which limbs were written down, partial by partial of the cycle: "R+K - L". */
-export const stickingFound = (phrase: Phrase): string =>
+export const stickingFinding = (phrase: Phrase): string =>
   positionColumns(phrase, phrase.layers.length)
     .map(({ notes }) => notes.map(({ sticking }) => sticking).join('+') || '-')
     .join(' ');

@@ -1,4 +1,4 @@
-import { percentiles, type Percentiles } from '../../../practice/percentiles';
+import { percentiles, type Percentiles } from '../../../practice/inputs/percentiles';
 
 /** Frames looked back on: ten seconds at 60 a second. */
 const FRAMES = 600;

@@ -1,4 +1,4 @@
-import { tracedMessages } from '../../../practice/traced-messages';
+import { tracedMessages } from '../../../practice/inputs/traced-messages';
 import type { AppParts } from '../../app-context';
 import type { Look } from './look';
 import type { BrowserFacts } from './browser-facts';

@@ -1,8 +1,8 @@
 import type { KitFault } from '../../../kit/faults/kit-fault';
-import { deliveryOf, padFigures, type PadFigures } from '../../../practice/pad-figures';
-import type { Percentiles } from '../../../practice/percentiles';
+import { deliveryOf, padFigures, type PadFigures } from '../../../practice/inputs/pad-figures';
+import type { Percentiles } from '../../../practice/inputs/percentiles';
 import type { SoundLook } from '../../../practice/sound-watch';
-import { tracedMessages, type TracedMessage } from '../../../practice/traced-messages';
+import { tracedMessages, type TracedMessage } from '../../../practice/inputs/traced-messages';
 import type { AppParts } from '../../app-context';
 import type { FrameWatch } from './frame-watch';
 

@@ -1,4 +1,4 @@
-import type { Player } from '../../../practice/players';
+import type { Player } from '../../../practice/inputs/players';
 import type { InputParts } from '../../app-context';
 
 export const PLAYER_NAMES: Readonly<Record<Player, string>> = {
