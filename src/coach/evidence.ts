@@ -21,7 +21,7 @@ export interface Evidence {
 /** Offsets that a mean needs before it is told. Chosen, not measured. */
 export const MIN_TIMED = 12;
 /** Notes that a share needs before it is told. Chosen, not measured. */
-export const MIN_NOTES = 8;
+export const LEAST_EVIDENCE = 8;
 /** Times that something must have happened before it is told. Chosen, not measured. */
 export const MIN_TIMES = 3;
 /** Standard errors that a difference must exceed: about one false alarm in twenty. */
@@ -47,7 +47,7 @@ export function placeOf(notes: readonly JudgedNote[], least = MIN_TIMED): Place 
 
 /** Whether `times` of `of` is surely above `share`: by the Wilson lower bound, and not a handful. */
 export const surelyAbove = (share: number, times: number, of: number): boolean =>
-  times >= MIN_TIMES && of >= MIN_NOTES && wilson(times, of)!.lower > share;
+  times >= MIN_TIMES && of >= LEAST_EVIDENCE && wilson(times, of)!.lower > share;
 
 /** Offsets in ms of the notes that have one. */
 export const offsetsMs = (notes: readonly JudgedNote[]): number[] =>

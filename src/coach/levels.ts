@@ -6,7 +6,7 @@ import { levelDb } from '../score/contrast';
 import { isTimed } from '../score/figures';
 import type { JudgedNote, LevelVerdict } from '../score/judged-note';
 import { asksLevel } from '../score/level-verdict';
-import { MIN_NOTES, surelyAbove, type Evidence } from './evidence';
+import { LEAST_EVIDENCE, surelyAbove, type Evidence } from './evidence';
 import { finding, type Finding } from './finding';
 
 /** Share at the wrong level from which it is told. Chosen, not measured. */
@@ -43,7 +43,7 @@ export function levels(evidence: Evidence): Finding[] {
 function inverted({ score }: Evidence): Finding | undefined {
   const { contrastDb, separation, accents, ghosts } = score.dynamics.overall;
   if (contrastDb === undefined || separation === undefined) return undefined;
-  if (Math.min(accents, ghosts) < MIN_NOTES || contrastDb >= 0 || separation >= 0.5)
+  if (Math.min(accents, ghosts) < LEAST_EVIDENCE || contrastDb >= 0 || separation >= 0.5)
     return undefined;
   const weight = (accents + ghosts) / score.overall.count;
   return finding('levels inverted', weight, { db: contrastDb });

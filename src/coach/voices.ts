@@ -1,4 +1,4 @@
-import { surelyAbove, MIN_NOTES, MIN_TIMES, type Evidence } from './evidence';
+import { surelyAbove, LEAST_EVIDENCE, MIN_TIMES, type Evidence } from './evidence';
 import { finding, type Finding } from './finding';
 
 /** Share of a voice's notes struck elsewhere that points at the note map. Chosen, not measured. */
@@ -13,7 +13,7 @@ function pairs({ score }: Evidence): Finding[] {
   return score.wrongVoices.flatMap(({ written, struck, count: times }) => {
     const of = score.byVoice.get(written)!.count;
     const weight = times / score.overall.count;
-    if (of >= MIN_NOTES && times >= NEARLY_ALL * of)
+    if (of >= LEAST_EVIDENCE && times >= NEARLY_ALL * of)
       return [finding('voice mapped', weight, { written, struck, times })];
     return times >= MIN_TIMES && times > SOME * of
       ? [finding('wrong voice', weight, { written, struck, times })]

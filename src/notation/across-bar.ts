@@ -1,4 +1,4 @@
-import type { PatternNote } from '../phrase/layers/cycle-pattern';
+import type { CycleNote } from '../phrase/layers/cycle-pattern';
 import { layerStack } from '../phrase/layers/layer-stack';
 import { isHand } from '../phrase/model/limb';
 import type { Phrase } from '../phrase/model/phrase';
@@ -10,7 +10,7 @@ import { mainNotes } from './main-notes';
 export interface AcrossStroke {
   /** Grace notes small, ahead of their limb: "lR". */
   readonly sticking: string;
-  readonly level: PatternNote['level'];
+  readonly level: CycleNote['level'];
   readonly isHand: boolean;
 }
 
@@ -55,7 +55,7 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
   const { subdivision, barPartials, displace } = laid.grid;
   const period = lcm(phrase.cycle, barPartials);
   const pickup = byPartial(laid.pattern(0));
-  const known = new Map<readonly PatternNote[], readonly (readonly AcrossStroke[])[]>();
+  const known = new Map<readonly CycleNote[], readonly (readonly AcrossStroke[])[]>();
   const strokesOf = (cycle: number, position: number): readonly AcrossStroke[] => {
     if (cycle < 1) return [];
     const notes = laid.pattern(cycle);
@@ -90,7 +90,7 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
 }
 
 function byPosition(
-  notes: readonly PatternNote[],
+  notes: readonly CycleNote[],
   cycle: number,
 ): readonly (readonly AcrossStroke[])[] {
   const strokes = byPartial(notes);
@@ -98,7 +98,7 @@ function byPosition(
 }
 
 /** The strokes of a cycle, or of the pickup, by their partials. */
-function byPartial(notes: readonly PatternNote[]): ReadonlyMap<number, readonly AcrossStroke[]> {
+function byPartial(notes: readonly CycleNote[]): ReadonlyMap<number, readonly AcrossStroke[]> {
   const strokes = new Map<number, AcrossStroke[]>();
   for (const { main, sticking } of mainNotes(notes)) {
     const { partial, level, limb } = main;

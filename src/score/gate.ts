@@ -8,7 +8,7 @@ import { cleanNotesNeeded, wilson } from './wilson';
  * The gate: a layer is passed when the Wilson lower bound (95 %, two-sided) of
  * as written / (notes + extra strokes) over the last cycles is at or above the threshold.
  *
- * The last cycles are as few as hold MIN_NOTES notes and MIN_CYCLES cycles of the layer played last,
+ * The last cycles are as few as hold GATE_MIN_NOTES notes and MIN_CYCLES cycles of the layer played last,
  * or all there are when there are fewer; the bound itself asks more of few notes than of many.
  * Consequences of the defaults: played without a fault, 22 notes pass (n / (n + z²) ≥ 0.85); in a
  * full 60 notes three faults still pass and four do not. A stricter threshold widens the window to
@@ -18,7 +18,7 @@ import { cleanNotesNeeded, wilson } from './wilson';
 /** Chosen, not measured: about one fault in seven is what "it sits" still leaves room for. */
 export const GATE_THRESHOLD = 0.85;
 /** Chosen, not measured: some twenty seconds of playing. */
-export const MIN_NOTES = 60;
+export const GATE_MIN_NOTES = 60;
 /** Chosen, not measured: once may be luck. */
 export const MIN_CYCLES = 2;
 
@@ -92,7 +92,7 @@ export function gate(judgement: Judgement, options: GateOptions = {}): Gate {
 export function gateOf(cycles: readonly CycleTally[], threshold = GATE_THRESHOLD): Gate {
   if (!(threshold > 0 && threshold <= STRICTEST))
     throw new RangeError(`a threshold is above 0 and at most ${STRICTEST}, got ${threshold}`);
-  const wanted = Math.max(MIN_NOTES, cleanNotesNeeded(threshold));
+  const wanted = Math.max(GATE_MIN_NOTES, cleanNotesNeeded(threshold));
   let notes = 0;
   let extras = 0;
   let asWritten = 0;

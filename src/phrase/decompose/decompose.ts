@@ -9,7 +9,7 @@ import type { PhraseDraft } from '../model/phrase-draft';
 import { buildLayers, type FreshLayer } from './build-layers';
 import { descriptionLength } from './description-length';
 import type { Sheet } from './cell';
-import { findRoots, groupingText, type Root } from './find-roots';
+import { findRoots, textOfSteps, type Root } from './find-roots';
 import { leastDisplacement } from './least-displacement';
 import { samePattern } from './same-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
@@ -96,7 +96,7 @@ function propose(
   if (!built) return undefined;
   const { cycle } = root;
   const layers = [{ name: 'Sticking', changes: [] }, ...displaced(built, displace, root)];
-  const text = groupingText(root.steps);
+  const text = textOfSteps(root.steps);
   const grouping = parseGrouping(text);
   if (!grouping.ok) return undefined;
   const draft: PhraseDraft = {
@@ -137,7 +137,7 @@ function displaced(
 
 /** Whether a root's strokes are the same again after so many partials. */
 function repeatsAfter({ steps, cycle }: Root, partials: number): boolean {
-  const stepAt = (partial: number) => groupingText([steps[(partial % cycle) % steps.length]!]);
+  const stepAt = (partial: number) => textOfSteps([steps[(partial % cycle) % steps.length]!]);
   for (let partial = 0; partial < cycle; partial++)
     if (stepAt(partial) !== stepAt(partial + partials)) return false;
   return true;
@@ -175,9 +175,7 @@ function checkPattern(pattern: TargetPattern, title: string): Result<TargetPatte
   ];
   for (const { at, limb } of places) {
     if (!Number.isInteger(at) || at >= cyclePartials)
-      return wrong(
-        `Found a note at partial ${at}, expected 0 to ${cyclePartials - 1}; move it.`,
-      );
+      return wrong(`Found a note at partial ${at}, expected 0 to ${cyclePartials - 1}; move it.`);
     if (taken.has(`${at} ${limb}`))
       return wrong(
         `The ${limbName(limb)} is asked for twice at partial ${at}, expected once; give one of them to another limb.`,

@@ -154,8 +154,8 @@ function rootOf(columns: readonly Column[], length: number, withGraces: boolean)
   return { cycle, withGraces, steps, rests: [], words };
 }
 
-/** The grouping as it is written in a phrase. @example groupingText([['LLR', 'K'], []]) // => 'llR+K -' */
-export const groupingText = (steps: Root['steps']): string =>
+/** The grouping as it is written in a phrase. @example textOfSteps([['LLR', 'K'], []]) // => 'llR+K -' */
+export const textOfSteps = (steps: Root['steps']): string =>
   steps
     .map((step) =>
       step.length === 0

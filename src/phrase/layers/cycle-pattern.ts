@@ -8,7 +8,7 @@ import type { Change, Phrase, Selector } from '../model/phrase';
 import { voiceNumber, type Voice } from '../model/voice';
 
 /** A sounding note of a cycle before it gets its place in time. */
-export interface PatternNote {
+export interface CycleNote {
   /** Partials from the cycle's start, from 0; in a pickup, negative partials from the downbeat. */
   readonly partial: number;
   readonly position: number;
@@ -28,7 +28,7 @@ export interface LayeredPhrase {
   /** Cycles after which the selections repeat; Infinity when that is beyond counting. */
   readonly period: number;
   /** Sounding notes of a cycle (1-based; 0 is the pickup) in the order they are played. */
-  pattern(cycle: number): readonly PatternNote[];
+  pattern(cycle: number): readonly CycleNote[];
 }
 
 /**
@@ -68,8 +68,8 @@ export const looksAtPlace = (change: Change): boolean =>
   change.kind === 'accentEvery' || ('where' in change && looksBeyondCycle(change.where));
 
 /** The sounding notes of a cycle in the order they are played. */
-export function soundingNotes(strokes: readonly DraftStroke[]): PatternNote[] {
-  const notes: PatternNote[] = [];
+export function soundingNotes(strokes: readonly DraftStroke[]): CycleNote[] {
+  const notes: CycleNote[] = [];
   for (const stroke of strokes) {
     if (stroke.silent) continue;
     const { graces } = stroke;
@@ -86,13 +86,13 @@ function patternNote(
   { position, limb: mainLimb }: DraftStroke,
   { limb, voice, level, layers }: DraftGrace,
   graceStep: number,
-): PatternNote {
+): CycleNote {
   const partial = position < 0 ? position : position - 1;
   const graceOf = graceStep > 0 ? mainLimb : undefined;
   return { partial, position, graceStep, graceOf, limb, voice, level, layers };
 }
 
-const playedBefore = (a: PatternNote, b: PatternNote): number =>
+const playedBefore = (a: CycleNote, b: CycleNote): number =>
   a.partial - b.partial ||
   b.graceStep - a.graceStep ||
   voiceNumber(a.voice) - voiceNumber(b.voice) ||

@@ -1,6 +1,6 @@
 import { beats, type Beats } from '../../time/beats';
 import { remainder } from '../../time/whole';
-import type { LayeredPhrase, PatternNote } from './cycle-pattern';
+import type { LayeredPhrase, CycleNote } from './cycle-pattern';
 import { layerStack } from './layer-stack';
 import type { Note } from '../model/note';
 import type { Phrase } from '../model/phrase';
@@ -80,8 +80,8 @@ function noteWriter(laid: LayeredPhrase, notes: Note[]) {
   const beatOf: Beats[] = Array.from({ length: barPartials }, (_, partial) =>
     beats(partial + subdivision, subdivision),
   );
-  const swungLayers = new Map<PatternNote, readonly number[]>();
-  const layersOf = (note: PatternNote): readonly number[] => {
+  const swungLayers = new Map<CycleNote, readonly number[]>();
+  const layersOf = (note: CycleNote): readonly number[] => {
     let layers = swungLayers.get(note);
     if (!layers)
       swungLayers.set(

@@ -1,4 +1,4 @@
-import { looksAtPlace, periodWith, type LayeredPhrase, type PatternNote } from './cycle-pattern';
+import { looksAtPlace, periodWith, type LayeredPhrase, type CycleNote } from './cycle-pattern';
 import { copied, rootCycle, type DraftStroke } from './draft';
 import { LayerCheck, type LayerOver } from './layer-check';
 import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
@@ -68,7 +68,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   }
 
   /** Sounding notes of a cycle (1-based; 0 is the pickup) in the order they are played. */
-  pattern(cycle: number): readonly PatternNote[] {
+  pattern(cycle: number): readonly CycleNote[] {
     return this.cycle(cycle).notes;
   }
 

@@ -1,5 +1,5 @@
 import { applyChange } from './apply-change';
-import { soundingNotes, type PatternNote } from './cycle-pattern';
+import { soundingNotes, type CycleNote } from './cycle-pattern';
 import { copied, type DraftGrace, type DraftStroke } from './draft';
 import { hasNumbers } from './matches-selector';
 import type { Grid } from '../model/grid';
@@ -31,7 +31,7 @@ export class LayeredCycle {
   readonly counts: readonly (LimbCounts | undefined)[];
   /** Limbs asked for two strokes at once, and grace notes on a foot, by the first change that brings it about. */
   readonly clashes: readonly PhraseError[];
-  #notes: readonly PatternNote[] | undefined;
+  #notes: readonly CycleNote[] | undefined;
 
   constructor(under: readonly DraftStroke[], changes: readonly Change[], place: LayerPlace) {
     const strokes = copied(under);
@@ -52,7 +52,7 @@ export class LayeredCycle {
   }
 
   /** What sounds, in the order it is played. */
-  get notes(): readonly PatternNote[] {
+  get notes(): readonly CycleNote[] {
     return (this.#notes ??= soundingNotes(this.strokes));
   }
 

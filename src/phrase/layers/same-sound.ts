@@ -1,25 +1,25 @@
 import { lcm } from '../../time/whole';
 import { straightOr } from '../model/swing';
-import type { LayeredPhrase, PatternNote } from './cycle-pattern';
+import type { LayeredPhrase, CycleNote } from './cycle-pattern';
 
 /** Cycles that are compared at most. Chosen, not measured: more than any phrase that is practised needs to repeat. */
 const MOST_CYCLES = 64;
 
 /** Whether two notes of a cycle ask the same limb to go to the same place at the same time, however loud. */
-export const isSameMotion = (a: PatternNote, b: PatternNote): boolean =>
+export const isSameMotion = (a: CycleNote, b: CycleNote): boolean =>
   a.partial === b.partial &&
   a.graceStep === b.graceStep &&
   a.limb === b.limb &&
   a.voice === b.voice;
 
-const isSameNote = (a: PatternNote, b: PatternNote): boolean =>
+const isSameNote = (a: CycleNote, b: CycleNote): boolean =>
   isSameMotion(a, b) && a.level === b.level;
 
 /** Whether the notes of two phrases are alike in one cycle after the other, until both repeat or for so many cycles. */
 export function areAlike(
   a: LayeredPhrase,
   b: LayeredPhrase,
-  isSame: (a: PatternNote, b: PatternNote) => boolean,
+  isSame: (a: CycleNote, b: CycleNote) => boolean,
   mostCycles: number,
 ): boolean {
   const cycles = Math.min(mostCycles, a.period === b.period ? a.period : lcm(a.period, b.period));

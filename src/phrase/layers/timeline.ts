@@ -1,5 +1,5 @@
 import { gcd, lcm, remainder } from '../../time/whole';
-import type { LayeredPhrase, PatternNote } from './cycle-pattern';
+import type { LayeredPhrase, CycleNote } from './cycle-pattern';
 import { layerStack } from './layer-stack';
 import { isHand, LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
@@ -9,7 +9,7 @@ import { swings } from '../model/swing';
 export const MOST_CYCLES = 16;
 
 /** A note where it sounds, in beats from bar 1 beat 1 as a plain number: near enough for rates and distances. */
-export interface TimedNote extends PatternNote {
+export interface TimelineNote extends CycleNote {
   readonly beat: number;
   /** 1-based; 0 for the pickup. */
   readonly cycle: number;
@@ -18,7 +18,7 @@ export interface TimedNote extends PatternNote {
 /** A layer laid out in time. */
 export interface Timeline {
   /** In the order they are played, the pickup first. */
-  readonly notes: readonly TimedNote[];
+  readonly notes: readonly TimelineNote[];
   /** Cycles after which it repeats, at most 16. */
   readonly period: number;
   readonly cycleBeats: number;
@@ -56,7 +56,7 @@ export function stackTimeline(
   const { subdivision, displace, swing } = laid.grid;
   const cycleBeats = phrase.cycle / subdivision;
   const long = swing !== undefined && swings(phrase.meter, subdivision) ? swing.valueOf() : 1;
-  const notes: TimedNote[] = [];
+  const notes: TimelineNote[] = [];
   const all = cycles + Math.ceil(extraBeats / cycleBeats);
   for (let cycle = 0; cycle <= all; cycle++) {
     const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + displace;
@@ -91,8 +91,10 @@ function swungBeat(partial: number, subdivision: number, share: number): number 
 }
 
 /** Each limb's strokes in time, by the order of LIMBS. Grace notes ahead of one stroke are one motion of the hand, on its onset. */
-export function strokesByLimb(notes: readonly TimedNote[]): readonly (readonly TimedNote[])[] {
-  const found: Readonly<Record<Limb, TimedNote[]>> = { R: [], L: [], K: [], F: [] };
+export function strokesByLimb(
+  notes: readonly TimelineNote[],
+): readonly (readonly TimelineNote[])[] {
+  const found: Readonly<Record<Limb, TimelineNote[]>> = { R: [], L: [], K: [], F: [] };
   for (const note of notes) {
     const strokes = found[note.limb];
     const isOwn = strokes.length === 0 || strokes.at(-1)!.beat !== note.beat;
@@ -102,5 +104,5 @@ export function strokesByLimb(notes: readonly TimedNote[]): readonly (readonly T
 }
 
 /** The same for one limb. */
-export const strokesOf = (notes: readonly TimedNote[], limb: Limb): readonly TimedNote[] =>
+export const strokesOf = (notes: readonly TimelineNote[], limb: Limb): readonly TimelineNote[] =>
   strokesByLimb(notes)[LIMBS.indexOf(limb)]!;

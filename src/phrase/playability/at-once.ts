@@ -1,10 +1,10 @@
 import { isHand } from '../model/limb';
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import type { HazardWatch } from './hazard';
 import { isFootVoice } from './places';
 
 /** What no tempo makes playable: a limb wanted twice, a hand with grace and main note, a voice of the wrong limb. */
-export function watchAtOnce(notes: readonly TimedNote[], watch: HazardWatch): void {
+export function watchAtOnce(notes: readonly TimelineNote[], watch: HazardWatch): void {
   for (let i = 0; i < notes.length; i++) {
     const note = notes[i]!;
     const { limb, beat } = note;

@@ -1,5 +1,5 @@
 import { LIMBS, isHand } from '../model/limb';
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import type { Motion } from './motion';
 import { METRES_PER_SECOND } from './moves';
 import { placesApart } from './places';
@@ -33,13 +33,13 @@ export function difficultyOf({ notes, strokesByLimb }: Motion, bpm: number): num
   );
 }
 
-const path = (strokes: readonly TimedNote[]): number =>
+const path = (strokes: readonly TimelineNote[]): number =>
   strokes.reduce(
     (sum, stroke, i) => (i === 0 ? 0 : sum + placesApart(strokes[i - 1]!.voice, stroke.voice)),
     0,
   );
 
-function togetherShare(notes: readonly TimedNote[]): number {
+function togetherShare(notes: readonly TimelineNote[]): number {
   let moments = 0;
   let together = 0;
   let previous = NaN;
@@ -58,7 +58,7 @@ function togetherShare(notes: readonly TimedNote[]): number {
   return moments > 0 ? together / moments : 0;
 }
 
-function levelChangeShare(strokesByLimb: readonly (readonly TimedNote[])[]): number {
+function levelChangeShare(strokesByLimb: readonly (readonly TimelineNote[])[]): number {
   let pairs = 0;
   let changes = 0;
   for (const strokes of strokesByLimb)

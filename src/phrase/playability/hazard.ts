@@ -1,5 +1,5 @@
 import type { Limb } from '../model/limb';
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 
 /** What a body may not be able to do, with what it says to the player. `{limb}` and `{from}` stand for facts. */
 export const PLAYABILITY_MESSAGES = {
@@ -24,7 +24,7 @@ export type PlayabilityCode = keyof typeof PLAYABILITY_MESSAGES;
 export interface Hazard {
   readonly code: PlayabilityCode;
   readonly limb: Limb;
-  readonly notes: readonly TimedNote[];
+  readonly notes: readonly TimelineNote[];
   /** Playable up to and at this tempo; 0 when at none. */
   readonly aboveBpm: number;
 }
@@ -45,7 +45,7 @@ export class HazardWatch {
     return this.bpm > limitBpm;
   }
 
-  add(code: PlayabilityCode, limb: Limb, aboveBpm: number, notes: readonly TimedNote[]): void {
+  add(code: PlayabilityCode, limb: Limb, aboveBpm: number, notes: readonly TimelineNote[]): void {
     this.hazards.push({ code, limb, notes, aboveBpm });
   }
 }

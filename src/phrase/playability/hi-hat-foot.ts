@@ -1,4 +1,4 @@
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import { tempoFor, type HazardWatch } from './hazard';
 import { SUSTAINED_PER_SECOND } from './rates';
 
@@ -8,7 +8,7 @@ const HALF_STROKE_SECONDS = 1 / (2 * SUSTAINED_PER_SECOND);
 /** What a note wants of the left foot on the hi-hat. */
 type Wanted = 'up' | 'down' | 'press' | 'splash' | 'away';
 
-function wanted({ voice, limb }: TimedNote): Wanted | undefined {
+function wanted({ voice, limb }: TimelineNote): Wanted | undefined {
   if (voice === 'hi-hat open') return 'up';
   if (voice === 'hi-hat closed') return 'down';
   if (voice === 'hi-hat pedal') return 'press';
@@ -33,7 +33,7 @@ const clash = (a: Wanted, b: Wanted): boolean =>
   CLASHES[a]?.includes(b) === true || CLASHES[b]?.includes(a) === true;
 
 /** Where the hi-hat would have to open or close faster than the left foot can, or be both at once. */
-export function watchHiHatFoot(notes: readonly TimedNote[], watch: HazardWatch): void {
+export function watchHiHatFoot(notes: readonly TimelineNote[], watch: HazardWatch): void {
   const onHiHat = notes.filter((note) => wanted(note) !== undefined);
   const wants = onHiHat.map((note) => wanted(note)!);
   for (let i = 0; i < onHiHat.length; i++) {

@@ -1,4 +1,4 @@
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import { tempoFor, type HazardWatch } from './hazard';
 import { PLACES, placesApart } from './places';
 
@@ -12,7 +12,7 @@ const EVERYDAY_CROSSING_METRES = 0.35;
 const IN_PLACE_SECONDS = 0.15;
 
 /** Where a limb has to be on another voice sooner than it gets there. */
-export function watchMoves(strokes: readonly TimedNote[], watch: HazardWatch): void {
+export function watchMoves(strokes: readonly TimelineNote[], watch: HazardWatch): void {
   for (let i = 1; i < strokes.length; i++) {
     const from = strokes[i - 1]!;
     const to = strokes[i]!;
@@ -24,9 +24,9 @@ export function watchMoves(strokes: readonly TimedNote[], watch: HazardWatch): v
 }
 
 /** Where the right hand plays far to the left of the left hand, together or at once after one another. */
-export function watchCrossing(notes: readonly TimedNote[], watch: HazardWatch): void {
-  let right: TimedNote | undefined;
-  let left: TimedNote | undefined;
+export function watchCrossing(notes: readonly TimelineNote[], watch: HazardWatch): void {
+  let right: TimelineNote | undefined;
+  let left: TimelineNote | undefined;
   for (const note of notes) {
     if (note.limb === 'R') right = note;
     else if (note.limb === 'L') left = note;

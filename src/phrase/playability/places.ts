@@ -1,7 +1,7 @@
 import { VOICES, voiceNumber, type Voice } from '../model/voice';
 
 /** Where a voice is struck, from above: metres to the player's right and away from the player. */
-export interface Place {
+export interface PadPlace {
   readonly x: number;
   readonly y: number;
 }
@@ -10,7 +10,7 @@ export interface Place {
  * A right-handed kit of five drums as it is commonly set up, with hand percussion clamped above the bass drum;
  * the two pedals are among them. Chosen, not measured.
  */
-export const PLACES: Readonly<Record<Voice, Place>> = {
+export const PLACES: Readonly<Record<Voice, PadPlace>> = {
   splash: { x: 0, y: 0.75 },
   china: { x: 1, y: 0.7 },
   crash: { x: -0.45, y: 0.75 },

@@ -1,7 +1,7 @@
 import { layerStack } from '../layers/layer-stack';
 import { limbName } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import { watchAtOnce } from './at-once';
 import { difficultyOf } from './difficulty';
 import { HazardWatch, PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';
@@ -14,7 +14,7 @@ import { watchRates } from './rates';
 export interface PlayabilityProblem {
   readonly code: PlayabilityCode;
   /** The notes in question, each once. */
-  readonly notes: readonly TimedNote[];
+  readonly notes: readonly TimelineNote[];
   /** The tempo above which some of it cannot be played, beats per minute; 0 when it never can. */
   readonly fromBpm: number;
   /** What, from which tempo on, and what to do. */

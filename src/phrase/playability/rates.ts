@@ -1,4 +1,4 @@
-import type { TimedNote } from '../layers/timeline';
+import type { TimelineNote } from '../layers/timeline';
 import { tempoFor, type HazardWatch } from './hazard';
 
 /**
@@ -13,13 +13,13 @@ export const FASTEST_PER_SECOND = 10;
  * Where a limb has to strike too often: 7 intervals in a row in less than a second, or 2 in less than 0.2 s. One
  * close pair alone may be a rebound, so it is let through. Both edges are playable.
  */
-export function watchRates(strokes: readonly TimedNote[], watch: HazardWatch): void {
+export function watchRates(strokes: readonly TimelineNote[], watch: HazardWatch): void {
   watchRuns(strokes, SUSTAINED_PER_SECOND, 1, 'RATE', watch);
   watchRuns(strokes, 2, 2 / FASTEST_PER_SECOND, 'BURST', watch);
 }
 
 function watchRuns(
-  strokes: readonly TimedNote[],
+  strokes: readonly TimelineNote[],
   intervals: number,
   seconds: number,
   code: 'RATE' | 'BURST',
@@ -34,7 +34,7 @@ function watchRuns(
 }
 
 /** The most strokes in a beat that a limb keeps up over 7 intervals, or over all its strokes when they are fewer. */
-export function strokesPerBeat(strokes: readonly TimedNote[]): number {
+export function strokesPerBeat(strokes: readonly TimelineNote[]): number {
   const intervals = Math.min(SUSTAINED_PER_SECOND, strokes.length - 1);
   let most = 0;
   for (let i = 0; intervals > 0 && i + intervals < strokes.length; i++) {

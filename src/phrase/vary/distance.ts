@@ -3,7 +3,7 @@ import type { LayeredPhrase } from '../layers/cycle-pattern';
 import { layerStack } from '../layers/layer-stack';
 import { isHand, LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import { stackTimeline, repeatCycles, type TimedNote, type Timeline } from '../layers/timeline';
+import { stackTimeline, repeatCycles, type TimelineNote, type Timeline } from '../layers/timeline';
 
 /**
  * What turning one phrase into another costs, a note put in or taken out being 1. Chosen, not measured: a note moved
@@ -80,7 +80,10 @@ export function stackDistance(a: StackNotes, b: StackNotes): number {
 }
 
 /** Each limb's main notes in so many cycles, a hand's each with the grace notes ahead of it. */
-function labelled(notes: readonly TimedNote[], cycles: number): readonly (readonly Labelled[])[] {
+function labelled(
+  notes: readonly TimelineNote[],
+  cycles: number,
+): readonly (readonly Labelled[])[] {
   const found: Readonly<Record<Limb, Labelled[]>> = { R: [], L: [], K: [], F: [] };
   let graces = '';
   let graceBeat = NaN;

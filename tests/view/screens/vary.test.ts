@@ -274,9 +274,7 @@ describe('proposals', () => {
   it('can be kept and varied further like what is made by hand', async () => {
     const { library } = await mountShell('#vary/quay-steps');
     await proposals.first().getByTestId('keep').click();
-    await expect
-      .element(proposals.first().getByTestId('kept'))
-      .toHaveTextContent(/^Kept as/);
+    await expect.element(proposals.first().getByTestId('kept')).toHaveTextContent(/^Kept as/);
     expect(library.phrases.filter(({ own }) => own)).toHaveLength(1);
     const [taken] = proposed();
     await proposals.first().getByTestId('further').click();
