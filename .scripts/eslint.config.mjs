@@ -3,6 +3,7 @@ import { defineConfig, globalIgnores } from 'eslint/config';
 import svelte from 'eslint-plugin-svelte';
 import globals from 'globals';
 import ts from 'typescript-eslint';
+import names from './name-rules.mjs';
 
 const ENGINE = [
   'src/index.ts',
@@ -59,7 +60,15 @@ export default defineConfig(
     },
   },
   { files: ['**/*.ts'], rules: { 'no-undef': 'off' } },
-  { files: ['src/**'], rules: maxLines(300) },
+  {
+    files: ['src/**'],
+    plugins: { names },
+    rules: {
+      ...maxLines(300),
+      'names/no-participle-exports': 'error',
+      '@typescript-eslint/max-params': ['error', { max: 5 }],
+    },
+  },
   {
     files: ['src/**'],
     ignores: ['src/cli/**'],
