@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { runPiped } from './cli/run-command';
 
@@ -22,8 +22,26 @@ describe('the README', () => {
     expect(runPiped(reader, name, ...args).stdout.trimEnd()).toBe(blocks[at + 1]);
   });
 
-  it('is short: 700 words at most', () => {
-    expect(readme.trim().split(/\s+/).length).toBeLessThanOrEqual(700);
+  it.each([
+    ['README.md', 700],
+    ['DEVELOPERS.md', 1500],
+  ])('is short, as %s: %i words at most', (file, most) => {
+    expect(readFileSync(file, 'utf8').trim().split(/\s+/).length).toBeLessThanOrEqual(most);
+  });
+
+  it('of developers names only files that are there', () => {
+    const names = [
+      ...readFileSync('DEVELOPERS.md', 'utf8').matchAll(
+        /`([a-z./-]+\.(?:svelte\.)?(?:ts|mjs|cjs))`/g,
+      ),
+    ].map(([, name]) => name!);
+    const files = readdirSync('.', { recursive: true, encoding: 'utf8' }).filter(
+      (file) => !/^(node_modules|dist|\.git)\//.test(file),
+    );
+    expect(names.length).toBeGreaterThan(20);
+    expect(names.filter((name) => !files.some((file) => `/${file}`.endsWith(`/${name}`)))).toEqual(
+      [],
+    );
   });
 
   it('links to and shows only files that are there', () => {

@@ -40,7 +40,8 @@ function exportedNames(folder: string): Map<string, string[]> {
   const add = (name: string, file: string) => byName.set(name, [...(byName.get(name) ?? []), file]);
   for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
     if (file.endsWith('.svelte')) add(`<${basename(file, '.svelte')}>`, file);
-    if (!file.endsWith('.ts') || file === 'index.ts') continue;
+    // Programs of the command line each have their `main`.
+    if (!file.endsWith('.ts') || file === 'index.ts' || file.startsWith('cli')) continue;
     // An overload is one thing.
     const inFile = new Set(
       [...readFileSync(join(folder, file), 'utf8').matchAll(EXPORT)].map(
