@@ -154,7 +154,7 @@ describe('a store that Dexie made', () => {
     await journal.forget('cut');
     expect(await journal.unfinished()).toEqual([]);
     expect(await new CaptureStore(opened).newest(10)).toEqual([
-      { play: capture, said: { cyclePartials: 14 } },
+      { take: capture, corrections: { cyclePartials: 14 } },
     ]);
     await takes.add(sampleTake('2026-03-02T18:20:00.000Z'), sampleSummary());
     opened.close();
