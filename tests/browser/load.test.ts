@@ -104,6 +104,27 @@ describe('the built app in Chromium', () => {
     await page.close();
   });
 
+  it('fetches the styles of a screen again that did not come with it', async () => {
+    const page = await browser.newPage();
+    await page.route(/Help-.*\.css/, (route) => route.abort());
+    await page.goto(inject('address'), { waitUntil: 'networkidle' });
+    await page.getByRole('navigation').getByRole('link', { name: 'Help' }).click();
+    const again = page.getByRole('button', { name: 'Try again' });
+    await again.click();
+    await page.getByRole('alert').getByText('could not be fetched').waitFor();
+    await page.unrouteAll();
+    await again.click();
+    await page.getByRole('heading', { level: 1, name: 'Help' }).waitFor();
+    await page.getByRole('alert').waitFor({ state: 'detached' });
+    const styled = await page.evaluate(() =>
+      [...document.styleSheets].some(
+        ({ href, cssRules }) => /Help-/.test(href!) && cssRules.length > 0,
+      ),
+    );
+    expect(styled).toBe(true);
+    await page.close();
+  });
+
   it('moves the focus to the heading of a screen once it has come', async () => {
     const page = await browser.newPage();
     await page.route(/LogScreen.*\.js/, async (route) => {
