@@ -86,7 +86,9 @@ describe('the built app in Chromium', () => {
     const { scripts, startMs } = await firstLoad(browser, inject('address'), inject('folder'));
     expect(startMs).toBeGreaterThan(0);
     expect(scripts.length).toBeGreaterThan(0);
-    expect(scripts.filter(({ name }) => /Screen|audio-graph|webmidi|later|take-scoring/.test(name))).toEqual([]);
+    expect(
+      scripts.filter(({ name }) => /Screen|audio-graph|webmidi|later|take-scoring/.test(name)),
+    ).toEqual([]);
   });
 
   it('says when a screen cannot be fetched, and fetches it when it is tried again', async () => {

@@ -9,7 +9,12 @@ addEventListener(
   { capture: true },
 );
 
-/** Asks for the style sheets that did not come; rejects when one does not come again. */
+let fetchingStyles: Promise<void> | undefined;
+
+/** Asks for the style sheets that did not come, whoever waits for them; rejects when one does not come again. */
+const stylesAgain = (): Promise<void> =>
+  (fetchingStyles ??= fetchMissingStyles().finally(() => (fetchingStyles = undefined)));
+
 async function fetchMissingStyles(): Promise<void> {
   await Promise.all(
     [...missingStyles].map((missing) => {
@@ -27,9 +32,11 @@ async function fetchMissingStyles(): Promise<void> {
 /** A part of the page that comes with its styles when it is first needed; once it is here, it is given at once. */
 export function fetchedOnce<T>(fetchIt: () => Promise<T>): () => T | Promise<T> {
   let here: T | undefined;
+  // One at a time: a second import would not wait for the styles that the first has asked for.
+  let coming: Promise<T> | undefined;
   const fetchNow = async () => {
-    await fetchMissingStyles();
+    await stylesAgain();
     return (here = await fetchIt());
   };
-  return () => here ?? fetchNow();
+  return () => here ?? (coming ??= fetchNow().finally(() => (coming = undefined)));
 }
