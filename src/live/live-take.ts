@@ -11,7 +11,7 @@ import { mainIndex, type TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/model/level';
 import { LIMBS } from '../phrase/model/limb';
 import { VOICES, voiceNumber } from '../phrase/model/voice';
-import { requiredInPlan } from '../score/assess';
+import { requiredInPlan } from '../score/required-in-plan';
 import type { Judgement } from '../score/judge';
 import { judge } from '../score/judge';
 import { levelVerdict, type RequiredLevels } from '../score/level-verdict';

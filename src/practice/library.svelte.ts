@@ -102,9 +102,9 @@ export class Library {
   async add(phrase: Phrase): Promise<{ id: string; problem: string | undefined }> {
     const id = newId();
     const text = writePhrase(phrase);
-    const problem = await this.#store.put({ id, title: phrase.title, text });
+    const stored = await this.#store.put({ id, title: phrase.title, text });
     this.#own = [...this.#own, { id, phrase, text, own: true }];
-    return { id, problem: problem?.message };
+    return { id, problem: stored.ok ? undefined : stored.errors[0]!.message };
   }
 
   /**
@@ -115,7 +115,8 @@ export class Library {
     const text = writeDraft(draft);
     this.#drafts = { ...this.#drafts, [id]: draft };
     this.#takeIn(id, phrase && { id, phrase, text, own: true }, draft);
-    return (await this.#store.put({ id, title: draft.title, text }))?.message;
+    const stored = await this.#store.put({ id, title: draft.title, text });
+    return stored.ok ? undefined : stored.errors[0]!.message;
   }
 
   /** A second phrase like the one of that id: its id, and why it is only in memory, if it is. */

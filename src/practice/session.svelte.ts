@@ -6,10 +6,9 @@ import { tempoRange } from '../phrase/model/tempo-range';
 import { beats } from '../time/beats';
 import { clamp } from '../time/whole';
 import type { LaneFeed } from '../live/lane-feed';
-import { finalStats, liveStats, type LiveStats } from '../live/live-stats';
+import type { LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
 import { LiveTimeline } from '../live/live-timeline';
-import { openTake } from '../live/open-take';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { SettingsStore } from '../store/settings-store';
@@ -17,7 +16,7 @@ import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
-import { finishedTake, summaryOf } from './finished-take';
+import { finishedTake } from './finished-take';
 import type { Inputs } from './inputs/inputs.svelte';
 import { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
@@ -27,6 +26,13 @@ import type { Rigs } from './calibration/rigs.svelte';
 import { TakeJournalKeeper } from './take-journal-keeper';
 import { TakeRun } from './take-run';
 import type { TransportDependencies } from './transport';
+
+/** What judges a take: fetched ahead of the first start. */
+export const loadTakeScoring = () => import('./take-scoring');
+type TakeScoring = Awaited<ReturnType<typeof loadTakeScoring>>;
+
+const NOT_FETCHED =
+  'What judges a take could not be fetched: the connection is gone, or a newer version of this page has taken its place. Start again, or reload the page.';
 
 export interface SessionDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
@@ -38,6 +44,7 @@ export interface SessionDependencies extends TransportDependencies {
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
   /** Settles when nothing is left to fetch that a take may need. */
   readonly ready?: () => Promise<void>;
+  readonly loadScoring?: typeof loadTakeScoring;
   /** The date and time, ISO 8601. */
   readonly today?: () => string;
 }
@@ -49,6 +56,7 @@ interface TakeInHand {
   readonly run: TakeRun;
   readonly journal: TakeJournalKeeper;
   readonly interruptions: InterruptionWatch;
+  readonly scoring: TakeScoring;
   /** ISO 8601. */
   readonly startedAt: string;
 }
@@ -72,6 +80,7 @@ export class PracticeSession {
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
+  #lacksScoring = $state(false);
   #lane: LaneFeed | undefined = $state.raw();
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #inHand: TakeInHand | undefined;
@@ -113,7 +122,7 @@ export class PracticeSession {
     return this.#upcoming;
   }
   get problem(): string | undefined {
-    return this.#problem;
+    return this.#lacksScoring ? NOT_FETCHED : this.#problem;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -177,7 +186,17 @@ export class PracticeSession {
     if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
     const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
-    await Promise.all([engine.start(), this.#dependencies.ready?.()]);
+    const { ready, loadScoring = loadTakeScoring } = this.#dependencies;
+    const [, , scoring] = await Promise.all([
+      engine.start(),
+      ready?.(),
+      loadScoring().catch(() => undefined),
+    ]);
+    this.#lacksScoring = !scoring;
+    if (!scoring) {
+      this.#status = 'idle';
+      return;
+    }
     const take = new LiveTake(
       chosenTimeline(entry.phrase, this.#choices),
       inputs.playedKit,
@@ -191,7 +210,7 @@ export class PracticeSession {
       take,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(run.take, at),
+      onCycle: (at) => this.#afterCycle(scoring.liveStats(run.take, at)),
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(run.take),
@@ -205,6 +224,7 @@ export class PracticeSession {
       run,
       journal: new TakeJournalKeeper(journal, entry.text, startedAt),
       interruptions,
+      scoring,
       startedAt,
     };
     this.#inHand = inHand;
@@ -228,12 +248,12 @@ export class PracticeSession {
     await journal.end();
   }
 
-  async #keepTake({ run, journal, startedAt }: TakeInHand, endUs: number): Promise<void> {
+  async #keepTake({ run, journal, scoring, startedAt }: TakeInHand, endUs: number): Promise<void> {
     const take = finishedTake(run.take, this.#entry?.text ?? '', startedAt, endUs);
-    const opened = openTake(take);
-    const summary = summaryOf(take, opened);
+    const opened = scoring.openTake(take);
+    const summary = scoring.summaryOf(take, opened);
     if (!opened || !summary || summary.notes === 0) return this.#preview();
-    this.#stats = finalStats(opened.lane);
+    this.#stats = scoring.finalStats(opened.lane);
     this.#show(opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
@@ -275,13 +295,12 @@ export class PracticeSession {
     interruptions.tick(nowUs / 1000);
   }
 
-  #afterCycle(take: LiveTake, at: number): void {
-    const stats = liveStats(take, at);
+  #afterCycle(stats: LiveStats): void {
     this.#stats = stats;
     this.#version++;
     if (!stats.gate.passed) return;
     if (!this.#passed.includes(stats.layer)) this.#passed = [...this.#passed, stats.layer];
-    const next = nextLayer(take.timeline.plan.phrase, stats.layer);
+    const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
     if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
   }

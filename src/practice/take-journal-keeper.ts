@@ -1,6 +1,5 @@
 import type { JournalledTake, TakeJournal } from '../store/take-journal';
-import type { TakeStore } from '../store/take-store';
-import { finishedTake, summaryOf } from './finished-take';
+import { finishedTake } from './finished-take';
 import { JournalWriter } from './journal-writer';
 import type { TakeRun } from './take-run';
 
@@ -39,22 +38,4 @@ export class TakeJournalKeeper {
   async end(): Promise<void> {
     await this.#journalled.end();
   }
-}
-
-/** Puts takes that were cut short into the log; how many that were. */
-export async function recoverTakes(
-  journal: Pick<TakeJournal, 'unfinished' | 'forget'>,
-  takes: Pick<TakeStore, 'add'>,
-): Promise<number> {
-  let count = 0;
-  for (const { id, take } of await journal.unfinished()) {
-    const summary = summaryOf(take);
-    if (summary && take.messages.length > 0) {
-      const { problem } = await takes.add(take, summary, id);
-      if (problem) continue;
-      count++;
-    }
-    await journal.forget(id);
-  }
-  return count;
 }

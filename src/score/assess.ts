@@ -8,9 +8,8 @@ import { matchTake } from '../match/match-take';
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
-import { layerShape } from '../phrase/layers/layer-shape';
 import { judge, type Judgement } from './judge';
-import type { RequiredLevels } from './level-verdict';
+import { requiredInPlan } from './required-in-plan';
 
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
@@ -49,16 +48,6 @@ export function assessMessages(
   const strokes = readStrokes(messages, kit);
   const counted = strokes.strokes.filter((_, j) => strokes.setAside[j] === 0);
   return { strokes, judgement: assess(plan, counted, kit) };
-}
-
-/** Which levels each layer of a plan's phrase writes; a layer without either asks for no level. */
-export function requiredInPlan({ phrase, passages }: Pick<Plan, 'phrase' | 'passages'>) {
-  const asked = new Map<number, RequiredLevels>();
-  for (const { layer } of passages) {
-    const { hasAccents, hasGhosts } = layerShape(phrase, layer);
-    asked.set(layer, { accents: hasAccents, ghosts: hasGhosts });
-  }
-  return (layer: number): RequiredLevels => asked.get(layer) ?? { accents: false, ghosts: false };
 }
 
 /** The first `end` notes and whatever is due together with the last of them. */

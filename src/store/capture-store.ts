@@ -1,12 +1,13 @@
 import type { CaptureTake } from '../capture/capture-take';
+import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
 import { packCapture, unpackCapture } from './packed-capture';
 import type { StoreProblem } from './store-problem';
 
-/** A play, with what the player said of it. */
+/** What was played, with the player's corrections; whoever reads those looks whether they hold. */
 export interface StoredCapture {
-  readonly play: CaptureTake;
-  readonly said: unknown;
+  readonly take: CaptureTake;
+  readonly corrections: unknown;
 }
 
 /** What was played to be written down as a phrase: one record each, the newest few of them. */
@@ -17,17 +18,9 @@ export class CaptureStore {
     this.#database = database;
   }
 
-  /**
-   * Keeps a play; one of the same id is replaced.
-   *
-   * @returns why it is not kept, if it is not
-   */
-  async put(play: CaptureTake, said: object): Promise<StoreProblem | undefined> {
-    const record = packCapture(play, said);
-    const stored = await this.#database.write(['plays'], (transaction) =>
-      transaction.objectStore('plays').put(record),
-    );
-    return stored.ok ? undefined : stored.errors[0];
+  /** Keeps a take; one of the same id is replaced. */
+  put(take: CaptureTake, corrections: object): Promise<Result<void, StoreProblem>> {
+    return this.#database.put('plays', packCapture(take, corrections));
   }
 
   /** The newest, as many as `most`; those before them are forgotten. One that cannot be read is left where it is. */
@@ -40,8 +33,8 @@ export class CaptureStore {
     });
     if (!stored.ok) return [];
     return stored.value.flatMap((packed) => {
-      const play = unpackCapture(packed);
-      return play ? [{ play, said: packed.said }] : [];
+      const take = unpackCapture(packed);
+      return take ? [{ take, corrections: packed.said }] : [];
     });
   }
 

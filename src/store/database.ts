@@ -53,6 +53,21 @@ export class PracticeDatabase {
     return this.#run(tables, 'readwrite', work);
   }
 
+  /**
+   * Keeps one record. The browser hears in the same task that no more will follow, so that a page that is killed or
+   * busy from then on does not hold it up.
+   */
+  put<Name extends TableName>(
+    table: Name,
+    record: Tables[Name]['value'],
+  ): Promise<Result<void, StoreProblem>> {
+    return this.write([table], async (transaction) => {
+      const stored = transaction.objectStore(table).put(record);
+      transaction.commit();
+      await stored;
+    });
+  }
+
   close(): void {
     void this.#opening?.then((opened) => opened.ok && opened.value.close());
     this.#opening = undefined;

@@ -17,26 +17,20 @@ export class OwnTextStore {
   }
 
   /**
-   * Keeps a text; one of the same id is replaced.
+   * Keeps a text; one of the same id is replaced. What cannot be stored stays in memory.
    *
    * @param savedAt ISO 8601
-   * @returns why it is only in memory, if it is
    */
   async put(
     text: Pick<OwnText, 'id' | 'title' | 'text'>,
     savedAt = new Date().toISOString(),
-  ): Promise<StoreProblem | undefined> {
+  ): Promise<Result<void, StoreProblem>> {
     const { id, title } = text;
     const record: OwnText = { id, title, text: text.text, savedAt, v: OWN_TEXT_VERSION };
-    const stored = await this.#database.write([this.#table], (transaction) =>
-      transaction.objectStore(this.#table).put(record),
-    );
-    if (stored.ok) {
-      this.#inMemory.delete(id);
-      return undefined;
-    }
-    this.#inMemory.set(id, record);
-    return stored.errors[0];
+    const stored = await this.#database.put(this.#table, record);
+    if (stored.ok) this.#inMemory.delete(id);
+    else this.#inMemory.set(id, record);
+    return stored;
   }
 
   async list(): Promise<{ texts: readonly OwnText[]; problem: StoreProblem | undefined }> {

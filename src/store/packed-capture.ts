@@ -5,32 +5,32 @@ import { packMessages, unpackMessages, type MessageColumns } from './message-col
 /** Raise it when the fields change; `unpackCapture` reads every version up to it. */
 const PACKED_VERSION = 1;
 
-/** A play as one record: the raw messages as columns. */
+/** A captured take as one record: the raw messages as columns. */
 export interface PackedCapture extends Omit<CaptureTake, 'messages' | 'kit'>, MessageColumns {
   readonly v: number;
   readonly kitText: string;
-  /** What the player said of it; whoever reads it looks whether it holds. */
+  /** The player's corrections; the name is that of records which are on disks. */
   readonly said: unknown;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
-export function packCapture(play: CaptureTake, said: object): PackedCapture {
-  const { id, at, messages, clickBpm, meter, fileName, isCutShort } = play;
+export function packCapture(take: CaptureTake, corrections: object): PackedCapture {
+  const { id, at, messages, clickBpm, meter, fileName, isCutShort } = take;
   return {
     id,
     v: PACKED_VERSION,
     at,
-    kitText: writeKit(play.kit),
+    kitText: writeKit(take.kit),
     clickBpm,
     meter,
     fileName,
     isCutShort,
     ...packMessages(messages),
-    said: structuredClone(said),
+    said: structuredClone(corrections),
   };
 }
 
-/** The play that was packed; undefined when this code cannot read it. */
+/** The take that was packed; undefined when this code cannot read it. */
 export function unpackCapture(packed: PackedCapture): CaptureTake | undefined {
   if (packed.v > PACKED_VERSION) return undefined;
   const kit = parseKit(packed.kitText);

@@ -40,9 +40,7 @@ export class TakeJournal {
       id,
       keep: (take) => {
         const record: JournalPart = { takeId: id, part: part++, packed: packTake(id, take) };
-        return this.#database.write(['journal'], async (transaction) => {
-          await transaction.objectStore('journal').put(record);
-        });
+        return this.#database.put('journal', record);
       },
       end: async () => {
         await this.forget(id);

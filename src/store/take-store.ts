@@ -40,20 +40,13 @@ export class TakeStore {
   ): Promise<AddedTake> {
     const summary: StoredTakeSummary = { ...figures, id };
     const stored = await this.#put(summary, take);
-    if (stored.ok) {
-      this.#persisted ??= this.#persist();
-      return { summary, problem: undefined };
-    }
-    this.#inMemory.set(summary.id, { summary, take });
-    return { summary, problem: stored.errors[0] };
+    if (stored.ok) this.#persisted ??= this.#persist();
+    return { summary, problem: stored.ok ? undefined : stored.errors[0] };
   }
 
   /** Puts back what `remove` took away. */
-  async restore(summary: StoredTakeSummary, take: Take): Promise<StoreProblem | undefined> {
-    const stored = await this.#put(summary, take);
-    if (stored.ok) return undefined;
-    this.#inMemory.set(summary.id, { summary, take });
-    return stored.errors[0];
+  restore(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
+    return this.#put(summary, take);
   }
 
   async list(): Promise<TakeList> {
@@ -99,12 +92,14 @@ export class TakeStore {
     return this.#persisted;
   }
 
-  #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
+  async #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
     const packed = packTake(summary.id, take);
-    return this.#database.write(['summaries', 'takes'], async (transaction) => {
+    const stored = await this.#database.write(['summaries', 'takes'], async (transaction) => {
       await transaction.objectStore('takes').put(packed);
       await transaction.objectStore('summaries').put({ ...summary });
     });
+    if (!stored.ok) this.#inMemory.set(summary.id, { summary, take });
+    return stored;
   }
 }
 

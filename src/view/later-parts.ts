@@ -17,7 +17,7 @@ import type { PracticeDatabase } from '../store/database';
 import type { SettingsStore } from '../store/settings-store';
 import type { CalibrationParts, LaterParts } from './app-context';
 
-export { recoverTakes } from '../practice/take-journal-keeper';
+export { recoverTakes } from '../practice/recover-takes';
 
 /** What the later parts are made of. */
 export interface FirstParts {

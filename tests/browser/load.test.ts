@@ -86,7 +86,9 @@ describe('the built app in Chromium', () => {
     const { scripts, startMs } = await firstLoad(browser, inject('address'), inject('folder'));
     expect(startMs).toBeGreaterThan(0);
     expect(scripts.length).toBeGreaterThan(0);
-    expect(scripts.filter(({ name }) => /Screen|audio-graph|webmidi|later/.test(name))).toEqual([]);
+    expect(
+      scripts.filter(({ name }) => /Screen|audio-graph|webmidi|later|take-scoring/.test(name)),
+    ).toEqual([]);
   });
 
   it('says when a screen cannot be fetched, and fetches it when it is tried again', async () => {
@@ -101,6 +103,27 @@ describe('the built app in Chromium', () => {
     await heading.waitFor();
     await page.getByRole('alert').waitFor({ state: 'detached' });
     expect(await heading.evaluate((one) => one === document.activeElement)).toBe(true);
+    await page.close();
+  });
+
+  it('fetches the styles of a screen again that did not come with it', async () => {
+    const page = await browser.newPage();
+    await page.route(/Help-.*\.css/, (route) => route.abort());
+    await page.goto(inject('address'), { waitUntil: 'networkidle' });
+    await page.getByRole('navigation').getByRole('link', { name: 'Help' }).click();
+    const again = page.getByRole('button', { name: 'Try again' });
+    await again.click();
+    await page.getByRole('alert').getByText('could not be fetched').waitFor();
+    await page.unrouteAll();
+    await again.click();
+    await page.getByRole('heading', { level: 1, name: 'Help' }).waitFor();
+    await page.getByRole('alert').waitFor({ state: 'detached' });
+    const styled = await page.evaluate(() =>
+      [...document.styleSheets].some(
+        ({ href, cssRules }) => /Help-/.test(href!) && cssRules.length > 0,
+      ),
+    );
+    expect(styled).toBe(true);
     await page.close();
   });
 

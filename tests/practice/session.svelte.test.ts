@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
-import { PracticeSession } from '../../src/practice/session.svelte';
+import {
+  loadTakeScoring,
+  PracticeSession,
+  type SessionDependencies,
+} from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
 import { good } from '../../src/time/result';
 import { handPage } from './hand-page';
@@ -18,7 +22,7 @@ const checked = checkPhrase(FILE);
 if (!checked.ok) throw new Error(checked.errors[0]!.message);
 const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.value, own: true };
 
-function rig() {
+function rig(more: Pick<SessionDependencies, 'loadScoring'> = {}) {
   const hand = handPage();
   const settings = new SettingsStore(undefined);
   const session = new PracticeSession({
@@ -37,6 +41,7 @@ function rig() {
       }),
     },
     settings,
+    ...more,
   });
   session.choosePhrase(entry);
   /** To a time of the take that runs, the pump standing still. */
@@ -47,6 +52,23 @@ function rig() {
   };
   return { session, settings, hand, strike, passTo: freezeTo };
 }
+
+describe('a start without all that a take needs', () => {
+  it('begins no take, says so, and begins one when what was missing has come', async () => {
+    let isConnected = false;
+    const { session } = rig({
+      loadScoring: () => (isConnected ? loadTakeScoring() : Promise.reject(new Error('gone'))),
+    });
+    await session.start();
+    expect(session.status).toBe('idle');
+    expect(session.problem).toContain('could not be fetched');
+    isConnected = true;
+    await session.start();
+    expect(session.status).toBe('counting in');
+    expect(session.problem).toBeUndefined();
+    await session.stop();
+  });
+});
 
 describe('where the lane stands', () => {
   it('rests at the last stroke after a take, and at bar 1 for the next phrase or layer', async () => {

@@ -4,7 +4,8 @@ import { withBoundaries } from '../../src/kit/edit-kit';
 import type { Stroke } from '../../src/kit/stroke';
 import type { Plan } from '../../src/match/plan';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import { requiredInPlan, assess } from '../../src/score/assess';
+import { assess } from '../../src/score/assess';
+import { requiredInPlan } from '../../src/score/required-in-plan';
 import { steadyTempo } from '../../src/time/tempo';
 
 /** Notes 250 ms apart: sixteenths at 60. */

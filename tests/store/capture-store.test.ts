@@ -7,7 +7,7 @@ import { freshDatabase } from './fresh-database';
 
 const database = freshDatabase('plays-under-test');
 
-const playOf = (id: string, minute: number): CaptureTake => ({
+const takeOf = (id: string, minute: number): CaptureTake => ({
   id,
   at: `2026-05-04T18:${minute}:00.000Z`,
   messages: [
@@ -23,12 +23,12 @@ const playOf = (id: string, minute: number): CaptureTake => ({
 
 describe('what was played', () => {
   it('comes back as it was, the newest first, with what was said of it', async () => {
-    await new CaptureStore(database()).put(playOf('a', 20), { cyclePartials: 14 });
-    await new CaptureStore(database()).put(playOf('b', 40), {});
-    await new CaptureStore(database()).put(playOf('c', 30), {});
+    await new CaptureStore(database()).put(takeOf('a', 20), { cyclePartials: 14 });
+    await new CaptureStore(database()).put(takeOf('b', 40), {});
+    await new CaptureStore(database()).put(takeOf('c', 30), {});
     const found = await new CaptureStore(database()).newest(10);
-    expect(found.map(({ play }) => play.id)).toEqual(['b', 'c', 'a']);
-    expect(found[2]).toEqual({ play: playOf('a', 20), said: { cyclePartials: 14 } });
+    expect(found.map(({ take }) => take.id)).toEqual(['b', 'c', 'a']);
+    expect(found[2]).toEqual({ take: takeOf('a', 20), corrections: { cyclePartials: 14 } });
   });
 
   it('is replaced by one of the same id, and forgotten beyond so many', async () => {
@@ -38,16 +38,16 @@ describe('what was played', () => {
       ['b', 40],
       ['c', 30],
     ] as const)
-      await store.put(playOf(id, minute), {});
-    await store.put({ ...playOf('a', 20), isCutShort: false }, {});
+      await store.put(takeOf(id, minute), {});
+    await store.put({ ...takeOf('a', 20), isCutShort: false }, {});
     await store.remove('b');
     const left = await store.newest(10);
-    expect(left.map(({ play }) => [play.id, play.isCutShort])).toEqual([
+    expect(left.map(({ take }) => [take.id, take.isCutShort])).toEqual([
       ['c', true],
       ['a', false],
     ]);
     await store.newest(1);
-    expect((await store.newest(10)).map(({ play }) => play.id)).toEqual(['c']);
+    expect((await store.newest(10)).map(({ take }) => take.id)).toEqual(['c']);
   });
 
   it('is not kept on a full disk, which is told', async () => {
@@ -56,12 +56,13 @@ describe('what was played', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    expect((await store.put(playOf('a', 20), {}))?.code).toBe('FULL');
+    const stored = await store.put(takeOf('a', 20), {});
+    expect(!stored.ok && stored.errors[0]?.code).toBe('FULL');
   });
 
   it('is left alone where a newer version wrote it', async () => {
     const store = new CaptureStore(database());
-    await store.put(playOf('a', 20), {});
+    await store.put(takeOf('a', 20), {});
     await database().write(['plays'], async (transaction) => {
       const plays = transaction.objectStore('plays');
       await plays.put({ ...(await plays.get('a'))!, v: 99 });

@@ -1,6 +1,6 @@
 import Dexie from 'dexie';
 import { deleteDB } from 'idb';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { CaptureStore } from '../../src/store/capture-store';
 import { PracticeDatabase } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
@@ -154,7 +154,7 @@ describe('a store that Dexie made', () => {
     await journal.forget('cut');
     expect(await journal.unfinished()).toEqual([]);
     expect(await new CaptureStore(opened).newest(10)).toEqual([
-      { play: capture, said: { cyclePartials: 14 } },
+      { take: capture, corrections: { cyclePartials: 14 } },
     ]);
     await takes.add(sampleTake('2026-03-02T18:20:00.000Z'), sampleSummary());
     opened.close();
@@ -162,6 +162,37 @@ describe('a store that Dexie made', () => {
     const again = await madeByDexie(2);
     closers.push(() => again.close());
     expect(await again.table('summaries').count()).toBe(2);
+  });
+});
+
+describe('one record', () => {
+  it('is handed to the disk in the task that asks for it, and told only once it is there', async () => {
+    const opened = database();
+    await phraseStore(opened).list();
+    const begin = vi.spyOn(IDBDatabase.prototype, 'transaction');
+    const commit = vi.spyOn(IDBTransaction.prototype, 'commit');
+    let isStored = false;
+    const put = opened.put('phrases', textOf('ebb', 'Ebb')).then((stored) => {
+      isStored = true;
+      return stored;
+    });
+    // Microtasks only: no event of the browser has come in between.
+    for (let turn = 0; turn < 20; turn++) await Promise.resolve();
+    expect(begin.mock.calls.map(([, mode, options]) => [mode, options])).toEqual([
+      ['readwrite', { durability: 'strict' }],
+    ]);
+    expect(commit).toHaveBeenCalledTimes(1);
+    expect(isStored).toBe(false);
+    expect(await put).toEqual({ ok: true, value: undefined });
+    vi.restoreAllMocks();
+    expect((await phraseStore(opened).list()).texts).toHaveLength(1);
+  });
+
+  it('that cannot be stored is told, and leaves the store as it was', async () => {
+    const opened = database();
+    const noRecord = { ...textOf('ebb', 'Ebb'), id: undefined as unknown as string };
+    expect((await opened.put('phrases', noRecord)).ok).toBe(false);
+    expect((await phraseStore(opened).list()).texts).toEqual([]);
   });
 });
 

@@ -33,7 +33,8 @@ describe('own phrases and kits', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    expect((await phrases.put({ id: 'a', title: 'Ebb', text: 't' }))?.code).toBe('FULL');
+    const stored = await phrases.put({ id: 'a', title: 'Ebb', text: 't' });
+    expect(!stored.ok && stored.errors[0]?.code).toBe('FULL');
     expect((await phrases.list()).texts.map(({ title }) => title)).toEqual(['Ebb']);
   });
 });

@@ -55,7 +55,7 @@ describe('the log of takes', () => {
     expect((await store.remove(summary.id)).ok).toBe(true);
     expect((await store.list()).summaries).toEqual([]);
     expect(await store.get(summary.id)).toEqual({ ok: true, value: undefined });
-    expect(await store.restore(summary, take)).toBeUndefined();
+    expect(await store.restore(summary, take)).toEqual({ ok: true, value: undefined });
     expect((await store.list()).summaries).toEqual([summary]);
   });
 
@@ -85,6 +85,8 @@ describe('when a take cannot be stored', () => {
     expect(store.isOnlyInMemory(summary.id)).toBe(true);
     expect((await store.list()).summaries).toEqual([summary]);
     expect(await store.get(summary.id)).toEqual({ ok: true, value: take });
+    const restored = await store.restore(summary, take);
+    expect(!restored.ok && restored.errors[0]?.code).toBe('FULL');
 
     vi.restoreAllMocks();
     expect((await new TakeStore(database(), granted).list()).summaries).toEqual([]);

@@ -1,7 +1,7 @@
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { Plan } from '../../src/match/plan';
-import { summaryOf } from '../../src/practice/finished-take';
+import { summaryOf } from '../../src/practice/take-scoring';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import { simulate, type Faults } from '../../src/take/simulate';
 import type { Take } from '../../src/take/take';

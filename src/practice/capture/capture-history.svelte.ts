@@ -1,6 +1,8 @@
 import * as v from 'valibot';
 
 import type { CaptureStore } from '../../store/capture-store';
+import type { StoreProblem } from '../../store/store-problem';
+import type { Result } from '../../time/result';
 import { CorrectionsShape, type Corrections } from '../../capture/corrections';
 import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/capture-take';
 
@@ -41,12 +43,12 @@ export class CaptureHistory {
   async #load(): Promise<void> {
     const stored = await this.#store.newest(MOST_CAPTURES);
     const isListed = (id: string) => this.#plays.some((one) => one.id === id);
-    const found = stored.filter(({ play }) => !isListed(play.id));
-    for (const { play, said } of found) {
-      const valid = v.safeParse(CorrectionsShape, said);
-      if (valid.success) this.#say(play.id, valid.output);
+    const found = stored.filter(({ take }) => !isListed(take.id));
+    for (const { take, corrections } of found) {
+      const valid = v.safeParse(CorrectionsShape, corrections);
+      if (valid.success) this.#say(take.id, valid.output);
     }
-    this.#plays = [...this.#plays, ...found.map(({ play }) => decodeTake(play))].slice(
+    this.#plays = [...this.#plays, ...found.map(({ take }) => decodeTake(take))].slice(
       0,
       MOST_CAPTURES,
     );
@@ -78,8 +80,9 @@ export class CaptureHistory {
     this.#said = { ...this.#said, [id]: said };
   }
 
-  #tell(problem: { readonly message: string } | undefined): void {
-    this.#problem =
-      problem && `What you played is kept only until this page is closed. ${problem.message}`;
+  #tell(stored: Result<void, StoreProblem>): void {
+    this.#problem = stored.ok
+      ? undefined
+      : `What you played is kept only until this page is closed. ${stored.errors[0]!.message}`;
   }
 }

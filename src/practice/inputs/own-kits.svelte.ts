@@ -42,7 +42,8 @@ export class OwnKits {
     if (!checked.ok) return bad({ code: 'NO_KIT', message: checked.errors[0]!.message });
     this.#own = [...this.#own.filter(({ title }) => title !== kit.title), kit];
     const put = await this.#store.put({ id: kit.title, title: kit.title, text: writeKit(kit) });
-    return put ? bad({ code: 'ONLY_IN_MEMORY', message: put.message }) : good(kit);
+    if (put.ok) return good(kit);
+    return bad({ code: 'ONLY_IN_MEMORY', message: put.errors[0]!.message });
   }
 
   async remove(kit: Kit): Promise<void> {

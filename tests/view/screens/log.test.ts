@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { summaryOf } from '../../../src/practice/finished-take';
+import { summaryOf } from '../../../src/practice/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
-import { summaryOf } from '../../../src/practice/finished-take';
+import { summaryOf } from '../../../src/practice/take-scoring';
 import { mountShell } from '../mount-shell';
 import { simulatedTake } from '../sample-takes';
 

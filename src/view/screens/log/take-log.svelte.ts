@@ -72,8 +72,8 @@ export class TakeLog {
     if (!this.#removed) return;
     const { summary, take } = this.#removed;
     this.#removed = undefined;
-    const problem = await this.#store.restore(summary, take);
+    const stored = await this.#store.restore(summary, take);
     await this.refresh();
-    this.#problem ??= problem;
+    if (!stored.ok) this.#problem ??= stored.errors[0];
   }
 }
