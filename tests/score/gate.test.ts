@@ -62,7 +62,7 @@ describe('the gate over counted cycles', () => {
 
   it('passes at its threshold, and not a hair above it', () => {
     const { lowerBound } = gateOf(cycles(3, cycle(20)));
-    expect(gateOf(cycles(3, cycle(20)), lowerBound!).passed).toBe(true);
+    expect(gateOf(cycles(3, cycle(20)), lowerBound).passed).toBe(true);
     expect(gateOf(cycles(3, cycle(20)), lowerBound! + 1e-12).passed).toBe(false);
   });
 
