@@ -205,6 +205,17 @@ describe('Theil-Sen', () => {
     expect(theilSen(halves(FULL_PAIRS + 1))).toBe(1);
   });
 
+  it('is the same whatever the order, with two points at every x, above the cap too', () => {
+    const list = Array.from({ length: FULL_PAIRS + 2 }, (_, i) => ({
+      x: i >> 1,
+      y: ((i * 37) % 101) - 50,
+    }));
+    const turned = theilSen(list.toReversed());
+    expect(theilSen(list)).toBe(turned);
+    const mixed = [...list.filter((_, i) => i % 3 === 0), ...list.filter((_, i) => i % 3 > 0)];
+    expect(theilSen(mixed)).toBe(turned);
+  });
+
   it.each([FULL_PAIRS, FULL_PAIRS + 1, 5000])(
     'finds the slope under %i points a fifth wild',
     (n) => {
