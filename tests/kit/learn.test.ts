@@ -82,6 +82,36 @@ describe('learning a kit', () => {
     }
   });
 
+  it('takes what comes 50 ms after or before for the same stroke, and what comes later for the next', () => {
+    const first = hear(startLearning(), 100, 0x99, 1, 50);
+    expect(hear(first, 150, 0x99, 5, 90).heard.slice(0, 2)).toMatchObject([{ note: 5 }, undefined]);
+    expect(hear(first, 50, 0x99, 5, 90).step).toBe(1);
+    expect(hear(first, 150.001, 0x99, 5, 90).heard.slice(0, 2)).toMatchObject([
+      { note: 1 },
+      { note: 5 },
+    ]);
+    expect(hear(first, 49.999, 0x99, 5, 90).step).toBe(2);
+  });
+
+  it('keeps the first of two that are equally loud', () => {
+    const both = hear(hear(startLearning(), 0, 0x99, 1, 90), 4, 0x99, 5, 90);
+    expect(both.heard[0]?.note).toBe(1);
+  });
+
+  it.each([
+    [40, 56, true],
+    [40, 55, false],
+    [56, 40, true],
+    [55, 40, false],
+  ])('closed at %i and open at %i: the controller tells %s', (closed, open, tells) => {
+    const learning = learn(
+      { 'hi-hat closed bow': 8, 'hi-hat open bow': 8 },
+      { 'hi-hat closed bow': closed, 'hi-hat open bow': open },
+    );
+    const { kit } = learnedKit(learning, 'x')!;
+    expect(kit.pads[0]!.followsOpening ?? false).toBe(tells);
+  });
+
   it('is not disturbed by note-offs, clock bytes, chokes or other controllers', () => {
     const start = startLearning();
     for (const [status, data1, data2] of [

@@ -62,6 +62,40 @@ describe('parseKit', () => {
     expect(first?.message).toMatch(/^[A-Z].*; .*\.$/);
   });
 
+  const crash = { note: 49, name: 'edge', voice: 'crash', group: 'crash' };
+  const pads = (count: number) => Array.from({ length: count }, (_, note) => ({ ...bow, note }));
+  const withMask = (limit: object) => ({
+    ...kit(bow, crash),
+    crosstalk: [{ ...mask('hi-hat', 'crash'), ...limit }],
+  });
+  it.each([
+    ['note', [0, 127], [-1, 128], (note: number) => kit({ ...bow, note })],
+    ['name', [1, 100], [0, 101], (n: number) => kit({ ...bow, name: 'x'.repeat(n) })],
+    ['ghostMax', [1, 94], [0, 95], (ghostMax: number) => kit({ ...bow, ghostMax })],
+    ['accentMin', [51, 127], [50, 128], (accentMin: number) => kit({ ...bow, accentMin })],
+    ['retriggerMs', [0, 100], [-0.1, 100.1], (ms: number) => kit({ ...bow, retriggerMs: ms })],
+    [
+      'openFrom',
+      [0, 1],
+      [-0.01, 1.01],
+      (openFrom: number) => ({ ...kit(bow), opening: { ...opening, openFrom } }),
+    ],
+    ['withinMs', [0, 50], [-0.1, 50.1], (withinMs: number) => withMask({ withinMs })],
+    ['upToPercent', [0, 60], [-0.1, 60.1], (upToPercent: number) => withMask({ upToPercent })],
+    ['number of pads', [1, 128], [0], (count: number) => kit(...pads(count))],
+  ])('takes %s up to its limits and no farther', (_, within, beyond, file) => {
+    for (const value of within) expect(checkKit(file(value)).ok, String(value)).toBe(true);
+    for (const value of beyond) expect(checkKit(file(value)).ok, String(value)).toBe(false);
+  });
+
+  it('tells the first 20 faults', () => {
+    const faults = (count: number) => {
+      const result = checkKit(kit(...pads(count).map((one) => ({ ...one, note: 128 }))));
+      return result.ok ? 0 : result.errors.length;
+    };
+    expect([19, 20, 21].map(faults)).toEqual([19, 20, 20]);
+  });
+
   it('names what was found and what was expected', () => {
     const result = checkKit({ ...kit(bow), opening: { ...opening, highMeans: 'up' } });
     expect(!result.ok && result.errors[0]!.message).toBe(

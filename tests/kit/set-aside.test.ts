@@ -53,6 +53,18 @@ describe('setAside', () => {
     expect(told([hit(0, 38, 110), hit(5.001, 48, 12)])).toEqual([0, 0]);
   });
 
+  it('takes at most 16 % of the strong one for faint', () => {
+    expect(told([hit(0, 38, 100), hit(3, 48, 16)])).toEqual([0, 2]);
+    expect(told([hit(0, 38, 100), hit(3, 48, 17)])).toEqual([0, 0]);
+    expect(told([hit(0, 48, 16), hit(3, 38, 100)])).toEqual([2, 0]);
+    expect(told([hit(0, 48, 16), hit(5.001, 38, 100)])).toEqual([0, 0]);
+  });
+
+  it('takes the weaker of two strokes at once on one pad as a double trigger', () => {
+    expect(told([hit(0, 38, 30), hit(0, 38, 100)])).toEqual([1, 0]);
+    expect(told([hit(0, 38, 30), hit(0.001, 38, 100)])).toEqual([0, 0]);
+  });
+
   it('keeps a unison of two real strokes, a ghost with an accent included', () => {
     expect(told([hit(0, 36, 112), hit(1, 38, 28), hit(2, 51, 80)])).toEqual([0, 0, 0]);
   });
@@ -179,6 +191,24 @@ describe('laws of setting aside', () => {
       }),
     );
   });
+
+  it.each([
+    [1_000_000, 1],
+    [1_000_001, 0],
+  ])(
+    'a stroke that comes %i µs late is told from one a retrigger time before it: %i',
+    (lateUs, why) => {
+      const live = createSetAside(EDGE_AND_RIM);
+      const snare = padGroups(EDGE_AND_RIM).ofNote[38]!;
+      const lastUs = 5_000_000;
+      const causeUs = lastUs - lateUs - 25_000;
+      // As many as are kept in sight: most of them long ago, then the strong stroke, and the last.
+      for (let i = 0; i < 4094; i++) live.add(i, i * 100, snare, 127);
+      live.add(4094, causeUs, snare, 100);
+      live.add(4095, lastUs, snare, 100);
+      expect(live.add(4096, lastUs - lateUs, snare, 60)).toBe(why);
+    },
+  );
 
   it('stays equal to the whole take over far more strokes than are kept in sight', () => {
     const many = Array.from({ length: 12_000 }, (_, i) =>

@@ -134,6 +134,58 @@ describe('the live follower', () => {
     expect(VERDICT_CODES[follower.noteVerdict[0]!]).toBe(verdict);
   });
 
+  it('settles a note when no stroke in time can reach it, and linked notes together', () => {
+    const follower = new Follower(100_000);
+    for (const timeUs of [0, 120_000, 400_000]) follower.addNote(timeUs, 5, 100_000, 35_000);
+    follower.add(60_000, 5, 80);
+    const settledAt = (nowUs: number) => {
+      follower.advance(nowUs + GRACE_US);
+      return follower.settledNotes;
+    };
+    expect(settledAt(100_001)).toBe(0);
+    expect(settledAt(220_000)).toBe(0);
+    expect(settledAt(220_001)).toBe(2);
+    expect(settledAt(500_000)).toBe(2);
+    expect(settledAt(500_001)).toBe(3);
+  });
+
+  it('waits for the window of the note, and settles after the widest', () => {
+    const follower = new Follower(100_000);
+    follower.addNote(0, 5, 60_000, 20_000);
+    follower.advance(60_000 + GRACE_US);
+    expect(VERDICT_CODES[follower.noteVerdict[0]!]).toBe('pending');
+    follower.advance(60_001 + GRACE_US);
+    expect(VERDICT_CODES[follower.noteVerdict[0]!]).toBe('missed');
+    expect(follower.settledNotes).toBe(0);
+    follower.advance(100_001 + GRACE_US);
+    expect(follower.settledNotes).toBe(1);
+  });
+
+  it('calls a note that lost its stroke pending while it may be answered, and missed after', () => {
+    const follower = new Follower(100_000);
+    follower.addNote(0, 5, 100_000, 35_000);
+    const verdict = () => VERDICT_CODES[follower.noteVerdict[0]!];
+    follower.withdraw(follower.add(0, 5, 80));
+    expect(verdict()).toBe('pending');
+    const stroke = follower.add(0, 5, 80);
+    follower.advance(100_001 + GRACE_US);
+    expect(verdict()).toBe('in time');
+    follower.withdraw(stroke);
+    expect(verdict()).toBe('missed');
+  });
+
+  it('allocates nothing once room is made', () => {
+    const follower = new Follower(100_000, 4, 4);
+    follower.reserve(9, 9);
+    const { noteVerdict, noteToleranceUs } = follower;
+    expect([noteVerdict.length, noteToleranceUs.length]).toEqual([9, 9]);
+    for (let i = 0; i < 9; i++) follower.addNote(i * 200_000, 5, 100_000, 35_000);
+    expect(follower.noteVerdict).toBe(noteVerdict);
+    expect(follower.noteToleranceUs).toBe(noteToleranceUs);
+    follower.reserve(4, 4);
+    expect(follower.noteVerdict).toBe(noteVerdict);
+  });
+
   it('notes taken back and added again are as they were, two hands on one pad too', () => {
     const take = (again: boolean) => {
       const follower = new Follower(100_000);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { linearSumAssignment } from 'linear-sum-assignment';
 import { describe, expect, it } from 'vitest';
-import { assign, matchColumns } from '../../src/match/match-take';
+import { assign, matchColumns, matchTake } from '../../src/match/match-take';
 import {
   changingTrain,
   columns,
@@ -12,6 +12,7 @@ import {
   type Train,
 } from './arbitrary-train';
 import { runCount } from '../run-count';
+import { due, extra } from '../score/cases';
 
 const match = (train: Train) => {
   const { notes, strokes } = columns(train);
@@ -198,6 +199,32 @@ describe('the whole-take matcher', () => {
       }),
       { numRuns: runCount(3000) },
     );
+  });
+
+  it('takes strokes in any order and answers with their own places', () => {
+    const notes = [due(0), due(250), due(500)];
+    const strokes = [
+      extra(510, 'snare'),
+      extra(900, 'snare'),
+      extra(10, 'snare'),
+      extra(5, 'ride'),
+    ];
+    const { strokeOfNote, noteOfStroke } = matchTake(notes, strokes);
+    expect([...strokeOfNote]).toEqual([2, -1, 0]);
+    expect([...noteOfStroke]).toEqual([2, -1, 0, -1]);
+  });
+
+  it.each([
+    ['all', 500_001],
+    ['some', 100],
+  ])('refuses a reach of more than half a second, when %s notes have it', (_, other) => {
+    const train = (reachUs: number, otherUs: number): Train => ({
+      notes: [reachUs, otherUs].map((reach) => ({ timeUs: 0, voice: 5, reachUs: reach })),
+      strokes: [{ timeUs: 0, voice: 5, velocity: 80 }],
+    });
+    expect(() => match(train(500_001, other))).toThrow(RangeError);
+    expect(() => match(train(other, 500_001))).toThrow(RangeError);
+    expect(() => match(train(500_000, Math.min(other, 500_000)))).not.toThrow();
   });
 
   it('lawOneToOne: no stroke and no note is used twice, and both sides agree', () => {

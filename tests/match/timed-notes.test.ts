@@ -92,6 +92,39 @@ describe('notes with a tempo applied', () => {
     expect(timedNotes(quick, 0).map((due) => due.timeUs)).toEqual([-25_000, -12_500, 0]);
   });
 
+  it.each([
+    [439_999, [-60_000, -30_000, 0, 250_000]],
+    [440_000, [-60_000, -30_000, 0, 250_000, 440_000]],
+    [470_000, [-60_000, -30_000, 0, 250_000, 440_000, 470_000]],
+  ])('up to %i µs the drag of the cycle after is there as far as it is due', (endUs, times) => {
+    expect(timedNotes(plan({ grouping: 'llR L' }), endUs).map((due) => due.timeUs)).toEqual(times);
+  });
+
+  it('keeps in time order where a drag comes before the last notes of the layer before', () => {
+    const changing = plan(
+      {
+        grouping: 'R L',
+        layers: [
+          { name: 'Quick', changes: [{ subdivision: 12 }] },
+          {
+            name: 'Drags',
+            changes: [{ subdivision: 1 }, { where: { limb: 'R' }, set: { grace: 'drag' } }],
+          },
+        ],
+      },
+      {
+        tempo: steadyTempo(120),
+        passages: [
+          { fromBar: 1, layer: 1 },
+          { fromBar: 2, layer: 2 },
+        ],
+      },
+    );
+    const times = timedNotes(changing, 2_000_000).map((due) => due.timeUs);
+    expect(times).toEqual([...times].sort((a, b) => a - b));
+    expect(times.slice(-4)).toEqual([1_940_000, 1_958_333, 1_970_000, 2_000_000]);
+  });
+
   it('under swing a grace note keeps within the shorter partial', () => {
     // At 300 bpm an eighth is 100 ms; at 2:1 the shorter one is 66.7 ms, a quarter of it 16.7 ms.
     const drag = { grouping: 'llR L', subdivision: 2 };

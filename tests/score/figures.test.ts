@@ -68,6 +68,10 @@ describe('figures of a group', () => {
     expect(few.driftMsPerMinute).toBeUndefined();
     const short = figuresOf(stream(Array.from({ length: 12 }, (_, i) => i)));
     expect(short.driftMsPerMinute).toBeUndefined();
+    const minutesIn = Array.from({ length: 12 }, (_, i) =>
+      answer(due(120_000 + i * 250), { offsetMs: i }),
+    );
+    expect(figuresOf(minutesIn).driftMsPerMinute).toBeUndefined();
     const enough = figuresOf(stream(Array.from({ length: 13 }, (_, i) => i)));
     expect(enough.driftMsPerMinute).toBeCloseTo(240, 9);
   });

@@ -45,7 +45,9 @@ describe('the gate over counted cycles', () => {
       cycles: 3,
       threshold: 0.85,
       asWritten: 59 / 61,
+      tallies: [cycle(20, 1), cycle(20), cycle(20, 0, 1)],
     });
+    expect(gateOf([cycle(2, 0, 3)]).asWritten).toBe(2 / 5);
   });
 
   it('leaves undefined what nothing supports', () => {
@@ -60,7 +62,7 @@ describe('the gate over counted cycles', () => {
 
   it('passes at its threshold, and not a hair above it', () => {
     const { lowerBound } = gateOf(cycles(3, cycle(20)));
-    expect(gateOf(cycles(3, cycle(20)), lowerBound!).passed).toBe(true);
+    expect(gateOf(cycles(3, cycle(20)), lowerBound).passed).toBe(true);
     expect(gateOf(cycles(3, cycle(20)), lowerBound! + 1e-12).passed).toBe(false);
   });
 
@@ -83,6 +85,16 @@ describe('the gate over counted cycles', () => {
 });
 
 describe('the gate over judged notes', () => {
+  it('is not passed where nothing was due', () => {
+    expect(gate(judgement([]))).toMatchObject({ passed: false, notes: 0, cycles: 0 });
+  });
+
+  it('takes the threshold it is given', () => {
+    const half = judgement(played([5, 5, 5, 5, 5, 5]));
+    expect(gate(half, { threshold: 0.3 })).toMatchObject({ threshold: 0.3, passed: true });
+    expect(gate(half)).toMatchObject({ threshold: 0.85, passed: false });
+  });
+
   it('needs time, voice and level as written', () => {
     const fault = (given: { offsetMs: number; velocity?: number; voice?: 'ride' }) => {
       const notes = played([0, 0, 0, 0, 0, 0]);

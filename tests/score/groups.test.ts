@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import type { Voice } from '../../src/phrase/model/voice';
 import {
   byLayer,
   byLevel,
@@ -65,6 +66,26 @@ it('tells wrong voices by pair, most frequent first', () => {
   expect(wrongVoices([struck('snare'), struck('crash'), ...notes])).toEqual([
     { written: 'ride', struck: 'crash', count: 2 },
     { written: 'ride', struck: 'snare', count: 1 },
+  ]);
+});
+
+it('tells pairs that are as frequent in staff order, the written voice first', () => {
+  const pair = (written: Voice, struck: Voice) =>
+    answer(due(0, { voice: written }), { offsetMs: 0, voice: struck });
+  const told = wrongVoices([
+    pair('bass drum', 'crash'),
+    pair('snare', 'bass drum'),
+    pair('snare', 'ride'),
+    pair('ride', 'bass drum'),
+    pair('bass drum', 'ride'),
+    pair('bass drum', 'ride'),
+  ]);
+  expect(told.map(({ written, struck, count }) => [count, written, struck])).toEqual([
+    [2, 'bass drum', 'ride'],
+    [1, 'ride', 'bass drum'],
+    [1, 'snare', 'ride'],
+    [1, 'snare', 'bass drum'],
+    [1, 'bass drum', 'crash'],
   ]);
 });
 

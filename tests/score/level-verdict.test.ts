@@ -28,6 +28,8 @@ describe('level verdict', () => {
     ['tap', 50, GHOSTS, 'too soft'],
     ['tap', 1, NEITHER, 'as written'],
     ['tap', 127, NEITHER, 'as written'],
+    ['ghost', 127, NEITHER, 'as written'],
+    ['accent', 1, NEITHER, 'as written'],
   ] as const)('%s at velocity %i', (level, velocity, asked, verdict) => {
     expect(levelVerdict({ voice: 'snare', level }, velocity, PLAYER, asked)).toBe(verdict);
   });

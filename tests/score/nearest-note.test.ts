@@ -12,6 +12,8 @@ it('is none for a stroke of the count-in or without notes', () => {
 
 it('is no farther than any other note, and the earlier of two equally near', () => {
   expect(nearestNote([at(0), at(100)], { timeUs: 50_000 })).toBe(0);
+  expect(nearestNote([at(0), at(100)], { timeUs: 50_001 })).toBe(1);
+  expect(nearestNote([at(0), at(0.001), at(0.002)], { timeUs: 1 })).toBe(1);
   const times = fc.array(fc.integer({ min: 0, max: 50 }), { minLength: 1, maxLength: 12 });
   fc.assert(
     fc.property(times, fc.integer({ min: 0, max: 60 }), (list, ms) => {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { contrastDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';
+import { studentT95 } from '../../src/score/student-t';
 import { FULL_PAIRS, theilSen } from '../../src/score/theil-sen';
 import { wilson } from '../../src/score/wilson';
 
@@ -103,8 +104,41 @@ describe('Wilson interval', () => {
 
   it('has no answer for nothing, and refuses a share that is none', () => {
     expect(wilson(0, 0)).toBeUndefined();
-    expect(() => wilson(3, 2)).toThrow(RangeError);
-    expect(() => wilson(-1, 2)).toThrow(RangeError);
+    expect(() => wilson(3, 2)).toThrow(new RangeError('3 of 2 is no share'));
+    expect(() => wilson(-1, 2)).toThrow(new RangeError('-1 of 2 is no share'));
+  });
+
+  it('ends exactly at 0 for nothing and at 1 for everything', () => {
+    for (let n = 1; n <= 100; n++) {
+      expect(wilson(0, n)!.lower).toBe(0);
+      expect(wilson(n, n)!.upper).toBe(1);
+    }
+  });
+});
+
+describe("Student's t", () => {
+  // scipy.stats.t.ppf(0.975, degrees), run [C].
+  const EXACT = { 3: 3.182446, 4: 2.776445, 6: 2.446912, 10: 2.2281388519, 20: 2.0859634473 };
+
+  it.each(Object.entries(EXACT).map(([degrees, t]) => [Number(degrees), t] as const))(
+    'with %i degrees is %f, within 0.2 %%',
+    (degrees, t) => {
+      expect(Math.abs(studentT95(degrees) / t - 1)).toBeLessThan(0.002);
+    },
+  );
+
+  it('comes 32 times nearer at twice the degrees, as the fifth term of the series does', () => {
+    const errorAt = (degrees: 10 | 20) => EXACT[degrees] - studentT95(degrees);
+    expect(errorAt(20)).toBeGreaterThan(0);
+    expect(errorAt(10) / errorAt(20)).toBeGreaterThan(28);
+    expect(errorAt(10) / errorAt(20)).toBeLessThan(40);
+  });
+
+  it('needs three degrees', () => {
+    expect(() => studentT95(2.999)).toThrow(
+      new RangeError('too few degrees of freedom for t: 2.999'),
+    );
+    expect(() => studentT95(NaN)).toThrow(RangeError);
   });
 });
 
@@ -169,6 +203,17 @@ describe('Theil-Sen', () => {
     };
     expect(theilSen(halves(FULL_PAIRS))).toBeLessThan(0.6);
     expect(theilSen(halves(FULL_PAIRS + 1))).toBe(1);
+  });
+
+  it('is the same whatever the order, with two points at every x, above the cap too', () => {
+    const list = Array.from({ length: FULL_PAIRS + 2 }, (_, i) => ({
+      x: i >> 1,
+      y: ((i * 37) % 101) - 50,
+    }));
+    const turned = theilSen(list.toReversed());
+    expect(theilSen(list)).toBe(turned);
+    const mixed = [...list.filter((_, i) => i % 3 === 0), ...list.filter((_, i) => i % 3 > 0)];
+    expect(theilSen(mixed)).toBe(turned);
   });
 
   it.each([FULL_PAIRS, FULL_PAIRS + 1, 5000])(

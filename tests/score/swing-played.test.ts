@@ -60,14 +60,20 @@ describe('the swing that was played', () => {
       { fromBeat: beats(8), bpm: 60 },
     ]);
     const one = { ...plan({}), tempo };
+    const shiftUs = (limb: string, timeUs: number) => {
+      if (limb === 'L') return timeUs < 4_000_000 ? 60_000 : 0;
+      return timeUs === 4_000_000 ? 20_000 : 0;
+    };
     const strokes = timedNotes(one, 11_900_000).map(({ note, timeUs }) => ({
-      timeUs: timeUs + (note.limb === 'L' && timeUs < 4_000_000 ? 60_000 : 0),
+      timeUs: timeUs + shiftUs(note.limb, timeUs),
       voice: note.voice,
       velocity: 70,
       pad: 38,
     }));
     const found = playedSwing(one, assess(one, strokes, GENERAL_MIDI));
-    expect(found).toMatchObject({ ratio: 1, offbeats: 8 });
+    // The beat on which the tempo changes is one of the eight: 20 ms late, it brings their mean to 2.5 ms.
+    expect(found).toMatchObject({ offbeats: 8 });
+    expect(found!.ratio).toBeCloseTo((500 - 2.5) / (500 + 2.5), 9);
   });
 
   it('is that of the last layer, without its grace notes', () => {
@@ -90,6 +96,15 @@ describe('the swing that was played', () => {
     }));
     const found = playedSwing(one, assess(one, strokes, GENERAL_MIDI));
     expect(found).toMatchObject({ ratio: 1, offbeats: 8 });
+  });
+
+  it('leaves out the sixteenths between the eighths', () => {
+    const sixteenths = plan({ subdivision: 4, grouping: 'R L K L' });
+    expect(playedWith(sixteenths, 30)).toMatchObject({ ratio: 1, offbeats: 16 });
+  });
+
+  it('says nothing of a take without notes', () => {
+    expect(playedSwing(plan({}), { notes: [], extras: [] })).toBeUndefined();
   });
 
   it('says nothing where no off-beat eighths are, or the meter counts eighths', () => {

@@ -83,5 +83,10 @@ describe(`swing ratio, seed ${SEED}`, () => {
     expect(swingRatio(few)).toBeUndefined();
     const wild = { ...few, onbeatMs: [0, 0, 0, 0], offbeatMs: [-500, 500, -400, 400] };
     expect(swingRatio(wild)).toBeUndefined();
+    // Shares of 0.1 and 0.9 with a half-width of 0.22.
+    for (const ms of [-200, 200]) {
+      const offbeatMs = [ms - 60, ms + 60, ms - 60, ms + 60];
+      expect(swingRatio({ ...wild, offbeatMs })).toBeUndefined();
+    }
   });
 });

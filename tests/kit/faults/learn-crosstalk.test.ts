@@ -112,3 +112,49 @@ describe(`crosstalk learned by striking each pad, seed ${SEED}`, () => {
     expect(found.answers[0]!.answered).toBe(10);
   });
 });
+
+/** Ten seconds of strikes on the snare at 100, the first few answered by the first tom. */
+function answered(
+  answers: number,
+  { strikes = 4, velocity = 100, afterMs = 3, loud = 10 } = {},
+): ReturnType<typeof learnCrosstalk> {
+  const strokes = Array.from({ length: strikes }, (_, i) => [
+    { timeUs: i * 700_000, velocity, pad: 38 },
+    ...(i < answers
+      ? [{ timeUs: i * 700_000 + Math.round(afterMs * 1000), velocity: loud, pad: 48 }]
+      : []),
+  ]).flat();
+  return learnCrosstalk(EDGE_AND_RIM, [{ note: 38, strokes }]);
+}
+
+describe('the limits of what is learned', () => {
+  it.each([
+    ['two answers', answered(2), 1],
+    ['one answer', answered(1), 0],
+    ['four strikes', answered(3, { strikes: 4 }), 1],
+    ['three strikes', answered(3, { strikes: 3 }), 0],
+    ['strikes of 60', answered(2, { velocity: 60 }), 1],
+    ['strikes of 59', answered(2, { velocity: 59 }), 0],
+    ['answers after 20 ms', answered(2, { afterMs: 20 }), 1],
+    ['answers after more', answered(2, { afterMs: 20.001 }), 0],
+    ['answers 20 ms before', answered(2, { afterMs: -20 }), 1],
+    ['answers before that', answered(2, { afterMs: -20.001 }), 0],
+  ])('%s', (_, { answers }, pairs) => {
+    expect(answers).toHaveLength(pairs);
+  });
+
+  it.each([
+    // 2 ms are added to the longest delay and a fifth to the loudest answer, and a mask has at least the default.
+    ['3 ms', { afterMs: 3 }, { withinMs: 5, upToPercent: 16 }],
+    ['3.001 ms', { afterMs: 3.001 }, { withinMs: 6, upToPercent: 16 }],
+    ['3.001 ms before', { afterMs: -3.001 }, { withinMs: 6, upToPercent: 16 }],
+    ['13 %', { loud: 13 }, { withinMs: 5, upToPercent: 16 }],
+    ['14 %', { loud: 14 }, { withinMs: 5, upToPercent: 17 }],
+    ['33 %', { loud: 33 }, { withinMs: 5, upToPercent: 40 }],
+    ['40 %', { loud: 40 }, { withinMs: 5, upToPercent: 40 }],
+    ['41 %', { loud: 41 }, undefined],
+  ])('the mask for answers of %s', (_, how, mask) => {
+    const expected = mask ? [{ struck: 'snare', answers: 'tom 1', ...mask }] : [];
+    expect(answered(2, how).masks).toEqual(expected);
+  });
+});

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { cycleSpan, layPassage, type Plan } from '../../src/match/plan';
+import { notesOfCycles } from '../../src/match/timed-notes';
+import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import { beats } from '../../src/time/beats';
+import { steadyTempo } from '../../src/time/tempo';
+
+/** A cycle of one beat and a half in 4/4: two and two thirds to a bar. */
+function plan(): Plan {
+  const checked = checkPhrase({
+    title: 'Slack water',
+    meter: '4/4',
+    tempoBpm: 60,
+    subdivision: 4,
+    cycle: 6,
+    grouping: 'R L R L R L',
+    layers: [
+      { name: 'Sticking' },
+      { name: 'Pickup', changes: [{ pickup: [{ partialsBefore: 2, limb: 'K' }] }] },
+    ],
+  });
+  if (!checked.ok) throw new Error(checked.errors[0]!.message);
+  return {
+    phrase: checked.value,
+    passages: [
+      { fromBar: 1, layer: 1 },
+      { fromBar: 4, layer: 2 },
+      { fromBar: 7, layer: 1 },
+    ],
+    tempo: steadyTempo(60),
+    windows: {},
+  };
+}
+const span = (passage: number, cycle: number) => {
+  const found = cycleSpan(layPassage(plan(), passage), cycle);
+  return found && [found.from.valueOf(), found.to.valueOf()];
+};
+
+describe('a passage laid on the beats', () => {
+  it('ends at the next one’s bar line, its notes at the next one’s pickup', () => {
+    const laid = [0, 1, 2].map((index) => layPassage(plan(), index));
+    expect(
+      laid.map(({ from, to, notesTo }) => [from, to, notesTo].map((at) => at?.valueOf())),
+    ).toEqual([
+      [0, 12, 11.5],
+      [12, 24, 24],
+      [24, undefined, undefined],
+    ]);
+  });
+
+  it.each([
+    [0, 1, [0, 1.5]],
+    [0, 7, [9, 10.5]],
+    ['its end on the next bar line', 0, 8, [10.5, 12]],
+    ['its start on the next bar line', 0, 9, undefined],
+    [1, 1, [12, 13.5]],
+    [2, 100, [172.5, 174]],
+  ] as const)('cycle spans: %s %s %s', (...row) => {
+    const [passage, cycle, expected] = row.length === 4 ? [row[1], row[2], row[3]] : row;
+    expect(span(passage, cycle)).toEqual(expected);
+  });
+
+  it('cuts the cycle over which the next passage begins', () => {
+    const one = {
+      ...plan(),
+      passages: [
+        { fromBar: 1, layer: 1 },
+        { fromBar: 2, layer: 1 },
+      ],
+    };
+    const passage = layPassage(one, 0);
+    const last = cycleSpan(passage, 3)!;
+    expect([last.from, last.to].map((at) => at.valueOf())).toEqual([3, 4]);
+    expect(cycleSpan(passage, 4)).toBeUndefined();
+    expect(last.to.equals(beats(4))).toBe(true);
+  });
+
+  it('gives its pickup with the first cycle and no other', () => {
+    const passage = layPassage(plan(), 1);
+    const limbs = (from: number, count: number) =>
+      notesOfCycles(plan(), passage, from, count).map(({ note }) => note.limb);
+    expect(limbs(1, 1)).toEqual(['K', 'R', 'L', 'R', 'L', 'R', 'L']);
+    expect(limbs(2, 1)).toEqual(['R', 'L', 'R', 'L', 'R', 'L']);
+    expect(limbs(1, 0)).toEqual([]);
+  });
+});
