@@ -1,5 +1,4 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-<<<<<<< HEAD:tests/practice/inputs/inputs.svelte.test.ts
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import type { KitDecoder, KitMessage } from '../../../src/kit/kit-decoder';
 import { STROKE, UNMAPPED } from '../../../src/kit/kit-reader';
@@ -13,24 +12,8 @@ import type { OwnText } from '../../../src/store/tables';
 import { SettingsStore } from '../../../src/store/settings-store';
 import { storeProblem, type StoreProblem } from '../../../src/store/store-problem';
 import { VOICES } from '../../../src/phrase/model/voice';
+import { bad, good } from '../../../src/time/result';
 import { phraseOf } from '../../phrase/phrase-of';
-=======
-import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import type { KitDecoder, KitMessage } from '../../src/kit/kit-decoder';
-import { STROKE, UNMAPPED } from '../../src/kit/kit-reader';
-import { withPad } from '../../src/kit/edit-kit';
-import { plainTimeline } from '../../src/live/live-timeline';
-import { createWebMidiSource } from '../../src/midi/web-midi-source';
-import type { StrokeSink } from '../../src/midi/stroke-source';
-import { Inputs } from '../../src/practice/inputs.svelte';
-import { KitPort } from '../../src/practice/kit-port.svelte';
-import type { OwnText } from '../../src/store/tables';
-import { SettingsStore } from '../../src/store/settings-store';
-import { storeProblem, type StoreProblem } from '../../src/store/store-problem';
-import { VOICES } from '../../src/phrase/model/voice';
-import { bad, good } from '../../src/time/result';
-import { phraseOf } from '../phrase/phrase-of';
->>>>>>> b33e726 (store: the stub of a shelf answers as the shelf does):tests/practice/inputs.svelte.test.ts
 
 beforeEach(() => localStorage.clear());
 
