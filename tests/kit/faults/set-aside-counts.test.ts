@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
+import { KitDecoder } from '../../../src/kit/kit-decoder';
 import { createSetAsideCounts } from '../../../src/kit/faults/set-aside-counts';
 
 /** Strokes on the snare half a second apart, the first few answered as the fault asks. */
 function reportOf(answers: number, afterMs: number, note: number, velocity: number) {
   const counts = createSetAsideCounts(EDGE_AND_RIM);
+  const decoder = new KitDecoder(EDGE_AND_RIM);
   for (let i = 0; i < 5; i++) {
-    counts.add(i * 500_000, 38, 110);
-    if (i < answers) counts.add(i * 500_000 + afterMs * 1000, note, velocity);
+    counts.add(decoder.read(i * 500_000, 0x99, 38, 110));
+    if (i < answers) counts.add(decoder.read(i * 500_000 + afterMs * 1000, 0x99, note, velocity));
   }
   return counts.report(String).map(({ fault, count }) => [fault, count]);
 }
