@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { browserFacts, kitReport } from '../../../src/view/screens/diagnostics/kit-report';
 import { lookAt } from '../../../src/view/screens/diagnostics/look';
-import { messageWords, UNMAPPED } from '../../../src/view/screens/diagnostics/message-words';
+import { messageWords, UNMAPPED_WORDS } from '../../../src/view/screens/diagnostics/message-words';
 import { residualPlot } from '../../../src/view/screens/diagnostics/residual-plot';
 import { mountShell } from '../mount-shell';
 import { playHarbourKit } from '../played-trace';
@@ -30,7 +30,7 @@ describe('what the kit sends', () => {
     expect(cells('last-messages', 0)).toEqual([
       '99 5B 4D',
       messageWords([0x99, 91, 77]),
-      UNMAPPED,
+      UNMAPPED_WORDS,
       '100.0',
       '1.0',
     ]);
@@ -66,7 +66,7 @@ describe('what the kit sends', () => {
       '1',
       '0',
     ]);
-    expect(cells('pad-table', 1).slice(0, 3)).toEqual(['91', UNMAPPED, '1']);
+    expect(cells('pad-table', 1).slice(0, 3)).toEqual(['91', UNMAPPED_WORDS, '1']);
   });
 
   it('puts a new note on the note map', async () => {

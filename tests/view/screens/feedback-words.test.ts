@@ -1,16 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import type { LaneMark } from '../../../src/live/lane-feed';
-import { MIDI_STATES, type MidiStateKind } from '../../../src/midi/midi-problems';
+import type { MidiStateKind } from '../../../src/midi/midi-problems';
 import type { Player } from '../../../src/practice/players';
 import { cycleWords, feedbackWords } from '../../../src/view/screens/practise/feedback-words';
 import { upcomingWords } from '../../../src/view/screens/practise/upcoming-words';
 import { figures, sampleStats } from '../sample-stats';
+import { StubInputs } from '../stub-inputs.svelte';
 
-const players = (player: Player, kind: MidiStateKind = 'ready') => ({
-  player,
-  port: portIn(kind),
-  file: undefined,
-});
+/** Inputs with that player, the kit's port in that state. */
+function players(player: Player, kind: MidiStateKind = 'ready') {
+  const inputs = new StubInputs();
+  inputs.choosePlayer(player);
+  inputs.port.kind = kind;
+  return inputs;
+}
 
 describe('the sentence beside the lane', () => {
   it.each([
@@ -39,8 +42,8 @@ describe('the sentence beside the lane', () => {
     expect(feedbackWords(stats, true, players('kit')).sentence).toBe('Left hand 9 ms late.');
     expect(feedbackWords(stats, false, away).sentence).toBe('Left hand 9 ms late.');
     expect(feedbackWords(stats, true, away)).toEqual({
-      sentence: MIDI_STATES.unplugged.sentence,
-      advice: MIDI_STATES.unplugged.remedy,
+      sentence: away.port.state.sentence,
+      advice: away.port.state.remedy,
       toKit: 'To the kit',
     });
   });

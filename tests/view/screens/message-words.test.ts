@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import {
   meaningWords,
   messageWords,
-  UNMAPPED,
+  UNMAPPED_WORDS,
 } from '../../../src/view/screens/diagnostics/message-words';
 
 // Status bytes: MIDI 1.0 Detailed Specification, table I.
@@ -25,7 +25,9 @@ it('takes a note-on without velocity for a note-off, and 0 and 64 for no bend', 
 
 it('says what a message was taken for', () => {
   expect(meaningWords({ bytes: [0x99, 38, 90], voice: 'snare', setAside: '' })).toBe('snare');
-  expect(meaningWords({ bytes: [0x99, 91, 90], voice: undefined, setAside: '' })).toBe(UNMAPPED);
+  expect(meaningWords({ bytes: [0x99, 91, 90], voice: undefined, setAside: '' })).toBe(
+    UNMAPPED_WORDS,
+  );
   expect(meaningWords({ bytes: [0x99, 91, 0], voice: undefined, setAside: '' })).toBe('');
   expect(meaningWords({ bytes: [0xb9, 4, 63], voice: undefined, setAside: '' })).toBe('');
 });

@@ -63,7 +63,7 @@ export function stepTyped(text: string): string {
   return step.length === 1 ? step.toUpperCase() : step;
 }
 
-export interface Cell {
+export interface GridCell {
   readonly row: number;
   readonly column: number;
 }
@@ -74,11 +74,11 @@ export interface Cell {
  * @example nextCell({ row: 0, column: 1 }, 'End', false, { rows: 3, columns: 8 }) // => { row: 0, column: 7 }
  */
 export function nextCell(
-  { row, column }: Cell,
+  { row, column }: GridCell,
   key: string,
   control: boolean,
   { rows, columns }: { readonly rows: number; readonly columns: number },
-): Cell | undefined {
+): GridCell | undefined {
   switch (key) {
     case 'ArrowRight':
       return { row, column: Math.min(columns - 1, column + 1) };

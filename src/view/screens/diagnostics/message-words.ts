@@ -37,7 +37,7 @@ export function messageWords([status, data1, data2]: Bytes): string {
 }
 
 /** What a note is called that no pad of the kit sends. */
-export const UNMAPPED = 'not on the note map';
+export const UNMAPPED_WORDS = 'not on the note map';
 
 /**
  * What the kit's map took a message for; nothing for what is no stroke.
@@ -50,5 +50,5 @@ export function meaningWords({
   setAside,
 }: Pick<TracedMessage, 'bytes' | 'voice' | 'setAside'>): string {
   if (setAside !== '') return `${voice}, ${setAside}`;
-  return voice ?? (isNoteOn(bytes[0], bytes[2]) ? UNMAPPED : '');
+  return voice ?? (isNoteOn(bytes[0], bytes[2]) ? UNMAPPED_WORDS : '');
 }
