@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LaneMark } from '../../../src/live/lane-feed';
 import type { MidiStateKind } from '../../../src/midi/midi-problems';
-import type { Player } from '../../../src/practice/players';
+import type { Player } from '../../../src/practice/inputs/players';
 import { cycleWords, feedbackWords } from '../../../src/view/screens/practise/feedback-words';
 import { upcomingWords } from '../../../src/view/screens/practise/upcoming-words';
 import { figures, sampleStats } from '../sample-stats';

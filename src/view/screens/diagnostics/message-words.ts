@@ -1,5 +1,5 @@
 import { isNoteOn } from '../../../kit/raw-message';
-import type { TracedMessage } from '../../../practice/traced-messages';
+import type { TracedMessage } from '../../../practice/inputs/traced-messages';
 
 type Bytes = readonly [status: number, data1: number, data2: number];
 
