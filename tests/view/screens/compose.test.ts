@@ -19,9 +19,7 @@ import {
 describe('writing a phrase', () => {
   it('begins with something that sounds, and is kept with the first change', async () => {
     const { library } = await mountShell('#compose');
-    await expect
-      .element(told('kept-state'))
-      .toHaveTextContent('Kept from the first change on.');
+    await expect.element(told('kept-state')).toHaveTextContent('Kept from the first change on.');
     await expect.element(button('Hear layer 1, New phrase')).toBeEnabled();
     await write('Title', 'Seven Piles');
     await expect.element(told('kept-state')).toHaveTextContent('Kept on this machine.');
