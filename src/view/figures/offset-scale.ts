@@ -1,7 +1,7 @@
 /** Least half-width of the common axis, ms. Chosen: a steady player's row is then neither a dot nor a bar. */
 const LEAST_MS = 20;
 
-export interface ScalePlace {
+export interface MeanAndSpread {
   readonly meanMs: number | undefined;
   readonly spreadMs: number | undefined;
 }
@@ -11,7 +11,7 @@ export interface ScalePlace {
  *
  * @example axisHalfMs([{ meanMs: -12, spreadMs: 15 }]) // => 30
  */
-export function axisHalfMs(places: readonly ScalePlace[]): number {
+export function axisHalfMs(places: readonly MeanAndSpread[]): number {
   const reach = places.map(({ meanMs = 0, spreadMs = 0 }) => Math.abs(meanMs) + spreadMs);
   return Math.max(LEAST_MS, Math.ceil(Math.max(0, ...reach) / 10) * 10);
 }

@@ -32,9 +32,6 @@ describe('writing a phrase', () => {
   it('says beside the field what is wrong, and shows the phrase as it was last right', async () => {
     await sevens();
     await write('Grouping', 'R L R R L L Q');
-    await expect
-      .element(page.getByText(/Step 7 of the grouping, "Q", is not a stroke/))
-      .toBeVisible();
     await expect.element(field('Grouping')).toHaveAttribute('aria-invalid', 'true');
     await expect.element(told('last-right')).toBeVisible();
     expect(cells('sticking')).toEqual(['R', 'L', 'R', 'R', 'L', 'L', 'K']);
@@ -74,11 +71,11 @@ describe('writing a phrase', () => {
   it('refuses what is no number where it is typed', async () => {
     await sevens();
     await write('Tempo, bpm', '');
-    await expect.element(page.getByText('A tempo is 30 to 300 beats a minute.')).toBeVisible();
+    await expect.element(field('Tempo, bpm')).toHaveAttribute('aria-invalid', 'true');
+    await write('Tempo, bpm', '90');
+    await expect.element(field('Tempo, bpm')).toHaveAttribute('aria-invalid', 'false');
     await write('Tempo, bpm', '20');
-    await expect
-      .element(page.getByText(/The number 20 is not possible here; write one from 30 to 300/))
-      .toBeVisible();
+    await expect.element(field('Tempo, bpm')).toHaveAttribute('aria-invalid', 'true');
   });
 
   it('keeps the focus at hand when there is nothing more to take back or to make again', async () => {
@@ -150,9 +147,7 @@ describe('layers', () => {
   it('come from places that come round whatever the cycle', async () => {
     await sevens();
     await field('every so many partials').fill('5');
-    await expect
-      .element(told('selected'))
-      .toHaveTextContent('partial 1 of every 5: 2 notes of the first cycle');
+    await expect.element(told('selected')).toHaveTextContent(/\b2\b/);
     await field('which of the 5').fill('1, 3');
     await field('Voice').selectOptions('floor tom');
     await button('Add as a new layer').click();
@@ -166,10 +161,9 @@ describe('layers', () => {
     await field('every: limb').selectOptions('right hand');
     await page.getByLabelText('with an exception').click();
     await page.getByLabelText('stroke of its limb').last().fill('1');
-    await expect
-      .element(told('selected'))
-      .toHaveTextContent('right hand, not stroke 1: 2 notes of the cycle');
-    await expect.element(told('change-told')).toHaveTextContent('Say what the selected notes get.');
+    await expect.element(told('selected')).toHaveTextContent(/\b1\b.*\b2\b/);
+    await expect.element(told('change-told')).toBeVisible();
+    expect(names()).toHaveLength(1);
     await field('Voice').selectOptions('floor tom');
     await button('Add as a new layer').click();
     expect(names()).toEqual(['1 Sticking', '2 Floor tom']);
@@ -189,14 +183,14 @@ describe('layers', () => {
   it('come from notes chosen on the score line', async () => {
     await sevens();
     await userEvent.click(document.querySelector('[data-key="1/R"]')!);
-    await expect.element(told('selected')).toHaveTextContent('position 1: 1 note of the cycle');
+    await expect.element(told('selected')).toHaveTextContent(/\b1\b.*\b1\b/);
     await field('Level').selectOptions('accent');
     await button('Add to layer 1').click();
     expect(cells('level')[0]).toBe('accent');
     expect(names()).toEqual(['1 Sticking']);
-    await expect.element(told('change-told')).toHaveTextContent('Added to layer 1.');
+    await expect.element(told('change-told')).toHaveTextContent(/\b1\b/);
     await press('{Control>}z{/Control}');
-    await expect.element(told('change-told')).toHaveTextContent('Select the notes first');
+    await expect.poll(() => cells('level')[0]).toBe('tap');
   });
 
   it('leave the focus on the score line once they are added, where the next one begins', async () => {
@@ -213,9 +207,7 @@ describe('layers', () => {
     await sevens();
     await field('every: limb').selectOptions('right hand');
     await page.getByLabelText('with an exception').click();
-    await expect
-      .element(told('selected'))
-      .toHaveTextContent('right hand, not stroke 1: 2 notes of the cycle');
+    await expect.element(told('selected')).toHaveTextContent(/\b1\b.*\b2\b/);
     await press('{Tab}');
     expect(document.activeElement).toBe(field('except: limb').element());
   });
@@ -237,9 +229,7 @@ describe('layers', () => {
     await button('One more stroke').click();
     await button('Add as a new layer').click();
     expect(faults()).toEqual([]);
-    await expect
-      .element(layers.nth(1))
-      .toHaveTextContent('L 3 partials ahead, R 2 partials ahead, L 1 partial ahead');
+    await expect.element(layers.nth(1)).toHaveTextContent(/L 3\b.*R 2\b.*L 1\b/);
   });
 
   it('of every kind can be added', async () => {
@@ -287,7 +277,7 @@ describe('layers', () => {
     expect(names().slice(1, 3)).toEqual(['2 Floor tom and High tom', '3 Accents']);
     await button('Later').click();
     await button('Mute').click();
-    await expect.element(layers.nth(2)).toHaveTextContent('muted: none of this is laid on');
+    await expect.element(button('Muted')).toHaveAttribute('aria-pressed', 'true');
     await page
       .getByRole('group', { name: 'Layer 3' })
       .getByRole('button', { name: 'Duplicate' })
@@ -361,7 +351,7 @@ describe('the table of positions', () => {
     await sevens();
     (row('sticking')[0] as HTMLElement).focus();
     await press('x{Enter}');
-    await expect.element(told('grid-told')).toHaveTextContent('“x” is not one step');
+    await expect.element(told('grid-told')).toHaveTextContent('“x”');
     await press('{Escape}');
     expect(cells('sticking')[0]).toBe('R');
   });
@@ -416,10 +406,8 @@ describe('from and to the other screens', () => {
     const entry = library.phrases.find(({ phrase }) => phrase.title === 'Seven Piles')!;
     route.go('compose', entry.id);
     await button('Remove this phrase').click();
-    await page
-      .getByText('Remove this phrase with all its layers?')
-      .getByRole('button', { name: 'Remove' })
-      .click();
+    const question = page.getByRole('paragraph').filter({ has: button('Keep it') });
+    await question.getByRole('button').first().click();
     await expect.poll(() => route.current.screen).toBe('phrases');
     expect(library.find(entry.id)).toBeUndefined();
   });

@@ -4,15 +4,23 @@ import { summaryOf } from '../../../src/practice/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';
+import { passageWords } from '../../../src/view/screens/log/take-report';
 import { mountShell } from '../mount-shell';
 import { fillLog, simulatedTake } from '../sample-takes';
 
+/** The last begins after the take's end. */
+const PASSAGES = [
+  { fromBar: 1, layer: 5 },
+  { fromBar: 3, layer: 2 },
+  { fromBar: 90, layer: 1 },
+];
 const cells = (row: Element) => [...row.children].map((cell) => cell.textContent?.trim());
 
 describe('the log', () => {
-  it('says that it is empty', async () => {
+  it('tells that it is empty', async () => {
     await mountShell('#log');
-    await expect.element(page.getByText('No takes yet.', { exact: false })).toBeVisible();
+    await expect.element(page.getByTestId('no-takes')).toBeVisible();
+    expect(page.getByRole('table').query()).toBeNull();
   });
 
   it('lists takes newest first with their figures', async () => {
@@ -42,18 +50,10 @@ describe('the log', () => {
     await mountShell('#log', async (parts) => void (id = (await fillLog(parts))[0]!));
     location.hash = `#log/${id}`;
     await expect.element(page.getByTestId('figure-spread')).toBeVisible();
-    await expect.element(page.getByRole('img', { name: /^Lane of the take/ })).toBeVisible();
-    await expect
-      .element(page.getByTestId('wrong-voice').first())
-      .toHaveTextContent(/^Written .*, struck/);
+    await expect.element(page.getByRole('img')).toBeVisible();
+    await expect.element(page.getByTestId('wrong-voice').first()).toBeVisible();
     const groups = [...page.getByTestId('figures').element().querySelectorAll('[scope=rowgroup]')];
-    expect(groups.map((group) => group.textContent)).toEqual([
-      'by layer',
-      'by voice',
-      'by limb',
-      'by level',
-      'by position',
-    ]);
+    expect(groups).toHaveLength(5);
   });
 
   it('deletes a take after asking, and puts it back', async () => {
@@ -85,12 +85,7 @@ describe('the log', () => {
     let id = '';
     await mountShell('#log', async (parts) => {
       const whole = simulatedTake(parts.session.entry!, '2026-11-22T18:20:00.000Z');
-      const passages = [
-        { fromBar: 1, layer: 5 },
-        { fromBar: 3, layer: 2 },
-        { fromBar: 90, layer: 1 },
-      ];
-      const take = { ...whole, passages };
+      const take = { ...whole, passages: PASSAGES };
       id = (await parts.store.add(take, summaryOf(take)!)).summary.id;
     });
     const row = page.getByTestId('take-row').first();
@@ -98,8 +93,8 @@ describe('the log', () => {
     expect(cells(row.element())[2]).toBe('5 Ghosts, 2 Accents');
     location.hash = `#log/${id}`;
     await expect
-      .element(page.getByText('layer 5, layer 2 from bar 3 ·', { exact: false }))
-      .toBeVisible();
+      .element(page.getByTestId('take-line'))
+      .toHaveTextContent(passageWords(PASSAGES.slice(0, 2), 3).join(', '));
   });
 
   it('gives a take away in forms that read back', async () => {
@@ -119,8 +114,8 @@ describe('the log', () => {
     );
   });
 
-  it('says what is wrong when a take is not there', async () => {
+  it('tells when a take is not there', async () => {
     await mountShell('#log/gone');
-    await expect.element(page.getByText('There is no such take')).toBeVisible();
+    await expect.element(page.getByRole('main').getByRole('alert')).toBeVisible();
   });
 });

@@ -1,6 +1,12 @@
 import { expect, it } from 'vitest';
 import { captureFinding, type CaptureFinding } from '../../../src/capture/capture-finding';
-import { playedWhen, usualTitle } from '../../../src/view/screens/capture/played-words';
+import { countings } from '../../../src/view/screens/capture/countings';
+import {
+  listeningWords,
+  playedWhen,
+  takeWords,
+  usualTitle,
+} from '../../../src/view/screens/capture/played-words';
 import {
   stickingFinding,
   unsureWords,
@@ -69,4 +75,46 @@ it('names a tempo found by ear in whole beats a minute', () => {
 
 it('writes the sticking that was found partial by partial, unisons and rests too', () => {
   expect(stickingFinding(phraseOf({ grouping: 'R+K - lR L' }))).toBe('R+K - lR L');
+});
+
+it('tells one take from another in the list', () => {
+  const at = new Date(new Date().setHours(18, 20)).toISOString();
+  const strokes = Array.from({ length: 30 }, (_, i) => ({
+    timeUs: i,
+    pad: 38,
+    voice: 'snare' as const,
+    velocity: 80,
+  }));
+  const free = { at, strokes, fileName: undefined, clickBpm: undefined, isCutShort: false };
+  expect([
+    takeWords(free),
+    takeWords({ ...free, clickBpm: 120 }),
+    takeWords({ ...free, clickBpm: 120, isCutShort: true }),
+    takeWords({ ...free, clickBpm: 120, fileName: 'oars.mid' }),
+  ]).toEqual([
+    '18:20, 30 strokes, without a click',
+    '18:20, 30 strokes, to the click at 120',
+    '18:20, 30 strokes, to the click at 120, cut short',
+    '18:20, 30 strokes, oars.mid',
+  ]);
+});
+
+it.each([
+  ['idle', 0, 0, 'Not listening'],
+  ['starting', 0, 0, 'Starting the sound'],
+  ['counting in', 0, 0, 'Counting in'],
+  ['listening', 0, 0, 'Play when you like'],
+  ['listening', 1, 0, 'Play'],
+  ['listening', 1, 7, 'Listening: play it several times round'],
+] as const)('says what capture is doing: %s, bar %i, %i strokes', (status, bar, strokes, words) => {
+  expect(listeningWords({ status, bar, strokes })).toBe(words);
+});
+
+it('counts the same partials in other ways, at tempi that somebody may count', () => {
+  const words = countings(phraseOf({ tempoBpm: 120 })).map((counting) => counting.words);
+  // 480 partials a minute, three of them to a beat.
+  expect(words).toContain('eighth triplets at 160 bpm');
+  expect(words).toContain('sixteenths at 120 bpm');
+  expect(words).toContain('eighths at 240 bpm');
+  expect(words.filter((one) => one.startsWith('quarters'))).toEqual([]);
 });

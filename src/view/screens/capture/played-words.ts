@@ -1,4 +1,5 @@
 import type { DecodedTake } from '../../../capture/capture-take';
+import type { CapturingParts } from '../../app-context';
 import { dayText } from '../../figures/day-text';
 import { bpmText } from '../../figures/format';
 
@@ -19,4 +20,29 @@ export const usualTitle = ({ fileName, at }: Pick<DecodedTake, 'fileName' | 'at'
 export function playedWhen(iso: string, today = new Date()): string {
   const time = TIME.format(new Date(iso));
   return dayText(iso) === dayText(today.toISOString()) ? time : `${time} on ${dayText(iso)}`;
+}
+
+/** A take in a list of them. */
+export const takeWords = (
+  take: Pick<DecodedTake, 'at' | 'strokes' | 'fileName' | 'clickBpm' | 'isCutShort'>,
+): string =>
+  `${playedWhen(take.at)}, ${take.strokes.length} strokes, ${playedHow(take)}${take.isCutShort ? ', cut short' : ''}`;
+
+/** What the capture is doing, in a few words. */
+export function listeningWords({
+  status,
+  bar,
+  strokes,
+}: Pick<CapturingParts, 'status' | 'bar' | 'strokes'>): string {
+  switch (status) {
+    case 'idle':
+      return 'Not listening';
+    case 'starting':
+      return 'Starting the sound';
+    case 'counting in':
+      return 'Counting in';
+    case 'listening':
+      if (strokes > 0) return 'Listening: play it several times round';
+      return bar > 0 ? 'Play' : 'Play when you like';
+  }
 }

@@ -1,7 +1,7 @@
 import type { Change } from '../../../phrase/model/phrase';
 
 /** The kinds of change to choose from, with what each starts as. */
-export const CHANGE_KIND_WORDS = [
+export const CHANGE_OPTIONS = [
   { value: 'set', name: 'the selected notes' },
   { value: 'accentEvery', name: 'accents at a distance of their own' },
   { value: 'add', name: 'more strokes' },
@@ -10,7 +10,7 @@ export const CHANGE_KIND_WORDS = [
   { value: 'subdivision', name: 'the subdivision' },
   { value: 'swing', name: 'the swing' },
 ] as const;
-export type ChangeKind = (typeof CHANGE_KIND_WORDS)[number]['value'];
+export type ChangeKind = (typeof CHANGE_OPTIONS)[number]['value'];
 
 /** A change while it is being made: its selector stands apart, since it may be nothing yet. */
 export const BEGINNINGS: Readonly<Record<ChangeKind, Change>> = {

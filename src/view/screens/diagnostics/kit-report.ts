@@ -1,10 +1,23 @@
 import { tracedMessages } from '../../../practice/inputs/traced-messages';
 import type { AppParts } from '../../app-context';
 import type { Look } from './look';
-import type { BrowserFacts } from './browser-facts';
 
 /** Marks the form of the file: raise it when the meaning of a key changes. */
 const FORM = 1;
+
+/** What the page knows of browser and screen: nothing of the person. */
+export const browserFacts = () => ({
+  browser: navigator.userAgent,
+  processors: navigator.hardwareConcurrency,
+  window: `${innerWidth} × ${innerHeight}`,
+  screen: `${screen.width} × ${screen.height}`,
+  pixelsPerPoint: devicePixelRatio,
+  reducedMotion: matchMedia('(prefers-reduced-motion: reduce)').matches,
+  crossOriginIsolated,
+  wakeLock: 'wakeLock' in navigator,
+});
+
+type BrowserFacts = ReturnType<typeof browserFacts>;
 
 /**
  * Everything the page shows and all messages of the trace, for somebody who helps. Times are

@@ -1,3 +1,6 @@
+import { isNoteOn } from '../../../kit/raw-message';
+import type { TracedMessage } from '../../../practice/inputs/traced-messages';
+
 type Bytes = readonly [status: number, data1: number, data2: number];
 
 /**
@@ -31,4 +34,21 @@ export function messageWords([status, data1, data2]: Bytes): string {
     default:
       return `pitch bend ${data1 + 128 * data2 - 8192}`;
   }
+}
+
+/** What a note is called that no pad of the kit sends. */
+export const UNMAPPED_WORDS = 'not on the note map';
+
+/**
+ * What the kit's map took a message for; nothing for what is no stroke.
+ *
+ * @example meaningWords({ bytes: [0x99, 38, 30], voice: 'snare', setAside: 'double trigger' }) // => 'snare, double trigger'
+ */
+export function meaningWords({
+  bytes,
+  voice,
+  setAside,
+}: Pick<TracedMessage, 'bytes' | 'voice' | 'setAside'>): string {
+  if (setAside !== '') return `${voice}, ${setAside}`;
+  return voice ?? (isNoteOn(bytes[0], bytes[2]) ? UNMAPPED_WORDS : '');
 }

@@ -1,6 +1,12 @@
-import type { OffsetMethod, Rig, RigProfile } from '../../../../clock/latency/rig-profile';
+import type {
+  OffsetMethod,
+  PlayedToClick,
+  Rig,
+  RigProfile,
+} from '../../../../clock/latency/rig-profile';
 import { tendency, type Tendency } from '../../../../clock/latency/tendency';
 import type { DeviceAndHabit } from '../../../../clock/latency/tap-estimate';
+import type { MicrophoneParts, PlayedParts } from '../../../app-context';
 import { dayText } from '../../../figures/day-text';
 import { offsetText } from '../../../figures/format';
 
@@ -42,4 +48,56 @@ export function tendencyOf(
     deviceOffsetMs: profile.deviceOffsetMs,
     halfWidthMs: (upper - lower) / 2,
   });
+}
+
+/** The rig's number and what it is for. */
+export function rigWords(profile: RigProfile | undefined): string {
+  if (!profile)
+    return 'The rig’s number is not measured yet: nothing is subtracted, and every figure of early and late includes your rig’s delay.';
+  const range = profile.intervalMs
+    ? `; with 95 % confidence ${rangeWords(...profile.intervalMs)}`
+    : '';
+  return `The rig’s number is ${howWords(profile)}${range}. It is subtracted from every offset of takes that begin from now on; takes already kept stay as they are.`;
+}
+
+/** The player's own number, or what is wanted to tell it. */
+export function ownWords(
+  profile: RigProfile | undefined,
+  played: PlayedToClick | undefined,
+): string {
+  if (!profile)
+    return 'Your own number is what is left of playing to the click when the rig’s is taken off.';
+  if (profile.method === 'from playing')
+    return 'Your own number cannot be told, because the rig’s was taken from your playing. Measure the rig by microphone to part the two.';
+  const own = played && tendencyOf(played, profile);
+  return own
+    ? `${own.sentence} Played to the click on ${dayText(played.playedAt)}. It is yours to choose and is never subtracted.`
+    : 'Play to the click below, and what is left after the rig’s number is your own.';
+}
+
+/** How measuring by microphone stands; nothing before it began. */
+export function microphoneWords({
+  phase,
+  outcome,
+  problem,
+}: Pick<MicrophoneParts, 'phase' | 'outcome' | 'problem'>): string {
+  if (phase === 'asking') return 'The browser asks whether this page may listen: allow it.';
+  if (phase === 'recording') return 'Strike the pad in between the clicks.';
+  if (phase === 'analysing') return 'Working it out.';
+  if (outcome?.outcome === 'measured')
+    return `The rig’s offset is ${offsetText(outcome.deviceOffsetMs, 1)} ms.`;
+  return outcome?.sentence ?? problem ?? '';
+}
+
+/** How playing to the click stands; nothing before it began. */
+export function playingWords({
+  phase,
+  estimate,
+  problem,
+}: Pick<PlayedParts, 'phase' | 'estimate' | 'problem'>): string {
+  if (phase === 'starting') return 'Starting the sound.';
+  if (phase === 'playing') return 'Play one stroke to every click, on one pad.';
+  if (estimate?.outcome === 'estimated')
+    return `Rig and habit together: ${offsetText(estimate.deviceAndHabitMs, 1)} ms.`;
+  return estimate?.sentence ?? problem ?? '';
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
-import { changedNotes } from '../../../src/view/screens/vary/changed-notes';
+import { compareNotes } from '../../../src/view/screens/vary/compare-notes';
 
 const FILES = Object.values(
   import.meta.glob<string>('../../../shared/phrases/*.json', {
@@ -29,14 +29,14 @@ function written(file: object) {
 }
 const after = (file: object, twist: Twist) => {
   const phrase = written(file);
-  const { before, after: changed } = changedNotes(phrase, vary(phrase, twist)!.phrase);
+  const { before, after: changed } = compareNotes(phrase, vary(phrase, twist)!.phrase);
   return [[...before], [...changed]];
 };
 
 describe('what another phrase does not sound at that time', () => {
   it('is nothing in the same phrase', () => {
     const phrase = written({ grouping: 'lR L K+F' });
-    expect(changedNotes(phrase, phrase)).toEqual({ before: new Set(), after: new Set() });
+    expect(compareNotes(phrase, phrase)).toEqual({ before: new Set(), after: new Set() });
   });
 
   it('is another voice', () => {
@@ -65,7 +65,7 @@ describe('what another phrase does not sound at that time', () => {
   });
 
   it('is a grace note more', () => {
-    const flam = changedNotes(written({ grouping: 'R L K' }), written({ grouping: 'lR L K' }));
+    const flam = compareNotes(written({ grouping: 'R L K' }), written({ grouping: 'lR L K' }));
     expect([...flam.after]).toEqual(['1/R']);
   });
 
@@ -83,8 +83,8 @@ describe('what another phrase does not sound at that time', () => {
       for (const twist of twists) {
         const varied = vary(phrase, twist)?.phrase;
         if (!varied) continue;
-        const there = changedNotes(phrase, varied);
-        const back = changedNotes(varied, phrase);
+        const there = compareNotes(phrase, varied);
+        const back = compareNotes(varied, phrase);
         expect([there.before, there.after]).toEqual([back.after, back.before]);
       }
   });

@@ -11,7 +11,7 @@ export interface ChangedNotes {
 }
 
 /** What is not the same in two phrases, both with all layers on, from bar 1 on and as written: before any swing. */
-export function changedNotes(before: Phrase, after: Phrase): ChangedNotes {
+export function compareNotes(before: Phrase, after: Phrase): ChangedNotes {
   const lines = [before, after].map((phrase) => scoreContent(phrase, phrase.layers.length));
   const perBeat = lcm(lines[0]!.subdivision, lines[1]!.subdivision);
   const endBeats = Math.max(

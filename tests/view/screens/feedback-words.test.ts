@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import type { LaneMark } from '../../../src/live/lane-feed';
+import type { MidiStateKind } from '../../../src/midi/midi-problems';
+import type { Player } from '../../../src/practice/inputs/players';
+import { cycleWords, feedbackWords } from '../../../src/view/screens/practise/feedback-words';
+import { upcomingWords } from '../../../src/view/screens/practise/upcoming-words';
+import { figures, sampleStats } from '../sample-stats';
+import { StubInputs } from '../stub-inputs.svelte';
+
+/** Inputs with that player, the kit's port in that state. */
+function players(player: Player, kind: MidiStateKind = 'ready') {
+  const inputs = new StubInputs();
+  inputs.choosePlayer(player);
+  inputs.port.kind = kind;
+  return inputs;
+}
+
+describe('the sentence beside the lane', () => {
+  it.each([
+    ['kit', /^Press start and play after the count-in\.$/],
+    ['keyboard and pads', /^Press start and play after the count-in\.$/],
+    ['simulated player', /see the simulated player play/],
+    ['file', /^Choose the MIDI file under Playing/],
+  ] as const)('says before the start who is going to play: %s', (player, advice) => {
+    const line = feedbackWords(undefined, false, players(player));
+    expect(line.sentence).toBe('Nothing played yet.');
+    expect(line.advice).toMatch(advice);
+    expect(line.toKit).toBe(player === 'simulated player' ? 'Connect the kit' : undefined);
+  });
+
+  it.each([
+    ['kit', 'Listening.'],
+    ['simulated player', 'The simulated player plays.'],
+    ['file', 'The MIDI file plays.'],
+  ] as const)('says who plays before a cycle is over: %s', (player, sentence) => {
+    expect(feedbackWords(undefined, true, players(player)).sentence).toBe(sentence);
+  });
+
+  it('is the finding, unless the kit is away while it should play', () => {
+    const stats = sampleStats();
+    const away = players('kit', 'unplugged');
+    expect(feedbackWords(stats, true, players('kit')).sentence).toBe('Left hand 9 ms late.');
+    expect(feedbackWords(stats, false, away).sentence).toBe('Left hand 9 ms late.');
+    expect(feedbackWords(stats, true, away)).toEqual({
+      sentence: away.port.state.sentence,
+      advice: away.port.state.remedy,
+      toKit: 'To the kit',
+    });
+  });
+
+  it('calls cycles without a single stroke silence, one stroke no longer', () => {
+    const silent = figures({ answered: 0, timed: 0, missed: 40, asWritten: 0 });
+    const said = (extras: number) =>
+      feedbackWords(sampleStats({ overall: silent, extras }), true, players('kit')).sentence;
+    expect(said(0)).toBe('No stroke has arrived.');
+    expect(said(1)).toBe('Left hand 9 ms late.');
+  });
+});
+
+it.each([
+  [3.2, 'Cycle 9: 17 of 20 as written, 3 milliseconds late on average.'],
+  [-3.2, 'Cycle 9: 17 of 20 as written, 3 milliseconds early on average.'],
+  [-0.4, 'Cycle 9: 17 of 20 as written, neither early nor late on average.'],
+  [undefined, 'Cycle 9: 17 of 20 as written.'],
+])('reads a cycle aloud in whole words: %s ms', (meanMs, words) => {
+  const { cyclesPlayed, lastCycle } = sampleStats({ lastCycle: figures({ meanMs }) });
+  expect(cycleWords({ cyclesPlayed, lastCycle })).toBe(words);
+});
+
+it('says what changes next, and from which bar', () => {
+  const marks = [0, 2, 4].map((seconds, i) => ({
+    kind: 'bar',
+    bar: i + 1,
+    timeUs: seconds * 1e6,
+  })) as unknown as LaneMark[];
+  expect(
+    upcomingWords(
+      [
+        { bpm: 104, atUs: 4e6 - 1 },
+        { layer: 4, bar: 3, atUs: 4e6 },
+      ],
+      marks,
+    ),
+  ).toBe('104 bpm from bar 2, layer 4 from bar 3');
+  expect(upcomingWords([{ bpm: 104, atUs: -1 }], marks)).toBe('104 bpm soon');
+  expect(upcomingWords([], marks)).toBe('');
+});

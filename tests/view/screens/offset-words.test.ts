@@ -1,0 +1,96 @@
+import { expect, it } from 'vitest';
+import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
+import { histogramWords } from '../../../src/view/screens/kit/offset/histogram-scale';
+import {
+  microphoneWords,
+  offsetLine,
+  ownWords,
+  playingWords,
+  rigWords,
+} from '../../../src/view/screens/kit/offset/offset-words';
+import { MEASURED, playedOffsets } from '../sample-offsets';
+
+const BY_HAND = { ...MEASURED, method: 'by hand' } as const;
+const FIVE_LATE = {
+  ...MEASURED,
+  deviceAndHabitMs: 5,
+  lowerMs: 2,
+  upperMs: 8,
+  playedAt: '2026-11-25T10:00:00Z',
+};
+
+it('tells the rig’s number, how it came about and how sure it is', () => {
+  expect(rigWords(undefined)).toMatch(/not measured yet: nothing is subtracted/);
+  expect(rigWords(MEASURED)).toMatch(
+    /^The rig’s number is measured by microphone on 24 November 2026; with 95 % confidence \+22\.5 to \+24\.3 ms\./,
+  );
+  const { intervalMs, ...unsure } = BY_HAND;
+  expect(intervalMs).toBeDefined();
+  expect(rigWords(unsure)).toMatch(/set by hand on 24 November 2026\. It is/);
+  expect(offsetLine(BY_HAND)).toBe('Offset of this rig: +23 ms, set by hand on 24 November 2026.');
+});
+
+it('tells the player’s number only beside a rig’s that comes from elsewhere', () => {
+  expect(ownWords(undefined, FIVE_LATE)).toMatch(/^Your own number is what is left/);
+  expect(ownWords(MEASURED, undefined)).toMatch(/^Play to the click below/);
+  expect(ownWords({ ...MEASURED, method: 'from playing' }, FIVE_LATE)).toMatch(/cannot be told/);
+  // 5 − 23.4, worked by hand.
+  expect(ownWords(MEASURED, FIVE_LATE)).toMatch(
+    /^You tend to play 18 ms ahead of the click .* Played to the click on 25 November 2026\..* never subtracted\.$/,
+  );
+});
+
+it('tells how measuring by microphone stands', () => {
+  const idle = { phase: 'idle', outcome: undefined, problem: undefined } as const;
+  const measured = {
+    outcome: 'measured',
+    deviceOffsetMs: 23.4,
+    lowerMs: 22.5,
+    upperMs: 24.3,
+    spreadMs: 0.4,
+    strokes: 31,
+    clicks: 40,
+    peakDb: 27,
+  } as const;
+  const refused = { outcome: 'refused', why: 'too quiet', sentence: 'Almost nothing.' } as const;
+  expect([
+    microphoneWords(idle),
+    microphoneWords({ ...idle, phase: 'asking' }),
+    microphoneWords({ ...idle, phase: 'recording' }),
+    microphoneWords({ ...idle, phase: 'analysing' }),
+    microphoneWords({ ...idle, problem: 'No microphone was found.' }),
+    microphoneWords({ ...idle, phase: 'done', outcome: refused }),
+    microphoneWords({ ...idle, phase: 'done', outcome: measured }),
+  ]).toEqual([
+    '',
+    'The browser asks whether this page may listen: allow it.',
+    'Strike the pad in between the clicks.',
+    'Working it out.',
+    'No microphone was found.',
+    'Almost nothing.',
+    'The rig’s offset is +23.4 ms.',
+  ]);
+});
+
+it.each([
+  ['spread too large', playedOffsets(50), /scatter by .* play once more/],
+  ['too few', playedOffsets().slice(0, 12), /only 8 are left; play at least 24/],
+  ['two groups', playedOffsets().map((ms, i) => ms + (i % 2) * 200), /two groups/],
+  ['drift', playedOffsets(2).map((ms, i) => ms + i * 3), /moved by/],
+  ['enough', playedOffsets(), /^Rig and habit together: \+5\.\d ms\.$/],
+])('tells what came of playing to the click: %s', (_, offsets, sentence) => {
+  const estimate = tapEstimate(offsets, 600);
+  expect(playingWords({ phase: 'done', estimate, problem: undefined })).toMatch(sentence);
+});
+
+it('leads through playing to the click', () => {
+  const nothing = { estimate: undefined, problem: undefined };
+  expect(playingWords({ ...nothing, phase: 'playing' })).toMatch(/one stroke to every click/);
+  expect(playingWords({ ...nothing, phase: 'starting' })).toBe('Starting the sound.');
+  expect(playingWords({ ...nothing, phase: 'idle' })).toBe('');
+});
+
+it('tells a histogram without the drawing', () => {
+  const { histogram } = tapEstimate([90, 80, 70, 60, ...playedOffsets().slice(4), 190], 600);
+  expect(histogramWords(histogram)).toMatch(/^33 strokes from −\d+ to \+195 ms of the click;/);
+});
