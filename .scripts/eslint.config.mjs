@@ -59,6 +59,17 @@ export default defineConfig(
       'svelte/no-inline-styles': ['error', { allowTransitions: true }],
     },
   },
+  {
+    // A generic component's snippets and a take awaited in markup have no type here; svelte-check knows them.
+    files: ['src/view/screens/kit/**/Learn*.svelte', 'src/view/screens/log/TakePage.svelte'],
+    rules: {
+      '@typescript-eslint/no-redundant-type-constituents': 'off',
+      '@typescript-eslint/no-unsafe-argument': 'off',
+      '@typescript-eslint/no-unsafe-assignment': 'off',
+      '@typescript-eslint/no-unsafe-call': 'off',
+      '@typescript-eslint/no-unsafe-return': 'off',
+    },
+  },
   { files: ['**/*.ts'], rules: { 'no-undef': 'off' } },
   {
     files: ['src/**'],

@@ -100,9 +100,8 @@ export function createSetAside(kit: Kit): LiveSetAside {
     padFault(
       limits,
       times[stroke]! - times[other]!,
-      groups[stroke]!,
+      groups[other]! * limits.groups + groups[stroke]!,
       velocities[stroke]!,
-      groups[other]!,
       velocities[other]!,
     );
 

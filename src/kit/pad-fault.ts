@@ -60,25 +60,24 @@ export function faultLimits(kit: Pick<Kit, 'pads' | 'crosstalk'>): FaultLimits {
 
 /**
  * Whether `other` makes a stroke a fault of the kit, from `sinceUs`, the stroke's time minus the
- * other's. The rule looks at two strokes only, so the order of arrival cannot matter.
+ * other's. `pair` is the other's pad group times the number of groups plus the stroke's own. The rule looks at two strokes only, so the order of arrival cannot matter.
  *
- * @example padFault(faultLimits(GENERAL_MIDI), 12000, 0, 30, 0, 100) // => 1
+ * @example padFault(faultLimits(GENERAL_MIDI), 12000, 0, 30, 100) // => 1
  */
 export function padFault(
   limits: FaultLimits,
   sinceUs: number,
-  group: number,
+  pair: number,
   velocity: number,
-  otherGroup: number,
   otherVelocity: number,
 ): number {
-  if (group === otherGroup)
+  const group = pair % limits.groups;
+  if (pair === group * (limits.groups + 1))
     return sinceUs >= 0 &&
       sinceUs <= limits.retriggerUs[group]! &&
       velocity * 100 < otherVelocity * RETRIGGER_BELOW_PERCENT
       ? DOUBLE_TRIGGER
       : GENUINE;
-  const pair = otherGroup * limits.groups + group;
   return Math.abs(sinceUs) <= limits.crosstalkUs[pair]! &&
     velocity * 100 <= otherVelocity * limits.crosstalkPercent[pair]!
     ? CROSSTALK

@@ -27,9 +27,8 @@ export function setAside(
     const one = strokes[stroke]!;
     const two = strokes[cause]!;
     const since = one.timeUs - two.timeUs;
-    const group = ofNote[one.pad]!;
-    const other = ofNote[two.pad]!;
-    const fault = padFault(limits, since, group, one.velocity, other, two.velocity);
+    const pair = ofNote[two.pad]! * limits.groups + ofNote[one.pad]!;
+    const fault = padFault(limits, since, pair, one.velocity, two.velocity);
     if (fault !== GENUINE) why[stroke] = fault;
   };
   let first = 0;

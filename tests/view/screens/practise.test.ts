@@ -268,7 +268,7 @@ describe('the practise screen', () => {
       inputs.choosePlayer('simulated player'),
     );
     await opened('players');
-    await text('simulated-faults').element().querySelector('summary')!.click();
+    text('simulated-faults').element().querySelector('summary')!.click();
     await page.getByRole('slider', { name: /^missed/ }).fill('0.1');
     expect(parts.inputs.faults.missed).toBe(0.1);
     await page.getByRole('slider', { name: /^missed/ }).fill('0');
