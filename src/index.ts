@@ -29,6 +29,7 @@ export {
   type NoFit,
 } from './phrase/form/fit-form';
 export { layerShape, type LayerShape } from './phrase/layers/layer-shape';
+export { layerStack } from './phrase/layers/layer-stack';
 export { LEVELS, type Level } from './phrase/model/level';
 export { isHand, limbName, LIMBS, type Limb } from './phrase/model/limb';
 export { nextLayer } from './phrase/layers/next-layer';
