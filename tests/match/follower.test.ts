@@ -161,6 +161,17 @@ describe('the live follower', () => {
     expect(follower.settledNotes).toBe(1);
   });
 
+  it('calls a note missed that was added after time had passed', () => {
+    const follower = new Follower(100_000);
+    follower.addNote(0, 5, 100_000, 35_000);
+    follower.advance(2_000_000);
+    follower.addNote(5_000_000, 5, 100_000, 35_000);
+    follower.advance(5_100_000 + GRACE_US);
+    expect(VERDICT_CODES[follower.noteVerdict[1]!]).toBe('pending');
+    follower.advance(5_100_001 + GRACE_US);
+    expect(VERDICT_CODES[follower.noteVerdict[1]!]).toBe('missed');
+  });
+
   it('calls a note that lost its stroke pending while it may be answered, and missed after', () => {
     const follower = new Follower(100_000);
     follower.addNote(0, 5, 100_000, 35_000);
@@ -195,6 +206,7 @@ describe('the live follower', () => {
       addNotes(2);
       if (again) {
         follower.dropNotesFrom(1);
+        expect(follower.assignment.noteCount).toBe(1);
         addNotes(1);
       }
       return Array.from(follower.assignment.noteRank.subarray(0, 2));
