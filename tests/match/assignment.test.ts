@@ -27,7 +27,6 @@ describe('an assignment', () => {
       assignment.noteReachUs,
       assignment.noteRank,
       assignment.strokeOfNote,
-      assignment.links,
       assignment.notePrice,
       assignment.strokeUs,
       assignment.strokeVoice,
@@ -87,19 +86,5 @@ describe('an assignment', () => {
     assignment.withdraw(last);
     expect(answersOf(assignment)).toEqual(later);
     expect(new Set(assignment.changedNotes.subarray(0, assignment.changedCount)).size).toBe(91);
-  });
-
-  it('knows the notes that a stroke lies near together, while the stroke is there', () => {
-    const assignment = new Assignment(REACH, 4, 4);
-    for (const timeUs of [0, 200_000, 400_001]) assignment.addNote(timeUs, SNARE, REACH);
-    const linked = () => [0, 1].map((i) => assignment.isLinkedToNext(i));
-    const between = assignment.addStroke(100_000, SNARE, 80);
-    expect(linked()).toEqual([true, false]);
-    assignment.addStroke(300_000, SNARE, 80);
-    expect(linked()).toEqual([true, false]);
-    assignment.withdraw(between);
-    expect(linked()).toEqual([false, false]);
-    assignment.withdraw(between);
-    expect(linked()).toEqual([false, false]);
   });
 });

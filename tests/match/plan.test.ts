@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cycleSpan, layPassage, type Plan } from '../../src/match/plan';
+import { cycleSpan, passageSpan, type Plan } from '../../src/match/plan';
 import { notesOfCycles } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { beats } from '../../src/time/beats';
@@ -32,13 +32,13 @@ function plan(): Plan {
   };
 }
 const span = (passage: number, cycle: number) => {
-  const found = cycleSpan(layPassage(plan(), passage), cycle);
+  const found = cycleSpan(passageSpan(plan(), passage), cycle);
   return found && [found.from.valueOf(), found.to.valueOf()];
 };
 
 describe('a passage laid on the beats', () => {
   it('ends at the next one’s bar line, its notes at the next one’s pickup', () => {
-    const laid = [0, 1, 2].map((index) => layPassage(plan(), index));
+    const laid = [0, 1, 2].map((index) => passageSpan(plan(), index));
     expect(
       laid.map(({ from, to, notesTo }) => [from, to, notesTo].map((at) => at?.valueOf())),
     ).toEqual([
@@ -68,7 +68,7 @@ describe('a passage laid on the beats', () => {
         { fromBar: 2, layer: 1 },
       ],
     };
-    const passage = layPassage(one, 0);
+    const passage = passageSpan(one, 0);
     const last = cycleSpan(passage, 3)!;
     expect([last.from, last.to].map((at) => at.valueOf())).toEqual([3, 4]);
     expect(cycleSpan(passage, 4)).toBeUndefined();
@@ -76,7 +76,7 @@ describe('a passage laid on the beats', () => {
   });
 
   it('gives its pickup with the first cycle and no other', () => {
-    const passage = layPassage(plan(), 1);
+    const passage = passageSpan(plan(), 1);
     const limbs = (from: number, count: number) =>
       notesOfCycles(plan(), passage, from, count).map(({ note }) => note.limb);
     expect(limbs(1, 1)).toEqual(['K', 'R', 'L', 'R', 'L', 'R', 'L']);

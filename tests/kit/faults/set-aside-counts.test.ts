@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
 import { createSetAsideCounts } from '../../../src/kit/faults/set-aside-counts';
+import { KitDecoder } from '../../../src/kit/kit-decoder';
 
 /** Strokes on the snare half a second apart, the first few answered as the fault asks. */
 function reportOf(answers: number, afterMs: number, note: number, velocity: number) {
+  const decoder = new KitDecoder(EDGE_AND_RIM);
   const counts = createSetAsideCounts(EDGE_AND_RIM);
+  const add = (timeUs: number, pad: number, loud: number) =>
+    counts.add(decoder.read(timeUs, 0x99, pad, loud));
   for (let i = 0; i < 5; i++) {
-    counts.add(i * 500_000, 38, 110);
-    if (i < answers) counts.add(i * 500_000 + afterMs * 1000, note, velocity);
+    add(i * 500_000, 38, 110);
+    if (i < answers) add(i * 500_000 + afterMs * 1000, note, velocity);
   }
   return counts.report(String).map(({ fault, count }) => [fault, count]);
 }
