@@ -177,6 +177,7 @@ describe('the live follower', () => {
       addNotes(2);
       if (again) {
         follower.dropNotesFrom(1);
+        expect(follower.assignment.noteCount).toBe(1);
         addNotes(1);
       }
       return Array.from(follower.assignment.noteRank.subarray(0, 2));

@@ -2,9 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
 import { KitDecoder } from '../../../src/kit/kit-decoder';
 import { createSetAsideCounts } from '../../../src/kit/faults/set-aside-counts';
+import { KitDecoder } from '../../../src/kit/kit-decoder';
 
 /** Strokes on the snare half a second apart, the first few answered as the fault asks. */
 function reportOf(answers: number, afterMs: number, note: number, velocity: number) {
+  const decoder = new KitDecoder(EDGE_AND_RIM);
   const counts = createSetAsideCounts(EDGE_AND_RIM);
   const decoder = new KitDecoder(EDGE_AND_RIM);
   for (let i = 0; i < 5; i++) {
