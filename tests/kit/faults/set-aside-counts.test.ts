@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
-import { KitDecoder } from '../../../src/kit/kit-decoder';
 import { createSetAsideCounts } from '../../../src/kit/faults/set-aside-counts';
 import { KitDecoder } from '../../../src/kit/kit-decoder';
 
@@ -8,10 +7,11 @@ import { KitDecoder } from '../../../src/kit/kit-decoder';
 function reportOf(answers: number, afterMs: number, note: number, velocity: number) {
   const decoder = new KitDecoder(EDGE_AND_RIM);
   const counts = createSetAsideCounts(EDGE_AND_RIM);
-  const decoder = new KitDecoder(EDGE_AND_RIM);
+  const add = (timeUs: number, pad: number, loud: number) =>
+    counts.add(decoder.read(timeUs, 0x99, pad, loud));
   for (let i = 0; i < 5; i++) {
-    counts.add(decoder.read(i * 500_000, 0x99, 38, 110));
-    if (i < answers) counts.add(decoder.read(i * 500_000 + afterMs * 1000, 0x99, note, velocity));
+    add(i * 500_000, 38, 110);
+    if (i < answers) add(i * 500_000 + afterMs * 1000, note, velocity);
   }
   return counts.report(String).map(({ fault, count }) => [fault, count]);
 }
