@@ -29,5 +29,5 @@ it.each([
     windows: {},
     countInBars: 1,
   });
-  expect(timeline.changeLayer(2, fromUs)).toBe(bar);
+  expect(timeline.changeLayer(2, fromUs).bar).toBe(bar);
 });
