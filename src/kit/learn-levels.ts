@@ -24,11 +24,11 @@ export function learnLevels({ ghosts, taps, accents }: LevelStrokes): LevelBound
 
 /** Whether a cut is better than taking all the strokes for the more frequent kind. */
 const parts = (softer: readonly number[], louder: readonly number[], cut: number): boolean =>
-  countMisplaced(softer, louder, cut) < Math.min(softer.length, louder.length);
+  misplacedCount(softer, louder, cut) < Math.min(softer.length, louder.length);
 
 /** Last velocity of the softer kind. */
 function bestCut(softer: readonly number[], louder: readonly number[]): number {
-  const wrongAt = (cut: number) => countMisplaced(softer, louder, cut);
+  const wrongAt = (cut: number) => misplacedCount(softer, louder, cut);
   let fewest = Infinity;
   for (let cut = 1; cut < 127; cut++) fewest = Math.min(fewest, wrongAt(cut));
   let best = { first: 1, length: 0 };
@@ -44,9 +44,9 @@ function bestCut(softer: readonly number[], louder: readonly number[]): number {
 /**
  * Strokes on the wrong side of a cut, the last velocity of the softer kind.
  *
- * @example countMisplaced([20, 60], [50, 90], 55) // => 2
+ * @example misplacedCount([20, 60], [50, 90], 55) // => 2
  */
-export const countMisplaced = (
+export const misplacedCount = (
   softer: readonly number[],
   louder: readonly number[],
   cut: number,

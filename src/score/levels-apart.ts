@@ -1,4 +1,4 @@
-import { learnLevels, countMisplaced, type LevelStrokes } from '../kit/learn-levels';
+import { learnLevels, misplacedCount, type LevelStrokes } from '../kit/learn-levels';
 import type { LevelBoundaries } from '../kit/kit';
 import { separation } from './separation';
 
@@ -56,7 +56,7 @@ function apart(
   if (found === undefined) return undefined;
   const all = softer.length + louder.length;
   return {
-    overlap: cut === undefined ? 1 : countMisplaced(softer, louder, cut) / all,
+    overlap: cut === undefined ? 1 : misplacedCount(softer, louder, cut) / all,
     separation: found,
   };
 }

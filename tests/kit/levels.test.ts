@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { withBoundaries } from '../../src/kit/edit-kit';
-import { learnLevels, countMisplaced } from '../../src/kit/learn-levels';
+import { learnLevels, misplacedCount } from '../../src/kit/learn-levels';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
 
 describe('levels of a pad', () => {
@@ -48,11 +48,11 @@ describe('levels of a pad', () => {
         const learned = learnLevels({ ghosts, taps, accents });
         if (!learned) return;
         for (let cut = 1; cut < 127; cut++) {
-          expect(countMisplaced(ghosts, taps, learned.ghostMax)).toBeLessThanOrEqual(
-            countMisplaced(ghosts, taps, cut),
+          expect(misplacedCount(ghosts, taps, learned.ghostMax)).toBeLessThanOrEqual(
+            misplacedCount(ghosts, taps, cut),
           );
-          expect(countMisplaced(taps, accents, learned.accentMin - 1)).toBeLessThanOrEqual(
-            countMisplaced(taps, accents, cut),
+          expect(misplacedCount(taps, accents, learned.accentMin - 1)).toBeLessThanOrEqual(
+            misplacedCount(taps, accents, cut),
           );
         }
       }),
