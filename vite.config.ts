@@ -23,8 +23,8 @@ export default defineConfig(({ mode }) => ({
     assetsInlineLimit: 0,
     rolldownOptions: {
       output: {
-        // One file of what most parts share in place of a dozen small ones. Measured: 97.5 kB to the start
-        // button at 7; 99.5 at 5, 99.2 at 10, and a count of 2 drags everything that is shared into it.
+        // One file of what most parts share in place of a dozen small ones: 7 gave the smallest first load
+        // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.
         codeSplitting: { groups: [{ name: 'common', minShareCount: 7 }] },
       },
     },

@@ -76,7 +76,8 @@ export function offsetFit(): OffsetFit {
     let chosen: RobustLine | undefined;
     let start: RobustLine | undefined;
     for (let length = FEWEST_PAIRS; ; length *= LONGER) {
-      const next = fit(times, offsets, Math.max(from, to - length), to, prior, start);
+      const stretch = { x: times, y: offsets, from: Math.max(from, to - length), to };
+      const next = fit(stretch, prior, start);
       const middle = lineAt(next, nowMs);
       const half = AGREEMENT * lineErrorAt(next, nowMs);
       low = Math.max(low, middle - half);

@@ -17,6 +17,15 @@ export interface RobustLine {
   readonly count: number;
 }
 
+/** The points `from` up to but not including `to` of two columns. */
+export interface PointRange {
+  /** Ascending. */
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly from: number;
+  readonly to: number;
+}
+
 /** What is known of the slope beforehand, as if measured with this standard error. */
 export interface SlopePrior {
   readonly slope: number;
@@ -81,18 +90,9 @@ export function robustLineFitter(capacity: number, cutoff = CUTOFF) {
   const scratch = new Float64Array(capacity);
   const weights = new Float64Array(capacity);
 
-  /**
-   * @param x ascending; `x` and `y` are read from `from` up to but not including `to`.
-   * @param start a line near the answer; without it a level one through the median.
-   */
-  return function fit(
-    x: Float64Array,
-    y: Float64Array,
-    from: number,
-    to: number,
-    prior: SlopePrior,
-    start?: RobustLine,
-  ): RobustLine {
+  /** @param start a line near the answer; without it a level one through the median. */
+  return function fit(points: PointRange, prior: SlopePrior, start?: RobustLine): RobustLine {
+    const { x, y, from, to } = points;
     const count = to - from;
     let centreX = start?.centreX ?? x[to - 1]!;
     let slope = start?.slope ?? prior.slope;
@@ -142,7 +142,7 @@ export function robustLineFitter(capacity: number, cutoff = CUTOFF) {
     for (let i = 0; i < count; i++)
       scratch[i] = y[from + i]! - centreY - slope * (x[from + i]! - centreX);
     const skew = median(scratch, count);
-    const { variance, likeness } = noiseOf(x, y, from, count, cutoff, {
+    const { variance, likeness } = noiseOf(points, cutoff, {
       centreX,
       centreY,
       slope,
@@ -167,10 +167,7 @@ export function robustLineFitter(capacity: number, cutoff = CUTOFF) {
  * 1981, 7.6), and how much neighbours resemble each other (correlation at lag 1, 0 to 0.95).
  */
 function noiseOf(
-  x: Float64Array,
-  y: Float64Array,
-  from: number,
-  count: number,
+  { x, y, from, to }: PointRange,
   cutoff: number,
   line: Pick<RobustLine, 'centreX' | 'centreY' | 'slope' | 'spread'>,
 ) {
@@ -178,7 +175,7 @@ function noiseOf(
   let products = 0;
   let slopes = 0;
   let before = 0;
-  for (let i = from; i < from + count; i++) {
+  for (let i = from; i < to; i++) {
     const residual = y[i]! - line.centreY - line.slope * (x[i]! - line.centreX);
     const u2 = (residual / (cutoff * line.spread)) ** 2;
     const influence = u2 < 1 ? residual * (1 - u2) ** 2 : 0;
@@ -188,5 +185,5 @@ function noiseOf(
     before = influence;
   }
   const likeness = squares > 0 ? clamp(products / squares, 0, MOST_LIKENESS) : 0;
-  return { variance: (squares * count) / Math.max(slopes, 1) ** 2, likeness };
+  return { variance: (squares * (to - from)) / Math.max(slopes, 1) ** 2, likeness };
 }

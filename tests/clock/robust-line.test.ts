@@ -7,7 +7,7 @@ const ANY_SLOPE = { slope: 0, error: 1e9 };
 
 function fitted(x: readonly number[], y: readonly number[], cutoff?: number, prior = ANY_SLOPE) {
   const fit = robustLineFitter(x.length, cutoff);
-  return fit(Float64Array.from(x), Float64Array.from(y), 0, x.length, prior);
+  return fit({ x: Float64Array.from(x), y: Float64Array.from(y), from: 0, to: x.length }, prior);
 }
 
 /** Millions of telephone calls from Belgium, 1950 to 1973, six years miscounted: Rousseeuw & Leroy, Robust Regression and Outlier Detection (1987), table 2.2 [M]. */

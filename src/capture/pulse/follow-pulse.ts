@@ -27,7 +27,7 @@ export function followPulse(
   const places = times.map((time, i) => {
     const from = Math.max(0, i - NEIGHBOURS);
     const to = Math.min(times.length, i + NEIGHBOURS + 1);
-    const line = robustLine(times, pulses, ignored, from, to, periodUs);
+    const line = robustLine({ times, pulses, ignored, from, to }, periodUs);
     return line.at + (time - line.time) / line.periodUs;
   });
   return { periodUs: slopeOf(times, places, ignored), places };
@@ -65,21 +65,24 @@ function startPhase(times: readonly number[], periodUs: number): number {
   return times[0]! + (Math.atan2(y, x) / (2 * Math.PI)) * periodUs;
 }
 
+/** The strokes `from` up to but not including `to`, each with the number of its pulse. */
+interface Stretch {
+  readonly times: readonly number[];
+  readonly pulses: Int32Array;
+  /** 1 for a stroke the pulse does not follow. */
+  readonly ignored: Uint8Array;
+  readonly from: number;
+  readonly to: number;
+}
+
 interface Line {
   readonly time: number;
   readonly at: number;
   readonly periodUs: number;
 }
 
-/** Least squares of times over pulses from..to, twice: the second time without what is far off the first. */
-function robustLine(
-  times: readonly number[],
-  pulses: Int32Array,
-  ignored: Uint8Array,
-  from: number,
-  to: number,
-  periodUs: number,
-): Line {
+/** Least squares of times over pulses, twice: the second time without what is far off the first. */
+function robustLine({ times, pulses, ignored, from, to }: Stretch, periodUs: number): Line {
   let line: Line | undefined;
   for (let round = 0; round < 2; round++) {
     let n = 0;
@@ -114,5 +117,5 @@ function slopeOf(times: readonly number[], places: readonly number[], ignored: U
   const first = times[0]!;
   const last = times.at(-1)!;
   const rough = (last - first) / Math.max(1, places.at(-1)! - places[0]!);
-  return robustLine(times, pulses, ignored, 0, times.length, rough).periodUs;
+  return robustLine({ times, pulses, ignored, from: 0, to: times.length }, rough).periodUs;
 }
