@@ -1,5 +1,17 @@
 /** Words that say what was done to a thing and not what it is; a reader cannot tell value, result and request apart. */
-const PARTICIPLES = ['made', 'laid', 'told', 'found', 'heard', 'said', 'kept', 'placed', 'asked'];
+const PARTICIPLES = [
+  'made',
+  'laid',
+  'told',
+  'found',
+  'heard',
+  'said',
+  'kept',
+  'placed',
+  'asked',
+  'copied',
+  'grown',
+];
 
 const wordsOf = (/** @type {string} */ name) =>
   name.split(/_|(?<=[a-z0-9])(?=[A-Z])/).map((word) => word.toLowerCase());

@@ -39,6 +39,8 @@ const UNTITLED = 'Captured';
  * It may be asked again and again with other corrections. The tempo of free playing is followed as it drifts; a
  * tempo that is simply related to it, or nearly the same, only counts its beats differently. Refused: fewer than eight
  * strokes, no pulse, nothing that comes again, a tempo or meter that no phrase has.
+ *
+ * @example capture({ meter: '4/4', clickBpm: 90, bar1At: 'count-in end', strokes: Array.from({ length: 24 }, (_, i) => ({ timeUs: Math.round(i * 166667), voice: ['snare', 'high tom', 'bass drum'][i % 3], velocity: 80, pad: 38 })) }).value.phrase.cycle // => 3
  */
 export function capture(
   take: CaptureInput,

@@ -1,7 +1,7 @@
 import { LEVELS, type Level } from '../phrase/model/level';
 import type { ConsensusNote } from './consensus';
 import { findLevels } from './level-clusters';
-import { countOf } from '../phrase/model/words';
+import { countOf } from '../words/words';
 
 export interface NoteLevels {
   /** One a note. */

@@ -2,7 +2,7 @@ import { beatsOfPulse, type Beat } from './pulse/beat-of-pulse';
 import { SURE_FROM } from './capture-finding';
 import type { PlayedStroke } from './played-stroke';
 import { findPulse } from './pulse/pulse';
-import { countOf } from '../phrase/model/words';
+import { countOf } from '../words/words';
 
 /** The pulse that the beats are counted in. */
 export interface BeatPulse {

@@ -2,7 +2,7 @@ import { kitFor } from '../kit/built-in-kits';
 import type { Kit } from '../kit/kit';
 import type { MidiFile } from '../take/midi-file';
 import { readStrokes } from '../kit/read-strokes';
-import { isNoteOn, type RawMessage } from '../kit/raw-message';
+import { struckNotes, type RawMessage } from '../kit/raw-message';
 import { takeOfMidiFile, type MidiTakeError } from '../take/take-of-midi-file';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
@@ -32,6 +32,8 @@ const USUAL_METER = '4/4';
  * the file's own single tempo is believed where the strokes keep in step with it, or their pulse is the
  * same or simply related: many recorders write a tempo that nobody heard. The meter is the file's first.
  * Error: a count-in was given, but no tempo, and the file tells none.
+ *
+ * @example takeInFile(readMidiFile(writeMidiFile({ messages: [{ timeUs: 500000, status: 0x99, data1: 38, data2: 64 }], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 0 })).value).value.strokes // => [{ timeUs: 500000, voice: 'snare', velocity: 64, pad: 38 }]
  */
 export function takeInFile(
   file: MidiFile,
@@ -46,9 +48,7 @@ export function takeInFile(
   const anyTempo = takeOfMidiFile(file, { ...options, tempoBpm: tempoBpm ?? 120 });
   if (!anyTempo.ok) return bad(...anyTempo.errors);
   const { messages, tempos } = taken.ok ? taken.value : { ...anyTempo.value, tempos: [] };
-  const kit = kitFor(
-    messages.filter(({ status, data2 }) => isNoteOn(status, data2)).map((m) => m.data1),
-  );
+  const kit = kitFor(struckNotes(messages));
   const { strokes, setAside } = readStrokes(messages, kit);
   const counted = strokes.filter((_, i) => setAside[i] === 0);
   const meterText = `${meter.count}/${meter.unit}`;

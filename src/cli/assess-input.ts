@@ -12,9 +12,9 @@ import {
   takeOfMidiFile,
   tempoMap,
   type WindowSettings,
+  struckNotes,
 } from '../index';
 import { InputError } from './input-error';
-import { isNoteOn } from '../kit/raw-message';
 
 export interface AssessRequest {
   /** Its name, for messages. */
@@ -48,7 +48,7 @@ export function assessFile(request: AssessRequest): AssessedFile {
   const taken = takeOfMidiFile(file, { meter: phrase.meter, countInBars, tempoBpm });
   if (!taken.ok) throw new InputError(`${takePath}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
-  const kit = request.kit ?? kitFor(struckNotes(file));
+  const kit = request.kit ?? kitFor(struckNotes(file.messages));
   const plan: Plan = {
     phrase,
     passages: [{ fromBar: 1, layer }],
@@ -63,8 +63,3 @@ export function assessFile(request: AssessRequest): AssessedFile {
 
 const beyondReach = ({ toleranceUs, reachUs }: HitWindow): string =>
   `The tolerance of ${toleranceUs / 1000} ms is more than the reach of ${reachUs / 1000} ms: a stroke farther off answers no note, so none is early or late. Give a smaller --tolerance or a larger --reach.`;
-
-const struckNotes = (file: MidiFile): number[] =>
-  file.messages
-    .filter((message) => isNoteOn(message.status, message.data2))
-    .map((message) => message.data1);

@@ -9,7 +9,7 @@ import {
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
-import { timesText } from '../phrase/model/words';
+import { timesText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile): string {

@@ -4,7 +4,7 @@ import { InputError, runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
 import { table } from './table';
-import { countOf } from '../phrase/model/words';
+import { countOf } from '../words/words';
 
 const USAGE = 'expand PHRASE.json [--layer N] [--bars N] [--json]';
 const MOST_BARS = 10_000;

@@ -1,4 +1,4 @@
-import { decimalText, signedText } from '../phrase/model/words';
+import { decimalText, signedText } from '../words/words';
 
 /** Rows of text in columns, the first flush left, the others flush right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {

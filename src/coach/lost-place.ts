@@ -2,7 +2,6 @@ import { median } from 'simple-statistics';
 import type { LevelBoundaries } from '../kit/kit';
 import type { Stroke } from '../kit/stroke';
 import type { Voice } from '../phrase/model/voice';
-import { requiredLevels } from '../score/required-levels';
 import type { JudgedNote } from '../score/judged-note';
 import type { Judgement } from '../score/judge';
 import { levelVerdict } from '../score/level-verdict';
@@ -46,14 +45,12 @@ export function lostPlace(
   boundaries: (pad: number) => LevelBoundaries,
 ): Slip | undefined {
   const cycles = cyclesOf(judgement.notes);
-  const asks = requiredLevels(judgement.notes.map(({ due }) => due));
   const nearby = strokesByVoice(judgement);
   const meets = (level: boolean) => (note: JudgedNote, shiftUs: number) =>
     nearby(note.due.note.voice, note.due.timeUs + shiftUs, note.due.toleranceUs).some(
       ({ velocity, pad }) =>
         !level ||
-        levelVerdict(note.due.note, velocity, boundaries(pad), asks(note.due.layer)) ===
-          'as written',
+        levelVerdict(note.due.note, velocity, boundaries(pad), note.asked) === 'as written',
     );
   return longestSlip(cycles, meets(false)) ?? longestSlip(cycles, meets(true));
 }

@@ -1,7 +1,7 @@
 import type { Level } from '../phrase/model/level';
 import { limbName, type Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
-import { capital, countOf } from '../phrase/model/words';
+import { capital, countOf } from '../words/words';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne, so it is short; one

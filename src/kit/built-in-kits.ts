@@ -3,7 +3,11 @@ import generalMidi from '../../shared/kits/general-midi.json';
 import type { Kit } from './kit';
 import { checkKit } from './parse-kit';
 
-/** The 47 percussion notes of General MIDI Level 1. */
+/**
+ * The 47 percussion notes of General MIDI Level 1.
+ *
+ * @example GENERAL_MIDI.pads.length // => 47
+ */
 export const GENERAL_MIDI: Kit = builtIn(generalMidi);
 
 /** A common layout of electronic kits, with edge and rim zones; General MIDI where they leave room. */

@@ -10,3 +10,13 @@ export interface RawMessage {
 /** Whether a raw message is a strike: a note-on that is not silent. @example isNoteOn(0x99, 80) // => true */
 export const isNoteOn = (status: number, velocity: number): boolean =>
   status >> 4 === 9 && velocity > 0;
+
+/**
+ * The note of every strike among messages, in their order.
+ *
+ * @example struckNotes([{ timeUs: 0, status: 0x99, data1: 38, data2: 80 }, { timeUs: 9, status: 0x99, data1: 38, data2: 0 }]) // => [38]
+ */
+export const struckNotes = (
+  messages: readonly Pick<RawMessage, 'status' | 'data1' | 'data2'>[],
+): number[] =>
+  messages.filter(({ status, data2 }) => isNoteOn(status, data2)).map(({ data1 }) => data1);

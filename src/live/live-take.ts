@@ -6,12 +6,12 @@ import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
-import { grown } from '../match/grown';
+import { enlarge } from '../match/enlarge';
 import { mainIndex, type TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/model/level';
 import { LIMBS } from '../phrase/model/limb';
 import { VOICES, voiceNumber } from '../phrase/model/voice';
-import { requiredInPlan } from '../score/required-in-plan';
+import { requiredLevels } from '../score/required-levels';
 import type { Judgement } from '../score/judge';
 import { judge } from '../score/judge';
 import { levelVerdict, type RequiredLevels } from '../score/level-verdict';
@@ -120,7 +120,7 @@ export class LiveTake implements LaneFeed {
     const { notes } = this.timeline;
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
-    const asks = requiredInPlan(this.timeline.plan);
+    const asks = requiredLevels(this.timeline.plan);
     for (let i = this.noteCount; i < notes.length; i++) this.#addNote(notes[i]!, asks);
   }
 
@@ -210,7 +210,7 @@ export class LiveTake implements LaneFeed {
       strokes,
       { strokeOfNote, noteOfStroke },
       (pad) => this.#boundaries[pad]!,
-      requiredInPlan(this.timeline.plan),
+      requiredLevels(this.timeline.plan),
     );
   }
 
@@ -272,14 +272,14 @@ export class LiveTake implements LaneFeed {
     this.#follower.reserve(notes, 0);
     const size = assignment.noteUs.length;
     if (size > this.noteLevel.length) {
-      this.noteLevel = grown(this.noteLevel, new Uint8Array(size));
-      this.noteLimb = grown(this.noteLimb, new Uint8Array(size));
-      this.noteGraceStep = grown(this.noteGraceStep, new Uint8Array(size));
-      this.noteMain = grown(this.noteMain, new Int32Array(size));
-      this.noteBar = grown(this.noteBar, new Int32Array(size));
-      this.noteCycle = grown(this.noteCycle, new Int32Array(size));
-      this.notePosition = grown(this.notePosition, new Int32Array(size));
-      this.noteLevelVerdict = grown(this.noteLevelVerdict, new Uint8Array(size));
+      this.noteLevel = enlarge(this.noteLevel, new Uint8Array(size));
+      this.noteLimb = enlarge(this.noteLimb, new Uint8Array(size));
+      this.noteGraceStep = enlarge(this.noteGraceStep, new Uint8Array(size));
+      this.noteMain = enlarge(this.noteMain, new Int32Array(size));
+      this.noteBar = enlarge(this.noteBar, new Int32Array(size));
+      this.noteCycle = enlarge(this.noteCycle, new Int32Array(size));
+      this.notePosition = enlarge(this.notePosition, new Int32Array(size));
+      this.noteLevelVerdict = enlarge(this.noteLevelVerdict, new Uint8Array(size));
     }
     if (this.strokeCount > this.strokePad.length / 2)
       this.#makeStrokeRoom(2 * this.strokePad.length);
@@ -288,7 +288,7 @@ export class LiveTake implements LaneFeed {
 
   #makeStrokeRoom(size: number): void {
     this.#follower.reserve(0, size);
-    this.strokePad = grown(this.strokePad, new Uint8Array(size));
-    this.strokeSetAside = grown(this.strokeSetAside, new Uint8Array(size));
+    this.strokePad = enlarge(this.strokePad, new Uint8Array(size));
+    this.strokeSetAside = enlarge(this.strokeSetAside, new Uint8Array(size));
   }
 }

@@ -1,4 +1,4 @@
-import { grown } from '../match/grown';
+import { enlarge } from '../match/enlarge';
 import type { RawMessage } from '../kit/raw-message';
 
 const ROOM = 8192;
@@ -37,7 +37,7 @@ export class MessageLog {
   }
 
   #widen(): void {
-    this.#timeUs = grown(this.#timeUs, new Float64Array(2 * this.#timeUs.length));
-    this.#bytes = grown(this.#bytes, new Uint8Array(2 * this.#bytes.length));
+    this.#timeUs = enlarge(this.#timeUs, new Float64Array(2 * this.#timeUs.length));
+    this.#bytes = enlarge(this.#bytes, new Uint8Array(2 * this.#bytes.length));
   }
 }

@@ -1,4 +1,4 @@
-import { grown } from './grown';
+import { enlarge } from './enlarge';
 import {
   MAX_REACH_US,
   noteRank,
@@ -67,23 +67,23 @@ export class AssignmentColumns {
   reserve(notes: number, strokes: number): void {
     if (notes > this.noteUs.length) {
       const size = Math.max(notes, 2 * this.noteUs.length);
-      this.noteUs = grown(this.noteUs, new Float64Array(size));
-      this.noteVoice = grown(this.noteVoice, new Uint8Array(size));
-      this.noteReachUs = grown(this.noteReachUs, new Float64Array(size));
-      this.noteRank = grown(this.noteRank, new Uint8Array(size));
-      this.strokeOfNote = grown(this.strokeOfNote, new Int32Array(size).fill(-1));
-      this.notePrice = grown(this.notePrice, new Float64Array(size * WIDTH));
+      this.noteUs = enlarge(this.noteUs, new Float64Array(size));
+      this.noteVoice = enlarge(this.noteVoice, new Uint8Array(size));
+      this.noteReachUs = enlarge(this.noteReachUs, new Float64Array(size));
+      this.noteRank = enlarge(this.noteRank, new Uint8Array(size));
+      this.strokeOfNote = enlarge(this.strokeOfNote, new Int32Array(size).fill(-1));
+      this.notePrice = enlarge(this.notePrice, new Float64Array(size * WIDTH));
     }
     if (strokes > this.strokeUs.length) {
       const size = Math.max(strokes, 2 * this.strokeUs.length);
-      this.strokeUs = grown(this.strokeUs, new Float64Array(size));
-      this.strokeVoice = grown(this.strokeVoice, new Uint8Array(size));
-      this.strokeVelocity = grown(this.strokeVelocity, new Uint8Array(size));
-      this.strokeRank = grown(this.strokeRank, new Uint16Array(size));
-      this.noteOfStroke = grown(this.noteOfStroke, new Int32Array(size).fill(-1));
-      this.withdrawn = grown(this.withdrawn, new Uint8Array(size));
-      this.strokePrice = grown(this.strokePrice, new Float64Array(size * WIDTH));
-      this.strokesInTime = grown(this.strokesInTime, new Int32Array(size));
+      this.strokeUs = enlarge(this.strokeUs, new Float64Array(size));
+      this.strokeVoice = enlarge(this.strokeVoice, new Uint8Array(size));
+      this.strokeVelocity = enlarge(this.strokeVelocity, new Uint8Array(size));
+      this.strokeRank = enlarge(this.strokeRank, new Uint16Array(size));
+      this.noteOfStroke = enlarge(this.noteOfStroke, new Int32Array(size).fill(-1));
+      this.withdrawn = enlarge(this.withdrawn, new Uint8Array(size));
+      this.strokePrice = enlarge(this.strokePrice, new Float64Array(size * WIDTH));
+      this.strokesInTime = enlarge(this.strokesInTime, new Int32Array(size));
     }
   }
 

@@ -1,6 +1,6 @@
 import { AssignmentColumns } from './assignment-columns';
 import { ChainSearch } from './chain-search';
-import { grown } from './grown';
+import { enlarge } from './enlarge';
 import { canAnswer, saving, WEIGHT_WIDTH } from './pair-weight';
 import { compareRows, subtractRow } from './weight-row';
 
@@ -138,7 +138,7 @@ export class Assignment extends AssignmentColumns {
 
   #markChanged(i: number): void {
     if (this.changedCount === this.changedNotes.length)
-      this.changedNotes = grown(this.changedNotes, new Int32Array(2 * this.changedCount));
+      this.changedNotes = enlarge(this.changedNotes, new Int32Array(2 * this.changedCount));
     this.changedNotes[this.changedCount++] = i;
   }
 }

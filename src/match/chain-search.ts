@@ -1,5 +1,5 @@
 import type { AssignmentColumns } from './assignment-columns';
-import { grown } from './grown';
+import { enlarge } from './enlarge';
 import { canAnswer, WEIGHT_WIDTH } from './pair-weight';
 import { compareRows, subtractRow } from './weight-row';
 
@@ -42,10 +42,10 @@ export class ChainSearch {
     const { noteUs, strokeUs } = this.#columns;
     const size = this.#fromStrokes ? noteUs.length : strokeUs.length;
     if (size <= this.#stamp.length) return;
-    this.#stamp = grown(this.#stamp, new Int32Array(size));
-    this.#settled = grown(this.#settled, new Uint8Array(size));
-    this.#parent = grown(this.#parent, new Int32Array(size));
-    this.#distance = grown(this.#distance, new Float64Array(size * WIDTH));
+    this.#stamp = enlarge(this.#stamp, new Int32Array(size));
+    this.#settled = enlarge(this.#settled, new Uint8Array(size));
+    this.#parent = enlarge(this.#parent, new Int32Array(size));
+    this.#distance = enlarge(this.#distance, new Float64Array(size * WIDTH));
   }
 
   /**
@@ -148,7 +148,7 @@ export class ChainSearch {
     this.#stamp[far] = this.#search;
     this.#settled[far] = 0;
     if (this.#seenCount === this.#seen.length)
-      this.#seen = grown(this.#seen, new Int32Array(2 * this.#seenCount));
+      this.#seen = enlarge(this.#seen, new Int32Array(2 * this.#seenCount));
     this.#seen[this.#seenCount++] = far;
   }
 

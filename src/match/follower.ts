@@ -1,6 +1,6 @@
 import { Assignment } from './assignment';
-import { grown } from './grown';
-import { VERDICT_CODES } from './verdict';
+import { enlarge } from './enlarge';
+import { answerCode, VERDICT_CODES } from './verdict';
 
 /**
  * How long after a note's window a stroke may still be delivered before the note is called missed,
@@ -10,11 +10,7 @@ import { VERDICT_CODES } from './verdict';
 export const GRACE_US = 150_000;
 
 const PENDING = VERDICT_CODES.indexOf('pending');
-const IN_TIME = VERDICT_CODES.indexOf('in time');
-const EARLY = VERDICT_CODES.indexOf('early');
-const LATE = VERDICT_CODES.indexOf('late');
 const MISSED = VERDICT_CODES.indexOf('missed');
-const WRONG_VOICE = VERDICT_CODES.indexOf('wrong voice');
 
 /**
  * The matcher while playing goes on. Each stroke gets its verdict at once; the verdict may be
@@ -42,8 +38,8 @@ export class Follower {
     this.assignment.reserve(notes, strokes);
     const size = this.assignment.noteUs.length;
     if (size <= this.noteVerdict.length) return;
-    this.noteVerdict = grown(this.noteVerdict, new Uint8Array(size));
-    this.noteToleranceUs = grown(this.noteToleranceUs, new Float64Array(size));
+    this.noteVerdict = enlarge(this.noteVerdict, new Uint8Array(size));
+    this.noteToleranceUs = enlarge(this.noteToleranceUs, new Float64Array(size));
   }
 
   /** Adds a note after all others in time, before any stroke can reach it. */
@@ -102,10 +98,8 @@ export class Follower {
       this.noteVerdict[i] = i < this.#missedUpTo ? MISSED : PENDING;
       return;
     }
-    const offset = strokeUs[j]! - noteUs[i]!;
-    const tolerance = this.noteToleranceUs[i]!;
-    if (strokeVoice[j] !== noteVoice[i]) this.noteVerdict[i] = WRONG_VOICE;
-    else if (offset < -tolerance) this.noteVerdict[i] = EARLY;
-    else this.noteVerdict[i] = offset > tolerance ? LATE : IN_TIME;
+    const offsetUs = strokeUs[j]! - noteUs[i]!;
+    const isOwnVoice = strokeVoice[j] === noteVoice[i];
+    this.noteVerdict[i] = answerCode(offsetUs, this.noteToleranceUs[i]!, isOwnVoice);
   }
 }

@@ -66,7 +66,11 @@ export function assign(notes: NoteColumns, strokes: StrokeColumns): Matching {
   };
 }
 
-/** The same for notes in time order and strokes in any order; indices are those of the arguments. */
+/**
+ * The same for notes in time order and strokes in any order; indices are those of the arguments.
+ *
+ * @example [...matchTake(timedNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, 400000), [{ timeUs: 170000, voice: 'snare', velocity: 64, pad: 38 }]).strokeOfNote] // => [-1, 0, -1]
+ */
 export function matchTake(notes: readonly TimedNote[], strokes: readonly Stroke[]): Matching {
   const order = strokes.map((_, j) => j).sort((a, b) => strokes[a]!.timeUs - strokes[b]!.timeUs);
   const sorted = matchColumns(

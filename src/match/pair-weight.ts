@@ -39,7 +39,11 @@ export const strokeRank = (voice: number, velocity: number): number => voice * 1
 export const noteRank = (voice: number, alikeBefore: number): number =>
   voice * MOST_ALIKE + Math.min(alikeBefore, MOST_ALIKE - 1);
 
-/** Largest half-width of a window for which all sums stay exact, µs. */
+/**
+ * Largest half-width of a window for which all sums stay exact, µs.
+ *
+ * @example MAX_REACH_US // => 500000
+ */
 export const MAX_REACH_US = 500_000;
 
 /** Whether a stroke `offsetUs` from the note may answer it: half the reach when voices differ, edges closed. */

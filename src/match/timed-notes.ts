@@ -39,7 +39,11 @@ export function notesOfCycles(
   return due.sort(inTimeOrder);
 }
 
-/** Every note due up to and including `endUs`, in time order: the whole target of a plan. */
+/**
+ * Every note due up to and including `endUs`, in time order: the whole target of a plan.
+ *
+ * @example timedNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, 500000).map(({ timeUs }) => timeUs) // => [0, 166667, 333333, 500000]
+ */
 export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
   const notes: TimedNote[] = [];
   plan.passages.forEach((_, index) => {

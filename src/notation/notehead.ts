@@ -27,7 +27,7 @@ const plain = (glyph: string): Notehead => ({ glyph, sign: '', signBelow: false 
  * Heads and hi-hat signs after Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3),
  * 1994. Circled x for the china, and the heads of hand percussion: common practice, no source.
  */
-const HEADS: Partial<Record<Voice, Notehead>> = {
+const HEADS: Readonly<Record<Voice, Notehead>> = {
   splash: plain(GLYPH.x),
   china: plain(GLYPH.circleX),
   crash: plain(GLYPH.x),
@@ -49,9 +49,16 @@ const HEADS: Partial<Record<Voice, Notehead>> = {
   'side stick': plain(GLYPH.x),
   'hi-hat foot splash': { glyph: GLYPH.x, sign: GLYPH.open, signBelow: true },
   'hi-hat pedal': plain(GLYPH.x),
+  cuica: plain(GLYPH.head),
+  timbale: plain(GLYPH.head),
+  bongo: plain(GLYPH.head),
+  conga: plain(GLYPH.head),
+  'high tom': plain(GLYPH.head),
+  'mid tom': plain(GLYPH.head),
+  snare: plain(GLYPH.head),
+  'floor tom': plain(GLYPH.head),
+  'bass drum': plain(GLYPH.head),
 };
 
-const ORDINARY = plain(GLYPH.head);
-
 /** How each voice is written, by its place in VOICES. */
-export const NOTEHEADS: readonly Notehead[] = VOICES.map((voice) => HEADS[voice] ?? ORDINARY);
+export const NOTEHEADS: readonly Notehead[] = VOICES.map((voice) => HEADS[voice]);

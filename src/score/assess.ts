@@ -9,12 +9,14 @@ import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
 import { judge, type Judgement } from './judge';
-import { requiredInPlan } from './required-in-plan';
+import { requiredLevels } from './required-levels';
 
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
  * aside. The phrase repeats until the last stroke, or the note it answers where that is due later;
  * what would have come after was not played to and is not missed.
+ *
+ * @example assess({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, [{ timeUs: 170000, voice: 'snare', velocity: 64, pad: 38 }], GENERAL_MIDI).notes.map(({ verdict }) => verdict) // => ['missed', 'in time']
  */
 export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgement {
   const reachUs = (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
@@ -29,7 +31,7 @@ export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgem
     strokes,
     { ...matching, strokeOfNote: matching.strokeOfNote.subarray(0, notes.length) },
     (pad) => boundariesOf(kit, pad),
-    requiredInPlan(plan),
+    requiredLevels(plan),
   );
 }
 
@@ -39,7 +41,11 @@ export interface AssessedMessages {
   readonly judgement: Judgement;
 }
 
-/** The same from raw messages, times from bar 1 beat 1: what is the kit's fault is set aside first. */
+/**
+ * The same from raw messages, times from bar 1 beat 1: what is the kit's fault is set aside first.
+ *
+ * @example assessMessages({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, [{ timeUs: 4000, status: 0x99, data1: 38, data2: 64 }], GENERAL_MIDI).judgement.notes.map(({ offsetUs }) => offsetUs) // => [4000]
+ */
 export function assessMessages(
   plan: Plan,
   messages: readonly RawMessage[],

@@ -49,12 +49,13 @@ export function judgeNote(
   boundaries: (pad: number) => LevelBoundaries,
   asks: (layer: number) => RequiredLevels,
 ): JudgedNote {
+  const asked = asks(due.layer);
   return {
     due,
+    asked,
     verdict: verdictOf(due, stroke),
     stroke,
     offsetUs: stroke && stroke.timeUs - due.timeUs,
-    levelVerdict:
-      stroke && levelVerdict(due.note, stroke.velocity, boundaries(stroke.pad), asks(due.layer)),
+    levelVerdict: stroke && levelVerdict(due.note, stroke.velocity, boundaries(stroke.pad), asked),
   };
 }

@@ -1,7 +1,6 @@
 import type { LevelBoundaries } from '../kit/kit';
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
-import type { LevelVerdict } from './judged-note';
 
 /**
  * Whether a stroke had the level its note asks for.
@@ -12,6 +11,8 @@ import type { LevelVerdict } from './judged-note';
  * where the layer has accents to keep clear of, too soft in the ghost zone where it has ghosts. A
  * layer with neither asks for no level, and neither do voices played with the hi-hat's foot.
  */
+
+export type LevelVerdict = 'as written' | 'too loud' | 'too soft';
 
 /** Which levels besides the tap a layer writes. */
 export interface RequiredLevels {

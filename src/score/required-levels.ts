@@ -1,19 +1,23 @@
-import type { TimedNote } from '../match/timed-note';
+import type { Plan } from '../match/plan';
+import { layerShape } from '../phrase/layers/layer-shape';
 import type { RequiredLevels } from './level-verdict';
 
+const NONE: RequiredLevels = { accents: false, ghosts: false };
+
 /**
- * Which levels each layer asks for, read off its notes: a layer that writes an accent asks for
- * accents. A layer without notes asks for nothing.
+ * Which levels each layer of a plan's passages writes: a layer whose notes have an accent asks for
+ * accents. A layer that the plan does not play asks for none.
  *
- * @example requiredLevels([])(1) // => { accents: false, ghosts: false }
+ * @example requiredLevels({ phrase: parsePhrase('{}'), passages: [] })(1) // => { accents: false, ghosts: false }
  */
-export function requiredLevels(notes: readonly TimedNote[]): (layer: number) => RequiredLevels {
-  const byLayer = new Map<number, { accents: boolean; ghosts: boolean }>();
-  for (const { layer, note } of notes) {
-    const asked = byLayer.get(layer) ?? { accents: false, ghosts: false };
-    asked.accents ||= note.level === 'accent';
-    asked.ghosts ||= note.level === 'ghost';
-    byLayer.set(layer, asked);
+export function requiredLevels({
+  phrase,
+  passages,
+}: Pick<Plan, 'phrase' | 'passages'>): (layer: number) => RequiredLevels {
+  const asked = new Map<number, RequiredLevels>();
+  for (const { layer } of passages) {
+    const { hasAccents, hasGhosts } = layerShape(phrase, layer);
+    asked.set(layer, { accents: hasAccents, ghosts: hasGhosts });
   }
-  return (layer) => byLayer.get(layer) ?? { accents: false, ghosts: false };
+  return (layer) => asked.get(layer) ?? NONE;
 }

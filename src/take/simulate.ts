@@ -127,7 +127,11 @@ export function createSimulatedPlayer(
   };
 }
 
-/** A whole simulated take, as a General MIDI kit would send it unless another kit is given. */
+/**
+ * A whole simulated take, as a General MIDI kit would send it unless another kit is given.
+ *
+ * @example simulate(timedNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, 0), {}, 1).messages[0] // => { timeUs: 0, status: 0x99, data1: 38, data2: 72 }
+ */
 export function simulate(
   notes: readonly { readonly note: Note; readonly timeUs: number }[],
   faults: Faults,

@@ -7,6 +7,8 @@ const WHY = ['', 'double trigger', 'crosstalk'] as const;
 /**
  * The strokes of a take as comma-separated values (RFC 4180), one row a stroke in time order: time
  * in milliseconds from bar 1 beat 1, voice, velocity, MIDI note number, why it was set aside.
+ *
+ * @example takeCsv({ messages: [{ timeUs: 5000, status: 0x99, data1: 38, data2: 64 }], kit: GENERAL_MIDI, deviceOffsetMs: 0 }).split('\r\n')[1] // => '5.000,snare,64,38,'
  */
 export function takeCsv(take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs'>): string {
   const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);

@@ -16,7 +16,11 @@ export interface TakeError {
 /** Chosen, not measured: room for the most messages a take may have. */
 const MOST_CHARACTERS = 8_000_000;
 
-/** The text of a take file; `parseTake` reads the same take back. */
+/**
+ * The text of a take file; `parseTake` reads the same take back.
+ *
+ * @example parseTake(writeTake({ startedAt: '2026-05-01T10:00:00.000Z', phraseText: writePhrase(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value), passages: [{ fromBar: 1, layer: 1 }], tempos: [{ fromBeat: beats(0), bpm: 90 }], countInBars: 1, endUs: 9000, deviceOffsetMs: 0, toleranceMs: undefined, kit: GENERAL_MIDI, messages: [] })).value.endUs // => 9000
+ */
 export function writeTake(take: Take): string {
   const file: v.InferOutput<typeof TakeFile> = {
     take: TAKE_VERSION,

@@ -26,7 +26,11 @@ export interface MidiTakeError {
   readonly message: string;
 }
 
-/** A file's messages and tempo, as a take counts time: from bar 1 beat 1. */
+/**
+ * A file's messages and tempo, as a take counts time: from bar 1 beat 1.
+ *
+ * @example takeOfMidiFile(readMidiFile(writeMidiFile({ messages: [{ timeUs: 5000, status: 0x99, data1: 38, data2: 64 }], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 0 })).value, { meter: parseMeter('4/4'), countInBars: 0 }).value.messages[0].data1 // => 38
+ */
 export function takeOfMidiFile(
   file: MidiFile,
   { meter, countInBars, tempoBpm }: MidiTakeOptions,

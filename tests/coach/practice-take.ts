@@ -1,11 +1,11 @@
 import { judge, type Judgement } from '../../src/score/judge';
-import { requiredLevels } from '../../src/score/required-levels';
 import { matchTake } from '../../src/match/match-take';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
 import type { Stroke } from '../../src/kit/stroke';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { simulate, type Faults } from '../../src/take/simulate';
+import { writtenLevels } from '../score/cases';
 import { beats } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';
 
@@ -59,7 +59,7 @@ export function play(
 }
 
 export const judged = (notes: readonly TimedNote[], strokes: readonly Stroke[]): Judgement =>
-  judge(notes, strokes, matchTake(notes, strokes), () => BOUNDARIES, requiredLevels(notes));
+  judge(notes, strokes, matchTake(notes, strokes), () => BOUNDARIES, writtenLevels(notes));
 
 export const later = (stroke: Stroke, ms: number): Stroke => ({
   ...stroke,

@@ -5,7 +5,7 @@ import type { Stroke } from '../../src/kit/stroke';
 import type { Plan } from '../../src/match/plan';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { assess } from '../../src/score/assess';
-import { requiredInPlan } from '../../src/score/required-in-plan';
+import { requiredLevels } from '../../src/score/required-levels';
 import { steadyTempo } from '../../src/time/tempo';
 
 /** Notes 250 ms apart: sixteenths at 60. */
@@ -127,7 +127,7 @@ describe('the levels that are asked', () => {
   });
 
   it('are none for a layer that is not in the plan', () => {
-    const asks = requiredInPlan({
+    const asks = requiredLevels({
       phrase: plan({ layers }).phrase,
       passages: [
         { fromBar: 1, layer: 2 },

@@ -1,8 +1,10 @@
 import type { Stroke } from '../../src/kit/stroke';
 import type { TimedNote } from '../../src/match/timed-note';
+import type { Level } from '../../src/phrase/model/level';
 import type { Note } from '../../src/phrase/model/note';
 import type { Judgement } from '../../src/score/judge';
 import { judgeNote } from '../../src/score/judge';
+import type { RequiredLevels } from '../../src/score/level-verdict';
 import type { JudgedNote } from '../../src/score/judged-note';
 import { beats } from '../../src/time/beats';
 
@@ -38,6 +40,13 @@ export function due(
     reachUs: 100_000,
     toleranceUs: 35_000,
   };
+}
+
+/** The levels that notes of each layer have, for notes of no phrase. */
+export function writtenLevels(notes: readonly TimedNote[]): (layer: number) => RequiredLevels {
+  const has = (layer: number, level: Level) =>
+    notes.some((due) => due.layer === layer && due.note.level === level);
+  return (layer) => ({ accents: has(layer, 'accent'), ghosts: has(layer, 'ghost') });
 }
 
 export function answer(note: TimedNote, given: Answer): JudgedNote {

@@ -1,7 +1,6 @@
 import { expect, it } from 'vitest';
-import { requiredLevels } from '../../src/score/required-levels';
 import { judge } from '../../src/score/judge';
-import { due } from './cases';
+import { due, writtenLevels } from './cases';
 
 it('reads verdict, offset and level of every note off the matching, and the extra strokes', () => {
   const notes = [
@@ -28,7 +27,7 @@ it('reads verdict, offset and level of every note off the matching, and the extr
       noteOfStroke: Int32Array.of(0, 1, -1, 2, 3, 4),
     },
     (pad) => (pad === 40 ? { ghostMax: 75, accentMin: 100 } : { ghostMax: 50, accentMin: 95 }),
-    requiredLevels(notes),
+    writtenLevels(notes),
   );
   expect(judged.map((j) => [j.verdict, j.offsetUs, j.levelVerdict])).toEqual([
     ['in time', -35_000, 'too soft'],
@@ -41,20 +40,4 @@ it('reads verdict, offset and level of every note off the matching, and the extr
   expect(judged.map((j) => j.due)).toEqual(notes);
   expect(judged[5]!.stroke).toBeUndefined();
   expect(extras).toEqual([strokes[2]]);
-});
-
-it('asks for the levels a layer writes, layer by layer', () => {
-  const asks = requiredLevels([
-    due(0, { layer: 1 }),
-    due(1, { layer: 2, level: 'accent' }),
-    due(2, { layer: 3, level: 'accent' }),
-    due(3, { layer: 3, level: 'ghost' }),
-    due(4, { layer: 3 }),
-  ]);
-  expect([1, 2, 3, 4].map(asks)).toEqual([
-    { accents: false, ghosts: false },
-    { accents: true, ghosts: false },
-    { accents: true, ghosts: true },
-    { accents: false, ghosts: false },
-  ]);
 });

@@ -1,5 +1,5 @@
 import { profileFor, type Rig, type RigProfile } from './rig-profile';
-import { decimalText } from '../../phrase/model/words';
+import { decimalText } from '../../words/words';
 
 /** Chosen, not measured: wired outputs report 10 to 50 ms, radio ones well over 100. */
 const RADIO_LATENCY_MS = 80;

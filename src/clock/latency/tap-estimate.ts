@@ -5,7 +5,7 @@ import { robustSpread, spread } from '../../score/spread';
 import { theilSen } from '../../score/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';
 import { twoClusters } from './two-clusters';
-import { decimalText } from '../../phrase/model/words';
+import { decimalText } from '../../words/words';
 
 /**
  * What playing to the click on one pad tells. It is one number for two things, the device and the

@@ -1,5 +1,5 @@
 import type { DeviceAndHabit } from './tap-estimate';
-import { signedText } from '../../phrase/model/words';
+import { signedText } from '../../words/words';
 
 /** The device part of an offset, ms, and how far it may be off to each side, 95 %. */
 export interface DevicePart {

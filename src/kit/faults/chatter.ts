@@ -1,5 +1,5 @@
 import type { KitFault, PadName } from './kit-fault';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** Many faint strokes on one pad in no rhythm a player would play. */
 export interface Chatter {

@@ -3,7 +3,7 @@ import type { KitMessage } from '../kit-decoder';
 import { OPENING, STROKE, UNMAPPED } from '../kit-reader';
 import { createChatter } from './chatter';
 import { createFlood } from './flood';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 import { KIT_FAULTS, type KitFault } from './kit-fault';
 import { createOpeningWatch } from './opening-watch';
 import { createSetAsideCounts } from './set-aside-counts';

@@ -1,6 +1,6 @@
 import type { Kit } from '../kit';
 import type { KitFault } from './kit-fault';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** Whether the controller of the hi-hat follows the foot. */
 export interface OpeningWatch {

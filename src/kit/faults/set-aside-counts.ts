@@ -3,7 +3,7 @@ import type { KitMessage } from '../kit-decoder';
 import { CROSSTALK, DOUBLE_TRIGGER, GENUINE } from '../pad-fault';
 import { padGroups } from '../pad-groups';
 import type { KitFault, PadName } from './kit-fault';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** Counts double triggers and crosstalk per pad, as the kit's decoder sets them aside. */
 export interface SetAsideCounts {

@@ -1,5 +1,5 @@
 import type { KitFault } from './kit-fault';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** Whether time stamps come in the bunches of a radio link. */
 export interface Wireless {

@@ -1,5 +1,5 @@
 import type * as v from 'valibot';
-import { nearestWord } from '../model/nearest-word';
+import { nearestWord } from '../../words/nearest-word';
 import { phraseError, type PhraseError } from '../model/phrase-error';
 import { CHANGE_KINDS } from '../model/phrase-file';
 import { VOICES } from '../model/voice';

@@ -13,7 +13,7 @@ import { findRoots, textOfSteps, type Root } from './find-roots';
 import { leastDisplacement } from './least-displacement';
 import { samePattern } from './same-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
-import { countOf } from '../model/words';
+import { countOf } from '../../words/words';
 
 export interface DecomposeOptions {
   /** The phrase's cycle is the pattern's, even where a shorter one would do. */

@@ -1,6 +1,6 @@
 import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
-import { capital } from '../model/words';
+import { capital } from '../../words/words';
 
 const FAMILIES: Readonly<Partial<Record<Voice, string>>> = {
   'high tom': 'Toms',

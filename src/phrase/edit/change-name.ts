@@ -1,5 +1,5 @@
 import type { Change, Setting } from '../model/phrase';
-import { capital } from '../model/words';
+import { capital } from '../../words/words';
 
 /**
  * A name for a layer that does this and nothing else.

@@ -3,7 +3,11 @@ import type { Phrase } from '../model/phrase';
 import { draftOf, type PhraseDraft } from '../model/phrase-draft';
 import type { LayerFile, PhraseFile } from '../model/phrase-file';
 
-/** A phrase as the text of its file, a line for each change; reading it gives the same phrase. */
+/**
+ * A phrase as the text of its file, a line for each change; reading it gives the same phrase.
+ *
+ * @example parsePhrase(writePhrase(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value)).value.groupingText // => 'R L K'
+ */
 export const writePhrase = (phrase: Phrase): string => writeDraft(draftOf(phrase));
 
 /** The same for a draft, whether or not it is a phrase already. */

@@ -6,7 +6,7 @@ import { draftOf, type PhraseDraft } from '../model/phrase-draft';
 import { MAX_CYCLE, TEMPO_BPM } from '../model/phrase-file';
 import { playability } from '../playability/playability';
 import { bad, good, type Result } from '../../time/result';
-import { countOf } from '../model/words';
+import { countOf } from '../../words/words';
 
 /** How a phrase is made to come out. */
 export type FitKind =

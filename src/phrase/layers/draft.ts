@@ -70,7 +70,7 @@ export const draftGrace = (limb: Limb, voice: Voice, layer: number): DraftGrace 
 });
 
 /** The same strokes, which changes can be laid on apart from these. */
-export const copied = (strokes: readonly DraftStroke[]): DraftStroke[] =>
+export const copyStrokes = (strokes: readonly DraftStroke[]): DraftStroke[] =>
   strokes.map((stroke) => ({
     position: stroke.position,
     limb: stroke.limb,

@@ -1,5 +1,5 @@
 import { looksAtPlace, periodWith, type LayeredPhrase, type CycleNote } from './cycle-pattern';
-import { copied, rootCycle, type DraftStroke } from './draft';
+import { copyStrokes, rootCycle, type DraftStroke } from './draft';
 import { LayerCheck, type LayerOver } from './layer-check';
 import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
 import { changedGrid, rootGrid, type Grid } from '../model/grid';
@@ -79,7 +79,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
 
   /** The same as they are met by what comes after so many changes of the last layer. */
   strokesAfter(changeCount: number, cycle: number): readonly DraftStroke[] {
-    const strokes = copied(this.#under(cycle));
+    const strokes = copyStrokes(this.#under(cycle));
     const changes = this.phrase.layers.at(-1)!.changes.slice(0, changeCount);
     changes.forEach((change, i) => layChange(strokes, change, this.#place(cycle), i));
     return strokes;

@@ -1,6 +1,6 @@
 import { applyChange } from './apply-change';
 import { soundingNotes, type CycleNote } from './cycle-pattern';
-import { copied, type DraftGrace, type DraftStroke } from './draft';
+import { copyStrokes, type DraftGrace, type DraftStroke } from './draft';
 import { hasNumbers } from './matches-selector';
 import type { Grid } from '../model/grid';
 import { isHand, limbName, type Limb } from '../model/limb';
@@ -34,7 +34,7 @@ export class LayeredCycle {
   #notes: readonly CycleNote[] | undefined;
 
   constructor(under: readonly DraftStroke[], changes: readonly Change[], place: LayerPlace) {
-    const strokes = copied(under);
+    const strokes = copyStrokes(under);
     const selected: number[] = [];
     const counts: (LimbCounts | undefined)[] = [];
     let clashes: readonly PhraseError[] = [];

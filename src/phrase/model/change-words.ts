@@ -1,6 +1,6 @@
 import { limbName } from './limb';
 import type { AddedStroke, Change, PickupStroke, Setting, Selector } from './phrase';
-import { countOf, plural } from './words';
+import { countOf, plural } from '../../words/words';
 
 /** What a change does, as a short sentence without its full stop. */
 export function changeWords(change: Change): string {

@@ -1,7 +1,7 @@
 import { remainder } from '../../time/whole';
 import type { LayerStack } from '../layers/layer-stack';
 import { MOST_CYCLES } from '../layers/timeline';
-import { countOf } from '../model/words';
+import { countOf } from '../../words/words';
 import type { Level } from '../model/level';
 import { limbName, type Limb } from '../model/limb';
 import type { Change } from '../model/phrase';

@@ -30,6 +30,8 @@ const TRIES = 20;
  * Up to `count` different variations of one or two twists within the constraints. They are drawn by chance, and where
  * chance finds too few, what it has not come upon is looked through; there are fewer when there are no more, or when
  * they are hard to find. `share` gives numbers from 0 up to but not including 1: the same numbers, the same variations.
+ *
+ * @example proposeVariations(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 2, {}, () => 0.5).length // => 2
  */
 export function proposeVariations(
   phrase: Phrase,

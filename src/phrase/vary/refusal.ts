@@ -5,7 +5,7 @@ import { playability } from '../playability/playability';
 import { vary, type Twist } from './vary';
 import { lcm } from '../../time/whole';
 import { twistFacts } from './twist-facts';
-import { plural } from '../model/words';
+import { plural } from '../../words/words';
 
 /** Why a variation is not offered. */
 export interface Refusal {

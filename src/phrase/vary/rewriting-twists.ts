@@ -1,5 +1,5 @@
 import { remainder } from '../../time/whole';
-import { countOf } from '../model/words';
+import { countOf } from '../../words/words';
 import { cycleSteps, withSteps } from '../model/grouping-text';
 import { isHand, type Limb } from '../model/limb';
 import type { Change, Phrase, RootStep } from '../model/phrase';

@@ -3,7 +3,7 @@ import type { Realignment } from '../../phrase/layers/realignment';
 import { beats, mixedNumber } from '../../time/beats';
 import { remainder } from '../../time/whole';
 import type { Across, AcrossPartial } from '../../notation/across-bar';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** A bar's name with the cycles that start in it, each named as its place in the bar is counted; below 1 the pickup. */
 export function barWords(bar: number, partials: readonly AcrossPartial[], across: Across): string {

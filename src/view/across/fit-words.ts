@@ -1,7 +1,7 @@
 import type { Fit, LeftOver } from '../../phrase/form/fit-form';
 import type { Phrase } from '../../phrase/model/phrase';
 import { freeTitle } from '../../practice/free-title';
-import { countOf } from '../../phrase/model/words';
+import { countOf } from '../../words/words';
 
 /** What a way is called. */
 export const FIT_NAMES: Readonly<Record<Fit['kind'], string>> = {

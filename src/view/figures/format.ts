@@ -1,4 +1,4 @@
-import { decimalText, signedText } from '../../phrase/model/words';
+import { decimalText, signedText } from '../../words/words';
 
 /** Shown where a figure is undefined: never a 0. */
 export const UNDEFINED = '–';

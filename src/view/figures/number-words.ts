@@ -1,4 +1,4 @@
-import { plural } from '../../phrase/model/words';
+import { plural } from '../../words/words';
 
 const WORDS = [
   'no',

@@ -3,7 +3,7 @@ import type { Playability, PlayabilityProblem } from '../../phrase/playability/p
 import type { LimbRate } from '../../phrase/playability/limb-rates';
 import { FASTEST_PER_SECOND, SUSTAINED_PER_SECOND } from '../../phrase/playability/rates';
 import { bpmText } from '../figures/format';
-import { list, plural } from '../../phrase/model/words';
+import { list, plural } from '../../words/words';
 
 /** The lower end of what one hand keeps up, strokes a second; see rates.ts for the source. */
 const KEPT_UP_FROM = 5;

@@ -6,7 +6,7 @@ import { tempoText } from '../../phrase/beat-word';
 import { positionColumns } from '../../../notation/position-columns';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 import { swingText } from '../../../phrase/model/swing';
-import { list } from '../../../phrase/model/words';
+import { list } from '../../../words/words';
 
 /** The things found, as the player would name them. */
 export const ABOUT: Readonly<Record<CaptureFinding['about'], string>> = {

@@ -1,6 +1,6 @@
 import type { Loosened } from '../../../phrase/vary/proposals';
 import { bpmText, figureText } from '../../figures/format';
-import { countOf } from '../../../phrase/model/words';
+import { countOf } from '../../../words/words';
 
 /** What to loosen when nothing was found, as a sentence. */
 export function loosenWords({ limit, found, figures }: Loosened): string {
