@@ -6,7 +6,7 @@ import { KitFile } from './kit-file';
 import { fileIssues } from './file-issues';
 
 export interface KitError {
-  readonly code: 'not-json' | 'shape' | 'note-twice' | 'levels' | 'group';
+  readonly code: 'NOT_JSON' | 'SHAPE' | 'NOTE_TWICE' | 'LEVELS' | 'GROUP';
   /** Path into the file with list places from 0: "pads[3].voice"; empty for the whole. */
   readonly place: string;
   readonly message: string;
@@ -23,7 +23,7 @@ export function parseKit(text: string): Result<Kit, KitError> {
     data = JSON.parse(text);
   } catch (error) {
     const message = `This text is not JSON (${(error as Error).message}); correct it there, or export the kit again.`;
-    return bad({ code: 'not-json', place: '', message });
+    return bad({ code: 'NOT_JSON', place: '', message });
   }
   return checkKit(data);
 }
@@ -32,7 +32,7 @@ export function parseKit(text: string): Result<Kit, KitError> {
 export function checkKit(data: unknown): Result<Kit, KitError> {
   const parsed = v.safeParse(KitFile, data);
   if (!parsed.success)
-    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })));
+    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'SHAPE' as const, ...issue })));
   const kit: Kit = parsed.output;
   const errors = [
     ...kit.pads.flatMap((pad, i) => padErrors(kit, pad, i)),
@@ -46,14 +46,14 @@ function padErrors(kit: Kit, pad: Pad, index: number): KitError[] {
   const first = kit.pads.findIndex(({ note }) => note === pad.note);
   if (first < index)
     errors.push({
-      code: 'note-twice',
+      code: 'NOTE_TWICE',
       place: `pads[${index}].note`,
       message: `Note ${pad.note} stands for both "${kit.pads[first]!.name}" and "${pad.name}"; keep one of them.`,
     });
   const { ghostMax, accentMin } = boundariesOf(kit, pad.note);
   if (first === index && ghostMax >= accentMin)
     errors.push({
-      code: 'levels',
+      code: 'LEVELS',
       place: `pads[${index}]`,
       message: `On "${pad.name}" ghosts reach up to ${ghostMax} and accents start at ${accentMin}; let the accents start above the ghosts.`,
     });
@@ -68,7 +68,7 @@ function maskErrors(kit: Kit, mask: CrosstalkMask, index: number): KitError[] {
   if (unknown !== undefined)
     return [
       {
-        code: 'group',
+        code: 'GROUP',
         place,
         message: `No pad is of the group "${unknown}"; correct the name or take the pair out.`,
       },
@@ -76,7 +76,7 @@ function maskErrors(kit: Kit, mask: CrosstalkMask, index: number): KitError[] {
   return mask.struck === mask.answers
     ? [
         {
-          code: 'group',
+          code: 'GROUP',
           place,
           message: `The group "${mask.struck}" cannot answer itself; use the retrigger time of its pads.`,
         },

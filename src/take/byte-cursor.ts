@@ -31,7 +31,7 @@ export class ByteCursor {
 
   byte(): number {
     if (this.at >= this.end)
-      this.fail('cut-off', 'the data ends inside an event; export the file again.');
+      this.fail('CUT_OFF', 'the data ends inside an event; export the file again.');
     return this.bytes[this.at++]!;
   }
 
@@ -50,14 +50,14 @@ export class ByteCursor {
       value = value * 128 + (byte & 0x7f);
       if (byte < 0x80) return value;
     }
-    return this.fail('number', 'a number runs over more than four bytes.', start);
+    return this.fail('NUMBER', 'a number runs over more than four bytes.', start);
   }
 
   /** The next `length` bytes, which must be there. */
   take(length: number): Uint8Array {
     if (length > this.left)
       this.fail(
-        'cut-off',
+        'CUT_OFF',
         `${length} bytes should follow but only ${this.left} do; export the file again.`,
       );
     this.at += length;

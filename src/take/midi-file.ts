@@ -41,20 +41,20 @@ export interface MidiFile {
 
 export interface MidiFileError {
   readonly code:
-    | 'not-midi'
-    | 'too-large'
-    | 'too-many-tracks'
-    | 'too-many-events'
-    | 'too-long'
-    | 'format'
-    | 'division'
-    | 'cut-off'
-    | 'number'
-    | 'no-status'
-    | 'status'
-    | 'data'
-    | 'tempo'
-    | 'meter';
+    | 'NOT_MIDI'
+    | 'TOO_LARGE'
+    | 'TOO_MANY_TRACKS'
+    | 'TOO_MANY_EVENTS'
+    | 'TOO_LONG'
+    | 'FORMAT'
+    | 'DIVISION'
+    | 'CUT_OFF'
+    | 'NUMBER'
+    | 'NO_STATUS'
+    | 'STATUS'
+    | 'DATA'
+    | 'TEMPO'
+    | 'METER';
   /** Byte offset in the file. */
   readonly at: number;
   /** 1-based. */

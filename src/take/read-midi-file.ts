@@ -29,7 +29,7 @@ export function readMidiFile(bytes: Uint8Array): Result<MidiFile, MidiFileError>
 function read(bytes: Uint8Array): MidiFile {
   const cursor = new ByteCursor(bytes, 0, bytes.length);
   if (bytes.length > MOST_BYTES)
-    cursor.fail('too-large', `the file has ${bytes.length} bytes; at most ${MOST_BYTES} are read.`);
+    cursor.fail('TOO_LARGE', `the file has ${bytes.length} bytes; at most ${MOST_BYTES} are read.`);
   const { tracks: declared, division } = readHeader(cursor);
 
   const tempos: MidiTempo[] = [];
@@ -48,10 +48,10 @@ function read(bytes: Uint8Array): MidiFile {
     }
     track++;
     if (track > MOST_TRACKS)
-      cursor.fail('too-many-tracks', `at most ${MOST_TRACKS} tracks are read.`, start);
+      cursor.fail('TOO_MANY_TRACKS', `at most ${MOST_TRACKS} tracks are read.`, start);
     if (length > cursor.left) {
       const sentence = `track ${track} should have ${length} bytes but the file ends after ${cursor.left}; export the file again.`;
-      cursor.fail('cut-off', sentence, start);
+      cursor.fail('CUT_OFF', sentence, start);
     }
     const events = new ByteCursor(bytes, cursor.at, cursor.at + length, track);
     const content = readTrack(events, eventsLeft);
@@ -64,7 +64,7 @@ function read(bytes: Uint8Array): MidiFile {
   }
   if (track < declared)
     cursor.fail(
-      'cut-off',
+      'CUT_OFF',
       `the header announces ${declared} tracks but ${track} are there; export the file again.`,
     );
 
@@ -73,7 +73,7 @@ function read(bytes: Uint8Array): MidiFile {
   found.sort((a, b) => a.tick - b.tick);
   const timeOf = tickTimes(division, tempos);
   if (timeOf(found.at(-1)?.tick ?? 0) > LONGEST_US)
-    cursor.fail('too-long', 'the last event is more than an hour after the first tick.');
+    cursor.fail('TOO_LONG', 'the last event is more than an hour after the first tick.');
   const messages = found.map(({ tick, status, data1, data2 }) => ({
     tick,
     timeUs: timeOf(tick),
@@ -86,19 +86,19 @@ function read(bytes: Uint8Array): MidiFile {
 
 function readHeader(cursor: ByteCursor): { tracks: number; division: MidiDivision } {
   if (cursor.left < 14 || chunkId(cursor) !== 'MThd')
-    cursor.fail('not-midi', 'this is not a Standard MIDI File: it should begin with "MThd".', 0);
+    cursor.fail('NOT_MIDI', 'this is not a Standard MIDI File: it should begin with "MThd".', 0);
   const length = cursor.uint(4);
   if (length < 6 || length > cursor.left)
-    cursor.fail('not-midi', `the header should have 6 bytes, not ${length}.`, 4);
+    cursor.fail('NOT_MIDI', `the header should have 6 bytes, not ${length}.`, 4);
   const afterHeader = cursor.at + length;
   const format = cursor.uint(2);
   if (format === 2)
     cursor.fail(
-      'format',
+      'FORMAT',
       'the file is of format 2 (independent sequences); export one of them as format 0 or 1.',
       8,
     );
-  if (format > 2) cursor.fail('format', `format ${format} is unknown; 0 and 1 are read.`, 8);
+  if (format > 2) cursor.fail('FORMAT', `format ${format} is unknown; 0 and 1 are read.`, 8);
   const tracks = cursor.uint(2);
   const division = divisionOf(cursor);
   cursor.at = afterHeader;
@@ -111,13 +111,13 @@ function divisionOf(cursor: ByteCursor): MidiDivision {
   const low = cursor.byte();
   if (high < 0x80) {
     const ticksPerQuarter = high * 256 + low;
-    if (ticksPerQuarter === 0) cursor.fail('division', 'a quarter note has 0 ticks.', at);
+    if (ticksPerQuarter === 0) cursor.fail('DIVISION', 'a quarter note has 0 ticks.', at);
     return { kind: 'musical', ticksPerQuarter };
   }
   const framesPerSecond = 256 - high;
   if (![24, 25, 29, 30].includes(framesPerSecond) || low === 0) {
     const sentence = `${framesPerSecond} frames a second with ${low} ticks each is not a clock this standard knows.`;
-    cursor.fail('division', sentence, at);
+    cursor.fail('DIVISION', sentence, at);
   }
   return { kind: 'frames', framesPerSecond, ticksPerFrame: low };
 }

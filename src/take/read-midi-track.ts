@@ -43,7 +43,7 @@ export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent 
 
   while (cursor.left > 0) {
     if (eventCount === mostEvents)
-      cursor.fail('too-many-events', 'the file has more events than are read.');
+      cursor.fail('TOO_MANY_EVENTS', 'the file has more events than are read.');
     eventCount++;
     tick += cursor.variableLength();
     const at = cursor.at;
@@ -53,11 +53,11 @@ export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent 
     } else if (first === 0xf0 || first === 0xf7) {
       cursor.take(cursor.variableLength());
     } else if (first > 0xf0) {
-      cursor.fail('status', `a file may not hold the message ${hex(first)}.`, at);
+      cursor.fail('STATUS', `a file may not hold the message ${hex(first)}.`, at);
     } else {
       if (first >= 0x80) running = first;
       else if (running === 0)
-        cursor.fail('no-status', `${hex(first)} stands where an event should begin.`, at);
+        cursor.fail('NO_STATUS', `${hex(first)} stands where an event should begin.`, at);
       const data1 = first >= 0x80 ? dataByte(cursor) : first;
       const one = running >= 0xc0 && running < 0xe0;
       messages.push({ tick, status: running, data1, data2: one ? 0 : dataByte(cursor) });
@@ -69,7 +69,7 @@ export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent 
 function dataByte(cursor: ByteCursor): number {
   const value = cursor.byte();
   if (value > 127)
-    cursor.fail('data', `${hex(value)} stands where a value up to 127 should.`, cursor.at - 1);
+    cursor.fail('DATA', `${hex(value)} stands where a value up to 127 should.`, cursor.at - 1);
   return value;
 }
 
@@ -77,7 +77,7 @@ function tempoOf(cursor: ByteCursor, data: Uint8Array, at: number): number {
   const us = data.length < 3 ? 0 : data[0]! * 65536 + data[1]! * 256 + data[2]!;
   if (us < FASTEST_US || us > SLOWEST_US)
     cursor.fail(
-      'tempo',
+      'TEMPO',
       `a quarter of ${us} microseconds is no tempo from 7.5 to 6000 a minute.`,
       at,
     );
@@ -88,7 +88,7 @@ function meterOf(cursor: ByteCursor, data: Uint8Array, at: number): Omit<MidiMet
   const count = data[0] ?? 0;
   const power = data[1] ?? 0;
   if (data.length < 2 || count === 0 || power > 6)
-    cursor.fail('meter', 'a time signature is not one that can be written.', at);
+    cursor.fail('METER', 'a time signature is not one that can be written.', at);
   return { count, unit: 2 ** power };
 }
 

@@ -7,7 +7,7 @@ import type { Take } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
 
 export interface TakeError {
-  readonly code: 'not-json' | 'too-large' | 'version' | 'shape' | 'kit' | 'order';
+  readonly code: 'NOT_JSON' | 'TOO_LARGE' | 'VERSION' | 'SHAPE' | 'KIT' | 'ORDER';
   /** Path into the file with list places from 0: "messages[3][1]"; empty for the whole. */
   readonly place: string;
   readonly message: string;
@@ -48,23 +48,23 @@ export function writeTake(take: Take): string {
 export function parseTake(text: string): Result<Take, TakeError> {
   if (text.length > MOST_CHARACTERS) {
     const message = `The file has ${text.length} characters; at most ${MOST_CHARACTERS} are read.`;
-    return bad({ code: 'too-large', place: '', message });
+    return bad({ code: 'TOO_LARGE', place: '', message });
   }
   let data: unknown;
   try {
     data = JSON.parse(text);
   } catch (error) {
     const message = `This text is not JSON (${(error as Error).message}); correct it there, or export the take again.`;
-    return bad({ code: 'not-json', place: '', message });
+    return bad({ code: 'NOT_JSON', place: '', message });
   }
   const version = v.safeParse(v.object({ take: v.number() }), data);
   if (version.success && version.output.take > TAKE_VERSION) {
     const message = `The file is of version ${version.output.take}, this program reads up to ${TAKE_VERSION}; use a newer one.`;
-    return bad({ code: 'version', place: 'take', message });
+    return bad({ code: 'VERSION', place: 'take', message });
   }
   const parsed = v.safeParse(TakeFile, data);
   if (!parsed.success)
-    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'shape' as const, ...issue })));
+    return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'SHAPE' as const, ...issue })));
   return takeOf(parsed.output);
 }
 
@@ -73,7 +73,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
   if (!kit.ok)
     return bad(
       ...kit.errors.map(({ place, message }) => ({
-        code: 'kit' as const,
+        code: 'KIT' as const,
         place: `kit.${place}`,
         message,
       })),
@@ -89,7 +89,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
   const errors = backwards
     .filter(([, index]) => index >= 0)
     .map(([list, index]) => ({
-      code: 'order' as const,
+      code: 'ORDER' as const,
       place: `${list}[${index}]`,
       message: 'This one begins before the one ahead of it; put them in order.',
     }));

@@ -22,7 +22,8 @@ export interface MidiTake {
 }
 
 export interface MidiTakeError {
-  readonly code: 'tempo-missing';
+  readonly code: 'TEMPO_MISSING';
+  readonly place: 'tempo';
   readonly message: string;
 }
 
@@ -45,7 +46,8 @@ export function takeOfMidiFile(
     tempos = tempoOfMidiFile(file, meter, countInBars);
     if (tempos.length === 0)
       return bad({
-        code: 'tempo-missing',
+        code: 'TEMPO_MISSING',
+        place: 'tempo',
         message: 'The file counts in frames and tells no tempo; say which tempo it was played to.',
       });
     startUs = tempoMap(tempoOfMidiFile(file, meter, 0)).usAt(beats(countInBeats));

@@ -23,38 +23,38 @@ const kit = (...pads: object[]) => ({ title: 'Pilot house', opening, pads });
 
 describe('parseKit', () => {
   it.each([
-    ['not-json', '', '{"title": '],
-    ['shape', '', '5'],
-    ['shape', 'title', JSON.stringify({ ...kit(bow), title: '' })],
-    ['shape', 'pads', JSON.stringify(kit())],
-    ['shape', 'pads[0].note', JSON.stringify(kit({ ...bow, note: 128 }))],
-    ['shape', 'pads[0].note', JSON.stringify(kit({ ...bow, note: 1.5 }))],
-    ['shape', 'pads[1].voice', JSON.stringify(kit(bow, { ...bow, note: 1, voice: 'gong' }))],
-    ['shape', 'pads[0].colour', JSON.stringify(kit({ ...bow, colour: 1 }))],
-    ['shape', 'pads[0].ghostMax', JSON.stringify(kit({ ...bow, ghostMax: 0 }))],
+    ['NOT_JSON', '', '{"title": '],
+    ['SHAPE', '', '5'],
+    ['SHAPE', 'title', JSON.stringify({ ...kit(bow), title: '' })],
+    ['SHAPE', 'pads', JSON.stringify(kit())],
+    ['SHAPE', 'pads[0].note', JSON.stringify(kit({ ...bow, note: 128 }))],
+    ['SHAPE', 'pads[0].note', JSON.stringify(kit({ ...bow, note: 1.5 }))],
+    ['SHAPE', 'pads[1].voice', JSON.stringify(kit(bow, { ...bow, note: 1, voice: 'gong' }))],
+    ['SHAPE', 'pads[0].colour', JSON.stringify(kit({ ...bow, colour: 1 }))],
+    ['SHAPE', 'pads[0].ghostMax', JSON.stringify(kit({ ...bow, ghostMax: 0 }))],
     [
-      'shape',
+      'SHAPE',
       'opening.highMeans',
       JSON.stringify({ ...kit(bow), opening: { ...opening, highMeans: 'up' } }),
     ],
-    ['note-twice', 'pads[1].note', JSON.stringify(kit(bow, { ...bow, name: 'edge' }))],
-    ['levels', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 95 }))],
+    ['NOTE_TWICE', 'pads[1].note', JSON.stringify(kit(bow, { ...bow, name: 'edge' }))],
+    ['LEVELS', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 95 }))],
     [
-      'group',
+      'GROUP',
       'crosstalk[0]',
       JSON.stringify({ ...kit(bow), crosstalk: [mask('hi-hat', 'crash')] }),
     ],
     [
-      'group',
+      'GROUP',
       'crosstalk[0]',
       JSON.stringify({ ...kit(bow), crosstalk: [mask('hi-hat', 'hi-hat')] }),
     ],
     [
-      'shape',
+      'SHAPE',
       'crosstalk[0].upToPercent',
       JSON.stringify({ ...kit(bow), crosstalk: [{ ...mask('hi-hat', 'crash'), upToPercent: 61 }] }),
     ],
-    ['levels', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 60, accentMin: 60 }))],
+    ['LEVELS', 'pads[0]', JSON.stringify(kit({ ...bow, ghostMax: 60, accentMin: 60 }))],
   ])('%s at "%s"', (code, place, text) => {
     const result = parseKit(text);
     const first = result.ok ? undefined : result.errors[0];
@@ -159,7 +159,7 @@ describe('shared/schemas/kit.schema.json', () => {
     fc.assert(
       fc.property(fc.oneof(kits, broken), (file) => {
         const ours = checkKit(file);
-        const shapeHolds = ours.ok || ours.errors.every(({ code }) => code !== 'shape');
+        const shapeHolds = ours.ok || ours.errors.every(({ code }) => code !== 'SHAPE');
         if (!shapeHolds) refused++;
         expect(accepts(file)).toBe(shapeHolds);
       }),

@@ -177,7 +177,7 @@ describe('takeOfMidiFile', () => {
   it('asks for a tempo when the file counts in frames and tells none', () => {
     const options = { meter: meter('4/4'), countInBars: 0 };
     const refused = takeOfMidiFile(inFrames, options);
-    expect(!refused.ok && refused.errors[0]!.code).toBe('tempo-missing');
+    expect(!refused.ok && refused.errors[0]!.code).toBe('TEMPO_MISSING');
     const take = takeOfMidiFile(inFrames, { ...options, tempoBpm: 100 });
     expect(take.ok && take.value.messages[0]!.timeUs).toBe(5000);
   });

@@ -63,21 +63,21 @@ describe('take files', () => {
   });
 
   it.each([
-    ['version', 'take', { take: 2 }],
-    ['shape', 'take', { take: 0 }],
-    ['shape', 'startedAt', { startedAt: 'yesterday' }],
-    ['shape', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],
-    ['shape', 'messages[0][3]', { messages: [[0, 0x99, 38, 128]] }],
-    ['shape', 'tempos[0].fromBeat', { tempos: [{ fromBeat: '1/0', bpm: 90 }] }],
-    ['shape', 'passages', { passages: [] }],
-    ['shape', 'kit.pads', { kit: { ...GENERAL_MIDI, pads: [] } }],
+    ['VERSION', 'take', { take: 2 }],
+    ['SHAPE', 'take', { take: 0 }],
+    ['SHAPE', 'startedAt', { startedAt: 'yesterday' }],
+    ['SHAPE', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],
+    ['SHAPE', 'messages[0][3]', { messages: [[0, 0x99, 38, 128]] }],
+    ['SHAPE', 'tempos[0].fromBeat', { tempos: [{ fromBeat: '1/0', bpm: 90 }] }],
+    ['SHAPE', 'passages', { passages: [] }],
+    ['SHAPE', 'kit.pads', { kit: { ...GENERAL_MIDI, pads: [] } }],
     [
-      'kit',
+      'KIT',
       'kit.pads[1].note',
       { kit: { ...GENERAL_MIDI, pads: [1, 2].map(() => GENERAL_MIDI.pads[0]) } },
     ],
     [
-      'order',
+      'ORDER',
       'tempos[1]',
       {
         tempos: [
@@ -87,7 +87,7 @@ describe('take files', () => {
       },
     ],
     [
-      'order',
+      'ORDER',
       'passages[1]',
       {
         passages: [
@@ -104,8 +104,8 @@ describe('take files', () => {
   it('refuses what is not JSON, and what is far too long', () => {
     const refused = [parseTake('{'), parseTake(' '.repeat(8_000_001))];
     expect(refused.map((result) => !result.ok && result.errors[0]!.code)).toEqual([
-      'not-json',
-      'too-large',
+      'NOT_JSON',
+      'TOO_LARGE',
     ]);
   });
 });
