@@ -32,12 +32,16 @@ export default defineConfig(({ mode }) => ({
   test: {
     env: mode === 'few-runs' ? { RUNS: 'few' } : {},
     setupFiles: ['tests/law-defaults.ts'],
+    // Vitest leaves one core alone; of two, that is half of what there is.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
         test: {
           name: 'engine',
           environment: 'node',
+          // The engine keeps no state, so its modules are loaded once for all files.
+          isolate: false,
           // Laws run thousands of cases, and CI may have two slow cores.
           testTimeout: 60_000,
           include: ['tests/**/*.test.ts'],

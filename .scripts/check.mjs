@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { execFile, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -25,8 +25,20 @@ const vitestOn = (/** @type {string} */ name, /** @type {string[]} */ ...project
   `--outputFile.json=${report(name)}`,
 ];
 
-/** What each step promises, and the Node program that checks it. */
-const STEPS = [
+/**
+ * What each step promises, and the Node program that checks it. None of these uses more than one core, so two run at a
+ * time, the longest from the beginning.
+ */
+const READING_STEPS = [
+  [
+    'lint',
+    bin('eslint/bin/eslint.js'),
+    '--config',
+    '.scripts/eslint.config.mjs',
+    '--max-warnings',
+    '0',
+    '.',
+  ],
   ['engine types (no browser, no Node)', tsc, '-p', 'src/tsconfig.engine.json'],
   ['types', tsc, '-p', 'tsconfig.json'],
   [
@@ -37,15 +49,6 @@ const STEPS = [
     '--fail-on-warnings',
   ],
   ['planted type errors are found', '.scripts/canary.mjs'],
-  [
-    'lint',
-    bin('eslint/bin/eslint.js'),
-    '--config',
-    '.scripts/eslint.config.mjs',
-    '--max-warnings',
-    '0',
-    '.',
-  ],
   ['format', bin('prettier/bin/prettier.cjs'), '--check', '.'],
   [
     'arrows between modules',
@@ -54,6 +57,10 @@ const STEPS = [
     '.dependency-cruiser.cjs',
     'src',
   ],
+];
+
+/** These use all there is, or measure time. */
+const RUNNING_STEPS = [
   ['unit and component tests', ...vitestOn('unit', 'engine', 'components')],
   ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
   ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
@@ -69,30 +76,49 @@ function workingTree() {
 /**
  * Runs one step; what it printed is shown only when it failed, but for a figure it tells.
  *
- * @param {string} name
- * @param {string[]} args
+ * @param {string[]} step
+ * @returns {Promise<boolean>}
  */
-function passes(name, args) {
+function passes([name = '', ...args]) {
   const begun = performance.now();
-  process.stdout.write(`${name} ... `);
-  const run = spawnSync(process.execPath, args, {
-    cwd: ROOT,
-    env: { ...process.env, CI: 'true', NO_COLOR: '1', FORCE_COLOR: undefined },
-    encoding: 'utf8',
-    maxBuffer: 2 ** 28,
-    stdio: ['ignore', 'pipe', 'pipe'],
-    timeout: STEP_LIMIT_MS,
-    killSignal: 'SIGKILL',
+  return new Promise((resolve) => {
+    const options = {
+      cwd: ROOT,
+      env: { ...process.env, CI: 'true', NO_COLOR: '1', FORCE_COLOR: undefined },
+      maxBuffer: 2 ** 28,
+      timeout: STEP_LIMIT_MS,
+      killSignal: /** @type {const} */ ('SIGKILL'),
+    };
+    const run = execFile(process.execPath, args, options, (error, stdout, stderr) => {
+      const seconds = ((performance.now() - begun) / 1000).toFixed(1);
+      const figure = /^figure: (.+)$/m.exec(stdout)?.[1];
+      const told = figure === undefined ? '' : `  ${figure}`;
+      console.log(`${name} ... ${error ? 'FAILED' : 'ok'}  ${seconds} s${told}`);
+      if (error) console.log(`${stdout}${stderr}`);
+      if (error?.killed) console.log(`${name}: ended after ${STEP_LIMIT_MS / 60_000} minutes`);
+      resolve(!error);
+    });
+    run.stdin?.end();
   });
-  const seconds = ((performance.now() - begun) / 1000).toFixed(1);
-  const ok = run.status === 0;
-  const figure = /^figure: (.+)$/m.exec(run.stdout ?? '')?.[1];
-  console.log(`${ok ? 'ok' : 'FAILED'}  ${seconds} s${figure === undefined ? '' : `  ${figure}`}`);
-  if (!ok) {
-    console.log(`${run.stdout}${run.stderr}`);
-    if (run.error) console.log(`${name}: ${run.error.message}`);
-  }
-  return ok;
+}
+
+/**
+ * Runs steps, so many at a time, until one fails.
+ *
+ * @param {string[][]} steps
+ * @param {number} atOnce
+ * @returns {Promise<string | undefined>} the step that failed
+ */
+async function firstFailure(steps, atOnce) {
+  const waiting = [...steps];
+  /** @type {string | undefined} */
+  let failed;
+  const work = async () => {
+    for (let step = waiting.shift(); step && failed === undefined; step = waiting.shift())
+      if (!(await passes(step))) failed ??= step[0];
+  };
+  await Promise.all(Array.from({ length: atOnce }, work));
+  return failed;
 }
 
 /** Sums of Vitest's own counts over the reports written so far. */
@@ -108,13 +134,7 @@ function testCounts() {
 }
 
 const before = workingTree();
-/** @type {string | undefined} */
-let stoppedAt;
-for (const [name = '', ...args] of STEPS) {
-  if (passes(name, args)) continue;
-  stoppedAt = name;
-  break;
-}
+let stoppedAt = (await firstFailure(READING_STEPS, 2)) ?? (await firstFailure(RUNNING_STEPS, 1));
 const counts = testCounts();
 rmSync(scratch, { recursive: true, force: true });
 

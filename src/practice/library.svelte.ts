@@ -6,6 +6,8 @@ import { writeDraft, writePhrase } from '../phrase/file/write-phrase';
 import { DraftCheck } from '../phrase/check/draft-check';
 import { draftOf, type PhraseDraft } from '../phrase/model/phrase-draft';
 import type { OwnTextStore } from '../store/own-text-store';
+import type { StoreProblem } from '../store/store-problem';
+import type { Result } from '../time/result';
 
 /** A phrase that can be practised. */
 export interface LibraryPhrase {
@@ -104,19 +106,15 @@ export class Library {
     const text = writePhrase(phrase);
     const stored = await this.#store.put({ id, title: phrase.title, text });
     this.#own = [...this.#own, { id, phrase, text, own: true }];
-    return { id, problem: stored.ok ? undefined : stored.errors[0]!.message };
+    return { id, problem: problemOf(stored) };
   }
 
-  /**
-   * Keeps an own phrase under its id, finished or not; it is in the list at once. The sentence says why it is only
-   * in memory, if it is.
-   */
-  async save(id: string, { draft, phrase }: DraftCheck): Promise<string | undefined> {
+  /** Keeps an own phrase under its id, finished or not; it is in the list at once. Error: it is only in memory. */
+  async save(id: string, { draft, phrase }: DraftCheck): Promise<Result<void, StoreProblem>> {
     const text = writeDraft(draft);
     this.#drafts = { ...this.#drafts, [id]: draft };
     this.#takeIn(id, phrase && { id, phrase, text, own: true }, draft);
-    const stored = await this.#store.put({ id, title: draft.title, text });
-    return stored.ok ? undefined : stored.errors[0]!.message;
+    return this.#store.put({ id, title: draft.title, text });
   }
 
   /** A second phrase like the one of that id: its id, and why it is only in memory, if it is. */
@@ -125,18 +123,17 @@ export class Library {
     if (!draft) return undefined;
     const copy = newId();
     const check = new DraftCheck({ ...draft, title: copyTitle(draft.title) });
-    return { id: copy, problem: await this.save(copy, check) };
+    return { id: copy, problem: problemOf(await this.save(copy, check)) };
   }
 
-  /** The sentence says why it may come back, if it may. */
-  async remove(id: string): Promise<string | undefined> {
+  /** Error: it may come back. */
+  async remove(id: string): Promise<Result<void, StoreProblem>> {
     this.#own = this.#own.filter((entry) => entry.id !== id);
     this.#unfinished = this.#unfinished.filter((one) => one.id !== id);
     this.#drafts = Object.fromEntries(
       Object.entries(this.#drafts).filter(([other]) => other !== id),
     );
-    const removed = await this.#store.remove(id);
-    return removed.ok ? undefined : removed.errors[0]!.message;
+    return this.#store.remove(id);
   }
 
   /** False when the text is neither a phrase nor a draft of one. */
@@ -176,3 +173,6 @@ function entryOf(id: string, text: string, own: boolean): LibraryPhrase | undefi
   const parsed = parsePhrase(text);
   return parsed.ok ? { id, phrase: parsed.value, text, own } : undefined;
 }
+
+const problemOf = (stored: Result<unknown, StoreProblem>): string | undefined =>
+  stored.ok ? undefined : stored.errors[0]!.message;

@@ -1,7 +1,7 @@
 import { lcm } from '../../time/whole';
 import type { LayeredPhrase } from '../layers/cycle-pattern';
 import { layerStack } from '../layers/layer-stack';
-import { isHand, LIMBS, type Limb } from '../model/limb';
+import { LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { stackTimeline, repeatCycles, type TimelineNote, type Timeline } from '../layers/timeline';
 
@@ -79,23 +79,23 @@ export function stackDistance(a: StackNotes, b: StackNotes): number {
   return cost / cycles + Math.abs(a.cycleBeats - b.cycleBeats) * CYCLE_BEAT;
 }
 
-/** Each limb's main notes in so many cycles, a hand's each with the grace notes ahead of it. */
+/** Each limb's main notes in so many cycles, each with its grace notes. */
 function labelled(
   notes: readonly TimelineNote[],
   cycles: number,
 ): readonly (readonly Labelled[])[] {
   const found: Readonly<Record<Limb, Labelled[]>> = { R: [], L: [], K: [], F: [] };
-  let graces = '';
-  let graceBeat = NaN;
+  const ahead = new Map<Limb, string>();
   for (const note of notes) {
     if (note.cycle > cycles) break;
-    const { beat, limb, voice, level } = note;
-    if (note.graceStep > 0) {
-      const grace = `${limb} ${voice} ${level},`;
-      graces = beat === graceBeat ? graces + grace : grace;
-      graceBeat = beat;
-    } else if (isHand(limb) && beat === graceBeat) found[limb].push({ beat, voice, level, graces });
-    else found[limb].push(note);
+    const { beat, limb, voice, level, graceOf } = note;
+    if (graceOf !== undefined) {
+      ahead.set(graceOf, `${ahead.get(graceOf) ?? ''}${limb} ${voice} ${level},`);
+      continue;
+    }
+    const graces = ahead.get(limb);
+    ahead.delete(limb);
+    found[limb].push(graces === undefined ? note : { beat, voice, level, graces });
   }
   return LIMBS.map((limb) => found[limb]);
 }

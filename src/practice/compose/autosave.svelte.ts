@@ -72,8 +72,9 @@ export class Autosave {
       const saving = library.save(this.#id, check);
       this.#onKept?.(this.#id);
       this.#onKept = undefined;
-      this.#problem = await saving;
-      if (this.#problem === undefined) unsaved.forget(this.#id, writeDraft(check.draft));
+      const stored = await saving;
+      this.#problem = stored.ok ? undefined : stored.errors[0]!.message;
+      if (stored.ok) unsaved.forget(this.#id, writeDraft(check.draft));
     });
   }
 }

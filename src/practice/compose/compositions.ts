@@ -41,8 +41,8 @@ export class Compositions {
     return this.#open.get(id) ?? this.#begin(id, draft, true);
   }
 
-  /** Removes an own phrase, its edits with it; the sentence says why it may come back, if it may. */
-  async remove(id: string): Promise<string | undefined> {
+  /** Removes an own phrase, its edits with it. Error: it may come back. */
+  async remove(id: string): ReturnType<Library['remove']> {
     await this.#open.get(id)?.flush();
     this.#open.delete(id);
     this.#unsaved.drop(id);
@@ -53,8 +53,8 @@ export class Compositions {
   async recover(): Promise<void> {
     for (const [id, text] of Object.entries(this.#unsaved.all)) {
       const draft = readDraft(text);
-      const problem = draft && (await this.#library.save(id, new DraftCheck(draft)));
-      if (problem === undefined) this.#unsaved.forget(id, text);
+      const isStored = !draft || (await this.#library.save(id, new DraftCheck(draft))).ok;
+      if (isStored) this.#unsaved.forget(id, text);
     }
   }
 

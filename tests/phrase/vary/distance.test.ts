@@ -31,6 +31,11 @@ describe('distance', () => {
     expect(distance(plain, changed(...changes))).toBe(cost);
   });
 
+  it('a flam of one hand leaves what the other strikes with it as it was', () => {
+    const together = (grouping: string) => layeredPhrase({ grouping });
+    expect(distance(together('R+L - K -'), together('lR+L - K -'))).toBe(0.25);
+  });
+
   it('a longer cycle counts by its beats', () => {
     const longer = layeredPhrase({ ...root, grouping: `${root.grouping} - - - -` }, [
       { where: {}, set: { level: 'tap' } },

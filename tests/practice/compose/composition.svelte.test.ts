@@ -16,6 +16,12 @@ import type { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { writeDraft } from '../../../src/phrase/file/write-phrase';
 import type { PhraseDraft } from '../../../src/phrase/model/phrase-draft';
 import { Composition } from '../../../src/practice/compose/composition.svelte';
+import {
+  STORE_MESSAGES,
+  storeProblem,
+  type StoreProblemCode,
+} from '../../../src/store/store-problem';
+import { bad, good } from '../../../src/time/result';
 import { draftFrom } from '../../phrase/draft-from';
 import { UnsavedEdits } from '../../../src/practice/compose/unsaved-edits';
 
@@ -35,7 +41,7 @@ function compose({
   kept = true,
   problem,
   draft = DRAFT,
-}: { kept?: boolean; problem?: string; draft?: PhraseDraft } = {}) {
+}: { kept?: boolean; problem?: StoreProblemCode; draft?: PhraseDraft } = {}) {
   const saved: PhraseDraft[] = [];
   let noted: unknown;
   const unsaved = new UnsavedEdits({
@@ -46,7 +52,7 @@ function compose({
   const library = {
     async save(_id: string, check: DraftCheck) {
       saved.push(check.draft);
-      return problem;
+      return problem === undefined ? good(undefined) : bad(storeProblem(problem));
     },
   };
   const composition = new Composition('own-1', draft, kept, { library, unsaved, onKept });
@@ -236,10 +242,10 @@ describe('what is kept', () => {
   });
 
   it('stays noted down when the database refuses it, which is told', async () => {
-    const { composition, unsaved } = compose({ problem: 'The disk is full.' });
+    const { composition, unsaved } = compose({ problem: 'FULL' });
     composition.edit(title('Ebb'));
     await composition.flush();
-    expect(composition.problem).toBe('The disk is full.');
+    expect(composition.problem).toBe(STORE_MESSAGES.FULL);
     expect(unsaved.all['own-1']).toContain('"Ebb"');
   });
 
