@@ -82,7 +82,8 @@ export default defineConfig(({ mode }) => ({
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          // They mostly wait for music to be played: two at a time share two cores.
+          maxWorkers: 2,
         },
       },
     ],
