@@ -111,7 +111,9 @@ describe.concurrent('capture in Chromium', () => {
     await close();
   });
 
-  it('keeps what was played when the kit is unplugged and the page left, and writes it down later', async ({ expect }) => {
+  it('keeps what was played when the kit is unplugged and the page left, and writes it down later', async ({
+    expect,
+  }) => {
     const { page, faults, close } = await openApp(browser);
     await connectKit(page);
     await openCapture(page, 'without a click');
