@@ -5,6 +5,7 @@ import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
 
 const chromium = chromiumPath();
+const KILL_TEST = 'tests/browser/kill.test.ts';
 
 /** `npm run dev` puts styles into the page by script, which the policy of the built app forbids. */
 const looserPolicyInDev: Plugin = {
@@ -83,10 +84,25 @@ export default defineConfig(({ mode }) => ({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
+          exclude: [KILL_TEST],
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          // They mostly wait for music to be played: two files and few pages at a time share two cores.
+          maxWorkers: 2,
+          maxConcurrency: 3,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'killed browser',
+          environment: 'node',
+          include: [KILL_TEST],
+          globalSetup: ['tests/browser/serve.ts'],
+          // Ten takes at once are all that two cores can bear: nothing else runs beside them.
+          sequence: { groupOrder: 2 },
         },
       },
     ],

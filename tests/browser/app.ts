@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { inject } from 'vitest';
 import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
+import { heardClicksScript } from './heard-clicks';
 import { watchPage } from './watch-page';
 
 declare global {
@@ -9,7 +10,10 @@ declare global {
   }
 }
 
-/** The app in a page of its own, with a virtual MIDI port named "Harbour kit" plugged in; `script` runs before it. */
+/**
+ * The app in a page of its own, with a virtual MIDI port named "Harbour kit" plugged in and its clicks listened to;
+ * `script` runs before it.
+ */
 export async function openApp(
   browser: Browser,
   script = '',
@@ -20,6 +24,7 @@ export async function openApp(
   const { faults } = watchPage(page);
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
+  await page.addInitScript(heardClicksScript());
   if (script !== '') await page.addInitScript(script);
   await page.goto(inject('address'), { waitUntil });
   return { page, faults, close: () => context.close() };
@@ -51,20 +56,19 @@ export async function practisePhrase(page: Page, phrase: { readonly title: strin
   await page.getByTestId('start').waitFor();
 }
 
-/** Starts the take and says when, on the page's clock, bar 1 was: within the pump's tenth of a second. */
+/** Clicks before bar 1 of a phrase in 4/4. */
+const COUNT_IN = 4;
+
+/** Starts a take in 4/4 and says when, on the page's clock, the click on bar 1 is heard: to a few milliseconds. */
 export async function startPlaying(page: Page): Promise<number> {
+  const first = await page.evaluate(() => window.heardClicks.queued);
   await page.getByTestId('start').click();
-  return page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        const status = document.querySelector('[data-testid=status]')!;
-        const look = () => {
-          if (status.textContent.includes('Playing')) resolve(performance.now() - 50);
-          else setTimeout(look, 1);
-        };
-        look();
-      }),
-  );
+  return page.evaluate(async (k) => {
+    const look = () => new Promise((resolve) => setTimeout(resolve, 20));
+    while (window.heardClicks.queued <= k) await look();
+    while (window.heardClicks.heardMs(k) > performance.now()) await look();
+    return window.heardClicks.heardMs(k);
+  }, first + COUNT_IN);
 }
 
 /** Once something is said of a note. */

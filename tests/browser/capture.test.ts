@@ -57,7 +57,7 @@ const rounds = (fromMs: number): PlannedStroke[] =>
     })),
   ).flat();
 
-describe('capture in Chromium', () => {
+describe.concurrent('capture in Chromium', () => {
   it('writes down what is played several times round without a click, keeps it and finds it again', async () => {
     const { page, faults, close } = await openApp(browser);
     await connectKit(page);
@@ -111,7 +111,9 @@ describe('capture in Chromium', () => {
     await close();
   });
 
-  it('keeps what was played when the kit is unplugged and the page left, and writes it down later', async () => {
+  it('keeps what was played when the kit is unplugged and the page left, and writes it down later', async ({
+    expect,
+  }) => {
     const { page, faults, close } = await openApp(browser);
     await connectKit(page);
     await openCapture(page, 'without a click');

@@ -2,7 +2,6 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { connectKit, goTo, openApp, play } from './app';
 import { tabTo, writeOver } from './by-keyboard';
-import { heardClicksScript } from './heard-clicks';
 import { launchChromium } from './launch';
 
 const PARTIAL_SECONDS = 60 / 90 / 4;
@@ -84,9 +83,9 @@ async function writeSevenPiles(page: Page) {
   await addLayer(page);
 }
 
-describe('the phrase workshop, without a pointer', () => {
+describe.concurrent('the phrase workshop, without a pointer', () => {
   it('writes a phrase of seven notes and five layers, hears it, fits it to eight bars, varies and practises it', async () => {
-    const { page, faults, close } = await openApp(browser, heardClicksScript());
+    const { page, faults, close } = await openApp(browser);
     const { keyboard } = page;
     await page.evaluate(() => {
       for (const kind of ['pointerdown', 'mousedown', 'touchstart'])

@@ -22,6 +22,9 @@ declare global {
 function createHeardClicks(): HeardClicks {
   /** Looks back so far, ms: long against the stamps' noise, short against the clocks' drift. */
   const WINDOW_MS = 4000;
+  /** A starved output falls behind by blocks of 10 ms, all at once: the last few stamps tell where it is. */
+  const LATEST = 7;
+  const SAME_BLOCK_MS = 5;
   const sounds: { when: number; through: AudioNode | undefined }[] = [];
   const pairs: { atMs: number; offsetMs: number }[] = [];
   let context: AudioContext | undefined;
@@ -54,19 +57,20 @@ function createHeardClicks(): HeardClicks {
         offsetMs: stamp.performanceTime - stamp.contextTime * 1000,
       });
   }, 25);
+  const middle = (values: readonly number[]) =>
+    values.toSorted((a, b) => a - b)[values.length >> 1]!;
+  const offsetMs = () => {
+    const since = performance.now() - WINDOW_MS;
+    const late = pairs.filter(({ atMs }) => atMs > since).map((pair) => pair.offsetMs);
+    const now = middle(late.slice(-LATEST));
+    return middle(late.filter((offset) => Math.abs(offset - now) < SAME_BLOCK_MS));
+  };
   return {
     get queued() {
       return sounds.length;
     },
     atSeconds: (k) => sounds[k]!.when,
-    heardMs(k) {
-      const since = performance.now() - WINDOW_MS;
-      const late = pairs
-        .filter(({ atMs }) => atMs > since)
-        .map(({ offsetMs }) => offsetMs)
-        .sort((a, b) => a - b);
-      return sounds[k]!.when * 1000 + late[late.length >> 1]!;
-    },
+    heardMs: (k) => sounds[k]!.when * 1000 + offsetMs(),
   };
 }
 
@@ -91,10 +95,10 @@ export const playToClicks = (
       for (const [i, after] of afterMs.entries()) {
         const k = first + i;
         while (window.heardClicks.queued <= k) await until(performance.now() + 20);
-        // Decided a quarter of a second ahead, when the sound's place is settled.
-        await until(window.heardClicks.heardMs(k) - 250);
-        const atMs = window.heardClicks.heardMs(k) + after;
-        await until(atMs);
+        const dueMs = () => window.heardClicks.heardMs(k) + after;
+        // Looked at again while it comes nearer: until it is heard its place may move, and the output fall behind.
+        while (dueMs() > performance.now()) await until(Math.min(dueMs(), performance.now() + 20));
+        const atMs = dueMs();
         window.fakeMidi.emit('kit', [0x99, note, 80], atMs);
         window.fakeMidi.emit('kit', [0x99, note, 0], atMs + 20);
       }

@@ -14,7 +14,7 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-describe('the built app in Chromium', () => {
+describe.concurrent('the built app in Chromium', () => {
   it('shows itself without a console message or a policy violation', async () => {
     const page = await browser.newPage();
     const { faults } = watchPage(page);

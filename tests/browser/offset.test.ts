@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chance } from '../../src/time/chance';
 import { connectKit, goTo, openApp, practisePhrase, tableRows } from './app';
-import { heardClicksScript, playToClicks } from './heard-clicks';
+import { playToClicks } from './heard-clicks';
 import { launchChromium } from './launch';
 import { numbersIn } from './numbers-in';
 
@@ -44,7 +44,7 @@ async function toOffset(page: Page) {
 
 describe('the offset of a rig', () => {
   it(`is found from playing with a known delay, kept, and taken off the next take (seed ${SEED})`, async () => {
-    const { page, faults, close } = await openApp(browser, heardClicksScript());
+    const { page, faults, close } = await openApp(browser);
     await connectKit(page);
     await toOffset(page);
     await page.getByLabel(/from playing/).check();

@@ -73,7 +73,7 @@ const cycleStrokes = (originMs: number, cycle: number) =>
 /** Once a whole cycle is judged. */
 const cycleSettled = (page: Page, cycle: number) => settled(page, cycle * 5 - 1);
 
-describe('playing a phrase on a kit', () => {
+describe.concurrent('playing a phrase on a kit', () => {
   it('tells exactly the faults that were played, keeps the take, and says the same on the command line', async () => {
     const { page, faults, close } = await openApp(browser);
     await connectKit(page);
