@@ -5,7 +5,7 @@ import { captureFinding, type CaptureFinding } from './capture-finding';
 import { consensus, type ConsensusNote, type StruckPlace } from './consensus';
 import { playedByFoot } from './grace-marks';
 import { findLevels } from './level-clusters';
-import { levelsOf } from './levels-of';
+import { levelsOf } from './level-clusters';
 import { tempoShown, type Placement } from './place-in-bars';
 import type { StrokeInBeats } from './played-stroke';
 import { findSticking } from './sticking';

@@ -3,12 +3,13 @@ import { checkPhrase, parsePhrase } from '../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../src/phrase/model/phrase';
 import { playability } from '../../src/phrase/playability/playability';
 import { proposeVariations } from '../../src/phrase/vary/propose';
-import { phraseFile, writePhrase } from '../../src/phrase/file/write-phrase';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { chance } from '../../src/time/chance';
 import { valueOf } from '../phrase/decompose/taken-apart';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, type BenchRow } from './bench-row';
 import { withBundledProposals, type RunTime } from './bundled-proposals';
+import { phraseFile } from '../phrase/phrase-of';
 
 const VARIATIONS = 1000;
 const SEED = 4;

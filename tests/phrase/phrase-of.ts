@@ -1,4 +1,6 @@
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
+import { draftFile } from '../../src/phrase/model/draft-file';
+import { draftOf } from '../../src/phrase/model/phrase-draft';
 import type { Phrase } from '../../src/phrase/model/phrase';
 import type { ChangeFile, PhraseFile } from '../../src/phrase/model/phrase-file';
 
@@ -29,3 +31,6 @@ export const layeredPhrase = (
       ...layers.map((changes, i) => ({ name: `Layer ${i + 2}`, changes })),
     ],
   });
+
+/** A phrase as the data of its file. */
+export const phraseFile = (phrase: Phrase): PhraseFile => draftFile(draftOf(phrase));

@@ -1,3 +1,4 @@
+import { divisors } from '../../time/whole';
 import { parseMeter } from '../../time/meter';
 import { bad, good, type Result } from '../../time/result';
 import { looksBeyondCycle } from '../layers/matches-selector';
@@ -10,8 +11,7 @@ import { buildLayers, type FreshLayer } from './build-layers';
 import { descriptionLength } from './description-length';
 import type { Sheet } from './cell';
 import { findRoots, textOfSteps, type Root } from './find-roots';
-import { leastDisplacement } from './least-displacement';
-import { samePattern } from './same-pattern';
+import { patternLines, samePattern } from './same-pattern';
 import { targetPattern, type PatternError, type TargetPattern } from './target-pattern';
 import { countOf } from '../../words/words';
 
@@ -186,3 +186,25 @@ function checkPattern(pattern: TargetPattern, title: string): Result<TargetPatte
 }
 
 const wrong = (message: string) => bad<PatternError>({ code: 'PATTERN_WRONG', message });
+
+/** The same notes with a start before bar 1 by less than the notes take to repeat. */
+function leastDisplacement(pattern: TargetPattern): TargetPattern {
+  const { displace = 0, ...rest } = pattern;
+  if (displace >= 0) return pattern;
+  const least = displace % soundingPeriod(pattern);
+  return least === 0 ? rest : { ...rest, displace: least };
+}
+
+/** Partials after which all notes are the same again: the whole pattern or an even part of it. */
+function soundingPeriod(pattern: TargetPattern): number {
+  const { notes, cyclePartials } = pattern;
+  const lines = patternLines(pattern, cyclePartials);
+  return divisors(cyclePartials).find((partials) => {
+    const moved = notes.map((note) => ({
+      ...note,
+      partial: (note.partial + partials) % cyclePartials,
+    }));
+    const movedLines = patternLines({ ...pattern, notes: moved }, cyclePartials);
+    return [...movedLines].every((line) => lines.has(line));
+  })!;
+}

@@ -1,7 +1,7 @@
 import { draftFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
 import { draftOf, type PhraseDraft } from '../model/phrase-draft';
-import type { LayerFile, PhraseFile } from '../model/phrase-file';
+import type { LayerFile } from '../model/phrase-file';
 
 /**
  * A phrase as the text of its file, a line for each change; reading it gives the same phrase.
@@ -30,6 +30,3 @@ function oneLine(value: unknown): string {
   const entries = Object.entries(value).map(([key, entry]) => `"${key}": ${oneLine(entry)}`);
   return entries.length > 0 ? `{ ${entries.join(', ')} }` : '{}';
 }
-
-/** A phrase as the data of its file. */
-export const phraseFile = (phrase: Phrase): PhraseFile => draftFile(draftOf(phrase));

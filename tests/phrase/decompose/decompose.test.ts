@@ -7,12 +7,12 @@ import { takeApart } from '../../../src/phrase/decompose/take-apart';
 import { targetPattern, type TargetPattern } from '../../../src/phrase/decompose/target-pattern';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { MAX_CYCLE } from '../../../src/phrase/model/phrase-file';
-import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
-import { layeredPhrase } from '../phrase-of';
+import { phraseFile, layeredPhrase } from '../phrase-of';
 import { arbitraryPattern } from './arbitrary-pattern';
 import { heard, patternFrom, patternOf, takenApart, valueOf } from './taken-apart';
 import { runCount } from '../../run-count';
@@ -49,7 +49,7 @@ describe('laws of taking apart', () => {
   };
 
   it('expanding the proposal gives the target back', () => {
-    onPatterns(600, (pattern, phrase) => {
+    onPatterns(300, (pattern, phrase) => {
       const proposal = takenApart(pattern);
       expect(heard(proposal, proposal.layers.length, 7)).toEqual(
         heard(phrase, phrase.layers.length, 7),

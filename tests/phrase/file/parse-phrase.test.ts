@@ -2,9 +2,10 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { PHRASE_MESSAGES, phraseError } from '../../../src/phrase/model/phrase-error';
-import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase, arbitraryPhraseFile } from '../arbitrary-phrase';
 import { BROKEN_PHRASES, SOUND } from './broken-phrases';
+import { phraseFile } from '../phrase-of';
 
 const errorsOf = (file: unknown) => {
   const checked = typeof file === 'string' ? parsePhrase(file) : checkPhrase(file);

@@ -9,11 +9,10 @@ import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase'
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { playability } from '../../../src/phrase/playability/playability';
 import { realignment } from '../../../src/phrase/layers/realignment';
-import { phraseFile } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { noteGrid } from '../note-grid';
-import { layeredPhrase, phraseOf } from '../phrase-of';
+import { phraseFile, layeredPhrase, phraseOf } from '../phrase-of';
 
 const linear = (n: number) =>
   ['K', ...Array.from({ length: n - 1 }, (_, i) => 'RL'[i % 2])].join(' ');

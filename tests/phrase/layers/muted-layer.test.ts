@@ -4,11 +4,11 @@ import { expand } from '../../../src/phrase/layers/expand';
 import { gridAt } from '../../../src/phrase/model/grid';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import type { PhraseFile } from '../../../src/phrase/model/phrase-file';
-import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { vary } from '../../../src/phrase/vary/vary';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { noteGrid } from '../note-grid';
-import { phraseOf } from '../phrase-of';
+import { phraseFile, phraseOf } from '../phrase-of';
 
 const FILE: PhraseFile = {
   title: 'Sluice',

@@ -11,10 +11,10 @@ import { proposeVariations, type Constraints } from '../../../src/phrase/vary/pr
 import { Subject } from '../../../src/phrase/vary/subject';
 import { TwistRange } from '../../../src/phrase/vary/twist-range';
 import { vary } from '../../../src/phrase/vary/vary';
-import { phraseFile, writePhrase } from '../../../src/phrase/file/write-phrase';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { chance } from '../../../src/time/chance';
 import { libraryPhrases } from '../library-phrases';
-import { phraseOf } from '../phrase-of';
+import { phraseFile, phraseOf } from '../phrase-of';
 
 const library = libraryPhrases().map(({ name, text }) => {
   const parsed = parsePhrase(text);

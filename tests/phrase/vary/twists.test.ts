@@ -8,10 +8,9 @@ import type { Phrase } from '../../../src/phrase/model/phrase';
 import { distance } from '../../../src/phrase/vary/distance';
 import { writeOut } from '../../../src/phrase/vary/write-out';
 import { vary, type Twist } from '../../../src/phrase/vary/vary';
-import { phraseFile } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { noteGrid } from '../note-grid';
-import { layeredPhrase, phraseOf } from '../phrase-of';
+import { phraseFile, layeredPhrase, phraseOf } from '../phrase-of';
 
 const varied = (phrase: Phrase, twist: Twist): Phrase => {
   const made = vary(phrase, twist);
