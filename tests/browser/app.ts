@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { inject } from 'vitest';
+import { MIDI_STATES } from '../../src/midi/midi-problems';
 import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
 import { heardClicksScript } from './heard-clicks';
 import { watchPage } from './watch-page';
@@ -39,7 +40,10 @@ export async function goTo(page: Page, screen: 'Practise' | 'Phrases' | 'Kit' | 
 export async function connectKit(page: Page) {
   await goTo(page, 'Kit');
   await page.getByTestId('midi-connect').click();
-  await page.getByTestId('midi-state').getByText('Listening to Harbour kit').waitFor();
+  await page
+    .getByTestId('midi-state')
+    .getByText(MIDI_STATES.ready.sentence.replace('{port}', 'Harbour kit'))
+    .waitFor();
 }
 
 /** Brings a phrase file in and chooses it for practice. */
@@ -50,7 +54,7 @@ export async function practisePhrase(page: Page, phrase: { readonly title: strin
     mimeType: 'application/json',
     buffer: Buffer.from(JSON.stringify(phrase)),
   });
-  await page.getByTestId('import-told').getByText('is in the list').waitFor();
+  await page.getByTestId('import-told').getByText('phrase.json').waitFor();
   await page.getByRole('link', { name: phrase.title }).click();
   await page.getByTestId('practise-this').click();
   await page.getByTestId('start').waitFor();

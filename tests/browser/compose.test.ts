@@ -1,5 +1,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { vary } from '../../src/phrase/vary/vary';
+import { leftOverWords } from '../../src/view/across/fit-words';
+import { phraseOf } from '../phrase/phrase-of';
 import { connectKit, goTo, openApp, play } from './app';
 import { tabTo, writeOver } from './by-keyboard';
 import { launchChromium } from './launch';
@@ -134,9 +137,10 @@ describe.concurrent('the phrase workshop, without a pointer', () => {
     await page.getByRole('button', { name: 'Hear all layers, Seven Piles' }).waitFor();
 
     // 8 bars of 16 sixteenths hold 18 cycles of 7 and 2 partials: 128 = 18 * 7 + 2.
+    const left = { formPartials: 128, cycles: 18, remainingPartials: 2 };
     await tabTo(page, /^Fit to a form/);
     await keyboard.press('Enter');
-    await page.getByText('128 partials hold 18 cycles of 7; 2 partials are left over.').waitFor();
+    await page.getByText(leftOverWords(left, 7)).waitFor();
     await tabTo(page, /^Use as a layer: Rest first/);
     await keyboard.press('Enter');
     await page.getByTestId('layer').nth(5).waitFor();
@@ -148,7 +152,8 @@ describe.concurrent('the phrase workshop, without a pointer', () => {
     await page.getByTestId('outcome').getByTestId('keep').waitFor();
     await tabTo(page, /^Mirror the hands|^Rotate the sticking/);
     for (let i = 0; i < 5; i++) await keyboard.press('ArrowDown');
-    await page.getByTestId('outcome').getByText('Right and left hand are exchanged.').waitFor();
+    const mirrored = vary(phraseOf({ grouping: 'R L' }), { kind: 'mirror' })!;
+    await page.getByTestId('outcome').getByText(mirrored.sentence).waitFor();
     await tabTo(page, /^Keep/);
     await keyboard.press('Enter');
     await page.getByTestId('outcome').getByTestId('practise').waitFor();
@@ -202,7 +207,7 @@ describe.concurrent('the phrase workshop, without a pointer', () => {
     await keyboard.press('Enter');
     await tabTo(page, 'Listen');
     await keyboard.press('Enter');
-    await page.getByText('Play when you like.').waitFor();
+    await page.getByTestId('grouping-listen').getByText('Stop').waitFor();
     const fromMs = (await page.evaluate(() => performance.now())) + 100;
     const [snare, bassDrum, hiHatFoot] = [38, 36, 44];
     const notes = [snare, snare, bassDrum, hiHatFoot, undefined, snare, bassDrum];
@@ -238,7 +243,10 @@ describe.concurrent('the phrase workshop, without a pointer', () => {
     await page.keyboard.press('Enter');
     await tabTo(page, 'New phrase');
     await page.keyboard.press('Enter');
-    await page.getByText('Step 5 of the grouping, "Q", is not a stroke').waitFor();
+    await page.getByTestId('faults').getByText('"Q"').waitFor();
+    const grouping = page.getByLabel('Grouping', { exact: true });
+    expect(await grouping.inputValue()).toBe('R L K F Q');
+    expect(await grouping.getAttribute('aria-invalid')).toBe('true');
     expect(faults).toEqual([]);
     await close();
   });

@@ -7,9 +7,11 @@ import { describe, expect, inject, it } from 'vitest';
 import { chromiumPath } from '../../.scripts/chromium.mjs';
 import { chance } from '../../src/time/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
+import { listeningWords } from '../../src/view/screens/capture/played-words';
 import { connectKit, goTo } from './app';
 import { heardClicksScript } from './heard-clicks';
 
+const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
 const KILLS = 5;
 const TABS = 10;
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
@@ -135,7 +137,10 @@ async function killWhilePlaying(afterMs: number, context: string): Promise<void>
   const second = await startChromium(profile);
   const page = await second.context.newPage();
   await page.goto(inject('address'));
-  await page.getByTestId('notice').getByText('cut short').waitFor();
+  await page
+    .getByTestId('notice')
+    .getByText(new RegExp(`\\b${TABS}\\b`))
+    .waitFor();
   const takes = await keptTakes(page);
   second.kill();
   await second.browser.close().catch(() => undefined);
@@ -167,7 +172,7 @@ describe('a browser that is killed while playing', () => {
     await page.evaluate(() => (location.hash = '#capture'));
     await page.getByLabel('without a click').check();
     await page.getByTestId('capture-start').click();
-    await page.getByText('Play when you like').waitFor();
+    await page.getByText(LISTENING).waitFor();
     await strikeForEver(page);
     await new Promise((resolve) => setTimeout(resolve, 3300));
     const delivered = await deliveredASecondAgo(page);

@@ -121,6 +121,26 @@ describe.each(libraryPhrases())('$name in a form', ({ text }) => {
   });
 });
 
+describe('ways that are open say how', () => {
+  const told = (phrase: Phrase, bars: number, beat: number) =>
+    fitForm(phrase, 1, bars, beat).fits.map(({ sentence }) => sentence);
+
+  it('what is left over, and where it resolves', () => {
+    const five = phraseOf({ grouping: linear(5), cycle: 20, tempoBpm: 60 });
+    // By hand: 128 = 6 * 20 + 8; up to beat 3 of bar 5 are 72 = 3 * 20 + 12; five bars are 80 = 4 * 20.
+    expect(told(five, 8, 1)).toEqual([
+      'The last cycle is cut after 8 partials, so that it resolves after 8 bars.',
+      'The phrase rests for 8 partials first, so that a cycle ends after 8 bars.',
+      'The phrase starts 12 partials into its cycle, so that a cycle ends after 8 bars.',
+      'After the last whole cycle a tail of 8 strokes hand to hand leads to where it resolves, after 8 bars.',
+    ]);
+    expect(told(five, 5, 3)[0]).toBe(
+      'The last cycle is cut after 12 partials, so that it resolves on beat 3 of bar 5.',
+    );
+    expect(told(five, 5, 1)).toEqual(['Whole cycles end after 5 bars; nothing needs to change.']);
+  });
+});
+
 describe('ways that are not open say why', () => {
   const told = (phrase: Phrase, bars: number, beat = 1) =>
     fitForm(phrase, phrase.layers.length, bars, beat).refused.map(({ kind, reason }) => [

@@ -7,7 +7,9 @@ import NumberField from '../../../src/view/fields/NumberField.svelte';
 const field = page.getByLabelText('seed', { exact: true });
 
 /** A field from 0 to 9 that shows what was chosen last. */
-async function mountField(more: { readonly steps?: boolean; readonly leaveOut?: () => void } = {}) {
+async function mountField(
+  more: { readonly most?: number; readonly steps?: boolean; readonly leaveOut?: () => void } = {},
+) {
   const chosen: (number | undefined)[] = [];
   const show = (value: number | undefined) => {
     chosen.push(value);
@@ -43,6 +45,16 @@ describe('a field for a number', () => {
     }
     await type('9');
     expect(chosen).toEqual([9]);
+    expect(page.getByRole('alert').elements()).toEqual([]);
+  });
+
+  it('says from which number on, where there is no end', async () => {
+    await mountField({ most: Infinity });
+    await type('-1');
+    await expect
+      .element(page.getByRole('alert'))
+      .toHaveTextContent('Type a whole number from 0 on.');
+    await type('10');
     expect(page.getByRole('alert').elements()).toEqual([]);
   });
 

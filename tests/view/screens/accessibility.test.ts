@@ -1,6 +1,7 @@
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
+import { vary } from '../../../src/phrase/vary/vary';
 import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { THEMES } from '../../../src/view/shell/theme-choice.svelte';
 import { mountShell } from '../mount-shell';
@@ -111,7 +112,8 @@ describe('axe finds nothing on', () => {
 
   for (const theme of ['light', 'dark'] as const)
     it(`variations: offered, kept, refused, and none within the limits, ${theme}`, async () => {
-      const { theme: chosen } = await mountShell('#vary/quay-steps');
+      const { library, theme: chosen } = await mountShell('#vary/quay-steps');
+      const mirrored = vary(library.find('quay-steps')!.phrase, { kind: 'mirror' })!;
       chosen.choose(theme);
       const outcome = page.getByTestId('outcome');
       await outcome.getByTestId('keep').click();
@@ -119,7 +121,7 @@ describe('axe finds nothing on', () => {
       await expect.element(page.getByTestId('proposal').first()).toBeVisible();
       expect(await violations()).toEqual([]);
       await page.getByRole('radio', { name: 'Mirror the hands' }).click();
-      await expect.element(outcome.getByText('Right and left hand are exchanged.')).toBeVisible();
+      await expect.element(outcome.getByText(mirrored.sentence)).toBeVisible();
       await outcome.getByTestId('further').click();
       await expect.element(page.getByTestId('refused')).toBeVisible();
       await page.getByLabelText('highest difficulty').fill('1');

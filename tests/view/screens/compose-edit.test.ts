@@ -1,5 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
+import { changeWords } from '../../../src/phrase/model/change-words';
+import type { Selector } from '../../../src/phrase/model/phrase';
 import { mountShell } from '../mount-shell';
 import { button, field, layers, names, press, sevens } from './composer';
 
@@ -14,6 +16,8 @@ describe('undo, one thing at a time', () => {
   }
   const undo = () => press('{Control>}z{/Control}');
   const tellsOf = () => layers.nth(1).element().querySelector('.change p')!.textContent;
+  const accented = (where: Selector) =>
+    changeWords({ kind: 'set', where, set: { level: 'accent' } });
 
   it('takes back what one field of an open change was given, not what the field before was', async () => {
     const layer = await accentOnOne();
@@ -21,11 +25,11 @@ describe('undo, one thing at a time', () => {
     await press('2, 3');
     await layer.getByLabelText('stroke of its limb').click();
     await press('1, 2');
-    expect(tellsOf()).toBe('strokes 1, 2, positions 2, 3: as accents');
+    expect(tellsOf()).toBe(accented({ nth: [1, 2], positions: [2, 3] }));
     await undo();
-    expect(tellsOf()).toBe('positions 2, 3: as accents');
+    expect(tellsOf()).toBe(accented({ positions: [2, 3] }));
     await undo();
-    expect(tellsOf()).toBe('position 1: as accents');
+    expect(tellsOf()).toBe(accented({ positions: [1] }));
   });
 
   it('takes back each value that was chosen in a row', async () => {

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
+import { changeWords } from '../../../src/phrase/model/change-words';
+import { BEGINNINGS } from '../../../src/view/screens/compose/change-kinds';
+import { whatIsUnused } from '../../../src/view/screens/compose/finished-change';
 import { page, userEvent } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
 import {
@@ -19,10 +22,16 @@ import {
 describe('writing a phrase', () => {
   it('begins with something that sounds, and is kept with the first change', async () => {
     const { library } = await mountShell('#compose');
-    await expect.element(told('kept-state')).toHaveTextContent('Kept from the first change on.');
+    const variations = page.getByRole('main').getByRole('link', { name: 'Variations' });
+    const keptState = () => told('kept-state').element().textContent.trim();
     await expect.element(button('Hear layer 1, New phrase')).toBeEnabled();
+    const before = keptState();
+    expect(before).not.toBe('');
+    expect([library.phrases.filter(({ own }) => own), variations.elements()]).toEqual([[], []]);
     await write('Title', 'Seven Piles');
-    await expect.element(told('kept-state')).toHaveTextContent('Kept on this machine.');
+    await expect.element(variations).toBeVisible();
+    expect(keptState()).not.toBe(before);
+    expect(keptState()).not.toBe('');
     await expect
       .poll(() => library.phrases.filter(({ own }) => own).map(({ phrase }) => phrase.title))
       .toEqual(['Seven Piles']);
@@ -46,7 +55,8 @@ describe('writing a phrase', () => {
     await field('Title').click();
     await field('Grouping').click();
     await press('{Control>}a{/Control}RLLRLL rlrl');
-    await expect.element(page.getByText(/put spaces between them: R L L R L L\b/)).toBeVisible();
+    await expect.element(field('Grouping')).toHaveAttribute('aria-invalid', 'true');
+    expect(faults()).toEqual([expect.stringMatching(/"RLLRLL".* R L L R L L\b/)]);
     await press('{Tab}');
     await expect.element(field('Grouping')).toHaveValue('R L L R L L R L R L');
     expect(faults()).toEqual([]);
@@ -151,8 +161,13 @@ describe('layers', () => {
     await field('which of the 5').fill('1, 3');
     await field('Voice').selectOptions('floor tom');
     await button('Add as a new layer').click();
-    await expect.element(layers.nth(1)).toHaveTextContent('partials 1, 3 of every 5: on floor tom');
     const tom = 'floor tom';
+    const words = changeWords({
+      kind: 'set',
+      where: { every: { partials: 5, at: [1, 3] } },
+      set: { voice: tom },
+    });
+    await expect.element(layers.nth(1)).toHaveTextContent(words);
     expect(cells('voice')).toEqual([tom, 'snare', tom, 'snare', 'snare', tom, 'bass drum']);
   });
 
@@ -218,7 +233,9 @@ describe('layers', () => {
     await field('Change').selectOptions('a pickup');
     await expect
       .element(told('change-told'))
-      .toHaveTextContent('does not ask which notes are selected');
+      .toHaveTextContent(whatIsUnused(BEGINNINGS.pickup, { positions: [1] })!);
+    await button('Select none').click();
+    await expect.element(told('change-told')).toHaveTextContent(/^$/);
   });
 
   it('have a pickup of as many strokes as are asked for, hand to hand towards the downbeat', async () => {
@@ -315,9 +332,10 @@ describe('layers', () => {
     await write('Grouping', 'R L R R L L K');
     await page.getByRole('button', { name: 'Edit “position 1: as accents”' }).click();
     await layers.nth(1).getByLabelText('position', { exact: true }).fill('9');
-    await expect
-      .element(layers.nth(1).getByText(/There is no position 9 in a cycle of 7 partials/))
-      .toBeVisible();
+    const fault = layers.nth(1).getByTestId('faults');
+    await expect.element(fault).toHaveTextContent(/\b9\b.*\b7\b/);
+    await expect.element(fault).toBeVisible();
+    expect(faults()).toHaveLength(1);
     await layers.nth(1).getByLabelText('position', { exact: true }).fill('2');
     expect(cells('level')[1]).toBe('accent');
     expect(faults()).toEqual([]);

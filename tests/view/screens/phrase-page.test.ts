@@ -1,7 +1,15 @@
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
+import { acrossBar } from '../../../src/notation/across-bar';
 import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { fitForm } from '../../../src/phrase/form/fit-form';
+import { realignment } from '../../../src/phrase/layers/realignment';
+import { changeWords } from '../../../src/phrase/model/change-words';
+import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
+import { FIT_NAMES, leftOverWords } from '../../../src/view/across/fit-words';
+import { playability } from '../../../src/phrase/playability/playability';
+import { notesWords, rateWords, upToWords } from '../../../src/view/phrase/playability-words';
 import { mountShell } from '../mount-shell';
 
 const open = (name: string) => page.getByRole('heading', { level: 2, name }).click();
@@ -17,13 +25,15 @@ afterEach(() => {
 
 describe('across the bar', () => {
   it('is a picture with words, and a table that says the same', async () => {
-    await mountShell('#phrases/quay-steps');
+    const { library } = await mountShell('#phrases/quay-steps');
+    const { phrase } = library.find('quay-steps')!;
     // 20 sixteenths over bars of 16: every cycle one beat later, five bars (lcm 80).
-    await expect
-      .element(page.getByText('meet again after 4 cycles, which is 5 bars'))
-      .toBeVisible();
+    const meeting = realignment(phrase, 5);
+    expect(meeting).toMatchObject({ cycles: 4, bars: 5 });
+    await expect.element(page.getByText(realignmentWords(meeting))).toBeVisible();
     await expect.poll(() => texts('across-bar')[0]).toContain('pickup: R on 4&, L on 4a');
-    expect(texts('across-bar')[2]).toContain('Bar 2: cycle 2 starts on 2');
+    const across = acrossBar(phrase, 5);
+    expect(texts('across-bar')[2]).toContain(barWords(2, across.partials(16, 16), across));
     await page.getByText('Where each cycle starts, as a table').click();
     const rows = [...page.getByTestId('cycle-starts').element().querySelectorAll('tbody tr')];
     expect(rows.map((row) => [...row.children].map((cell) => cell.textContent))).toEqual([
@@ -80,24 +90,27 @@ describe('fit to a form', () => {
     const { audition, library } = await mountShell('#phrases/quay-steps');
     await open('Fit to a form');
     // 8 bars of 16 hold 6 cycles of 20 and 8 partials, by Euclid's division.
+    const left = { formPartials: 128, cycles: 6, remainingPartials: 8 };
+    await expect.element(page.getByTestId('left-over')).toHaveTextContent(leftOverWords(left, 20));
+    const { fits } = fitForm(library.find('quay-steps')!.phrase, 5, 8);
+    expect(fits.map(({ kind }) => kind)).toEqual([
+      'cut the last cycle',
+      'rest first',
+      'start displaced',
+      'add a tail',
+    ]);
     await expect
-      .element(page.getByTestId('left-over'))
-      .toHaveTextContent('128 partials hold 6 cycles of 20; 8 partials are left over.');
-    await expect
-      .poll(() => texts('fit').map((text) => text.split('. ')[0]))
-      .toEqual([
-        expect.stringContaining('Cut the last cycle The last cycle is cut after 8 partials'),
-        expect.stringContaining('Rest first The phrase rests for 8 partials first'),
-        expect.stringContaining('Start inside the cycle The phrase starts 12 partials into'),
-        expect.stringContaining('Add a tail After the last whole cycle a tail of 8 strokes'),
-      ]);
+      .poll(() => texts('fit'))
+      .toEqual(
+        fits.map(({ kind, sentence }) => expect.stringMatching(`^${FIT_NAMES[kind]} ${sentence}`)),
+      );
     await page.getByRole('button', { name: 'Hear Add a tail, with the click' }).click();
     expect(audition.heard?.phrase.layers.at(-1)?.name).toBe('Tail');
     await page.getByRole('button', { name: 'Hear from bar 7, Rest first, with the click' }).click();
     expect(audition.heard).toMatchObject({ fromBar: 7, click: true });
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
     const title = 'Quay Steps in 8 bars, rest first';
-    await expect.element(page.getByTestId('kept')).toHaveTextContent(`${title} is among your`);
+    await expect.element(page.getByTestId('kept').getByRole('link', { name: title })).toBeVisible();
     const kept = library.phrases.find(({ phrase }) => phrase.title === title)!;
     expect(kept.own).toBe(true);
     expect(kept.phrase.layers.map(({ name }) => name)).toEqual([
@@ -110,19 +123,25 @@ describe('fit to a form', () => {
     ]);
     await page.getByRole('link', { name: title }).click();
     await expect.element(page.getByRole('heading', { level: 1, name: title })).toBeVisible();
-    await expect.element(page.getByText('the cycle starts 8 partials later')).toBeVisible();
+    const later = changeWords({ kind: 'displace', displace: 8 });
+    await expect.element(page.getByText(later)).toBeVisible();
   });
 
   it('is asked for by keyboard: other bars, another beat, from the table', async () => {
-    await mountShell('#phrases/quay-steps');
+    const { library } = await mountShell('#phrases/quay-steps');
     await open('Fit to a form');
+    const leftOver = page.getByTestId('left-over');
     const bars = page.getByLabelText('Bars of the form');
     await bars.fill('1');
-    await expect.element(page.getByTestId('left-over')).toHaveTextContent('16 partials hold 0');
-    expect(texts('no-fit')).toEqual([
-      'Rest first Not here. No whole cycle fits into 16 partials; choose more bars.',
-      'Add a tail Not here. No whole cycle fits into 16 partials; choose more bars.',
-    ]);
+    const none = { formPartials: 16, cycles: 0, remainingPartials: 16 };
+    await expect.element(leftOver).toHaveTextContent(leftOverWords(none, 20));
+    const { refused } = fitForm(library.find('quay-steps')!.phrase, 5, 1);
+    expect(refused.map(({ kind }) => kind)).toEqual(['rest first', 'add a tail']);
+    expect(texts('no-fit')).toEqual(
+      refused.map(({ kind, reason }) =>
+        expect.stringMatching(`^${FIT_NAMES[kind]}\\b.*${reason}$`),
+      ),
+    );
     await bars.fill('33');
     await expect.element(page.getByRole('alert')).toHaveTextContent('1 to 32 bars');
     await page.getByText('What 1 to 32 bars leave over').click();
@@ -136,7 +155,8 @@ describe('fit to a form', () => {
     expect(page.getByTestId('use-fit').elements()).toEqual([]);
     await page.getByLabelText('Resolve on').selectOptions('beat 3 of the last bar');
     // Four bars and two beats are 72 partials: 3 cycles and 12 partials.
-    await expect.element(page.getByTestId('left-over')).toHaveTextContent('72 partials hold 3');
+    const inner = { formPartials: 72, cycles: 3, remainingPartials: 12 };
+    await expect.element(leftOver).toHaveTextContent(leftOverWords(inner, 20));
   });
 });
 
@@ -163,9 +183,7 @@ describe('fit to a form at a tempo', () => {
     await expect.poll(() => texts('no-fit').length).toBe(4);
     await page.getByRole('button', { name: 'Rest first at 105 bpm' }).click();
     await expect.poll(() => texts('fit').length).toBe(4);
-    await expect
-      .element(page.getByTestId('fit-tempo'))
-      .toHaveTextContent('at 105 bpm; the phrase itself is at 120 bpm');
+    await expect.element(page.getByTestId('fit-tempo')).toHaveTextContent(/\b105\b.*\b120\b/);
     await page.getByRole('button', { name: 'Hear Rest first, with the click' }).click();
     expect(audition.heard?.phrase.tempoBpm).toBe(105);
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
@@ -177,14 +195,18 @@ describe('fit to a form at a tempo', () => {
 
 describe('playability', () => {
   it('says at a tempo what stands in the way, which notes, and from which tempo on', async () => {
-    await mountShell('#phrases/three-bollards');
+    const { library } = await mountShell('#phrases/three-bollards');
+    const { phrase } = library.find('three-bollards')!;
+    const fast = playability(phrase, phrase.layers.length, 300);
     await open('Playability');
-    await expect.element(page.getByTestId('up-to')).toBeVisible();
+    await expect.element(page.getByTestId('up-to')).toHaveTextContent(upToWords(fast, 300));
     expect(texts('problem')).toEqual([]);
     const slow = Number(page.getByTestId('difficulty').element().textContent);
     await page.getByLabelText('At a tempo of, bpm').fill('300');
     await expect.poll(() => texts('problem').length).toBeGreaterThan(0);
-    expect(texts('problem')[0]).toMatch(/above \d+ bpm.*position/);
+    expect(texts('problem')).toEqual(
+      fast.problems.map(({ sentence, notes }) => `${sentence} ${notesWords(notes)}`),
+    );
     const marked = page.getByRole('img', { name: /in the way/ });
     await expect.element(marked).toBeVisible();
     expect(Number(page.getByTestId('difficulty').element().textContent)).toBeGreaterThan(slow);
@@ -205,11 +227,13 @@ describe('playability', () => {
     await expect
       .poll(() => rows().map(([limb]) => limb))
       .toEqual(['right hand', 'left hand', 'right foot']);
-    for (const [, rate, words] of rows()) {
-      expect(Number(rate)).toBeLessThan(2.1);
-      expect(words).toContain('below the 5 to 7 that a hand keeps up');
-    }
-    expect(rows()[2]![2]).toContain('none is known for feet');
+    const limbs = ['R', 'L', 'K'] as const;
+    rows().forEach(([, rate, words], i) => {
+      const perSecond = Number(rate);
+      expect(perSecond).toBeGreaterThan(0);
+      expect(perSecond).toBeLessThan(2.1);
+      expect(words).toBe(rateWords({ limb: limbs[i]!, perSecond }));
+    });
   });
 });
 
@@ -222,7 +246,7 @@ describe.each(['light', 'dark'] as const)('axe finds nothing, %s', (theme) => {
     await open('Fit to a form');
     await page.getByLabelText('Bars of the form').fill('40');
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
-    await expect.element(page.getByTestId('kept')).toHaveTextContent('among your phrases');
+    await expect.element(page.getByTestId('kept')).toBeVisible();
     for (const details of document.querySelectorAll('details')) details.open = true;
     const found = await axe.run(document, { rules: { 'html-has-lang': { enabled: false } } });
     expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);

@@ -35,13 +35,11 @@ describe('a grouping played on the kit', () => {
     const { taken, play } = await mountPlayGrouping();
     expect(byId('grouping-take').query()).toBeNull();
     await byId('grouping-listen').click();
-    await expect.element(byId('grouping-told')).toHaveTextContent('Play when you like.');
+    await expect.element(byId('grouping-told')).toHaveTextContent(/^\D+$/);
     play([SNARE, SNARE, undefined, BASS_DRUM, SNARE]);
-    await expect
-      .element(byId('grouping-told'))
-      .toHaveTextContent('4 strokes. Rest when it is over.');
+    await expect.element(byId('grouping-told')).toHaveTextContent(/^4\b\D+$/);
     await byId('grouping-listen').click();
-    await expect.element(byId('grouping-told')).toHaveTextContent(/R L - K R.*only likely/);
+    await expect.element(byId('grouping-told')).toHaveTextContent(/^R L - K R\s+\w/);
     expect(taken).toEqual([]);
     await byId('grouping-take').click();
     expect(taken).toEqual(['R L - K R']);
@@ -66,10 +64,11 @@ describe('a grouping played on the kit', () => {
     const { inputs, play } = await mountPlayGrouping();
     await byId('grouping-listen').click();
     const fromMs = performance.now();
+    // Partials of 200 ms: after the third stroke one and a half of them.
     for (const timeMs of [0, 200, 400, 700, 900, 1100])
       inputs.listener!(fromMs + timeMs, 0x99, SNARE, 80);
     await byId('grouping-listen').click();
-    await expect.element(byId('grouping-told')).toHaveTextContent(/could be .* play it again/);
+    await expect.element(byId('grouping-told')).toHaveTextContent(/\b3\b.*\b1\b.*\b2\b/);
     expect(byId('grouping-take').query()).toBeNull();
     await byId('grouping-listen').click();
     play([SNARE, SNARE]);

@@ -1,5 +1,9 @@
 import { expect, it } from 'vitest';
-import { captureFinding, type CaptureFinding } from '../../../src/capture/capture-finding';
+import {
+  captureFinding,
+  SURE_FROM,
+  type CaptureFinding,
+} from '../../../src/capture/capture-finding';
 import { countings } from '../../../src/view/screens/capture/countings';
 import {
   listeningWords,
@@ -71,6 +75,17 @@ it('names a tempo found by ear in whole beats a minute', () => {
     'A cycle of 3 sixteenths, played 8 times round at about 96 bpm.',
     'A cycle of 3 sixteenths, played 8 times round at 96 bpm.',
   ]);
+});
+
+it.each([
+  ['tempo', SURE_FROM - 0.01, 'Perhaps a cycle of 3 sixteenths, played 8 times round at 96 bpm.'],
+  ['tempo', SURE_FROM, 'A cycle of 3 sixteenths, played 8 times round at 96 bpm.'],
+  ['cycle', SURE_FROM - 0.01, 'Perhaps a cycle of 3 sixteenths, played 8 times round at 96 bpm.'],
+  ['levels', SURE_FROM - 0.01, 'A cycle of 3 sixteenths, played 8 times round at 96 bpm.'],
+] as const)('claims what the sentence names only when it is sure: %s, %d', (about, sure, words) => {
+  const phrase = phraseOf({ grouping: 'R L K', tempoBpm: 96 });
+  const findings = [finding('subdivision', 1), finding(about, sure)];
+  expect(writtenWords({ phrase, rounds: 8, findings })).toBe(words);
 });
 
 it('writes the sticking that was found partial by partial, unisons and rests too', () => {

@@ -11,9 +11,7 @@ describe('the layers of a phrase', () => {
     await write('Name of the layer', 'All at once');
     await button('Take apart').click();
     expect(names()).toEqual(['1 Sticking', '2 Toms', '3 Ghosts']);
-    await expect
-      .element(told('apart'))
-      .toHaveTextContent('Taken apart into 3 layers, which sound the same together.');
+    await expect.element(told('apart')).toHaveTextContent(/\b3\b/);
     await button('Undo').click();
     expect(names()).toEqual(['1 Sticking', '2 All at once']);
     await expect.element(told('apart')).toHaveTextContent(/^$/);

@@ -1,6 +1,8 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
 import { summaryOf } from '../../../src/practice/take-scoring';
+import { AUDIO_STATES } from '../../../src/sound/audio-state';
+import { storeProblem } from '../../../src/store/store-problem';
 import { mountShell } from '../mount-shell';
 import { simulatedTake } from '../sample-takes';
 
@@ -9,17 +11,22 @@ afterEach(() => vi.restoreAllMocks());
 describe('what has gone wrong', () => {
   it('stands over every screen, the same sentence once', async () => {
     const parts = await mountShell('#kit');
-    parts.session.problem = 'The sound was interrupted. Press start again.';
-    await expect.element(page.getByTestId('notice')).toHaveTextContent('interrupted');
+    const { sentence } = AUDIO_STATES.frozen;
+    parts.session.problem = sentence;
+    parts.audition.problem = sentence;
+    const notice = page.getByTestId('notice');
+    await expect.element(notice).toHaveTextContent(sentence);
+    expect(notice.elements()).toHaveLength(1);
     location.hash = '#phrases';
     await expect.element(page.getByRole('heading', { level: 1, name: 'Phrases' })).toBeVisible();
-    await expect.element(page.getByTestId('notice')).toHaveTextContent('interrupted');
+    await expect.element(notice).toHaveTextContent(sentence);
   });
 
   it('tells why a phrase cannot be heard', async () => {
     const parts = await mountShell('#phrases');
-    parts.audition.problem = 'The sound is off. Press again.';
-    await expect.element(page.getByTestId('notice')).toHaveTextContent('The sound is off.');
+    const { sentence } = AUDIO_STATES.suspended;
+    parts.audition.problem = sentence;
+    await expect.element(page.getByTestId('notice')).toHaveTextContent(sentence);
   });
 
   it('keeps a take that cannot be stored where it can be opened and downloaded', async () => {
@@ -31,7 +38,9 @@ describe('what has gone wrong', () => {
     const { summary, problem } = await parts.store.add(take, summaryOf(take)!);
     parts.session.lastTake = summary;
     parts.session.problem = problem?.message;
-    await expect.element(page.getByTestId('notice')).toHaveTextContent('The disk is full');
+    await expect
+      .element(page.getByTestId('notice'))
+      .toHaveTextContent(storeProblem('FULL').message);
     await expect.element(page.getByTestId('last-take')).toHaveTextContent(/^Not stored/);
     await page.getByRole('link', { name: 'Open this take' }).click();
     await expect.element(page.getByRole('button', { name: 'MIDI file' })).toBeVisible();
