@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { changeWords } from '../../../src/phrase/model/change-words';
-import { BEGINNINGS } from '../../../src/view/screens/compose/change-kinds';
-import { whatIsUnused } from '../../../src/view/screens/compose/finished-change';
+import { BEGINNINGS, whatIsUnused } from '../../../src/view/screens/compose/next-change';
 import { page, userEvent } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
 import {
