@@ -88,8 +88,8 @@ export default defineConfig(({ mode }) => ({
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          // They mostly wait for music to be played: two files and few pages at a time share two cores.
-          maxWorkers: 2,
+          // They mostly wait for music to be played: few pages at a time share two cores.
+          fileParallelism: false,
           maxConcurrency: 3,
           sequence: { groupOrder: 1 },
         },
