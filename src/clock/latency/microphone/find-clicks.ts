@@ -44,12 +44,8 @@ const RISE_AFTER_MS = 9;
 const QUIET_MS = 6;
 /** An echo may be louder than the sound itself, which is the first that is at least this share of the loudest. */
 const FIRST_SHARE = 0.25;
-/**
- * A click whose own correlation is less than this share of a loud one's is hidden; loud is what one in ten is above,
- * since most may be elsewhere once a block of the recording is lost. Chosen, not measured.
- */
+/** A click whose own correlation is less than this share of the middle one's is hidden. Chosen, not measured. */
 const HIDDEN_BELOW = 0.3;
-const LOUD = 0.9;
 
 /** Undefined when the recording is too short to hold the clicks. */
 export function findClicks(
@@ -73,13 +69,13 @@ export function findClicks(
   );
   const found = places.map((place) => nearest(sharp, sampleRate, place + late + rise, sound));
   const strengths = found.map(({ strength }) => strength).sort((a, b) => a - b);
-  const loud = strengths[Math.floor(strengths.length * LOUD)]!;
+  const usual = strengths[strengths.length >> 1]!;
   return {
     peakDb,
     clicks: found.map(({ place, strength }, k) => ({
       atSeconds: due[k]!.atSeconds,
       place,
-      hidden: strength < HIDDEN_BELOW * loud,
+      hidden: strength < HIDDEN_BELOW * usual,
     })),
   };
 }

@@ -1,6 +1,3 @@
-import { median } from 'simple-statistics';
-import { firstFrom } from '../../../time/first-from';
-import { clamp } from '../../../time/whole';
 import { hodgesLehmann } from '../hodges-lehmann';
 import { robustSpread } from '../../../score/spread';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
@@ -13,7 +10,7 @@ import type { PlayedClicks, Recording } from './recording';
  * clicks, the player strikes a pad beside the microphone, in between the clicks. The microphone's own
  * delay is in both and falls out:
  *
- *   device offset = (clicks around it heard − due by the map) − (strike heard − strike's MIDI stamp)
+ *   device offset = (click heard − click due by the map) − (strike heard − strike's MIDI stamp)
  *
  * A stroke that falls exactly on the click as heard is stamped so much after the click's due time:
  * the output's delay that the map does not know of, plus what the kit and its cable take. Subtracted
@@ -30,7 +27,7 @@ export type MicrophoneOutcome =
 
 export interface MicrophoneMeasurement {
   readonly deviceOffsetMs: number;
-  /** 95 % or more: the scatter of stamps against the clicks around them, and BEGINNING_MS for where a strike begins. */
+  /** 95 % or more: the scatter of clicks and stamps, and BEGINNING_MS for where a strike begins. */
   readonly lowerMs: number;
   readonly upperMs: number;
   /** Standard deviation of single stamps against what was heard, robustly, ms: the jitter of MIDI. */
@@ -54,8 +51,6 @@ export const BEGINNING_MS = 0.5;
 /** A click and its first echo cover strikes for this long after its own length, ms. Chosen, not measured. */
 const ECHO_MS = 60;
 const BEFORE_CLICK_MS = 5;
-/** So many clicks tell how late a stroke between them was recorded. Chosen, not measured. */
-const NEAREST_CLICKS = 4;
 const OTHER_RATES = [44_100, 48_000, 88_200, 96_000, 32_000, 24_000, 22_050, 16_000];
 
 /**
@@ -87,64 +82,46 @@ export function measureOffset(
       'pads not heard',
       `Only ${strikes.length} strokes can be heard in the recording; lay the microphone beside the pad, strike harder, and strike in between the clicks.`,
     );
-  const besideClicks = strikes.filter((place) => isBesideClick(found.clicks, place));
-  const pairs = pairStrikes(besideClicks.map(heardAtMs), stampsMs);
+  const pairs = pairStrikes(strikes.map(heardAtMs), stampsMs);
   if (pairs.length < FEWEST_PAIRS)
     return refused(
       'too few pairs',
       `Only ${pairs.length} strokes were both heard and sent by the kit, of ${strikes.length} heard and ${stampsMs.length} sent; strike one pad only, in between the clicks, ${FEWEST_PAIRS + 8} times or more.`,
     );
-  const clickLags = heard.map(({ place, atSeconds }) => {
-    const heardMs = heardAtMs(place);
-    return { heardMs, lagMs: heardMs - recording.performanceMsAt(atSeconds) };
-  });
-  const click = hodgesLehmann(clickLags.map(({ lagMs }) => lagMs));
-  if (!click)
-    return refused(
-      'clicks not found',
-      `Only ${heard.length} clicks can be told from the rest of the recording; turn the loudspeaker up.`,
-    );
-  const offsets = pairs.map(
-    ({ heardMs, stampMs }) => lagNear(clickLags, heardMs) - (heardMs - stampMs),
-  );
-  const spreadMs = robustSpread(offsets)!;
+  const strikeLags = pairs.map(({ heardMs, stampMs }) => heardMs - stampMs);
+  const spreadMs = robustSpread(strikeLags)!;
   if (spreadMs > MOST_JITTER_MS)
     return refused(
       'midi jitter',
       `The kit's time stamps scatter by ${spreadMs.toFixed(1)} ms against what was heard; use a cable in place of wireless MIDI, and close what else uses the MIDI port.`,
     );
-  const { location, lower, upper } = hodgesLehmann(offsets)!;
+  const clickLags = heard.map(
+    ({ place, atSeconds }) => heardAtMs(place) - recording.performanceMsAt(atSeconds),
+  );
+  const click = hodgesLehmann(clickLags);
+  if (!click)
+    return refused(
+      'clicks not found',
+      `Only ${heard.length} clicks can be told from the rest of the recording; turn the loudspeaker up.`,
+    );
+  const strike = hodgesLehmann(strikeLags)!;
+  const deviceOffsetMs = click.location - strike.location;
   return {
     outcome: 'measured',
-    deviceOffsetMs: location,
-    lowerMs: lower - BEGINNING_MS,
-    upperMs: upper + BEGINNING_MS,
+    deviceOffsetMs,
+    lowerMs:
+      deviceOffsetMs -
+      Math.hypot(click.location - click.lower, strike.upper - strike.location) -
+      BEGINNING_MS,
+    upperMs:
+      deviceOffsetMs +
+      Math.hypot(click.upper - click.location, strike.location - strike.lower) +
+      BEGINNING_MS,
     spreadMs,
     strokes: pairs.length,
     clicks: heard.length,
     peakDb: found.peakDb,
   };
-}
-
-/**
- * Whether the click before or after a place is heard where clicks are. Where neither is, a block of the recording may
- * have been lost, and all that follows is late by another amount than the clicks that were found.
- */
-function isBesideClick(clicks: readonly ClickOnset[], at: number): boolean {
-  const next = firstFrom(clicks, ({ place }) => place, at);
-  return [clicks[next - 1], clicks[next]].some((click) => click?.hidden === false);
-}
-
-/**
- * How late clicks around a time are heard: the median of the nearest, since clocks drift apart.
- */
-function lagNear(
-  clicks: readonly { readonly heardMs: number; readonly lagMs: number }[],
-  atMs: number,
-): number {
-  const next = firstFrom(clicks, ({ heardMs }) => heardMs, atMs);
-  const from = clamp(next - NEAREST_CLICKS / 2, 0, Math.max(0, clicks.length - NEAREST_CLICKS));
-  return median(clicks.slice(from, from + NEAREST_CLICKS).map(({ lagMs }) => lagMs));
 }
 
 function clicksNotFound(recording: Recording, clicks: PlayedClicks): MicrophoneOutcome {
