@@ -79,12 +79,9 @@ const block = (page: Page, ms: number, fromMs: number, waiting: readonly Planned
 /** What the table says of notes that were played by `strokesFor`. */
 async function expectPlayed(page: Page, from: number, count: number): Promise<void> {
   await settled(page, from + count - 1);
-  const rowsNow = async () => (await tableRows(page)).slice(from, from + count);
-  // A note whose stroke is delivered late is missed until it comes.
-  await expect
-    .poll(async () => (await rowsNow()).map(({ verdict }) => verdict), { timeout: 5000 })
-    .toEqual(Array<string>(count).fill('in time'));
-  (await rowsNow()).forEach(({ offsetMs }, i) =>
+  const rows = (await tableRows(page)).slice(from, from + count);
+  expect(rows.map(({ verdict }) => verdict)).toEqual(Array<string>(count).fill('in time'));
+  rows.forEach(({ offsetMs }, i) =>
     // Read back in tenths of a millisecond, on an origin read in tenths.
     expect(Math.abs(offsetMs! - offsetOf(from + i))).toBeLessThanOrEqual(0.25),
   );
