@@ -1,4 +1,3 @@
-import type { PlayedStroke } from './played-stroke';
 import { decompose } from '../phrase/decompose/decompose';
 import type { PatternError } from '../phrase/decompose/target-pattern';
 import type { Phrase } from '../phrase/model/phrase';
@@ -7,7 +6,7 @@ import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
 import { remainder } from '../time/whole';
 import type { Corrections } from './corrections';
-import { LONGEST } from './cycle-length';
+import { comesRound, LONGEST } from './cycle-length';
 import { placeInBars, tempoShown, type CaptureInput } from './place-in-bars';
 import { transcribe, type Transcription } from './transcribe';
 
@@ -118,31 +117,3 @@ const refused = (
   place: CaptureRefusal['place'],
   message: string,
 ): Result<never, CaptureRefusal> => bad({ code, place, message });
-
-/** A stroke that comes again is not farther than this from one cycle later. Chosen: four times a usual spread. */
-const NEAR_US = 50_000;
-/** Of the strokes that could come again, so many do at least. Chosen: half would do for a sloppy player. */
-const LEAST_AGAIN = 1 / 3;
-
-/**
- * Whether strokes in time order come again a cycle later, on the same voice, or are one long round in which a
- * cycle was seen by chance.
- */
-function comesRound(strokes: readonly PlayedStroke[], cycleUs: number): boolean {
-  const lastUs = (strokes.at(-1)?.timeUs ?? 0) - cycleUs + NEAR_US;
-  let could = 0;
-  let did = 0;
-  let from = 0;
-  for (const { timeUs, voice } of strokes) {
-    if (timeUs > lastUs) break;
-    could++;
-    const dueUs = timeUs + cycleUs;
-    while (strokes[from]!.timeUs < dueUs - NEAR_US) from++;
-    for (let i = from; i < strokes.length && strokes[i]!.timeUs <= dueUs + NEAR_US; i++)
-      if (strokes[i]!.voice === voice) {
-        did++;
-        break;
-      }
-  }
-  return could > 0 && did >= could * LEAST_AGAIN;
-}
