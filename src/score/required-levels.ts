@@ -8,7 +8,7 @@ const NONE: RequiredLevels = { accents: false, ghosts: false };
  * Which levels each layer of a plan's passages writes: a layer whose notes have an accent asks for
  * accents. A layer that the plan does not play asks for none.
  *
- * @example requiredLevels({ phrase: parsePhrase('{}'), passages: [] })(1) // => { accents: false, ghosts: false }
+ * @example requiredLevels({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', layers: [{ name: 'Accents', changes: [{ where: { limb: 'R' }, set: { level: 'accent' } }] }] }).value, passages: [{ fromBar: 1, layer: 1 }] })(1) // => { accents: true, ghosts: false }
  */
 export function requiredLevels({
   phrase,
