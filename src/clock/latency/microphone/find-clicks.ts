@@ -1,12 +1,15 @@
+import { mean, median } from 'simple-statistics';
 import { sharpen, type PlayedClicks, type Recording } from './recording';
 import { envelopeOf, riseIn } from './rise';
+import { steadyPath } from './steady-path';
 
 /**
  * Where the page's clicks lie in a recording. All clicks are one known sound at known distances, so
- * there is one unknown: how late they arrive. It is found in three steps: coarsely by laying clicks over
- * each other in groups and correlating the sums with the sound; then by where the mean envelope of
- * all clicks rises, since the correlation of a sound with a pitch peaks at every period; then every click by
- * itself, by the correlation's peak nearest to that.
+ * there is one unknown: how late they arrive, which stays but where a block of sound was lost or repeated on the way.
+ * It is found in three steps: coarsely as the lateness with the fewest jumps that follows the correlation of all
+ * clicks with the sound; then by where the mean envelope of all clicks rises, since the correlation of a sound
+ * with a pitch peaks at every period; then every click by itself, by the correlation's peak nearest to that. Whether
+ * there are clicks at all is told by laying them over each other in groups and correlating the sums.
  */
 export interface ClickOnsets {
   readonly clicks: readonly ClickOnset[];
@@ -21,6 +24,8 @@ export interface ClickOnset {
   readonly place: number;
   /** Noise or something else is as loud: the place is a guess. */
   readonly hidden: boolean;
+  /** Clicks between which nothing was lost or repeated share a number, from 0 up. */
+  readonly stretch: number;
 }
 
 /** Chosen: a common demand on loopback measurements; noise alone reaches 13 dB or so. */
@@ -44,8 +49,12 @@ const RISE_AFTER_MS = 9;
 const QUIET_MS = 6;
 /** An echo may be louder than the sound itself, which is the first that is at least this share of the loudest. */
 const FIRST_SHARE = 0.25;
-/** A click whose own correlation is less than this share of the middle one's is hidden. Chosen, not measured. */
-const HIDDEN_BELOW = 0.3;
+/** Blocks lost or repeated move clicks by up to so much from where most are. Chosen, not measured. */
+const AROUND_PEAK_MS = 150;
+/** A jump of the lateness must be backed by more than so many clicks. Chosen, not measured. */
+const JUMP_COST = 1.5;
+/** A click less like the sound than this share of the middle one is hidden. Chosen, not measured. */
+const HIDDEN_BELOW = 0.5;
 
 /** Undefined when the recording is too short to hold the clicks. */
 export function findClicks(
@@ -60,32 +69,105 @@ export function findClicks(
   if (due.length === 0) return undefined;
   const sound = sharpen(clicks.samplesAt(sampleRate), sampleRate);
   const places = due.map(({ place }) => place);
-  const { late, peakDb } = coarsely(sharp, sampleRate, places, sound);
+  const { lateMs, peakDb } = commonPeak(sharp, sampleRate, places, sound);
+  const fromMs = Math.max(0, lateMs - AROUND_PEAK_MS);
+  const arrivals = arrivalsOf(
+    sharp,
+    sampleRate,
+    places.map((place) => place + (fromMs * sampleRate) / 1000),
+    sound,
+  );
+  const usual = median(arrivals.map(({ likeness }) => likeness));
+  const isHidden = ({ likeness }: Arrival) => likeness < HIDDEN_BELOW * usual;
+  const clear = arrivals.filter((arrival) => !isHidden(arrival));
   const rise = commonRise(
     sharp,
     sampleRate,
-    places.map((place) => place + late),
+    clear.map(({ place }) => place),
     sound,
   );
-  const found = places.map((place) => nearest(sharp, sampleRate, place + late + rise, sound));
-  const strengths = found.map(({ strength }) => strength).sort((a, b) => a - b);
-  const usual = strengths[strengths.length >> 1]!;
   return {
     peakDb,
-    clicks: found.map(({ place, strength }, k) => ({
+    clicks: arrivals.map((arrival, k) => ({
       atSeconds: due[k]!.atSeconds,
-      place,
-      hidden: strength < HIDDEN_BELOW * usual,
+      place: nearest(sharp, sampleRate, arrival.place + rise, sound),
+      hidden: isHidden(arrival),
+      stretch: arrival.stretch,
     })),
   };
 }
 
-function coarsely(
+interface Arrival {
+  /** To within a coarse step. */
+  readonly place: number;
+  readonly likeness: number;
+  readonly stretch: number;
+}
+
+function arrivalsOf(
+  sharp: Float32Array,
+  sampleRate: number,
+  earliest: readonly number[],
+  sound: Float32Array,
+): Arrival[] {
+  const step = Math.max(1, Math.round(sampleRate / COARSE_HERTZ));
+  const perMs = sampleRate / step / 1000;
+  const reach = Math.round(2 * AROUND_PEAK_MS * perMs);
+  const template = thinned(sound, 0, step, Math.round(COARSE_LENGTH_MS * perMs));
+  const rows = earliest.map((place) => {
+    const from = Math.round(place) - template.length * step;
+    return likenesses(thinned(sharp, from, step, reach + 2 * template.length + 1), template, reach);
+  });
+  const usual = mean(rows.map((row) => row.reduce((most, value) => Math.max(most, value), 0)));
+  const { columns, hasMoved } = steadyPath(rows, JUMP_COST * usual);
+  const sumAt = (before: number) =>
+    rows.reduce((sum, row, k) => sum + (row[columns[k]! - before] ?? 0), 0);
+  let before = Math.round(GUARD_MS * perMs);
+  while (before > 0 && sumAt(before) < FIRST_SHARE * sumAt(0)) before--;
+  let stretch = 0;
+  return columns.map((column, k) => ({
+    place: earliest[k]! + (column - before) * step,
+    likeness: rows[k]![column]!,
+    stretch: (stretch += hasMoved[k] ? 1 : 0),
+  }));
+}
+
+/**
+ * How well the template accounts for the sound around each place, 0 to 1: the share of the energy there, weighted
+ * with its level against the loudest, since a late echo is like the sound, too. To the sound around belongs the
+ * stretch before it that should be quiet, as long as the template: a tone that dies away is otherwise like itself
+ * some periods later.
+ */
+function likenesses(part: Float64Array, template: Float64Array, reach: number): Float32Array {
+  const { length } = template;
+  const energies = new Float64Array(reach);
+  let energy = energyOf(part.subarray(0, 2 * length));
+  for (let late = 0; late < reach; late++) {
+    energies[late] = energy;
+    energy = Math.max(0, energy + part[late + 2 * length]! ** 2 - part[late]! ** 2);
+  }
+  const loudest = energies.reduce((most, value) => Math.max(most, value), 0);
+  const own = energyOf(template);
+  const out = new Float32Array(reach);
+  for (let late = 0; late < reach; late++) {
+    let product = 0;
+    for (let i = 0; i < length; i++) product += template[i]! * part[late + length + i]!;
+    const norm = own * Math.sqrt(energies[late]! * loudest);
+    if (norm > 0) out[late] = (product * product) / norm;
+  }
+  return out;
+}
+
+const energyOf = (samples: Float64Array): number =>
+  samples.reduce((sum, value) => sum + value * value, 0);
+
+/** How late most clicks arrive, and how far that peak of the correlation stands out of the rest. */
+function commonPeak(
   sharp: Float32Array,
   sampleRate: number,
   due: readonly number[],
   sound: Float32Array,
-): { late: number; peakDb: number } {
+): { lateMs: number; peakDb: number } {
   const step = Math.max(1, Math.round(sampleRate / COARSE_HERTZ));
   const perMs = sampleRate / step / 1000;
   const reach = Math.round(LATEST_MS * perMs);
@@ -114,11 +196,10 @@ function coarsely(
       rest += power[late]!;
       counted++;
     }
-  const peakDb = rest > 0 ? 10 * Math.log10((power[peak]! * counted) / rest) : 0;
-  const first = power.findIndex(
-    (value, late) => late >= peak - guard && value >= FIRST_SHARE * power[peak]!,
-  );
-  return { late: first * step, peakDb };
+  return {
+    lateMs: peak / perMs,
+    peakDb: rest > 0 ? 10 * Math.log10((power[peak]! * counted) / rest) : 0,
+  };
 }
 
 /** Every `step` samples in one, from `from` on. */
@@ -159,7 +240,7 @@ function nearest(
   sampleRate: number,
   about: number,
   sound: Float32Array,
-): { place: number; strength: number } {
+): number {
   const reach = Math.round((FINE_REACH_MS / 1000) * sampleRate);
   const length = Math.min(sound.length, Math.round((FINE_LENGTH_MS / 1000) * sampleRate));
   const first = Math.round(about) - reach;
@@ -177,5 +258,5 @@ function nearest(
   const peak = products[best]!;
   const bend = before - 2 * peak + after;
   const within = bend < 0 ? (before - after) / (2 * bend) : 0;
-  return { place: first + best + within, strength: peak };
+  return first + best + within;
 }

@@ -1,3 +1,5 @@
+import { median } from 'simple-statistics';
+import { firstFrom } from '../../../time/first-from';
 import { hodgesLehmann } from '../hodges-lehmann';
 import { robustSpread } from '../../../score/spread';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
@@ -10,7 +12,7 @@ import type { PlayedClicks, Recording } from './recording';
  * clicks, the player strikes a pad beside the microphone, in between the clicks. The microphone's own
  * delay is in both and falls out:
  *
- *   device offset = (click heard − click due by the map) − (strike heard − strike's MIDI stamp)
+ *   device offset = strike's MIDI stamp − time by the map of a click that would be heard together with it
  *
  * A stroke that falls exactly on the click as heard is stamped so much after the click's due time:
  * the output's delay that the map does not know of, plus what the kit and its cable take. Subtracted
@@ -27,7 +29,7 @@ export type MicrophoneOutcome =
 
 export interface MicrophoneMeasurement {
   readonly deviceOffsetMs: number;
-  /** 95 % or more: the scatter of clicks and stamps, and BEGINNING_MS for where a strike begins. */
+  /** 95 % or more: the scatter of stamps against the clicks beside them, and BEGINNING_MS for where a strike begins. */
   readonly lowerMs: number;
   readonly upperMs: number;
   /** Standard deviation of single stamps against what was heard, robustly, ms: the jitter of MIDI. */
@@ -51,6 +53,8 @@ export const BEGINNING_MS = 0.5;
 /** A click and its first echo cover strikes for this long after its own length, ms. Chosen, not measured. */
 const ECHO_MS = 60;
 const BEFORE_CLICK_MS = 5;
+/** So many clicks tell how late a stroke beside them was recorded. Chosen, not measured. */
+const NEAREST_CLICKS = 4;
 const OTHER_RATES = [44_100, 48_000, 88_200, 96_000, 32_000, 24_000, 22_050, 16_000];
 
 /**
@@ -66,11 +70,7 @@ export function measureOffset(
     throw new RangeError(`clicks to measure by must be ${LATEST_MS} ms apart`);
   const found = findClicks(recording, clicks);
   if (!found || found.peakDb < LEAST_PEAK_DB) return clicksNotFound(recording, clicks);
-  const heard = found.clicks.filter(({ hidden }) => !hidden);
   const { sampleRate } = recording;
-  const heardAtMs = (place: number) =>
-    recording.performanceMsAt(recording.startSeconds + place / sampleRate);
-
   const length = clicks.samplesAt(sampleRate).length;
   const strikes = findStrikes(
     recording.samples,
@@ -82,46 +82,56 @@ export function measureOffset(
       'pads not heard',
       `Only ${strikes.length} strokes can be heard in the recording; lay the microphone beside the pad, strike harder, and strike in between the clicks.`,
     );
-  const pairs = pairStrikes(strikes.map(heardAtMs), stampsMs);
+  const struckMs = strikes
+    .map((place) => struckSeconds(found.clicks, place, sampleRate))
+    .filter((seconds) => seconds !== undefined)
+    .map((seconds) => recording.performanceMsAt(seconds))
+    .sort((a, b) => a - b);
+  const pairs = pairStrikes(struckMs, stampsMs);
   if (pairs.length < FEWEST_PAIRS)
     return refused(
       'too few pairs',
       `Only ${pairs.length} strokes were both heard and sent by the kit, of ${strikes.length} heard and ${stampsMs.length} sent; strike one pad only, in between the clicks, ${FEWEST_PAIRS + 8} times or more.`,
     );
-  const strikeLags = pairs.map(({ heardMs, stampMs }) => heardMs - stampMs);
-  const spreadMs = robustSpread(strikeLags)!;
+  const offsetsMs = pairs.map(({ struckMs, stampMs }) => stampMs - struckMs);
+  const spreadMs = robustSpread(offsetsMs)!;
   if (spreadMs > MOST_JITTER_MS)
     return refused(
       'midi jitter',
       `The kit's time stamps scatter by ${spreadMs.toFixed(1)} ms against what was heard; use a cable in place of wireless MIDI, and close what else uses the MIDI port.`,
     );
-  const clickLags = heard.map(
-    ({ place, atSeconds }) => heardAtMs(place) - recording.performanceMsAt(atSeconds),
-  );
-  const click = hodgesLehmann(clickLags);
-  if (!click)
-    return refused(
-      'clicks not found',
-      `Only ${heard.length} clicks can be told from the rest of the recording; turn the loudspeaker up.`,
-    );
-  const strike = hodgesLehmann(strikeLags)!;
-  const deviceOffsetMs = click.location - strike.location;
+  const { location, lower, upper } = hodgesLehmann(offsetsMs)!;
   return {
     outcome: 'measured',
-    deviceOffsetMs,
-    lowerMs:
-      deviceOffsetMs -
-      Math.hypot(click.location - click.lower, strike.upper - strike.location) -
-      BEGINNING_MS,
-    upperMs:
-      deviceOffsetMs +
-      Math.hypot(click.upper - click.location, strike.location - strike.lower) +
-      BEGINNING_MS,
+    deviceOffsetMs: location,
+    lowerMs: lower - BEGINNING_MS,
+    upperMs: upper + BEGINNING_MS,
     spreadMs,
     strokes: pairs.length,
-    clicks: heard.length,
+    clicks: found.clicks.filter(({ hidden }) => !hidden).length,
     peakDb: found.peakDb,
   };
+}
+/**
+ * Audio time of a click that would be heard together with a strike, seconds, by the nearest clicks: the delays of
+ * output and microphone are in both. Undefined between clicks that are not equally late, since nobody knows on
+ * which side of the strike sound was lost.
+ */
+function struckSeconds(
+  clicks: readonly ClickOnset[],
+  at: number,
+  sampleRate: number,
+): number | undefined {
+  const next = firstFrom(clicks, ({ place }) => place, at);
+  const stretches = clicks.slice(Math.max(0, next - 1), next + 1).map(({ stretch }) => stretch);
+  if (stretches[0] !== stretches.at(-1)) return undefined;
+  const nearest = clicks
+    .filter(({ stretch, hidden }) => stretch === stretches[0] && !hidden)
+    .sort((a, b) => Math.abs(a.place - at) - Math.abs(b.place - at))
+    .slice(0, NEAREST_CLICKS);
+  return nearest.length === 0
+    ? undefined
+    : median(nearest.map(({ atSeconds, place }) => atSeconds + (at - place) / sampleRate));
 }
 
 function clicksNotFound(recording: Recording, clicks: PlayedClicks): MicrophoneOutcome {

@@ -1,59 +1,59 @@
-/** A strike that was heard and the MIDI stamp that tells of it. */
+/** A strike in the recording and the MIDI stamp that tells of it. */
 export interface StrikePair {
-  /** Performance time, ms, at which the recording has it. */
-  readonly heardMs: number;
+  /** When it was struck, by the clicks around it: performance time, ms, at which a click heard with it is due. */
+  readonly struckMs: number;
   readonly stampMs: number;
 }
 
 /**
- * A recording runs behind: by the output's and the microphone's own delay, together at most this, ms.
- * Chosen, not measured; stamps may also come later than the sound by what the kit takes.
+ * A stamp is late against the click by what the map does not know of the output's delay and by what the kit takes:
+ * together from this to this, ms. Chosen, not measured.
  */
-const LAG_FROM_MS = -100;
-const LAG_TO_MS = 600;
+const FROM_MS = -100;
+const TO_MS = 600;
 /** Stamps wander against the sound by up to this to each side, ms: the interval of a radio link. */
 const WANDER_MS = 8;
-/** A second lag that would pair this share as many leaves both in doubt. Chosen, not measured. */
+/** A second delay that would pair this share as many leaves both in doubt. Chosen, not measured. */
 const RIVAL_SHARE = 0.7;
 
 /**
- * Which strike heard belongs to which stamp. All lag by about the same, so the lag is taken that pairs
- * most; every strike and every stamp is used once. Empty when two different lags pair about as many.
+ * Which strike belongs to which stamp. All stamps are late by about the same, so the delay is taken that pairs
+ * most; every strike and every stamp is used once. Empty when two different delays pair about as many.
  *
- * @param heardMs ascending. @param stampsMs ascending.
+ * @param struckMs ascending. @param stampsMs ascending.
  */
 export function pairStrikes(
-  heardMs: readonly number[],
+  struckMs: readonly number[],
   stampsMs: readonly number[],
 ): readonly StrikePair[] {
-  const lags = heardMs
-    .flatMap((heard) => stampsMs.map((stamp) => heard - stamp))
-    .filter((lag) => lag >= LAG_FROM_MS && lag <= LAG_TO_MS)
+  const delays = struckMs
+    .flatMap((struck) => stampsMs.map((stamp) => stamp - struck))
+    .filter((delay) => delay >= FROM_MS && delay <= TO_MS)
     .sort((a, b) => a - b);
-  const best = densest(lags);
+  const best = densest(delays);
   if (!best) return [];
-  const rival = densest(lags.filter((lag) => Math.abs(lag - best.lagMs) > 4 * WANDER_MS));
+  const rival = densest(delays.filter((delay) => Math.abs(delay - best.delayMs) > 4 * WANDER_MS));
   if (rival && rival.count >= RIVAL_SHARE * best.count) return [];
   const pairs: StrikePair[] = [];
   let next = 0;
-  for (const heard of heardMs) {
-    while (next < stampsMs.length && heard - stampsMs[next]! > best.lagMs + WANDER_MS) next++;
+  for (const struck of struckMs) {
+    while (next < stampsMs.length && stampsMs[next]! - struck < best.delayMs - WANDER_MS) next++;
     const stampMs = stampsMs[next];
-    if (stampMs === undefined || heard - stampMs < best.lagMs - WANDER_MS) continue;
-    pairs.push({ heardMs: heard, stampMs });
+    if (stampMs === undefined || stampMs - struck > best.delayMs + WANDER_MS) continue;
+    pairs.push({ struckMs: struck, stampMs });
     next++;
   }
   return pairs;
 }
 
-/** The middle of the stretch of two WANDER_MS that holds most of the ascending lags. */
-function densest(lags: readonly number[]): { lagMs: number; count: number } | undefined {
-  let best: { lagMs: number; count: number } | undefined;
+/** The middle of the stretch of two WANDER_MS that holds most of the ascending delays. */
+function densest(delays: readonly number[]): { delayMs: number; count: number } | undefined {
+  let best: { delayMs: number; count: number } | undefined;
   let from = 0;
-  lags.forEach((lag, to) => {
-    while (lag - lags[from]! > 2 * WANDER_MS) from++;
+  delays.forEach((delay, to) => {
+    while (delay - delays[from]! > 2 * WANDER_MS) from++;
     const count = to - from + 1;
-    if (!best || count > best.count) best = { lagMs: lags[(from + to) >> 1]!, count };
+    if (!best || count > best.count) best = { delayMs: delays[(from + to) >> 1]!, count };
   });
   return best;
 }

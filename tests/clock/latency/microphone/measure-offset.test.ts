@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { measureOffset } from '../../../../src/clock/latency/microphone/measure-offset';
+import type { Recording } from '../../../../src/clock/latency/microphone/recording';
 import { microphoneRuns, ROOMS } from './microphone-runs';
 import { simulatedRoom, type Room } from './simulated-room';
 
@@ -46,6 +47,51 @@ describe(`the microphone measurement, 32 strokes with 15 ms spread, seeds ${SEED
       if (found.outcome !== 'measured') throw new Error(found.sentence);
       expect(Math.abs(found.deviceOffsetMs - trueOffsetMs)).toBeLessThan(1);
     }
+  });
+});
+
+/** The same recording, but from each share of it on, ascending, what comes is so many ms later. */
+function withJumps(
+  recording: Recording,
+  jumps: readonly (readonly [at: number, laterMs: number])[],
+): Recording {
+  const { samples, sampleRate } = recording;
+  const moved = samples.slice();
+  let sumMs = 0;
+  for (const [at, laterMs] of jumps) {
+    sumMs += laterMs;
+    const from = Math.round(at * samples.length);
+    const later = Math.round((sumMs * sampleRate) / 1000);
+    for (let i = from; i < samples.length; i++) moved[i] = samples[i - later] ?? 0;
+  }
+  return { ...recording, samples: moved };
+}
+
+// A block is 10 ms where the system mixes in such steps: common practice, no source.
+describe('a recording that loses or repeats a block on the way is measured inside its interval', () => {
+  it.each(
+    [3, -3, 10, -10, 20, -20, 100].flatMap((laterMs) =>
+      [0.2, 0.35, 0.5, 0.65, 0.8].map((at) => [laterMs, at] as const),
+    ),
+  )('%i ms later from %f of it on', (laterMs, at) => {
+    const { recording, clicks, stampsMs, trueOffsetMs } = simulatedRoom(SEED);
+    const found = measureOffset(withJumps(recording, [[at, laterMs]]), clicks, stampsMs);
+    if (found.outcome !== 'measured') throw new Error(found.sentence);
+    expect(found.lowerMs).toBeLessThan(trueOffsetMs);
+    expect(found.upperMs).toBeGreaterThan(trueOffsetMs);
+    expect(found.strokes).toBeGreaterThanOrEqual(29);
+  });
+
+  it('and so it is in every room, after five blocks', () => {
+    ROOMS.forEach(([name, room], k) => {
+      const { recording, clicks, stampsMs, trueOffsetMs } = simulatedRoom(SEED + k, room);
+      const jumps = [0.15, 0.3, 0.55, 0.7, 0.85].map((at) => [at, 10] as const);
+      const found = measureOffset(withJumps(recording, jumps), clicks, stampsMs);
+      if (found.outcome !== 'measured') throw new Error(`${name}: ${found.sentence}`);
+      expect(found.lowerMs, name).toBeLessThan(trueOffsetMs);
+      expect(found.upperMs, name).toBeGreaterThan(trueOffsetMs);
+      expect(found.strokes, name).toBeGreaterThanOrEqual(20);
+    });
   });
 });
 

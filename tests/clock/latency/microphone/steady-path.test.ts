@@ -1,0 +1,55 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { steadyPath } from '../../../../src/clock/latency/microphone/steady-path';
+
+/** What a path collects, by the rule as it is written down: a thirtieth of a move to a neighbour. */
+function collected(rows: readonly Float32Array[], path: readonly number[], moveCost: number) {
+  return path.reduce((sum, column, k) => {
+    const far = k === 0 ? 0 : Math.abs(column - path[k - 1]!);
+    return sum + rows[k]![column]! - (far === 0 ? 0 : far === 1 ? moveCost / 30 : moveCost);
+  }, 0);
+}
+
+const everyPath = (rows: number, width: number): number[][] =>
+  rows === 0
+    ? [[]]
+    : everyPath(rows - 1, width).flatMap((path) =>
+        Array.from({ length: width }, (_, column) => [...path, column]),
+      );
+
+describe('the steady path', () => {
+  it('law: no path of all collects more', () => {
+    const width = 4;
+    const row = fc
+      .array(fc.integer({ min: 0, max: 20 }), { minLength: width, maxLength: width })
+      .map((tenths) => Float32Array.from(tenths, (tenth) => tenth / 10));
+    fc.assert(
+      fc.property(
+        fc.array(row, { minLength: 1, maxLength: 5 }),
+        fc.constantFrom(0.3, 1.5, 6),
+        (rows, cost) => {
+          const { columns } = steadyPath(rows, cost);
+          const best = Math.max(
+            ...everyPath(rows.length, width).map((path) => collected(rows, path, cost)),
+          );
+          expect(collected(rows, columns, cost)).toBeCloseTo(best, 5);
+        },
+      ),
+    );
+  });
+
+  const at = (column: number) => Float32Array.from({ length: 9 }, (_, i) => (i === column ? 1 : 0));
+
+  it('follows a jump that two rows back against a cost of one and a half, and not one that one row backs', () => {
+    const { columns, hasMoved } = steadyPath([2, 2, 2, 7, 7].map(at), 1.5);
+    expect(columns).toEqual([2, 2, 2, 7, 7]);
+    expect(hasMoved).toEqual([false, false, false, true, false]);
+    expect(steadyPath([2, 2, 2, 7].map(at), 1.5).columns).toEqual([2, 2, 2, 2]);
+  });
+
+  it('drifts to a neighbour without calling it a move', () => {
+    const { columns, hasMoved } = steadyPath([2, 3, 4].map(at), 1.5);
+    expect(columns).toEqual([2, 3, 4]);
+    expect(hasMoved).toEqual([false, false, false]);
+  });
+});
