@@ -1,5 +1,5 @@
 import type { BaseIssue } from 'valibot';
-import { placeText } from '../phrase/check/shape-error';
+import { MOST_ERRORS, placeText } from '../phrase/check/shape-error';
 
 /** Where in a file something is wrong, and what was expected there. */
 export interface FileIssue {
@@ -8,10 +8,10 @@ export interface FileIssue {
   readonly message: string;
 }
 
-/** What a schema found wrong, each with its place and a sentence; at most 20 of them. */
+/** What a schema found wrong, each with its place and a sentence; at most MOST_ERRORS of them. */
 export function fileIssues(issues: readonly BaseIssue<unknown>[]): FileIssue[] {
   return issues
-    .slice(0, 20)
+    .slice(0, MOST_ERRORS)
     .map((issue) => ({ place: placeText(issue.path ?? []), message: fault(issue) }));
 }
 

@@ -22,22 +22,34 @@ export function setAside(
     .filter((i) => ofNote[strokes[i]!.pad]! >= 0)
     .sort((a, b) => strokes[a]!.timeUs - strokes[b]!.timeUs);
   const why = new Uint8Array(strokes.length);
+  const groupOf = (stroke: number) => ofNote[strokes[stroke]!.pad]!;
   const blame = (stroke: number, cause: number) => {
     if (why[stroke] === DOUBLE_TRIGGER) return;
     const one = strokes[stroke]!;
     const two = strokes[cause]!;
-    const since = one.timeUs - two.timeUs;
-    const pair = ofNote[two.pad]! * limits.groups + ofNote[one.pad]!;
-    const fault = padFault(limits, since, pair, one.velocity, two.velocity);
+    const pair = groupOf(cause) * limits.groups + groupOf(stroke);
+    const fault = padFault(limits, one.timeUs - two.timeUs, pair, one.velocity, two.velocity);
     if (fault !== GENUINE) why[stroke] = fault;
   };
-  let first = 0;
-  order.forEach((stroke, at) => {
-    while (strokes[stroke]!.timeUs - strokes[order[first]!]!.timeUs > limits.reachUs) first++;
-    for (let i = first; i < at; i++) {
-      blame(stroke, order[i]!);
-      blame(order[i]!, stroke);
+  // Of a group's strokes only those count as causes that no nearer one is as strong as: at most one a velocity,
+  // however many there are at once.
+  const lookBack = (inOrder: readonly number[]) => {
+    const causes: number[] = [];
+    for (const stroke of inOrder) {
+      const { timeUs, velocity } = strokes[stroke]!;
+      let kept = 0;
+      for (const cause of causes) {
+        if (Math.abs(timeUs - strokes[cause]!.timeUs) > limits.reachUs) continue;
+        blame(stroke, cause);
+        const isOutdone =
+          groupOf(cause) === groupOf(stroke) && strokes[cause]!.velocity <= velocity;
+        if (!isOutdone) causes[kept++] = cause;
+      }
+      causes.length = kept;
+      causes.push(stroke);
     }
-  });
+  };
+  lookBack(order);
+  lookBack(order.reverse());
   return why;
 }

@@ -56,8 +56,8 @@ function read(bytes: Uint8Array): MidiFile {
     const events = new ByteCursor(bytes, cursor.at, cursor.at + length, track);
     const content = readTrack(events, eventsLeft);
     eventsLeft -= content.eventCount;
-    tempos.push(...content.tempos);
-    meters.push(...content.meters);
+    for (const tempo of content.tempos) tempos.push(tempo);
+    for (const meter of content.meters) meters.push(meter);
     if (content.name !== undefined) names.push(content.name);
     for (const message of content.messages) found.push(message);
     cursor.at += length;

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { createSetAside } from '../../src/kit/live-set-aside';
+import { DOUBLE_TRIGGER, faultLimits, padFault } from '../../src/kit/pad-fault';
 import { padGroups } from '../../src/kit/pad-groups';
 import { setAside } from '../../src/kit/set-aside';
 
@@ -169,6 +170,40 @@ describe('laws of setting aside', () => {
         expect(streamed(list, order, shaky)).toEqual(told(list, shaky));
       }),
     );
+  });
+
+  it('every stroke is judged by all the others, pair by pair', () => {
+    fc.assert(
+      fc.property(hits, fc.constantFrom(EDGE_AND_RIM, shaky), (list, kit) => {
+        const limits = faultLimits(kit);
+        const { ofNote } = padGroups(kit);
+        const pairwise = list.map((one) => {
+          const faults = list
+            .filter((other) => other !== one)
+            .map((other) =>
+              padFault(
+                limits,
+                one.timeUs - other.timeUs,
+                ofNote[other.pad]! * limits.groups + ofNote[one.pad]!,
+                one.velocity,
+                other.velocity,
+              ),
+            );
+          return faults.includes(DOUBLE_TRIGGER) ? DOUBLE_TRIGGER : Math.max(0, ...faults);
+        });
+        expect(told(list, kit)).toEqual(pairwise);
+      }),
+    );
+  });
+
+  it('200,000 strokes at one moment are judged, the loudest of each pad kept', () => {
+    const pads = [36, 38, 48];
+    const flood = Array.from({ length: 200_000 }, (_, i) =>
+      hit(0, pads[i % 3]!, 20 + ((i * 7919) % 100)),
+    );
+    const why = told(flood);
+    // Less than 70 % of the loudest, 119: up to 83.
+    expect(flood.every(({ velocity }, i) => why[i] === (velocity <= 83 ? 1 : 0))).toBe(true);
   });
 
   it('shifting the take changes nothing', () => {

@@ -134,6 +134,31 @@ describe('readMidiFile, leniency', () => {
   });
 });
 
+describe('readMidiFile, many events', () => {
+  it('reads 140,000 changes of tempo and 120,000 of meter, which a stack would not hold', () => {
+    const many = (count: number, event: readonly number[]) => {
+      const events = Array.from({ length: count }, () => event).flat();
+      const { length } = events;
+      return [
+        0x4d,
+        0x54,
+        0x72,
+        0x6b,
+        ...[24, 16, 8, 0].map((bits) => (length >> bits) & 255),
+      ].concat(events);
+    };
+    // 500,000 microseconds a quarter; 4/4 with 24 clocks a click: RP-001's own examples.
+    const tempos = readMidiFile(
+      Uint8Array.from([...HEADER].concat(many(140_000, [0, 0xff, 0x51, 3, 7, 0xa1, 0x20]))),
+    );
+    expect(tempos.ok && tempos.value.tempos).toHaveLength(140_000);
+    const meters = readMidiFile(
+      Uint8Array.from([...HEADER].concat(many(120_000, [0, 0xff, 0x58, 4, 4, 2, 24, 8]))),
+    );
+    expect(meters.ok && meters.value.meters).toHaveLength(120_000);
+  });
+});
+
 describe('readMidiFile, errors', () => {
   const nowhere = { track: undefined };
   it.each([

@@ -1,4 +1,4 @@
-import { median } from 'simple-statistics';
+import { median, min } from 'simple-statistics';
 
 /** Partials between successive events, and how long one is. */
 export interface PartialFit {
@@ -26,7 +26,7 @@ const ROUNDS = 3;
  */
 export function partialOfGaps(gapsUs: readonly number[]): PartialFit | undefined {
   let best: { partialUs: number; cost: number } | undefined;
-  const shortest = Math.min(...gapsUs);
+  const shortest = gapsUs.length === 0 ? 0 : min(gapsUs);
   for (const gapUs of gapsUs)
     for (let parts = 1; parts <= MOST_PARTIALS; parts++) {
       const first = gapUs / parts;

@@ -1,3 +1,4 @@
+import { min } from 'simple-statistics';
 import { gcd } from '../../time/whole';
 import { EXTRA } from '../cycle-length';
 import { followPulse, type Followed } from './follow-pulse';
@@ -75,7 +76,7 @@ function heardOnPulse(
   strokes: readonly PlayedStroke[],
   { places, periodUs }: Followed,
 ): HeardOnPulse {
-  const first = Math.round(Math.min(...places));
+  const first = Math.round(min(places));
   const placed = strokes.map((stroke, i) => ({ ...stroke, beat: places[i]! - first }));
   const heard = hearOn(placed, periodUs, PULSE);
   const { cycle, onTheGrid } = heard;

@@ -17,7 +17,7 @@ import { someSelector } from '../layers/matches-selector';
 import { parseSwing } from '../model/swing';
 import { LayerStack, type LayerWatch } from '../layers/layer-stack';
 import { parseGrouping } from './parse-grouping';
-import { shapeError } from './shape-error';
+import { MOST_ERRORS, shapeError } from './shape-error';
 
 /** What is wrong with a part of a draft: its shape, or what stands in it where that is right. */
 interface PartErrors {
@@ -32,13 +32,13 @@ interface Head extends PartErrors {
 }
 
 /**
- * A phrase from a draft, or everything that is wrong with it: the one way from the one to the other.
+ * A phrase from a draft, or what is wrong with it first: the one way from the one to the other.
  *
  * @example checkDraft({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking', changes: [] }] }).value.cycle // => 3
  */
 export function checkDraft(draft: PhraseDraft): Result<Phrase, PhraseError> {
   const { errors, phrase } = new DraftCheck(draft);
-  return phrase ? good(phrase) : bad(...errors);
+  return phrase ? good(phrase) : bad(...errors.slice(0, MOST_ERRORS));
 }
 
 /**

@@ -4,10 +4,21 @@ import { phraseError, type PhraseError } from '../model/phrase-error';
 import { CHANGE_KINDS } from '../model/phrase-file';
 import { VOICES } from '../model/voice';
 
+/** So many of a file's errors are named. Chosen, not measured: nobody reads more before mending the first. */
+export const MOST_ERRORS = 20;
+
 /** What a schema found, as an error at its place in a phrase file; `start` is the place of what was looked at. */
 export function shapeError(issue: v.BaseIssue<unknown>, start = ''): PhraseError {
-  const inside = placeText(issue.path ?? []);
-  const place = start !== '' && inside !== '' ? `${start}.${inside}` : start + inside;
+  const placeOf = (inside: string) =>
+    start !== '' && inside !== '' ? `${start}.${inside}` : start + inside;
+  const path = issue.path ?? [];
+  const list = path.findIndex(({ type, input }) => type === 'object' && Array.isArray(input));
+  if (list >= 0)
+    return phraseError('WRONG_TYPE', placeOf(placeText(path.slice(0, list))), {
+      found: A_LIST,
+      expected: AN_OBJECT,
+    });
+  const place = placeOf(placeText(path));
   const last = issue.path?.at(-1)?.key;
   const key = typeof last === 'string' ? readable(last) : '';
   const { type, input } = issue;
@@ -106,6 +117,7 @@ const readable = (key: string) => JSON.stringify(key.slice(0, 40)).slice(1, -1);
 const plain = (expected: string | null) =>
   (expected ?? '').replace(/^\(|\)$/g, '').replace(/ \| /g, ', ');
 
+const A_LIST = 'a list';
 export const AN_OBJECT = 'keys with their values, in braces,';
 
 function typeName(expected: string | null): string {
@@ -117,9 +129,11 @@ function typeName(expected: string | null): string {
 
 /** The input itself when it is short, else its kind. */
 export function shown(input: unknown): string {
-  if (Array.isArray(input)) return 'a list';
+  if (Array.isArray(input)) return A_LIST;
   if (typeof input === 'object' && input !== null) return 'an object';
   if (input === undefined) return 'nothing';
+  // JSON has no such number: its text was longer than any.
+  if (input === Infinity || input === -Infinity) return input > 0 ? 'over 1e308' : 'under -1e308';
   const text = JSON.stringify(input);
   return text.length <= 60 ? text : `${text.slice(0, 57)}…"`;
 }

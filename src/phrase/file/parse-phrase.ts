@@ -9,7 +9,7 @@ import { readShape } from './read-shape';
 const MAX_TEXT = 400_000;
 
 /**
- * A phrase from the text of its file, or everything that is wrong with it.
+ * A phrase from the text of its file, or what is wrong with it, at most MOST_ERRORS of it.
  *
  * @example parsePhrase('{ "title": }').errors[0].code // => 'NOT_JSON'
  */
@@ -40,7 +40,7 @@ function whereItBreaks(text: string, { message }: SyntaxError): string {
 }
 
 /**
- * A phrase from the data of its file, or everything that is wrong with it.
+ * A phrase from the data of its file, or what is wrong with it, at most MOST_ERRORS of it.
  *
  * @example checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value.cycle // => 3
  */

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../../time/result';
-import { AN_OBJECT, shapeError, shown } from '../check/shape-error';
+import { AN_OBJECT, MOST_ERRORS, shapeError, shown } from '../check/shape-error';
 import { phraseError, type PhraseError } from '../model/phrase-error';
 import { phraseFileSchema, type PhraseFile } from '../model/phrase-file';
 
@@ -20,9 +20,18 @@ export function readShape(file: unknown): Result<PhraseFile, PhraseError> {
       }),
     );
   const checked = v.safeParse(phraseFileSchema, file);
-  return checked.success
-    ? good(checked.output)
-    : bad(...checked.issues.map((issue) => shapeError(issue)));
+  return checked.success ? good(checked.output) : bad(...shapeErrors(checked.issues));
+}
+
+/** The first of what a schema found; a list that stands for an object has many faults and is told once. */
+function shapeErrors(issues: readonly v.BaseIssue<unknown>[]): PhraseError[] {
+  const errors = new Map<string, PhraseError>();
+  for (const issue of issues) {
+    if (errors.size === MOST_ERRORS) break;
+    const error = shapeError(issue);
+    errors.set(`${error.code} ${error.place}`, error);
+  }
+  return [...errors.values()];
 }
 
 /** Without recursion, which is what a file nested too deep would break. */

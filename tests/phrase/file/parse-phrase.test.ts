@@ -66,6 +66,54 @@ describe('parsePhrase', () => {
     }
   });
 
+  const withChange = (change: unknown) => ({
+    ...SOUND,
+    layers: [{ name: 'a', changes: [change] }],
+  });
+  const LIST_FOR_BRACES =
+    'Here stands a list; write keys with their values, in braces, in its place.';
+
+  // A list has keys of its own, such as "at": what stands in a place of braces is told by what it is.
+  it.each([
+    ['where.every', { where: { every: [] }, set: { level: 'accent' } }],
+    ['where.every', { where: { every: [1, 2] }, set: { level: 'accent' } }],
+    ['where', { where: [], set: { level: 'accent' } }],
+    ['pickup[0]', { pickup: [[]] }],
+  ])('a list in place of %s is told once, as a list', (place, change) => {
+    expect(errorsOf(withChange(change))).toMatchObject([
+      { code: 'WRONG_TYPE', place: `layers[0].changes[0].${place}`, message: LIST_FOR_BRACES },
+    ]);
+  });
+
+  it('names the first twenty faults of a shape, however many there are', () => {
+    const wrong = (count: number) =>
+      withChange({
+        where: { positions: Array<number>(count).fill(0) },
+        set: { level: 'accent' },
+      });
+    expect(errorsOf(wrong(19))).toHaveLength(19);
+    expect(errorsOf(wrong(20))).toHaveLength(20);
+    expect(errorsOf(wrong(21))).toHaveLength(20);
+    expect(errorsOf(wrong(150_000))).toHaveLength(20);
+  });
+
+  it('names the first twenty faults of what stands in the right shape', () => {
+    const where = { positions: Array<number>(500).fill(2) };
+    const change = { where, set: { level: 'accent' } };
+    const layer = { name: 'a', changes: Array<unknown>(60).fill(change) };
+    const file = { ...SOUND, grouping: 'R', layers: Array<unknown>(6).fill(layer) };
+    expect(errorsOf(file).map(({ code }) => code)).toEqual(
+      Array<string>(20).fill('POSITION_BEYOND_CYCLE'),
+    );
+  });
+
+  it('says of a number that is too large for a number what it is', () => {
+    const text = JSON.stringify({ ...SOUND, tempoBpm: 90 }).replace('90', '1e309');
+    expect(errorsOf(text)).toMatchObject([
+      { code: 'OUT_OF_RANGE', place: 'tempoBpm', message: expect.stringContaining('over 1e308') },
+    ]);
+  });
+
   it('reads a file with a byte order mark', () => {
     expect(parsePhrase(`\uFEFF${JSON.stringify(SOUND)}`).ok).toBe(true);
   });
