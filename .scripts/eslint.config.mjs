@@ -7,7 +7,7 @@ import names from './name-rules.mjs';
 
 const ENGINE = [
   'src/index.ts',
-  'src/{time,phrase,kit,match,score,coach,live,take,capture,notation}/**/*.ts',
+  'src/{words,time,phrase,kit,match,score,coach,live,take,capture,notation}/**/*.ts',
 ];
 
 const CLOCK_AND_CHANCE = 'time and chance come into the engine as arguments.';

@@ -50,6 +50,7 @@ describe('the arrow rules', () => {
   it.each([
     ['src/time/a.ts', 'src/phrase/b.ts', 'arrow-from-time'],
     ['src/phrase/a.ts', 'src/kit/b.ts', 'arrow-from-phrase'],
+    ['src/phrase/model/a.ts', 'src/phrase/layers/b.ts', 'arrow-from-phrase-model'],
     ['src/match/a.ts', 'src/score/b.ts', 'arrow-from-match'],
     ['src/score/a.ts', 'src/coach/b.ts', 'arrow-from-score'],
     ['src/take/a.ts', 'src/match/b.ts', 'arrow-from-take'],

@@ -22,9 +22,12 @@ const examples = readdirSync('src', { recursive: true, encoding: 'utf8' })
 const engine = Object.assign(
   {},
   ...Object.values(
-    import.meta.glob('../src/{words,time,phrase,kit,match,score,coach,take,capture}/**/*.ts', {
-      eager: true,
-    }),
+    import.meta.glob(
+      '../src/{words,time,phrase,kit,match,score,coach,live,take,capture,notation}/**/*.ts',
+      {
+        eager: true,
+      },
+    ),
   ),
 ) as Record<string, unknown>;
 

@@ -1,4 +1,5 @@
-import { isVoice, type Voice } from '../phrase/model/voice';
+import type { Voice } from '../phrase/model/voice';
+import { isFootVoice } from '../phrase/playability/places';
 import type { StrokeInBeats, PlayedStroke } from './played-stroke';
 
 /** Grace notes come at most this long ahead of the next stroke. Chosen, not measured: drum rudiments are closer. */
@@ -7,11 +8,6 @@ const MOST_AHEAD_US = 50_000;
 const MOST_OF_PARTIAL = 0.6;
 /** Two hands meant together on one drum are closer than this. Chosen, not measured: half of a usual spread's difference. */
 const TOGETHER_US = 8_000;
-
-const FEET: ReadonlySet<Voice> = new Set(['bass drum', 'hi-hat pedal', 'hi-hat foot splash']);
-
-/** A voice that a foot plays. @example playedByFoot('bass drum') // => true */
-export const playedByFoot = (voice: Voice): boolean => isVoice(voice) && FEET.has(voice);
 
 /**
  * For each stroke, in time order, the index of the later stroke of the same voice that it may be a grace
@@ -26,7 +22,7 @@ export function graceMarks(strokes: readonly StrokeInBeats[], partialUs: number)
     const stroke = strokes[i]!;
     const later = next.get(stroke.voice);
     next.set(stroke.voice, i);
-    if (later === undefined || playedByFoot(stroke.voice)) continue;
+    if (later === undefined || isFootVoice(stroke.voice)) continue;
     const gap = strokes[later]!.timeUs - stroke.timeUs;
     if (gap < TOGETHER_US || gap > most) continue;
     const main = marks[later]!;
@@ -51,7 +47,7 @@ export function mayBeGrace(strokes: readonly PlayedStroke[]): Uint8Array {
     const { voice, timeUs } = strokes[i]!;
     const later = next.get(voice);
     next.set(voice, timeUs);
-    if (later !== undefined && later - timeUs <= MOST_AHEAD_US && !playedByFoot(voice)) may[i] = 1;
+    if (later !== undefined && later - timeUs <= MOST_AHEAD_US && !isFootVoice(voice)) may[i] = 1;
   }
   return may;
 }

@@ -1,6 +1,6 @@
 import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
-import { playedByFoot } from './grace-marks';
+import { isFootVoice } from '../phrase/playability/places';
 import { travel, spotOf } from './reach';
 
 /** A note that wants a limb; notes come in time order, and a cycle of them repeats. */
@@ -85,7 +85,7 @@ export function findSticking(
     }
   const best = paths[0]!;
   const limbs: (Limb | undefined)[] = notes.map(({ voice }) =>
-    !playedByFoot(voice) ? undefined : voice === 'bass drum' ? 'K' : 'F',
+    !isFootVoice(voice) ? undefined : voice === 'bass drum' ? 'K' : 'F',
   );
   steps.forEach(({ hands }, s) =>
     hands.forEach((i, k) => (limbs[i] = best.hands[steps.length + s]![k])),
@@ -103,7 +103,7 @@ export function findSticking(
 function stepsOf(notes: readonly LimblessNote[]) {
   const steps = new Map<number, number[]>();
   notes.forEach(({ partial, voice }, i) => {
-    if (playedByFoot(voice)) return;
+    if (isFootVoice(voice)) return;
     const step = steps.get(partial) ?? [];
     if (step.length < 2) step.push(i);
     steps.set(partial, step);

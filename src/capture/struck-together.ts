@@ -1,6 +1,6 @@
 import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
-import { playedByFoot } from './grace-marks';
+import { isFootVoice } from '../phrase/playability/places';
 import type { PlayedStroke } from './played-stroke';
 
 /** What was struck on one partial. */
@@ -35,8 +35,8 @@ export function struckTogether(strokes: readonly PlayedStroke[]): (StruckTogethe
 }
 
 function eventOf(strokes: readonly PlayedStroke[]): StruckTogether | undefined {
-  const feet = strokes.filter(({ voice }) => playedByFoot(voice));
-  const hands = strokes.filter(({ voice }) => !playedByFoot(voice));
+  const feet = strokes.filter(({ voice }) => isFootVoice(voice));
+  const hands = strokes.filter(({ voice }) => !isFootVoice(voice));
   const graces = gracesOf(hands);
   const main = hands.slice(graces);
   if (main.length > 2) return undefined;

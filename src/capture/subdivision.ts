@@ -2,7 +2,7 @@ import { beats } from '../time/beats';
 import type { SwingRatio } from '../phrase/model/phrase';
 import { swungPartial } from '../phrase/model/swing';
 import type { Voice } from '../phrase/model/voice';
-import { playedByFoot } from './grace-marks';
+import { isFootVoice } from '../phrase/playability/places';
 import { clamp } from '../time/whole';
 import type { StrokeInBeats } from './played-stroke';
 
@@ -113,7 +113,7 @@ function graceDensities(strokes: readonly StrokeInBeats[], beatUs: number): Floa
     const { voice, timeUs } = strokes[i]!;
     const aheadMs = ((next.get(voice) ?? Infinity) - timeUs) / 1000;
     next.set(voice, timeUs);
-    if (aheadMs > GRACE_MS.most || playedByFoot(voice)) continue;
+    if (aheadMs > GRACE_MS.most || isFootVoice(voice)) continue;
     densities[i] = normal(aheadMs - GRACE_MS.ahead, GRACE_MS.scatter) * (beatUs / 1000);
   }
   return densities;

@@ -3,7 +3,7 @@ import { swingText } from '../phrase/model/swing';
 import type { Meter } from '../time/meter';
 import { captureFinding, type CaptureFinding } from './capture-finding';
 import { consensus, type ConsensusNote, type StruckPlace } from './consensus';
-import { playedByFoot } from './grace-marks';
+import { isFootVoice } from '../phrase/playability/places';
 import { findLevels } from './level-clusters';
 import { levelsOf } from './level-clusters';
 import { tempoShown, type Placement } from './place-in-bars';
@@ -114,7 +114,7 @@ function pickupOf(
     const taken = (limb: string) =>
       pickup.some((one) => one.partialsBefore === partialsBefore && one.limb === limb);
     const hand = partialsBefore % 2 === 0 ? (['R', 'L'] as const) : (['L', 'R'] as const);
-    const limbs = playedByFoot(voice) ? ([voice === 'bass drum' ? 'K' : 'F'] as const) : hand;
+    const limbs = isFootVoice(voice) ? ([voice === 'bass drum' ? 'K' : 'F'] as const) : hand;
     const limb = limbs.find((candidate) => !taken(candidate));
     const level = findLevels([velocity]).levels[0]!;
     if (limb) pickup.push({ partialsBefore, limb, voice, level });

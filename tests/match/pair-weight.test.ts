@@ -8,11 +8,16 @@ import {
   tieBreakers,
   WEIGHT_WIDTH,
 } from '../../src/match/pair-weight';
+import { VOICES } from '../../src/phrase/model/voice';
 
 describe('places among what is simultaneous', () => {
   it('go from the top of the staff, and of one voice from the loudest stroke', () => {
     const strokes = [strokeRank(0, 127), strokeRank(0, 1), strokeRank(1, 127), strokeRank(25, 1)];
     expect(strokes).toEqual([0, 126, 128, 3326]);
+  });
+
+  it('have room for every voice in the five bits that stand for it', () => {
+    expect(VOICES.length).toBeLessThanOrEqual(2 ** 5);
   });
 
   it('tell four notes of one voice apart and no more', () => {

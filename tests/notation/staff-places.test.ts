@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { STAFF_PLACES } from '../../src/notation/staff-places';
 import type { Voice } from '../../src/phrase/model/voice';
 
-// Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3), 1994: standards.md section 8.
+// Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3), 1994, as an engraver's table made after it has it [F].
 it.each<[Voice, number]>([
   ['bass drum', -3],
   ['snare', 1],

@@ -28,7 +28,7 @@ const written = (
     .join(' ');
 
 describe('partials as note values', () => {
-  // standards.md 7.3, "n:m with m the nearest lower power of two": 3:2, 5:4, 6:4, 7:4, 9:8, 11:8. A beat of
+  // Tuplets as "n:m with m the nearest lower power of two": 3:2, 5:4, 6:4, 7:4, 9:8, 11:8. A beat of
   // m sixteenths is written in sixteenths for m = 4, of m thirty-seconds for m = 8.
   it.each([
     [3, '8th'],

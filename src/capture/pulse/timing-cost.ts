@@ -1,5 +1,5 @@
 import type { Voice } from '../../phrase/model/voice';
-import { playedByFoot } from '../grace-marks';
+import { isFootVoice } from '../../phrase/playability/places';
 import type { Hearing } from '../hear-on';
 import { clamp } from '../../time/whole';
 import type { StrokeInBeats } from '../played-stroke';
@@ -63,7 +63,7 @@ function graceCosts(strokes: readonly StrokeInBeats[]): Float64Array {
     const { voice, timeUs } = strokes[i]!;
     const aheadMs = ((next.get(voice) ?? Infinity) - timeUs) / 1000;
     next.set(voice, timeUs);
-    if (playedByFoot(voice)) continue;
+    if (isFootVoice(voice)) continue;
     const off = (aheadMs - GRACE.aheadMs) / GRACE.scatterMs;
     costs[i] = Math.log(GRACE.scatterMs * ROOT) + (off * off) / 2;
   }
