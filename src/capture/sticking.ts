@@ -1,7 +1,6 @@
 import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
-import { isFootVoice } from '../phrase/playability/places';
-import { travel, spotOf } from './reach';
+import { isFootVoice, PLACES, placesApart } from '../phrase/playability/places';
 
 /** A note that wants a limb; notes come in time order, and a cycle of them repeats. */
 export interface LimblessNote {
@@ -31,7 +30,8 @@ const HARD = 3;
 const NOT_ALTERNATING = 0.6;
 /** After so long a rest either hand is as good. Chosen. */
 const RESTED_US = 500_000;
-const TRAVEL = 0.8;
+/** A metre. Of 0.8 to 3.2, what gives most of the hands that the library's phrases are written with, 675 of 776. */
+const TRAVEL = 2.4;
 const CROSSED = 1.2;
 /** The right hand leads: it takes what starts a cycle, and the ride, unless something speaks against it. */
 const LEFT_LEADS = 0.3;
@@ -139,7 +139,7 @@ function continued(path: Path, voices: readonly Voice[], atUs: number, leads: bo
 
 /** The right hand on the hi-hat over the left on the snare is how a groove is played: common practice, no source. */
 const isCrossed = ({ R, L }: Readonly<Record<Hand, HandPast>>): boolean =>
-  !isHiHat(R.voice) && spotOf(R.voice).right < spotOf(L.voice).right;
+  !isHiHat(R.voice) && PLACES[R.voice].x < PLACES[L.voice].x;
 
 const isTimeVoice = (voice: Voice): boolean =>
   isHiHat(voice) || voice === 'ride' || voice === 'ride bell';
@@ -168,7 +168,7 @@ const isHiHat = (voice: Voice): boolean => voice === 'hi-hat closed' || voice ==
 function strokeCost(past: HandPast, voice: Voice, atUs: number): number {
   const since = atUs - past.atUs;
   const hurry = since < IMPOSSIBLE_US ? IMPOSSIBLE : since < HARD_US ? HARD : 0;
-  return hurry + TRAVEL * travel(past.voice, voice) * Math.min(3, 250_000 / since);
+  return hurry + TRAVEL * placesApart(past.voice, voice) * Math.min(3, 250_000 / since);
 }
 
 /** One path for each state of the hands, and of these the cheapest. */
