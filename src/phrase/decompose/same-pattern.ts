@@ -2,7 +2,7 @@ import { lcm } from '../../time/whole';
 import { parseSwing, swingText } from '../model/swing';
 import type { PatternStroke, TargetPattern } from './target-pattern';
 
-/** Whether two patterns sound the same for ever: every note and grace note, the pickup, the grid. */
+/** Whether two patterns sound the same for ever: every note and grace note, the pickup, the grid; of phrases soundsSame says so. */
 export function samePattern(a: TargetPattern, b: TargetPattern): boolean {
   const partials = lcm(a.cyclePartials, b.cyclePartials);
   return (

@@ -13,7 +13,7 @@ export const isSameMotion = (a: CycleNote, b: CycleNote): boolean =>
   a.voice === b.voice;
 
 const isSameNote = (a: CycleNote, b: CycleNote): boolean =>
-  isSameMotion(a, b) && a.level === b.level;
+  isSameMotion(a, b) && a.level === b.level && a.graceOf === b.graceOf;
 
 /** Whether the notes of two phrases are alike in one cycle after the other, until both repeat or for so many cycles. */
 export function areAlike(
@@ -33,7 +33,10 @@ export function areAlike(
   return true;
 }
 
-/** Whether two phrases ask for the same notes on the same grid, whichever layers made them. */
+/**
+ * Whether two phrases ask for the same notes on the same grid, whichever layers made them; patterns, which may have
+ * cycles of other lengths, are held against each other by samePattern.
+ */
 export function soundsSame(a: LayeredPhrase, b: LayeredPhrase): boolean {
   const isSameGrid =
     a.phrase.cycle === b.phrase.cycle &&
