@@ -102,7 +102,3 @@ export function strokesByLimb(
   }
   return LIMBS.map((limb) => found[limb]);
 }
-
-/** The same for one limb. */
-export const strokesOf = (notes: readonly TimelineNote[], limb: Limb): readonly TimelineNote[] =>
-  strokesByLimb(notes)[LIMBS.indexOf(limb)]!;

@@ -1,10 +1,8 @@
 import { LIMBS, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
-import { strokesOf, timeline } from '../layers/timeline';
+import { layerStack } from '../layers/layer-stack';
+import { motion } from './motion';
 import { strokesPerBeat } from './rates';
-
-/** Beats that are looked at beyond the last cycle, so that a run over its end is seen. */
-const LOOK_AHEAD_BEATS = 5;
 
 /** How often one limb strikes where it is busiest. */
 export interface LimbRate {
@@ -20,9 +18,10 @@ export interface LimbRate {
  * @example limbRates(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 105) // => [{ limb: 'R', perSecond: 7 }]
  */
 export function limbRates(phrase: Phrase, layer: number, bpm: number): readonly LimbRate[] {
-  const { notes } = timeline(phrase, layer, LOOK_AHEAD_BEATS);
-  return LIMBS.flatMap((limb) => {
-    const strokes = strokesOf(notes, limb);
-    return strokes.length > 0 ? [{ limb, perSecond: (strokesPerBeat(strokes) * bpm) / 60 }] : [];
-  });
+  const { strokesByLimb } = motion(layerStack(phrase, layer));
+  return strokesByLimb.flatMap((strokes, i) =>
+    strokes.length > 0
+      ? [{ limb: LIMBS[i]!, perSecond: (strokesPerBeat(strokes) * bpm) / 60 }]
+      : [],
+  );
 }

@@ -1,13 +1,13 @@
 import type { Phrase } from '../model/phrase';
-import { TEMPO_BPM } from '../model/phrase-file';
+import { tempoRange } from '../model/tempo-range';
 import { playability, type PlayabilityProblem } from './playability';
 
 /** A little above a limit, beats per minute: the first notes that go beyond it, and no others. */
 const JUST_ABOVE = 0.01;
 
 /**
- * What stands in the way of a layer (1-based) at tempi from one on (beats per minute) up to 300: of each kind the
- * notes that come first, the lowest tempo first.
+ * What stands in the way of a layer (1-based) at tempi from one on (beats per minute) up to the quickest that the
+ * phrase may have: of each kind the notes that come first, the lowest tempo first.
  *
  * @throws RangeError when the phrase has no such layer.
  * @example limitsFrom(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R', layers: [{ name: 'Sticking' }] }).value, 1, 100).map(({ fromBpm }) => fromBpm) // => [105, 150]
@@ -17,7 +17,8 @@ export function limitsFrom(
   layer: number,
   fromBpm: number,
 ): readonly PlayabilityProblem[] {
-  return playability(phrase, layer, TEMPO_BPM.most)
+  const { most } = tempoRange(phrase.meter, phrase.subdivision);
+  return playability(phrase, layer, most)
     .problems.filter((problem) => problem.fromBpm >= fromBpm)
     .map((last) => {
       const { problems } = playability(phrase, layer, last.fromBpm + JUST_ABOVE);

@@ -1,9 +1,6 @@
 import type { LayeredPhrase } from '../layers/cycle-pattern';
-import { TEMPO_BPM } from '../model/phrase-file';
+import { tempoRange } from '../model/tempo-range';
 import { stackTimeline, strokesByLimb, type TimelineNote, type Timeline } from '../layers/timeline';
-
-/** What 7 intervals in a second span at the fastest tempo that a phrase can have. */
-const LOOK_AHEAD_BEATS = TEMPO_BPM.most / 60;
 
 /** What a body has to do to play a layer: notes in time, enough of them for every limit, and each limb's strokes. */
 export interface Motion extends Timeline {
@@ -12,6 +9,8 @@ export interface Motion extends Timeline {
 }
 
 export function motion(laid: LayeredPhrase): Motion {
-  const timed = stackTimeline(laid, LOOK_AHEAD_BEATS);
+  const { meter, subdivision } = laid.phrase;
+  // As far as 7 intervals in a second reach at the fastest tempo that the phrase can have.
+  const timed = stackTimeline(laid, tempoRange(meter, subdivision).most / 60);
   return { ...timed, strokesByLimb: strokesByLimb(timed.notes) };
 }

@@ -1,5 +1,5 @@
 import type { Phrase } from '../../phrase/model/phrase';
-import { TEMPO_BPM } from '../../phrase/model/phrase-file';
+import { tempoRange } from '../../phrase/model/tempo-range';
 import { playability } from '../../phrase/playability/playability';
 import { draftOf, type PhraseDraft } from '../../phrase/model/phrase-draft';
 import type { VaryThread } from './vary-thread';
@@ -118,7 +118,8 @@ export class Varying {
 
   /** Only a tempo that a phrase can have. */
   setBpm(bpm: number): void {
-    this.#bpm = clamp(bpm, TEMPO_BPM.least, TEMPO_BPM.most);
+    const { least, most } = tempoRange(this.original.meter, this.original.subdivision);
+    this.#bpm = clamp(bpm, least, most);
     this.#moved();
   }
 

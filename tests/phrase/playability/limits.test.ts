@@ -58,6 +58,22 @@ describe('what comes next when it gets faster', () => {
     expect(burst.notes.some(({ position }) => position > 3)).toBe(false);
   });
 
+  // The tempo that is felt is limited: 600 eighths a minute in 5/8, 300 in 5/4 and of the dotted beats of 15/8.
+  it.each([
+    ['5/8', [480]],
+    ['5/4', []],
+    ['15/8', []],
+  ] as const)('looks as far as a phrase in %s may go', (meter, expected) => {
+    // Over the cycle's end, from its fifth beat on, eight strokes are struck in eight beats: a second at 480.
+    const phrase = phraseOf({ meter, subdivision: 1, grouping: 'R R R - R' });
+    expect(limitsFrom(phrase, 1, 100).map(({ fromBpm }) => fromBpm)).toEqual(expected);
+  });
+
+  it('the busiest rate is found over the end of a short cycle of eighths', () => {
+    const phrase = phraseOf({ meter: '5/8', subdivision: 1, grouping: 'R R R - R' });
+    expect(limbRates(phrase, 1, 480)).toEqual([{ limb: 'R', perSecond: 7 }]);
+  });
+
   it('lawLimitsAreEdges: without a problem of that kind at the limit, with it just above', () => {
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import type { LibraryPhrase } from '../../../src/practice/library.svelte';
 import type { VaryThread } from '../../../src/practice/vary/vary-thread';
@@ -8,17 +7,9 @@ import { outcomeOf, type Outcome, type TwistJob } from '../../../src/phrase/vary
 import { proposalsOf, type Proposals } from '../../../src/phrase/vary/proposals';
 import { HIGHEST_SEED, Proposing } from '../../../src/practice/vary/proposing.svelte';
 import { Varying } from '../../../src/practice/vary/varying.svelte';
+import { phraseOf } from '../../phrase/phrase-of';
 
-const checked = checkPhrase({
-  title: 'Slip Rope',
-  meter: '4/4',
-  tempoBpm: 90,
-  subdivision: 4,
-  grouping: 'R L K',
-  layers: [{ name: 'Sticking' }],
-});
-if (!checked.ok) throw new Error(checked.errors[0]!.message);
-const phrase = checked.value;
+const phrase = phraseOf({ title: 'Slip Rope', grouping: 'R L K' });
 
 /** Answers when the test lets it; a new question, or closing, makes an open one moot. */
 class AskedByHand<Job, Answer> implements VaryThread<Job, Answer> {
@@ -42,9 +33,9 @@ class AskedByHand<Job, Answer> implements VaryThread<Job, Answer> {
   }
 }
 
-function varyingRig() {
+function varyingRig(original = phrase) {
   const weigh = new AskedByHand<TwistJob, Outcome>();
-  const varying = new Varying({ phrase, weigh, draftFor: () => undefined });
+  const varying = new Varying({ phrase: original, weigh, draftFor: () => undefined });
   return { weigh, varying, answer: () => weigh.answer(outcomeOf) };
 }
 
@@ -91,12 +82,15 @@ describe('varying by hand', () => {
     ]);
   });
 
-  it('has no tempo that a phrase cannot have', () => {
-    const { varying } = varyingRig();
+  it.each([
+    ['4/4', 300],
+    ['7/8', 600],
+  ])('has no tempo that a phrase in %s cannot have', (meter, most) => {
+    const { varying } = varyingRig(phraseOf({ meter }));
     varying.setBpm(7);
     expect(varying.bpm).toBe(30);
-    varying.setBpm(999);
-    expect(varying.bpm).toBe(300);
+    varying.setBpm(9999);
+    expect(varying.bpm).toBe(most);
   });
 });
 
