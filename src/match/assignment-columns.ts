@@ -1,12 +1,5 @@
 import { enlarge } from './enlarge';
-import {
-  MAX_REACH_US,
-  noteRank,
-  saving,
-  strokeRank,
-  tieBreakers,
-  WEIGHT_WIDTH,
-} from './pair-weight';
+import { checkReach, noteRank, saving, strokeRank, tieBreakers, WEIGHT_WIDTH } from './pair-weight';
 
 const WIDTH = WEIGHT_WIDTH;
 
@@ -44,8 +37,7 @@ export class AssignmentColumns {
 
   /** @throws RangeError when `windowUs` is too wide for exact sums. */
   constructor(windowUs: number, notes = 1024, strokes = 1024) {
-    if (!(windowUs > 0 && windowUs <= MAX_REACH_US))
-      throw new RangeError(`reach must be above 0 and at most ${MAX_REACH_US} µs, got ${windowUs}`);
+    checkReach(windowUs);
     this.windowUs = windowUs;
     this.noteUs = new Float64Array(notes);
     this.noteVoice = new Uint8Array(notes);

@@ -3,6 +3,7 @@ import { voiceNumber } from '../phrase/model/voice';
 import { Assignment } from './assignment';
 import type { NoteColumns, StrokeColumns } from './columns';
 import type { Matching } from './matching';
+import { checkReach } from './pair-weight';
 import { safePairs } from './safe-pairs';
 import type { TimedNote } from './timed-note';
 
@@ -15,8 +16,8 @@ import type { TimedNote } from './timed-note';
  */
 export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matching {
   const reachUs = notes.reachUs[0] ?? 1;
-  for (let i = 0; i < notes.reachUs.length; i++)
-    if (notes.reachUs[i] !== reachUs) return assign(notes, strokes);
+  for (const reach of notes.reachUs) checkReach(reach);
+  for (const reach of notes.reachUs) if (reach !== reachUs) return assign(notes, strokes);
   const matching = safePairs(notes, strokes, reachUs);
   const freeNotes = indicesOf(matching.strokeOfNote);
   const freeStrokes = indicesOf(matching.noteOfStroke);

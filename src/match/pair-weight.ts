@@ -46,6 +46,12 @@ export const noteRank = (voice: number, alikeBefore: number): number =>
  */
 export const MAX_REACH_US = 500_000;
 
+/** @throws RangeError when a reach, microseconds, is not above 0 or too wide for exact sums. */
+export function checkReach(us: number): void {
+  if (!(us > 0 && us <= MAX_REACH_US))
+    throw new RangeError(`reach must be above 0 and at most ${MAX_REACH_US} µs, got ${us}`);
+}
+
 /** Whether a stroke `offsetUs` from the note may answer it: half the reach when voices differ, edges closed. */
 export function canAnswer(offsetUs: number, sameVoice: boolean, reachUs: number): boolean {
   const distance = offsetUs < 0 ? -offsetUs : offsetUs;

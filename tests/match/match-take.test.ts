@@ -227,6 +227,20 @@ describe('the whole-take matcher', () => {
     expect(() => match(train(500_000, Math.min(other, 500_000)))).not.toThrow();
   });
 
+  it.each([
+    ['no stroke is left for it', [], [500_001], [500_000]],
+    ['nobody disputes its stroke', [7], [500_001], [500_000]],
+    ['no stroke is left for it', [], [0], [1]],
+    ['another is wider', [7], [0, 100], [1, 100]],
+  ])('looks at the reach also where %s', (_, strokesUs, refused, taken) => {
+    const train = (reaches: readonly number[]): Train => ({
+      notes: reaches.map((reachUs) => ({ timeUs: 0, voice: 5, reachUs })),
+      strokes: strokesUs.map((timeUs) => ({ timeUs, voice: 5, velocity: 80 })),
+    });
+    expect(() => match(train(refused))).toThrow(RangeError);
+    expect(() => match(train(taken))).not.toThrow();
+  });
+
   it('lawOneToOne: no stroke and no note is used twice, and both sides agree', () => {
     fc.assert(
       fc.property(playedTrain, (train) => {
