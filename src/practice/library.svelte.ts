@@ -36,6 +36,7 @@ const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
 /** Every phrase there is to choose from: those that come with the app, and the player's own. */
 export class Library {
   readonly #store: OwnTextStore;
+  readonly #onSave: ((entry: LibraryPhrase) => void) | undefined;
   #own: readonly LibraryPhrase[] = $state.raw([]);
   #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
   #problems: readonly string[] = $state.raw([]);
@@ -43,9 +44,11 @@ export class Library {
   /** Of own phrases as they were written since they were read. */
   #drafts: Readonly<Record<string, PhraseDraft>> = {};
 
-  constructor(store: OwnTextStore, files: Readonly<Record<string, string>> = FILES) {
+  /** `onSave` is told an own phrase that is another now. */
+  constructor(store: OwnTextStore, onSave?: (entry: LibraryPhrase) => void) {
     this.#store = store;
-    this.#builtIn = Object.entries(files)
+    this.#onSave = onSave;
+    this.#builtIn = Object.entries(FILES)
       .map(([path, text]) => entryOf(path.split('/').at(-1)!.replace('.json', ''), text, false))
       .filter((entry) => entry !== undefined)
       .sort((a, b) => a.phrase.title.localeCompare(b.phrase.title));
@@ -113,7 +116,9 @@ export class Library {
   async save(id: string, { draft, phrase }: DraftCheck): Promise<Result<void, StoreProblem>> {
     const text = writeDraft(draft);
     this.#drafts = { ...this.#drafts, [id]: draft };
-    this.#takeIn(id, phrase && { id, phrase, text, own: true }, draft);
+    const entry = phrase && { id, phrase, text, own: true };
+    this.#takeIn(id, entry, draft);
+    if (entry) this.#onSave?.(entry);
     return this.#store.put({ id, title: draft.title, text });
   }
 

@@ -52,7 +52,9 @@ export function createAppParts(): AppParts {
       await Promise.allSettled([complete(), allFetched()]);
     },
   });
-  const library = new Library(phraseStore(database));
+  const library: Library = new Library(phraseStore(database), (entry) => {
+    if (entry.id === session.choices.phraseId) session.choosePhrase(entry);
+  });
   const choose = (...ids: readonly string[]) => {
     const entry = ids.map((id) => library.find(id)).find((found) => found !== undefined);
     if (entry) session.choosePhrase(entry);
@@ -83,12 +85,7 @@ export function createAppParts(): AppParts {
     });
     takes.recovered = await recoverTakes(journal, store);
     await Promise.all([
-      ownPhrases.then(async () => {
-        await made.compositions.recover();
-        // It may be another now, with edits that an earlier page left too soon to have kept.
-        const chosen = library.find(session.choices.phraseId);
-        if (chosen?.own) session.choosePhrase(chosen);
-      }),
+      ownPhrases.then(() => made.compositions.recover()),
       inputs.load(),
       takes.refresh(),
       rigs.refresh(),

@@ -415,6 +415,16 @@ describe('from and to the other screens', () => {
     expect(cells('sticking')).toEqual(['R', 'L']);
   });
 
+  it('what is practised is the phrase as it was left', async () => {
+    const { session, route } = await sevens();
+    await told('practise-this').click();
+    await expect.poll(() => route.current.screen).toBe('practise');
+    route.go('compose', session.choices.phraseId);
+    await write('Grouping', 'R K');
+    route.go('help');
+    await expect.poll(() => session.phrase?.groupingText).toBe('R K');
+  });
+
   it('what is written is practised at its layer, and removed after a question', async () => {
     const { session, library, route } = await sevens();
     await told('practise-this').click();
