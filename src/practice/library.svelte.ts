@@ -1,13 +1,13 @@
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import type { Phrase } from '../phrase/model/phrase';
-import { placeWords } from '../phrase/model/place-words';
+import type { PhraseError } from '../phrase/model/phrase-error';
 import { readDraft } from '../phrase/file/read-draft';
 import { writeDraft, writePhrase } from '../phrase/file/write-phrase';
 import { DraftCheck } from '../phrase/check/draft-check';
 import { draftOf, type PhraseDraft } from '../phrase/model/phrase-draft';
 import type { OwnTextStore } from '../store/own-text-store';
 import type { StoreProblem } from '../store/store-problem';
-import type { Result } from '../time/result';
+import { bad, good, type Result } from '../time/result';
 
 /** A phrase that can be practised. */
 export interface LibraryPhrase {
@@ -25,6 +25,12 @@ export interface UnfinishedPhrase {
   /** May be empty. */
   readonly title: string;
   readonly draft: PhraseDraft;
+}
+
+export interface AddedPhrase {
+  readonly id: string;
+  /** Why it is only in memory, if it is. */
+  readonly problem: StoreProblem | undefined;
 }
 
 const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
@@ -91,20 +97,16 @@ export class Library {
     this.#problems = problems;
   }
 
-  /** Takes a phrase file in; the sentences say what is wrong with it, none when it is in. */
-  async importText(text: string, fileName: string): Promise<readonly string[]> {
+  /** Takes a phrase file in. Errors: what is wrong with it, or that it is only in memory. */
+  async importText(text: string): Promise<Result<void, PhraseError | StoreProblem>> {
     const parsed = parsePhrase(text);
-    if (!parsed.ok)
-      return parsed.errors.map(({ place, message }) => {
-        const where = [fileName, placeWords(place)].filter((part) => part !== '').join(', ');
-        return `${where}: ${message}`;
-      });
+    if (!parsed.ok) return parsed;
     const { problem } = await this.add(parsed.value);
-    return problem === undefined ? [] : [problem];
+    return problem ? bad(problem) : good(undefined);
   }
 
-  /** One more own phrase: its id, and why it is only in memory, if it is. */
-  async add(phrase: Phrase): Promise<{ id: string; problem: string | undefined }> {
+  /** One more own phrase. */
+  async add(phrase: Phrase): Promise<AddedPhrase> {
     const id = newId();
     const text = writePhrase(phrase);
     const stored = await this.#store.put({ id, title: phrase.title, text });
@@ -122,8 +124,8 @@ export class Library {
     return this.#store.put({ id, title: draft.title, text });
   }
 
-  /** A second phrase like the one of that id: its id, and why it is only in memory, if it is. */
-  async duplicate(id: string): Promise<{ id: string; problem: string | undefined } | undefined> {
+  /** A second phrase like the one of that id. */
+  async duplicate(id: string): Promise<AddedPhrase | undefined> {
     const draft = this.draftFor(id);
     if (!draft) return undefined;
     const copy = newId();
@@ -179,5 +181,5 @@ function entryOf(id: string, text: string, own: boolean): LibraryPhrase | undefi
   return parsed.ok ? { id, phrase: parsed.value, text, own } : undefined;
 }
 
-const problemOf = (stored: Result<unknown, StoreProblem>): string | undefined =>
-  stored.ok ? undefined : stored.errors[0]!.message;
+const problemOf = (stored: Result<unknown, StoreProblem>): StoreProblem | undefined =>
+  stored.ok ? undefined : stored.errors[0]!;

@@ -35,7 +35,7 @@ export class OwnVariations {
     const taken = this.#library.phrases.map((entry) => entry.phrase.title);
     const title = variationTitle(phrase.title, taken);
     const { id, problem } = await this.#library.add({ ...phrase, title, tempoBpm: bpm });
-    this.#problems = { ...this.#problems, [id]: problem };
+    this.#problems = { ...this.#problems, [id]: problem?.message };
   }
 }
 

@@ -7,6 +7,7 @@ import { outcomeOf, type Outcome, type TwistJob } from '../../../src/phrase/vary
 import { proposalsOf, type Proposals } from '../../../src/phrase/vary/proposals';
 import { HIGHEST_SEED, Proposing } from '../../../src/practice/vary/proposing.svelte';
 import { Varying } from '../../../src/practice/vary/varying.svelte';
+import { storeProblem } from '../../../src/store/store-problem';
 import { phraseOf } from '../../phrase/phrase-of';
 
 const phrase = phraseOf({ title: 'Slip Rope', grouping: 'R L K' });
@@ -161,6 +162,8 @@ describe('proposing', () => {
 });
 
 describe('keeping', () => {
+  const FULL = storeProblem('FULL');
+
   it('keeps each variation once at a tempo, numbers them, and tells what the store said', async () => {
     const phrases: LibraryPhrase[] = [];
     const keeping = new OwnVariations({
@@ -170,7 +173,7 @@ describe('keeping', () => {
       add: async (one) => {
         const id = `own-${phrases.length + 1}`;
         phrases.push({ id, phrase: one, text: '', own: true });
-        return { id, problem: phrases.length > 1 ? 'The store is full.' : undefined };
+        return { id, problem: phrases.length > 1 ? FULL : undefined };
       },
     });
     await keeping.keep(phrase, 80);
@@ -183,7 +186,7 @@ describe('keeping', () => {
     expect(keeping.find(phrase, 70)).toEqual({
       id: 'own-2',
       title: 'Slip Rope, variation 2',
-      problem: 'The store is full.',
+      problem: FULL.message,
     });
     const afterReload = new OwnVariations({
       phrases,
