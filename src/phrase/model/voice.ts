@@ -38,8 +38,5 @@ export type Voice = (typeof VOICES)[number];
 
 const NUMBERS: ReadonlyMap<string, number> = new Map(VOICES.map((voice, i) => [voice, i]));
 
-/** @example isVoice('ride bell') // => true */
-export const isVoice = (text: string): text is Voice => NUMBERS.has(text);
-
 /** Place of a voice in VOICES. @example voiceNumber('splash') // => 0 */
 export const voiceNumber = (voice: Voice): number => NUMBERS.get(voice)!;
