@@ -11,7 +11,7 @@ import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { simulate, type Faults } from '../../src/take/simulate';
 import { writeMidiFile } from '../../src/take/write-midi-file';
 import type { RawMessage } from '../../src/kit/raw-message';
-import { runCommand } from './run-command';
+import { answerOf, runCommand } from './run-command';
 
 const folder = mkdtempSync(join(tmpdir(), 'assess-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -75,8 +75,8 @@ interface Report {
   findings: string[];
 }
 
-function assess(path: string, ...more: string[]): Report {
-  const { status, stdout, stderr } = runCommand(
+async function assess(path: string, ...more: string[]): Promise<Report> {
+  const { status, stdout, stderr } = await answerOf(
     'assess',
     path,
     '--phrase',
@@ -92,8 +92,8 @@ function assess(path: string, ...more: string[]): Report {
 }
 
 describe('assess', () => {
-  it('tells a take without faults note by note', () => {
-    const report = assess(take('clean.mid', {}));
+  it('tells a take without faults note by note', async () => {
+    const report = await assess(take('clean.mid', {}));
     expect(report).toMatchObject({
       phrase: 'Slack Rope',
       layer: 3,
@@ -125,7 +125,7 @@ describe('assess', () => {
     expect(report.dynamics.separation).toBe(1);
   });
 
-  it('tells each fault where it is: late, early, missed, wrong voice, extra, double trigger, crosstalk', () => {
+  it('tells each fault where it is: late, early, missed, wrong voice, extra, double trigger, crosstalk', async () => {
     const path = take('faults.mid', {}, (messages) => {
       const changed = messages.map((message) => ({ ...message }));
       changed[3]!.timeUs += 60_000;
@@ -142,7 +142,7 @@ describe('assess', () => {
       changed.push(stroke(2_475_000, 49, 70), stroke(12_000, 38, 30), stroke(1_352_000, 45, 3));
       return changed.sort((a, b) => a.timeUs - b.timeUs);
     });
-    const report = assess(path);
+    const report = await assess(path);
     const told = report.notes.flatMap((note, i) =>
       note['verdict'] === 'in time' && note['levelVerdict'] === 'as written'
         ? []
@@ -167,9 +167,9 @@ describe('assess', () => {
     ]);
   });
 
-  it('judges by the tolerance and the layer it is given', () => {
+  it('judges by the tolerance and the layer it is given', async () => {
     const path = take('late.mid', { biasMs: 20 });
-    const narrow = assess(path, '--tolerance', '10', '--layer', '1');
+    const narrow = await assess(path, '--tolerance', '10', '--layer', '1');
     expect(narrow.toleranceMs).toBe(10);
     expect(narrow.layerName).toBe('Sticking');
     expect(new Set(narrow.notes.map((note) => note['verdict']))).toEqual(new Set(['late']));
@@ -211,9 +211,9 @@ describe('assess', () => {
     expect(assessWords(words).assessed.window.toleranceUs).toBe(Number(value) * 1000);
   });
 
-  it('has a row for every layer up to the one played, with undefined figures where no note is due', () => {
+  it('has a row for every layer up to the one played, with undefined figures where no note is due', async () => {
     const path = take('short.mid', {}, (messages) => messages.slice(0, 1));
-    const report = assess(path);
+    const report = await assess(path);
     // Position 1 belongs to the sticking and the accents; the first ghost comes a sixteenth later.
     expect(report.layers).toMatchObject([
       { layer: 1, name: 'Sticking', notes: 1, asWritten: 1 },
@@ -263,8 +263,8 @@ describe('assess', () => {
       ['x.mid', '--phrase', phrasePath, '--layer', '4'],
       'command line: --layer 4',
     ],
-  ])('answers %s with one line and exit code 2', (_, args, begins) => {
-    const { status, stdout, stderr } = runCommand('assess', ...args);
+  ])('answers %s with one line and exit code 2', async (_, args, begins) => {
+    const { status, stdout, stderr } = await answerOf('assess', ...args);
     expect(status).toBe(2);
     expect(stdout).toBe('');
     expect(stderr.startsWith(begins)).toBe(true);

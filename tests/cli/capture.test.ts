@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import { runCommand } from './run-command';
+import { answerOf, runCommand } from './run-command';
 
 const folder = mkdtempSync(join(tmpdir(), 'capture-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -24,8 +24,8 @@ describe('capture', () => {
     expect(stdout).toContain('The tempo: 95 beats a minute.');
   });
 
-  it('prints the phrase alone without -o', () => {
-    const { status, stdout } = runCommand('capture', 'shared/takes/take-08.mid');
+  it('prints the phrase alone without -o', async () => {
+    const { status, stdout } = await answerOf('capture', 'shared/takes/take-08.mid');
     expect(status).toBe(0);
     expect(parsePhrase(stdout).ok).toBe(true);
   });
@@ -33,22 +33,22 @@ describe('capture', () => {
   it.each([
     ['take-01', '116'],
     ['take-05', '84'],
-  ])('tells the tempo of %s as the table does, not as microseconds come out', (name, bpm) => {
-    const { stdout, stderr } = runCommand('capture', `shared/takes/${name}.mid`);
+  ])('tells the tempo of %s as the table does, not as microseconds come out', async (name, bpm) => {
+    const { stdout, stderr } = await answerOf('capture', `shared/takes/${name}.mid`);
     expect(stderr).toContain(`The tempo: ${bpm} beats a minute.`);
     expect(stdout).toContain(`"tempoBpm": ${bpm},`);
   });
 
-  it('says so when nothing was played twice', () => {
-    const { status, stdout, stderr } = runCommand('capture', 'shared/takes/take-10.mid');
+  it('says so when nothing was played twice', async () => {
+    const { status, stdout, stderr } = await answerOf('capture', 'shared/takes/take-10.mid');
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/^shared\/takes\/take-10\.mid: No stroke came again .+\n$/);
   });
 
-  it('answers wrong input with one line and exit code 2, and writes nothing', () => {
-    const { status, stdout, stderr } = runCommand('capture', 'package.json');
+  it('answers wrong input with one line and exit code 2, and writes nothing', async () => {
+    const { status, stdout, stderr } = await answerOf('capture', 'package.json');
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/^package\.json: .+\n$/);
-    expect(runCommand('capture').status).toBe(2);
+    expect((await answerOf('capture')).status).toBe(2);
   });
 });

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { runCommand, runPiped } from './run-command';
+import { answerOf, runCommand, runPiped } from './run-command';
 
 const PHRASE = 'shared/phrases/three-bollards.json';
 
 describe('expand', () => {
-  it('prints the target, the realignment and where each cycle starts', () => {
-    const { status, stdout } = runCommand('expand', PHRASE, '--layer', '1', '--json');
+  it('prints the target, the realignment and where each cycle starts', async () => {
+    const { status, stdout } = await answerOf('expand', PHRASE, '--layer', '1', '--json');
     expect(status).toBe(0);
     const told = JSON.parse(stdout) as {
       realignment: { cycles: number; bars: number };
@@ -17,14 +17,14 @@ describe('expand', () => {
     expect(Math.max(...told.notes.map((note) => note.bar))).toBe(told.realignment.bars);
   });
 
-  it('goes as far as it is asked', () => {
-    const { stdout } = runCommand('expand', PHRASE, '--bars', '2', '--json');
+  it('goes as far as it is asked', async () => {
+    const { stdout } = await answerOf('expand', PHRASE, '--bars', '2', '--json');
     const { notes } = JSON.parse(stdout) as { notes: { bar: number }[] };
     expect(new Set(notes.map((note) => note.bar))).toEqual(new Set([1, 2]));
   });
 
   it('ends quietly when nobody reads on', () => {
-    const { stdout, stderr } = runPiped('head -c 10', 'expand', PHRASE, '--bars', '10000');
+    const { stdout, stderr } = runPiped('head -c 10', 'expand', PHRASE, '--bars', '1000');
     expect([stdout.length, stderr]).toEqual([10, '']);
   });
 

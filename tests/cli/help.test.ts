@@ -2,20 +2,23 @@ import { describe, expect, it } from 'vitest';
 import { assessWords } from '../../src/cli/assess';
 import { assessJson } from '../../src/cli/assess-json';
 import { ASSESS_HELP } from '../../src/cli/help';
-import { runCommand } from './run-command';
+import { answerOf } from './run-command';
 
 describe('--help', () => {
-  it.each(['assess', 'expand', 'capture'])('of %s prints the usage and every option', (name) => {
-    const { status, stdout, stderr } = runCommand(name, 'no-such-file', '--help');
-    const [usage = '', ...rest] = stdout.split('\n');
-    expect([status, stderr]).toEqual([0, '']);
-    expect(usage.startsWith(`npm run -s ${name} -- `)).toBe(true);
-    const options = usage.match(/(?<=\[|\s)--?[a-z-]+(?=[ \]])/g)!.slice(1);
-    expect(options.length).toBeGreaterThan(1);
-    const described = rest.map((line) => /^ {2}(--?[a-z-]+)/.exec(line)?.[1]);
-    for (const option of options.filter((one) => one !== '--phrase' && one !== '--'))
-      expect(described).toContain(option);
-  });
+  it.each(['assess', 'expand', 'capture'] as const)(
+    'of %s prints the usage and every option',
+    async (name) => {
+      const { status, stdout, stderr } = await answerOf(name, 'no-such-file', '--help');
+      const [usage = '', ...rest] = stdout.split('\n');
+      expect([status, stderr]).toEqual([0, '']);
+      expect(usage.startsWith(`npm run -s ${name} -- `)).toBe(true);
+      const options = usage.match(/(?<=\[|\s)--?[a-z-]+(?=[ \]])/g)!.slice(1);
+      expect(options.length).toBeGreaterThan(1);
+      const described = rest.map((line) => /^ {2}(--?[a-z-]+)/.exec(line)?.[1]);
+      for (const option of options.filter((one) => one !== '--phrase' && one !== '--'))
+        expect(described).toContain(option);
+    },
+  );
 
   it('names every key of the JSON of assess', () => {
     const example = 'shared/examples/slack-tide';

@@ -1,4 +1,33 @@
 import { spawnSync } from 'node:child_process';
+import { vi } from 'vitest';
+import { main as assess } from '../../src/cli/assess';
+import { main as capture } from '../../src/cli/capture';
+import { main as expand } from '../../src/cli/expand';
+
+const PROGRAMS = { assess, capture, expand };
+
+/** What a command of the project prints, and its exit code, without a process of its own. */
+export async function answerOf(name: keyof typeof PROGRAMS, ...args: readonly string[]) {
+  const printed = { stdout: '', stderr: '' };
+  const mocks = [
+    vi.spyOn(process.stdout, 'on').mockReturnThis(),
+    ...(['stdout', 'stderr'] as const).map((to) =>
+      vi.spyOn(process[to], 'write').mockImplementation((text) => {
+        printed[to] += String(text);
+        return true;
+      }),
+    ),
+  ];
+  const codeBefore = process.exitCode;
+  process.exitCode = undefined;
+  try {
+    await PROGRAMS[name](args);
+    return { status: process.exitCode ?? 0, ...printed };
+  } finally {
+    for (const mock of mocks) mock.mockRestore();
+    process.exitCode = codeBefore;
+  }
+}
 
 const environment = { ...process.env, INIT_CWD: process.cwd(), NODE_ENV: 'production' };
 

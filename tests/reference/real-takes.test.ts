@@ -7,7 +7,7 @@ import { readMidiFile } from '../../src/take/read-midi-file';
 import { readStrokes } from '../../src/kit/read-strokes';
 import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
 import { parseMeter } from '../../src/time/meter';
-import { runCommand } from '../cli/run-command';
+import { answerOf } from '../cli/run-command';
 import { HUMAN_TAKES, humanTake, humanTakePath, STATED } from '../take/human-takes';
 
 const read = (name: string) => {
@@ -53,8 +53,8 @@ describe('real playing on an electronic kit', () => {
     expect(median(openness['hi-hat closed']!)).toBeLessThan(0.5);
   });
 
-  it.each(HUMAN_TAKES)('%s is judged by the assess command', (name) => {
-    const { status, stdout, stderr } = runCommand(
+  it.each(HUMAN_TAKES)('%s is judged by the assess command', async (name) => {
+    const { status, stdout, stderr } = await answerOf(
       'assess',
       humanTakePath(name),
       '--phrase',
