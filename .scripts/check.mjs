@@ -40,9 +40,8 @@ const READING_STEPS = [
     '.',
   ],
   ['engine types (no browser, no Node)', tsc, '-p', 'src/tsconfig.engine.json'],
-  ['types', tsc, '-p', 'tsconfig.json'],
   [
-    'component types',
+    'types, in components too',
     bin('svelte-check/bin/svelte-check'),
     '--tsconfig',
     'tsconfig.json',
