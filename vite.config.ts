@@ -58,6 +58,9 @@ export default defineConfig(({ mode }) => ({
         extends: true,
         test: {
           name: 'components',
+          // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
+          isolate: false,
+          setupFiles: ['tests/view/shared-page.ts'],
           include: [
             'tests/store/**/*.test.ts',
             'tests/view/**/*.test.ts',
