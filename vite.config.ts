@@ -5,7 +5,6 @@ import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
 
 const chromium = chromiumPath();
-const KILL_TEST = 'tests/browser/kill.test.ts';
 
 /** `npm run dev` puts styles into the page by script, which the policy of the built app forbids. */
 const looserPolicyInDev: Plugin = {
@@ -87,25 +86,14 @@ export default defineConfig(({ mode }) => ({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
-          exclude: [KILL_TEST],
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          // They mostly wait for music to be played: few pages at a time share two cores.
+          // They mostly wait for music to be played: few pages at a time share two cores, and beside the ten takes at
+          // once that are killed nothing runs.
           fileParallelism: false,
           maxConcurrency: 3,
           sequence: { groupOrder: 1 },
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'killed browser',
-          environment: 'node',
-          include: [KILL_TEST],
-          globalSetup: ['tests/browser/serve.ts'],
-          // Ten takes at once are all that two cores can bear: nothing else runs beside them.
-          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -63,7 +63,7 @@ const RUNNING_STEPS = [
   ['unit and component tests', ...vitestOn('unit', 'engine', 'components')],
   ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
   ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
-  ['browser tests', ...vitestOn('browser', 'browser', 'killed browser')],
+  ['browser tests', ...vitestOn('browser', 'browser')],
 ];
 
 /** @returns {string | undefined} undefined outside a git checkout */
