@@ -71,7 +71,7 @@ function withJumps(
 describe('a recording that loses or repeats a block on the way is measured inside its interval', () => {
   it.each(
     [3, -3, 10, -10, 20, -20, 100].flatMap((laterMs) =>
-      [0.2, 0.35, 0.5, 0.65, 0.8].map((at) => [laterMs, at] as const),
+      [0.2, 0.5, 0.8].map((at) => [laterMs, at] as const),
     ),
   )('%i ms later from %f of it on', (laterMs, at) => {
     const { recording, clicks, stampsMs, trueOffsetMs } = simulatedRoom(SEED);
