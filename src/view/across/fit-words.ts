@@ -2,6 +2,7 @@ import type { Fit, LeftOver } from '../../phrase/form/fit-form';
 import type { Phrase } from '../../phrase/model/phrase';
 import { freeTitle } from '../../practice/free-title';
 import { countOf } from '../../words/words';
+import { tempoText } from '../phrase/beat-word';
 
 /** What a way is called. */
 export const FIT_NAMES: Readonly<Record<Fit['kind'], string>> = {
@@ -24,6 +25,10 @@ export function leftOverWords(
 /** Where a form can resolve, by beat: 1 is the downbeat after it. */
 export const resolveWords = (beat: number): string =>
   beat === 1 ? 'the downbeat after the last bar' : `beat ${beat} of the last bar`;
+
+/** At what tempo a fitted phrase is heard and used when it is not the phrase's own. */
+export const formTempoWords = ({ tempoBpm, meter }: Phrase, bpm: number): string =>
+  `Heard and used at ${tempoText(bpm, meter)}; the phrase itself is at ${tempoText(tempoBpm, meter)}.`;
 
 const SHORT: Readonly<Record<Fit['kind'], string>> = {
   'as it is': '',

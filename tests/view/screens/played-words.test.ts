@@ -126,7 +126,7 @@ it.each([
 });
 
 it('counts the same partials in other ways, at tempi that somebody may count', () => {
-  const words = countings(phraseOf({ tempoBpm: 120 })).map((counting) => counting.words);
+  const words = countings(phraseOf({ tempoBpm: 120 })).map(({ name }) => name);
   // 480 partials a minute, three of them to a beat.
   expect(words).toContain('eighth triplets at 160 bpm');
   expect(words).toContain('sixteenths at 120 bpm');

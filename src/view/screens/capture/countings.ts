@@ -4,10 +4,11 @@ import { tempoText } from '../../phrase/beat-word';
 import { subdivisionWord } from '../../phrase/subdivision-word';
 
 export interface Counting {
-  readonly subdivision: number;
-  readonly bpm: number;
+  /** Partials to the beat. */
+  readonly value: number;
   /** Such as "sixteenths at 96 bpm". */
-  readonly words: string;
+  readonly name: string;
+  readonly bpm: number;
 }
 
 /** Tempi that somebody may count, the phrase's own aside. Chosen, not measured. */
@@ -24,8 +25,8 @@ export function countings({ meter, subdivision, tempoBpm }: Phrase): readonly Co
         parts === subdivision || (bpm >= COUNTED_BPM.least && bpm <= COUNTED_BPM.most),
     )
     .map(({ parts, bpm }) => ({
-      subdivision: parts,
+      value: parts,
+      name: `${subdivisionWord(meter, parts)} at ${tempoText(bpm, meter)}`,
       bpm,
-      words: `${subdivisionWord(meter, parts)} at ${tempoText(bpm, meter)}`,
     }));
 }
