@@ -7,6 +7,7 @@ import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
+import { matchingOf } from '../match/matching';
 import { mainIndex, type TimedNote } from '../match/timed-note';
 import { LEVELS } from '../phrase/model/level';
 import { LIMBS } from '../phrase/model/limb';
@@ -201,14 +202,10 @@ export class LiveTake implements LaneFeed {
       notes,
       (_, i) => indexOf.get(this.noteStroke[from + i]!) ?? -1,
     );
-    const noteOfStroke = new Int32Array(strokes.length).fill(-1);
-    strokeOfNote.forEach((j, i) => {
-      if (j >= 0) noteOfStroke[j] = i;
-    });
     return judge(
       notes,
       strokes,
-      { strokeOfNote, noteOfStroke },
+      matchingOf(strokeOfNote, strokes.length),
       (pad) => this.#boundaries[pad]!,
       requiredLevels(this.timeline.plan),
     );

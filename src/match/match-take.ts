@@ -2,7 +2,7 @@ import type { Stroke } from '../kit/stroke';
 import { voiceNumber } from '../phrase/model/voice';
 import { Assignment } from './assignment';
 import type { NoteColumns, StrokeColumns } from './columns';
-import type { Matching } from './matching';
+import { matchingOf, type Matching } from './matching';
 import { checkReach } from './pair-weight';
 import { safePairs } from './safe-pairs';
 import type { TimedNote } from './timed-note';
@@ -86,10 +86,8 @@ export function matchTake(notes: readonly TimedNote[], strokes: readonly Stroke[
       velocity: Uint8Array.from(order, (j) => strokes[j]!.velocity),
     },
   );
-  const strokeOfNote = sorted.strokeOfNote.map((s) => (s < 0 ? -1 : order[s]!));
-  const noteOfStroke = new Int32Array(strokes.length).fill(-1);
-  strokeOfNote.forEach((j, i) => {
-    if (j >= 0) noteOfStroke[j] = i;
-  });
-  return { strokeOfNote, noteOfStroke };
+  return matchingOf(
+    sorted.strokeOfNote.map((s) => (s < 0 ? -1 : order[s]!)),
+    strokes.length,
+  );
 }

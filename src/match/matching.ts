@@ -5,3 +5,12 @@ export interface Matching {
   /** For each stroke the note it answers: an extra stroke has -1. */
   readonly noteOfStroke: Int32Array;
 }
+
+/** The matching that says for each note its stroke, among so many strokes. */
+export function matchingOf(strokeOfNote: Int32Array, strokes: number): Matching {
+  const noteOfStroke = new Int32Array(strokes).fill(-1);
+  strokeOfNote.forEach((j, i) => {
+    if (j >= 0) noteOfStroke[j] = i;
+  });
+  return { strokeOfNote, noteOfStroke };
+}
