@@ -44,9 +44,7 @@ export function captureFile(args: readonly string[]): FileCapture {
     },
     USAGE,
   );
-  const [path, ...others] = words.files;
-  if (path === undefined || others.length > 0)
-    throw new InputError(`command line: expected one take. Usage: ${USAGE}`);
+  const path = words.onlyFile('take');
   const tempoBpm = words.number('tempo', TEMPO);
   const countInBars = words.whole('count-in', { from: 0, to: 64 });
   const take = takeInFile(readMidi(path), { tempoBpm, countInBars });

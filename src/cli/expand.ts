@@ -1,6 +1,6 @@
 import { expand, limbName, mixedNumber, type Note, type Phrase, realignment } from '../index';
 import { EXPAND_HELP } from './help';
-import { InputError, runCommand } from './input-error';
+import { runCommand } from './input-error';
 import { commandLine } from './options';
 import { readPhrase } from './read-input';
 import { table } from './table';
@@ -16,10 +16,7 @@ export const main = (args: readonly string[]): Promise<void> =>
       { layer: { type: 'string' }, bars: { type: 'string' }, json: { type: 'boolean' } },
       USAGE,
     );
-    const [path, ...others] = words.files;
-    if (path === undefined || others.length > 0)
-      throw new InputError(`command line: expected one phrase. Usage: ${USAGE}`);
-    const phrase = readPhrase(path);
+    const phrase = readPhrase(words.onlyFile('phrase'));
     const layer =
       words.whole('layer', { from: 1, to: phrase.layers.length }) ?? phrase.layers.length;
     const bars = words.whole('bars', { from: 1, to: MOST_BARS }) ?? realignment(phrase, layer).bars;

@@ -15,6 +15,8 @@ export const TEMPO: Range = { from: 10, to: 1200 };
 /** Words of a command line: the files, and a getter for each kind of option. */
 export interface CommandLine {
   readonly files: readonly string[];
+  /** @throws InputError unless there is one file: `what` it is meant to be. */
+  onlyFile(what: string): string;
   flag(name: string): boolean;
   text(name: string): string | undefined;
   /** @throws InputError unless it is a number in the range. */
@@ -47,6 +49,11 @@ export function commandLine(args: readonly string[], options: Options, usage: st
   };
   return {
     files: positionals,
+    onlyFile(what) {
+      const [path, ...others] = positionals;
+      if (path !== undefined && others.length === 0) return path;
+      throw new InputError(`command line: expected one ${what}. Usage: ${usage}`);
+    },
     flag: (name) => values[name] === true,
     text,
     number: (name, range) => numberOf(name, range, false),
