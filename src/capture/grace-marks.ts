@@ -39,15 +39,19 @@ export function graceMarks(strokes: readonly StrokeInBeats[], partialUs: number)
   return marks;
 }
 
-/** 1 for every stroke, in time order, that is so close ahead of the next of its voice that it may be a grace note. */
-export function mayBeGrace(strokes: readonly PlayedStroke[]): Uint8Array {
-  const may = new Uint8Array(strokes.length);
+/** How long before the next of its voice each stroke falls, ms; Infinity where none follows, and for feet. */
+export function graceLeadsMs(strokes: readonly PlayedStroke[]): Float64Array {
+  const leads = new Float64Array(strokes.length).fill(Infinity);
   const next = new Map<Voice, number>();
   for (let i = strokes.length - 1; i >= 0; i--) {
     const { voice, timeUs } = strokes[i]!;
-    const later = next.get(voice);
+    if (isFootVoice(voice)) continue;
+    leads[i] = ((next.get(voice) ?? Infinity) - timeUs) / 1000;
     next.set(voice, timeUs);
-    if (later !== undefined && later - timeUs <= MOST_AHEAD_US && !isFootVoice(voice)) may[i] = 1;
   }
-  return may;
+  return leads;
 }
+
+/** 1 for every stroke, in time order, that is so close ahead of the next of its voice that it may be a grace note. */
+export const mayBeGrace = (strokes: readonly PlayedStroke[]): Uint8Array =>
+  Uint8Array.from(graceLeadsMs(strokes), (leadMs) => (leadMs <= MOST_AHEAD_US / 1000 ? 1 : 0));

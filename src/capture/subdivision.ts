@@ -1,9 +1,8 @@
 import { beats } from '../time/beats';
 import type { SwingRatio } from '../phrase/model/phrase';
 import { swungPartial } from '../phrase/model/swing';
-import type { Voice } from '../phrase/model/voice';
-import { isFootVoice } from '../phrase/playability/places';
 import { clamp } from '../time/whole';
+import { graceLeadsMs } from './grace-marks';
 import type { StrokeInBeats } from './played-stroke';
 
 /** A way to divide the beat. */
@@ -106,18 +105,12 @@ export function judgeGrids(
 }
 
 /** How likely each stroke lies where it does as a grace note of the next stroke of its voice, per beat. */
-function graceDensities(strokes: readonly StrokeInBeats[], beatUs: number): Float64Array {
-  const densities = new Float64Array(strokes.length);
-  const next = new Map<Voice, number>();
-  for (let i = strokes.length - 1; i >= 0; i--) {
-    const { voice, timeUs } = strokes[i]!;
-    const aheadMs = ((next.get(voice) ?? Infinity) - timeUs) / 1000;
-    next.set(voice, timeUs);
-    if (aheadMs > GRACE_MS.most || isFootVoice(voice)) continue;
-    densities[i] = normal(aheadMs - GRACE_MS.ahead, GRACE_MS.scatter) * (beatUs / 1000);
-  }
-  return densities;
-}
+const graceDensities = (strokes: readonly StrokeInBeats[], beatUs: number): Float64Array =>
+  graceLeadsMs(strokes).map((leadMs) =>
+    leadMs > GRACE_MS.most
+      ? 0
+      : normal(leadMs - GRACE_MS.ahead, GRACE_MS.scatter) * (beatUs / 1000),
+  );
 
 /** Nats to explain the strokes by a grid: with every partial as likely as the others, or each with its own share. */
 function fit(

@@ -1,7 +1,6 @@
-import type { Voice } from '../../phrase/model/voice';
-import { isFootVoice } from '../../phrase/playability/places';
 import type { Hearing } from '../hear-on';
 import { clamp } from '../../time/whole';
+import { graceLeadsMs } from '../grace-marks';
 import type { StrokeInBeats } from '../played-stroke';
 
 /** Between these, in ms, a player's spread is looked for. Chosen from standards: a good player to a beginner. */
@@ -39,7 +38,7 @@ export function timingCost(strokes: readonly StrokeInBeats[], hearing: Hearing):
     ofNotes.push(offMs(i));
   });
   let cost = 0;
-  const asGrace = graceCosts(strokes);
+  const asGrace = graceLeadsMs(strokes).map(graceCost);
   const spread = spreadOf(ofNotes);
   strokes.forEach((_, i) => {
     const near = normal(offMs(i), spread);
@@ -55,19 +54,10 @@ export function timingCost(strokes: readonly StrokeInBeats[], hearing: Hearing):
   return cost;
 }
 
-/** What each stroke costs as a grace note of the next of its voice. */
-function graceCosts(strokes: readonly StrokeInBeats[]): Float64Array {
-  const costs = new Float64Array(strokes.length).fill(Infinity);
-  const next = new Map<Voice, number>();
-  for (let i = strokes.length - 1; i >= 0; i--) {
-    const { voice, timeUs } = strokes[i]!;
-    const aheadMs = ((next.get(voice) ?? Infinity) - timeUs) / 1000;
-    next.set(voice, timeUs);
-    if (isFootVoice(voice)) continue;
-    const off = (aheadMs - GRACE.aheadMs) / GRACE.scatterMs;
-    costs[i] = Math.log(GRACE.scatterMs * ROOT) + (off * off) / 2;
-  }
-  return costs;
+/** What a stroke costs as a grace note that comes so long ahead of its main note. */
+function graceCost(leadMs: number): number {
+  const off = (leadMs - GRACE.aheadMs) / GRACE.scatterMs;
+  return Math.log(GRACE.scatterMs * ROOT) + (off * off) / 2;
 }
 
 /** The spread of offsets, ms, without those that are far off. */
