@@ -7,7 +7,7 @@ export { steadyTempo, tempoMap, type TempoMap, type TempoChange } from './time/t
 
 export type { Level } from './phrase/model/level';
 export { limbName, type Limb } from './phrase/model/limb';
-export type { Note } from './phrase/model/note';
+export type { Note, NoteSound } from './phrase/model/note';
 export type { Passage } from './phrase/model/passage';
 export type {
   Phrase,

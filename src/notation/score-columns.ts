@@ -1,9 +1,8 @@
 import { noteKey } from '../phrase/edit/cycle-strokes';
 import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
 import { layerShape } from '../phrase/layers/layer-shape';
-import { limbName, LIMBS, type Limb } from '../phrase/model/limb';
-import type { Level } from '../phrase/model/level';
-import type { Note } from '../phrase/model/note';
+import { limbName, LIMBS } from '../phrase/model/limb';
+import type { Note, NoteSound } from '../phrase/model/note';
 import type { Phrase } from '../phrase/model/phrase';
 import { syllable } from '../phrase/model/syllable';
 import type { Voice } from '../phrase/model/voice';
@@ -19,13 +18,10 @@ export interface ScoreGrace {
 }
 
 /** A main note of the score line, with the grace notes ahead of it. */
-export interface ScoreNote {
+export interface ScoreNote extends NoteSound {
   /** `${position}/${limb}`. */
   readonly key: string;
   readonly position: number;
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
   /** Half staff spaces above the middle line. */
   readonly place: number;
   /** In the order they are played. */

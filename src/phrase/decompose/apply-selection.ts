@@ -1,6 +1,6 @@
 import { gridSelector, isSelected, type NotePlace } from '../layers/matches-selector';
 import type { Change, Selector } from '../model/phrase';
-import { graceCells, type Aspect, type Cell, type Sheet, type Wants } from './cell';
+import { graceCells, type Aspect, type Cell, type Sheet, type NoteAspects } from './cell';
 import type { Selection } from './find-selector';
 
 /** Changes found so far and the notes as they leave them. */
@@ -16,7 +16,7 @@ export function applySelection<A extends Aspect>(
   cells: readonly Cell[],
   { where, areAccents = false }: Selection,
   aspect: A,
-  value: Wants[A],
+  value: NoteAspects[A],
   sheet: Sheet,
 ): AppliedChanges {
   const selector = gridSelector(where, sheet.subdivision);
@@ -39,7 +39,7 @@ function changed<A extends Aspect>(
   cells: readonly Cell[],
   selected: (cell: Cell) => boolean,
   aspect: A,
-  value: Wants[A],
+  value: NoteAspects[A],
 ): Cell[] {
   const isChosen = cells.map(selected);
   const after = cells.map((cell, i) =>

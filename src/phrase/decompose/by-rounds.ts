@@ -1,7 +1,7 @@
 import { divisors, remainder } from '../../time/whole';
 import { MAX_CYCLE } from '../model/phrase-file';
 import { applySelection, type AppliedChanges } from './apply-selection';
-import type { Aspect, Cell, Sheet, Wants } from './cell';
+import type { Aspect, Cell, Sheet, NoteAspects } from './cell';
 import { roundsOf } from './find-selector';
 
 /** More of them are no idea of their own. Chosen, not measured. */
@@ -16,7 +16,7 @@ interface Round {
 /** What should become of the notes at some places of the list, and which others must not be taken along. */
 export interface Task {
   readonly aspect: Aspect;
-  readonly value: Wants[Aspect];
+  readonly value: NoteAspects[Aspect];
   readonly isNever: (cell: Cell) => boolean;
   readonly sheet: Sheet;
 }

@@ -1,12 +1,11 @@
 import { remainder } from '../../time/whole';
 import { startingVoice } from '../layers/draft';
-import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
-import type { Voice } from '../model/voice';
-import type { PatternPickup, PatternStroke } from './target-pattern';
+import type { NoteSound } from '../model/note';
+import type { GraceSound, PatternPickup, PatternStroke } from './target-pattern';
 
 /** One note while a pattern is being rebuilt: what it is so far and what it should become. */
-export interface Cell {
+export interface Cell extends NoteAspects {
   /** Place in the list of the main note it belongs to; its own for a main note. */
   readonly main: number;
   readonly isGrace: boolean;
@@ -18,27 +17,19 @@ export interface Cell {
   readonly partialOfBar: number;
   /** 1-based count of the main note's limb in the cycle; 0 in a pickup. */
   readonly nth: number;
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
-  readonly silent: boolean;
-  readonly grace: number;
-  readonly wants: Wants;
-  readonly graceWants: readonly Wants[];
+  readonly wants: NoteAspects;
+  readonly graceWants: readonly NoteAspects[];
 }
 
 /** What can still change about a note. `grace` is a main note's count of grace notes. */
-export interface Wants {
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
+export interface NoteAspects extends NoteSound {
   readonly silent: boolean;
   readonly grace: number;
 }
-export type Aspect = keyof Wants;
+export type Aspect = keyof NoteAspects;
 
 /** What a main note should become. */
-const wantsOf = ({ limb, voice, level, graces }: PatternStroke): Wants => ({
+const wantsOf = ({ limb, voice, level, graces }: PatternStroke): NoteAspects => ({
   limb,
   voice,
   level,
@@ -47,7 +38,7 @@ const wantsOf = ({ limb, voice, level, graces }: PatternStroke): Wants => ({
 });
 
 /** What each grace note of a stroke should become, first to sound first. */
-const graceWants = ({ voice, graces = [], graceSounds }: PatternStroke): readonly Wants[] =>
+const graceWants = ({ voice, graces = [], graceSounds }: PatternStroke): readonly NoteAspects[] =>
   graces.map((limb, i) => {
     const sound = graceSounds ? graceSounds[i] : { voice, level: 'tap' as const };
     return {
@@ -74,7 +65,7 @@ export function mainCell(
   sheet: Sheet,
   offset: number,
   index: number,
-  start: { readonly voice: Voice; readonly level: Level },
+  start: GraceSound,
   stroke: PatternStroke,
 ): Cell {
   const partial = sheet.displace + offset;
@@ -93,7 +84,7 @@ export function restCell(sheet: Sheet, offset: number, index: number, limb: Limb
 export const pickupCell = (
   sheet: Sheet,
   index: number,
-  start: { readonly voice: Voice; readonly level: Level },
+  start: GraceSound,
   stroke: PatternPickup,
 ): Cell => ({
   ...freshCell(sheet, index, -stroke.partialsBefore, start, stroke),
@@ -104,7 +95,7 @@ const freshCell = (
   sheet: Sheet,
   index: number,
   partial: number,
-  { voice, level }: { readonly voice: Voice; readonly level: Level },
+  { voice, level }: GraceSound,
   stroke: PatternStroke,
 ): Cell => ({
   main: index,

@@ -1,7 +1,7 @@
 import type { Change } from '../model/phrase';
 import { applySelection, type AppliedChanges } from './apply-selection';
 import { byRounds, type Task } from './by-rounds';
-import type { Aspect, Cell, Sheet, Wants } from './cell';
+import type { Aspect, Cell, Sheet, NoteAspects } from './cell';
 import { changeLength } from './description-length';
 import { findSelector } from './find-selector';
 
@@ -9,7 +9,7 @@ export interface Aim {
   readonly aspect: Aspect;
   readonly isGrace: boolean;
   /** Values to bring about, in this order. */
-  readonly values: readonly Wants[Aspect][];
+  readonly values: readonly NoteAspects[Aspect][];
   /** Whether a change may take notes along that a later one gives their own value. */
   readonly overrides: boolean;
 }

@@ -1,24 +1,17 @@
 import { bad, good, type Result } from '../../time/result';
 import { layerStack } from '../layers/layer-stack';
 import type { DraftStroke } from '../layers/draft';
-import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
 import { swingText } from '../model/swing';
-import type { Voice } from '../model/voice';
+import type { NoteSound } from '../model/note';
 import type { Phrase } from '../model/phrase';
 import { MAX_PATTERN } from '../model/phrase-file';
 
 /** How a grace note sounds. */
-export interface GraceSound {
-  readonly voice: Voice;
-  readonly level: Level;
-}
+export type GraceSound = Pick<NoteSound, 'voice' | 'level'>;
 
 /** A stroke with its grace notes, wherever it lies. */
-export interface PatternStroke {
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
+export interface PatternStroke extends NoteSound {
   /** Hands of the grace notes, first to sound first, at most two. */
   readonly graces?: readonly Limb[];
   /**

@@ -1,17 +1,14 @@
 import type { DraftStroke } from '../layers/draft';
 import { layerStack } from '../layers/layer-stack';
-import type { Level } from '../model/level';
 import type { Limb } from '../model/limb';
+import type { NoteSound } from '../model/note';
 import type { Phrase } from '../model/phrase';
-import { voiceNumber, type Voice } from '../model/voice';
+import { voiceNumber } from '../model/voice';
 
 /** A main note of the cycle as a layer left it. */
-export interface CycleStroke {
+export interface CycleStroke extends NoteSound {
   /** 1-based partial of the cycle. */
   readonly position: number;
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
   /** The hands of its grace notes, first to sound first. */
   readonly graces: readonly Limb[];
   /** Whether the layer made or changed it. */

@@ -1,23 +1,20 @@
 import { gcd, lcm } from '../../time/whole';
 import type { DraftGrace, DraftStroke } from './draft';
 import type { Grid } from '../model/grid';
-import type { Level } from '../model/level';
 import { LIMBS, type Limb } from '../model/limb';
 import { looksBeyondCycle } from './matches-selector';
 import type { Change, Phrase, Selector } from '../model/phrase';
-import { voiceNumber, type Voice } from '../model/voice';
+import type { NoteSound } from '../model/note';
+import { voiceNumber } from '../model/voice';
 
 /** A sounding note of a cycle before it gets its place in time. */
-export interface CycleNote {
+export interface CycleNote extends NoteSound {
   /** Partials from the cycle's start, from 0; in a pickup, negative partials from the downbeat. */
   readonly partial: number;
   readonly position: number;
   readonly graceStep: number;
   /** The limb of the main note of its partial that it is a grace note of; undefined for a main note. */
   readonly graceOf: Limb | undefined;
-  readonly limb: Limb;
-  readonly voice: Voice;
-  readonly level: Level;
   readonly layers: readonly number[];
 }
 

@@ -1,6 +1,7 @@
 import { parseBeats } from '../../time/beats';
 import { remainder } from '../../time/whole';
-import type { DraftGrace, DraftStroke } from './draft';
+import type { DraftStroke } from './draft';
+import type { NoteSound } from '../model/note';
 import type { Every, Selector } from '../model/phrase';
 
 /** Where a main note is, as a selector sees it. Its grace notes have its place and number. */
@@ -13,9 +14,7 @@ export interface NotePlace {
   readonly partialOfBar: number;
 }
 
-/** What a selector asks of a note's sound. */
-type Sound = Pick<DraftGrace, 'limb' | 'voice' | 'level'>;
-type MainSound = Sound & Pick<DraftStroke, 'position'>;
+type MainSound = NoteSound & Pick<DraftStroke, 'position'>;
 
 /** A selector with the beats it names as partials of a bar. */
 export type GridSelector = Omit<Selector, 'beats' | 'not' | 'any'> & {
@@ -49,14 +48,14 @@ const partialOf = (beat: string, subdivision: number): number =>
 export const isSelected = (
   where: GridSelector,
   main: MainSound,
-  grace: Sound | undefined,
+  grace: NoteSound | undefined,
   at: NotePlace,
 ): boolean => matches(where, main, grace, at, false);
 
 function matches(
   where: GridSelector,
   main: MainSound,
-  grace: Sound | undefined,
+  grace: NoteSound | undefined,
   at: NotePlace,
   graceByDefault: boolean | undefined,
 ): boolean {

@@ -31,3 +31,6 @@ export interface Note {
   /** 1-based numbers of the layers that made or changed this note, ascending. */
   readonly layers: readonly number[];
 }
+
+/** Who strikes what, and how loud. */
+export type NoteSound = Pick<Note, 'limb' | 'voice' | 'level'>;
