@@ -45,6 +45,10 @@ export interface Kit {
   readonly crosstalk?: readonly CrosstalkMask[];
 }
 
+/** What a kit calls the pad of a note. @example nameOfPad({ pads: [] }, 38) // => 'note 38' */
+export const nameOfPad = ({ pads }: Pick<Kit, 'pads'>, note: number): string =>
+  pads.find((pad) => pad.note === note)?.name ?? `note ${note}`;
+
 /** Velocity limits of a pad, 1 to 127. */
 export interface LevelBoundaries {
   readonly ghostMax: number;

@@ -1,4 +1,4 @@
-import type { Kit } from '../kit';
+import { nameOfPad, type Kit } from '../kit';
 import type { KitMessage } from '../kit-decoder';
 import { OPENING, STROKE, UNMAPPED } from '../kit-reader';
 import { createChatter } from './chatter';
@@ -27,7 +27,7 @@ export function createFaultWatch(kit: Kit): FaultWatch {
   const opening = createOpeningWatch(kit);
   const flood = createFlood();
   const wireless = createWireless();
-  const name = (note: number) => kit.pads.find((pad) => pad.note === note)?.name ?? `note ${note}`;
+  const name = (note: number) => nameOfPad(kit, note);
 
   return {
     receive(message) {

@@ -4,7 +4,12 @@ import { acrossBar } from '../../../src/notation/across-bar';
 import { realignment } from '../../../src/phrase/layers/realignment';
 import { slotWidth } from '../../../src/view/across/bar-lines';
 import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
-import { fittedTitle, leftOverWords, shownBars } from '../../../src/view/across/fit-words';
+import {
+  fittedTitle,
+  formTempoWords,
+  leftOverWords,
+  shownBars,
+} from '../../../src/view/across/fit-words';
 import { markPlace } from '../../../src/view/across/follow-sound';
 import { visibleColumns, visibleRows } from '../../../src/view/across/visible-rows';
 import { layeredPhrase, phraseOf } from '../../phrase/phrase-of';
@@ -127,6 +132,12 @@ describe('words of a form', () => {
       '16 partials hold 3 cycles of 5; 1 partial is left over.',
       '80 partials hold 16 cycles of 5; nothing is left over.',
     ]);
+  });
+
+  it('say at what tempo it is heard, and at what tempo the phrase is', () => {
+    expect(formTempoWords(phraseOf({ meter: '6/8', tempoBpm: 120 }), 105)).toBe(
+      'Heard and used at 105 bpm in dotted quarters; the phrase itself is at 120 bpm in dotted quarters.',
+    );
   });
 
   it('the first bar and the last one are shown, with the downbeat it resolves on', () => {

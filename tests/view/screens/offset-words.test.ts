@@ -7,6 +7,8 @@ import {
   ownWords,
   playingWords,
   rigWords,
+  strokesWords,
+  sureWords,
 } from '../../../src/view/screens/kit/offset/offset-words';
 import { MEASURED, playedOffsets } from '../sample-offsets';
 
@@ -93,4 +95,14 @@ it('leads through playing to the click', () => {
 it('tells a histogram without the drawing', () => {
   const { histogram } = tapEstimate([90, 80, 70, 60, ...playedOffsets().slice(4), 190], 600);
   expect(histogramWords(histogram)).toMatch(/^33 strokes from −\d+ to \+195 ms of the click;/);
+});
+
+it('tells what playing to the click rests on', () => {
+  expect(strokesWords(0, undefined)).toBe('0 strokes: strike a pad. The first 4 do not count.');
+  const figures = { ...FIVE_LATE, spreadMs: 14.6, strokes: 32, warmUp: 4, wild: 0 };
+  const sure = 'With 95 % confidence +2.0 to +8.0 ms, from 32 strokes that scatter by 15 ms.';
+  expect(sureWords(figures)).toBe(`${sure} Left out: the first 4 as warm-up.`);
+  expect(sureWords({ ...figures, wild: 1 })).toBe(
+    `${sure} Left out: the first 4 as warm-up, and 1 far from the rest.`,
+  );
 });

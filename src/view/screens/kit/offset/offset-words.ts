@@ -5,10 +5,10 @@ import type {
   RigProfile,
 } from '../../../../clock/latency/rig-profile';
 import { tendency, type Tendency } from '../../../../clock/latency/tendency';
-import type { DeviceAndHabit } from '../../../../clock/latency/tap-estimate';
+import { WARM_UP_STROKES, type DeviceAndHabit } from '../../../../clock/latency/tap-estimate';
 import type { MicrophoneParts, PlayedParts } from '../../../app-context';
 import { dayText } from '../../../figures/day-text';
-import { offsetText } from '../../../figures/format';
+import { figureText, offsetText } from '../../../figures/format';
 
 const HOW: Readonly<Record<OffsetMethod, string>> = {
   microphone: 'measured by microphone',
@@ -100,4 +100,14 @@ export function playingWords({
   if (estimate?.outcome === 'estimated')
     return `Rig and habit together: ${offsetText(estimate.deviceAndHabitMs, 1)} ms.`;
   return estimate?.sentence ?? problem ?? '';
+}
+
+/** How many strokes came to the click, and from which pad. @example strokesWords(23, 'ride') // => '23 strokes on ride. The first 4 do not count.' */
+export const strokesWords = (strokes: number, pad: string | undefined): string =>
+  `${strokes} strokes${pad === undefined ? ': strike a pad' : ` on ${pad}`}. The first ${WARM_UP_STROKES} do not count.`;
+
+/** How sure the number from playing to the click is, and what was left out. */
+export function sureWords({ lowerMs, upperMs, strokes, spreadMs, warmUp, wild }: DeviceAndHabit) {
+  const far = wild > 0 ? `, and ${wild} far from the rest` : '';
+  return `With 95 % confidence ${rangeWords(lowerMs, upperMs)}, from ${strokes} strokes that scatter by ${figureText(spreadMs, 0)} ms. Left out: the first ${warmUp} as warm-up${far}.`;
 }
