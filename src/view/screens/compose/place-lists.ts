@@ -1,7 +1,5 @@
+import { MAX_CYCLE } from '../../../phrase/model/phrase-file';
 import { parseBeats } from '../../../time/beats';
-
-/** Longest range that is written out. Chosen, not measured: the longest cycle there is. */
-const MOST = 512;
 
 /**
  * Whole numbers from text such as "1, 4-6", ascending; undefined when the text is something else. Empty text is none.
@@ -15,7 +13,7 @@ export function parseNumbers(text: string): number[] | undefined {
     if (!match) return undefined;
     const from = Number(match[1]);
     const to = Number(match[2] ?? match[1]);
-    if (to < from || to > MOST) return undefined;
+    if (to < from || to > MAX_CYCLE) return undefined;
     for (let number = from; number <= to; number++) found.add(number);
   }
   return [...found].sort((a, b) => a - b);
