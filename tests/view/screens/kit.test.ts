@@ -12,7 +12,9 @@ describe('the kit screen', () => {
       inputs.port.kind = kind;
       const { sentence, remedy } = inputs.port.state;
       const told = () => page.getByTestId('midi-state').element().textContent?.trim();
-      await expect.poll(told).toBe(remedy === '' ? sentence : `${sentence} ${remedy}`);
+      const words = remedy === '' ? sentence : `${sentence} ${remedy}`;
+      // The first of the file waits for the screen's own script too.
+      await expect.poll(told, { timeout: 10_000 }).toBe(words);
     }
   });
 
