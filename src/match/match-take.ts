@@ -16,8 +16,12 @@ import type { TimedNote } from './timed-note';
  */
 export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matching {
   const reachUs = notes.reachUs[0] ?? 1;
-  for (const reach of notes.reachUs) checkReach(reach);
-  for (const reach of notes.reachUs) if (reach !== reachUs) return assign(notes, strokes);
+  checkReach(reachUs);
+  for (let i = 1; i < notes.reachUs.length; i++)
+    if (notes.reachUs[i] !== reachUs) {
+      notes.reachUs.forEach(checkReach);
+      return assign(notes, strokes);
+    }
   const matching = safePairs(notes, strokes, reachUs);
   const freeNotes = indicesOf(matching.strokeOfNote);
   const freeStrokes = indicesOf(matching.noteOfStroke);

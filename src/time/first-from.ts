@@ -20,12 +20,19 @@ export function firstFrom<T>(
   return low;
 }
 
-const itself = (timeUs: number): number => timeUs;
-
 /**
- * Index of the first of `count` ascending times at or after `timeUs`; `count` when there is none.
+ * Index of the first of `count` ascending times at or after `timeUs`; `count` when there is none. A loop of its own:
+ * with a call for every look whole takes are matched a quarter slower.
  *
  * @example firstAtOrAfter(Float64Array.of(0, 10, 20), 3, 11) // => 2
  */
-export const firstAtOrAfter = (timesUs: Float64Array, count: number, timeUs: number): number =>
-  firstFrom(timesUs, itself, timeUs, count);
+export function firstAtOrAfter(timesUs: Float64Array, count: number, timeUs: number): number {
+  let low = 0;
+  let high = count;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (timesUs[middle]! < timeUs) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
