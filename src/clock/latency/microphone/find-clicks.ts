@@ -12,6 +12,7 @@ import { steadyPath } from './steady-path';
  * there are clicks at all is told by laying them over each other in groups and correlating the sums.
  */
 export interface ClickOnsets {
+  /** None where they do not stand out by LEAST_PEAK_DB. */
   readonly clicks: readonly ClickOnset[];
   /** How far the correlation's peak stands out of the rest, dB. */
   readonly peakDb: number;
@@ -70,6 +71,7 @@ export function findClicks(
   const sound = sharpen(clicks.samplesAt(sampleRate), sampleRate);
   const places = due.map(({ place }) => place);
   const { lateMs, peakDb } = commonPeak(sharp, sampleRate, places, sound);
+  if (peakDb < LEAST_PEAK_DB) return { peakDb, clicks: [] };
   const fromMs = Math.max(0, lateMs - AROUND_PEAK_MS);
   const arrivals = arrivalsOf(
     sharp,
