@@ -58,31 +58,54 @@ export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[]
   return [...exact, ...rootsWithRests(pattern, shortest, exact.length === 0)];
 }
 
-/** Roots of everything that sounds at a place of the cycle at some time, fewest rests first. */
+/**
+ * Roots of everything that sounds at a place of the cycle at some time, fewest rests first: with the grace notes left
+ * to changes, and, where only a grouping tells two of a stroke apart, with those that it has each time it comes round.
+ */
 function rootsWithRests(
-  { notes, cyclePartials, displace = 0 }: TargetPattern,
+  pattern: TargetPattern,
   shortest: number,
   isLastResort: boolean,
 ): readonly Root[] {
+  const { notes, cyclePartials, displace = 0 } = pattern;
+  const cycles = divisors(cyclePartials).filter(
+    (cycle) => cycle >= shortest && cycle <= MAX_CYCLE && cycle > Math.abs(displace),
+  );
+  const hasUnlikeGraces = notes.some((note) => new Set(writtenGraces(note)).size > 1);
+  return (hasUnlikeGraces ? [false, true] : [false]).flatMap((withGraces) =>
+    cycles
+      .flatMap((cycle) => rootWithRests(pattern, cycle, withGraces) ?? [])
+      .filter(
+        ({ rests }) => isLastResort || rests.length <= MOST_RESTS * (rests.length + notes.length),
+      )
+      .sort((a, b) => a.rests.length - b.rests.length || a.cycle - b.cycle)
+      .slice(0, MOST_WITH_RESTS),
+  );
+}
+
+/** Undefined when nothing rests, or when a stroke has other grace notes another time. */
+function rootWithRests(
+  { notes, cyclePartials }: TargetPattern,
+  cycle: number,
+  withGraces: boolean,
+): Root | undefined {
   const sounding = new Set(notes.map(({ partial, limb }) => `${partial} ${limb}`));
-  const roots: Root[] = [];
-  for (const cycle of divisors(cyclePartials)) {
-    if (cycle < shortest || cycle > MAX_CYCLE || cycle <= Math.abs(displace)) continue;
-    const columns = Array.from({ length: cycle }, () => new Set<Limb>());
-    for (const { partial, limb } of notes) columns[partial % cycle]!.add(limb);
-    const rests: Root['rests'][number][] = [];
-    for (let partial = 0; partial < cyclePartials; partial++)
-      for (const limb of columns[partial % cycle]!)
-        if (!sounding.has(`${partial} ${limb}`)) rests.push({ partial, limb });
-    const share = rests.length / (rests.length + notes.length);
-    if (rests.length === 0 || (share > MOST_RESTS && !isLastResort)) continue;
-    const steps = columns.map((limbs) => LIMBS.filter((limb) => limbs.has(limb)));
-    const length = repeatLength(steps.map((step) => step.join('')));
-    const words = written(steps.slice(0, length)) + (cycle === length ? 0 : 1);
-    roots.push({ cycle, withGraces: false, steps: steps.slice(0, length), rests, words });
+  const columns = Array.from({ length: cycle }, () => new Map<Limb, string>());
+  for (const note of notes) {
+    const column = columns[note.partial % cycle]!;
+    const text = strokeText(note, withGraces);
+    if ((column.get(note.limb) ?? text) !== text) return undefined;
+    column.set(note.limb, text);
   }
-  roots.sort((a, b) => a.rests.length - b.rests.length || a.cycle - b.cycle);
-  return roots.slice(0, MOST_WITH_RESTS);
+  const rests: Root['rests'][number][] = [];
+  for (let partial = 0; partial < cyclePartials; partial++)
+    for (const limb of columns[partial % cycle]!.keys())
+      if (!sounding.has(`${partial} ${limb}`)) rests.push({ partial, limb });
+  if (rests.length === 0) return undefined;
+  const steps = columns.map((column) => LIMBS.flatMap((limb) => column.get(limb) ?? []));
+  const length = repeatLength(steps.map((step) => step.join('+')));
+  const words = written(steps.slice(0, length)) + (cycle === length ? 0 : 1);
+  return { cycle, withGraces, steps: steps.slice(0, length), rests, words };
 }
 
 const written = (steps: Root['steps']): number =>

@@ -105,6 +105,15 @@ describe('laws of taking apart', () => {
   });
 });
 
+it('tells two unlike grace notes apart where a stroke changes its limb across the bar line', () => {
+  const phrase = layeredPhrase(
+    { meter: '9/16', subdivision: 9, grouping: '- K F rlR R rlR F rlR', cycle: 22 },
+    [{ where: { beats: ['1'] }, set: { limb: 'R' } }],
+  );
+  const proposal = takenApart(patternOf(phrase));
+  expect(heard(proposal, proposal.layers.length, 7)).toEqual(heard(phrase, 2, 7));
+});
+
 describe('what comes round whatever the cycle', () => {
   const told = ({ groupingText, layers }: Phrase) => [
     groupingText,
