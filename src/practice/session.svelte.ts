@@ -142,7 +142,7 @@ export class PracticeSession {
   }
 
   choosePhrase(entry: LibraryPhrase): void {
-    if (this.#inHand) return;
+    if (this.#status !== 'idle') return;
     const { layers, tempoBpm } = entry.phrase;
     const again = entry.id === this.#choices.phraseId;
     this.#entry = entry;

@@ -7,6 +7,7 @@ import {
   type SessionDependencies,
 } from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
+import type { Take } from '../../src/take/take';
 import { good } from '../../src/time/result';
 import { handPage } from './hand-page';
 
@@ -25,13 +26,14 @@ const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.valu
 function rig(more: Pick<SessionDependencies, 'loadScoring'> = {}) {
   const hand = handPage();
   const settings = new SettingsStore(undefined);
+  const stored: Take[] = [];
   const session = new PracticeSession({
     ...hand.dependencies,
     takes: {
-      add: async (_take, summary) => ({
-        summary: { ...summary, id: 'a' },
-        problem: undefined,
-      }),
+      async add(take, summary) {
+        stored.push(take);
+        return { summary: { ...summary, id: 'a' }, problem: undefined };
+      },
     },
     journal: {
       begin: () => ({
@@ -50,7 +52,7 @@ function rig(more: Pick<SessionDependencies, 'loadScoring'> = {}) {
     freezeTo(us);
     hand.send(hand.page.nowMs, 0x99, 38, 90);
   };
-  return { session, settings, hand, strike, passTo: freezeTo };
+  return { session, settings, hand, stored, strike, passTo: freezeTo };
 }
 
 describe('a start without all that a take needs', () => {
@@ -67,6 +69,28 @@ describe('a start without all that a take needs', () => {
     expect(session.status).toBe('counting in');
     expect(session.problem).toBeUndefined();
     await session.stop();
+  });
+});
+
+describe('a phrase that is saved anew', () => {
+  const other = { ...entry, text: JSON.stringify({ ...FILE, grouping: 'R L' }) };
+
+  it('is not taken while a start waits, since the take is of the phrase it began with', async () => {
+    let fetched = () => undefined as void;
+    const { session, strike, stored } = rig({
+      loadScoring: async () => {
+        await new Promise<void>((resolve) => (fetched = resolve));
+        return loadTakeScoring();
+      },
+    });
+    const started = session.start();
+    expect(session.status).toBe('counting in');
+    session.choosePhrase(other);
+    fetched();
+    await started;
+    strike(4_000);
+    await session.stop();
+    expect(stored.map(({ phraseText }) => phraseText)).toEqual([entry.text]);
   });
 });
 
