@@ -1,7 +1,8 @@
 import { median } from 'simple-statistics';
 import { firstFrom } from '../../../time/first-from';
-import { hodgesLehmann } from '../hodges-lehmann';
+import { FEWEST_VALUES, hodgesLehmann } from '../hodges-lehmann';
 import { robustSpread } from '../../../score/spread';
+import { countOf } from '../../../words/words';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
 import { findStrikes } from './find-strikes';
 import { pairStrikes } from './pair-strikes';
@@ -70,6 +71,12 @@ export function measureOffset(
     throw new RangeError(`clicks to measure by must be ${LATEST_MS} ms apart`);
   const found = findClicks(recording, clicks);
   if (!found || found.peakDb < LEAST_PEAK_DB) return clicksNotFound(recording, clicks);
+  const clear = found.clicks.filter(({ hidden }) => !hidden).length;
+  if (clear < FEWEST_VALUES)
+    return refused(
+      'clicks not found',
+      `Only ${countOf(clear, 'click')} can be told from the rest of the recording; turn the loudspeaker up.`,
+    );
   const { sampleRate } = recording;
   const length = clicks.samplesAt(sampleRate).length;
   const strikes = findStrikes(
@@ -82,12 +89,12 @@ export function measureOffset(
       'pads not heard',
       `Only ${strikes.length} strokes can be heard in the recording; lay the microphone beside the pad, strike harder, and strike in between the clicks.`,
     );
-  const struckMs = strikes
+  const strikesMs = strikes
     .map((place) => struckSeconds(found.clicks, place, sampleRate))
     .filter((seconds) => seconds !== undefined)
     .map((seconds) => recording.performanceMsAt(seconds))
     .sort((a, b) => a - b);
-  const pairs = pairStrikes(struckMs, stampsMs);
+  const pairs = pairStrikes(strikesMs, stampsMs);
   if (pairs.length < FEWEST_PAIRS)
     return refused(
       'too few pairs',
@@ -108,10 +115,11 @@ export function measureOffset(
     upperMs: upper + BEGINNING_MS,
     spreadMs,
     strokes: pairs.length,
-    clicks: found.clicks.filter(({ hidden }) => !hidden).length,
+    clicks: clear,
     peakDb: found.peakDb,
   };
 }
+
 /**
  * Audio time of a click that would be heard together with a strike, seconds, by the nearest clicks: the delays of
  * output and microphone are in both. Undefined between clicks that are not equally late, since nobody knows on

@@ -126,6 +126,28 @@ describe('a recording that cannot tell', () => {
     expect(outcome.outcome === 'refused' && outcome.why).toBe('too few pairs');
   });
 
+  it('fewer than six clicks that can be told from the rest, however many were played', () => {
+    const everyBeat = simulatedRoom(SEED).clicks.atSeconds;
+    const outcomes = [
+      { clicks: 5, played: 5 },
+      { clicks: 6, played: 6 },
+      { clicks: 5, played: 8 },
+      { clicks: 6, played: 9 },
+    ].map(({ clicks, played }) => {
+      const room = simulatedRoom(SEED, { clicks });
+      const atSeconds = everyBeat.slice(0, played);
+      return measureOffset(room.recording, { ...room.clicks, atSeconds }, room.stampsMs);
+    });
+    const refusal = {
+      outcome: 'refused',
+      why: 'clicks not found',
+      sentence:
+        'Only 5 clicks can be told from the rest of the recording; turn the loudspeaker up.',
+    };
+    const measured = { outcome: 'measured', clicks: 6, strokes: 32 };
+    expect(outcomes).toMatchObject([refusal, measured, refusal, measured]);
+  });
+
   it('nothing at all', () => {
     const { recording, clicks } = simulatedRoom(SEED);
     const silence = { ...recording, samples: new Float32Array(recording.samples.length) };

@@ -31,6 +31,8 @@ export interface Room {
   readonly placeInBeat?: number;
   readonly playerSpreadMs?: number;
   readonly strokes?: number;
+  /** On how many of the first beats there is a click; on every one when left out. */
+  readonly clicks?: number;
   readonly flipped?: boolean;
   /** Drift of the audio clock against the performance clock, parts per million. */
   readonly driftPpm?: number;
@@ -72,11 +74,12 @@ export function simulatedRoom(seed: number, room: Room = {}): HeardRoom {
     { length: strokes },
     (_, k) => START_SECONDS + 0.3 + k * BEAT_SECONDS,
   );
+  const clickedAt = atSeconds.slice(0, room.clicks);
   const length = Math.ceil((strokes + 1.5) * BEAT_SECONDS * sampleRate);
   const samples = new Float32Array(length);
   const click = clickSamples('bar', sampleRate);
   const clickResponse = inRoom(click, sampleRate, room, luck);
-  for (const at of atSeconds)
+  for (const at of clickedAt)
     lay(samples, clickResponse, placeOf(performanceMsAt(at) + outputMs), 1);
 
   const padEcho: Room = { ...room, echoDb: (room.echoDb ?? -200) - 6 };
@@ -105,7 +108,7 @@ export function simulatedRoom(seed: number, room: Room = {}): HeardRoom {
       startSeconds: START_SECONDS,
       performanceMsAt,
     },
-    clicks: { atSeconds, samplesAt: (hertz) => clickSamples('bar', hertz) },
+    clicks: { atSeconds: clickedAt, samplesAt: (hertz) => clickSamples('bar', hertz) },
     stampsMs,
     // A stamp is rounded up to the next frame: half a frame on the average.
     trueOffsetMs: outputMs + kitMs + 0.025 + frameMs / 2,
