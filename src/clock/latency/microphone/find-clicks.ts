@@ -112,10 +112,8 @@ function arrivalsOf(
   earliest: readonly number[],
   sound: Float32Array,
 ): Arrival[] {
-  const step = Math.max(1, Math.round(sampleRate / COARSE_HERTZ));
-  const perMs = sampleRate / step / 1000;
+  const { step, perMs, template } = coarse(sound, sampleRate);
   const reach = Math.round(2 * AROUND_PEAK_MS * perMs);
-  const template = thinned(sound, 0, step, Math.round(COARSE_LENGTH_MS * perMs));
   const rows = earliest.map((place) => {
     const from = Math.round(place) - template.length * step;
     return likenesses(thinned(sharp, from, step, reach + 2 * template.length + 1), template, reach);
@@ -170,10 +168,8 @@ function commonPeak(
   due: readonly number[],
   sound: Float32Array,
 ): { lateMs: number; peakDb: number } {
-  const step = Math.max(1, Math.round(sampleRate / COARSE_HERTZ));
-  const perMs = sampleRate / step / 1000;
+  const { step, perMs, template } = coarse(sound, sampleRate);
   const reach = Math.round(LATEST_MS * perMs);
-  const template = thinned(sound, 0, step, Math.round(COARSE_LENGTH_MS * perMs));
   const power = new Float64Array(reach);
   const sum = new Float64Array(reach + template.length);
   for (let from = 0; from < due.length; from += GROUP) {
@@ -202,6 +198,13 @@ function commonPeak(
     lateMs: peak / perMs,
     peakDb: rest > 0 ? 10 * Math.log10((power[peak]! * counted) / rest) : 0,
   };
+}
+
+/** The beginning of the sound at the rate of the coarse step: `step` samples in one, `perMs` of those a millisecond. */
+function coarse(sound: Float32Array, sampleRate: number) {
+  const step = Math.max(1, Math.round(sampleRate / COARSE_HERTZ));
+  const perMs = sampleRate / step / 1000;
+  return { step, perMs, template: thinned(sound, 0, step, Math.round(COARSE_LENGTH_MS * perMs)) };
 }
 
 /** Every `step` samples in one, from `from` on. */
