@@ -25,8 +25,9 @@ const ROUNDS = 3;
  * @example partialOfGaps([200000, 410000, 195000]).counts // => [1, 2, 1]
  */
 export function partialOfGaps(gapsUs: readonly number[]): PartialFit | undefined {
+  if (gapsUs.length === 0) return undefined;
   let best: { partialUs: number; cost: number } | undefined;
-  const shortest = gapsUs.length === 0 ? 0 : min(gapsUs);
+  const shortest = min(gapsUs);
   for (const gapUs of gapsUs)
     for (let parts = 1; parts <= MOST_PARTIALS; parts++) {
       const first = gapUs / parts;
