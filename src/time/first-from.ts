@@ -22,7 +22,8 @@ export function firstFrom<T>(
 
 /**
  * Index of the first of `count` ascending times at or after `timeUs`; `count` when there is none. A loop of its own:
- * with a call for every look whole takes are matched a quarter slower.
+ * once `firstFrom` has been called with other functions too, the call for every look makes a sloppy take of 100,000
+ * strokes a seventh slower to match (105 ms for 91, least of nine runs in turn); with this function alone it costs nothing.
  *
  * @example firstAtOrAfter(Float64Array.of(0, 10, 20), 3, 11) // => 2
  */
