@@ -1,5 +1,6 @@
 import { bad, type Result } from '../../time/result';
 import { checkDraft, withGrouping } from '../check/draft-check';
+import { MOST_ERRORS } from '../check/shape-error';
 import { draftOfFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
 import { phraseError, type PhraseError } from '../model/phrase-error';
@@ -46,7 +47,9 @@ function whereItBreaks(text: string, { message }: SyntaxError): string {
  */
 export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
   const shape = readShape(file);
-  if (!shape.ok)
-    return bad(...withGrouping(shape.errors, (file as { grouping?: unknown } | null)?.grouping));
+  if (!shape.ok) {
+    const { grouping } = (file ?? {}) as { grouping?: unknown };
+    return bad(...withGrouping(shape.errors, grouping).slice(0, MOST_ERRORS));
+  }
   return checkDraft(draftOfFile(shape.value)!);
 }

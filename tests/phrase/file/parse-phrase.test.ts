@@ -97,6 +97,23 @@ describe('parsePhrase', () => {
     expect(errorsOf(wrong(150_000))).toHaveLength(20);
   });
 
+  it('counts a grouping that cannot be read among the twenty', () => {
+    const placesOf = (count: number) => {
+      const where = { positions: Array<number>(count).fill(0) };
+      const file = withChange({ where, set: { level: 'accent' } });
+      return errorsOf({ ...file, grouping: 'R Q X' }).map(({ place }) => place);
+    };
+    for (const [inShape, all] of [
+      [17, 19],
+      [18, 20],
+      [19, 20],
+      [20, 20],
+    ] as const) {
+      expect(placesOf(inShape)).toHaveLength(all);
+      expect(placesOf(inShape).filter((place) => place.startsWith('grouping'))).toHaveLength(2);
+    }
+  });
+
   it('names the first twenty faults of what stands in the right shape', () => {
     const where = { positions: Array<number>(500).fill(2) };
     const change = { where, set: { level: 'accent' } };
