@@ -23,7 +23,7 @@ export interface WrittenValue {
 
 /**
  * How partials of a beat are written. A tuplet is n in the time of the nearest lower power of two, three times one
- * in compound meters (MusicXML's time-modification); two in a dotted beat are written as eighths.
+ * in compound meters (common practice, no source); two in a dotted beat are written as eighths.
  *
  * @example partialValue({ unit: 4, compound: false }, 6) // => { flags: 2, tuplet: 6, beat: { flags: 0, dotted: false } }
  */

@@ -28,8 +28,9 @@ const written = (
     .join(' ');
 
 describe('partials as note values', () => {
-  // Tuplets as "n:m with m the nearest lower power of two": 3:2, 5:4, 6:4, 7:4, 9:8, 11:8. A beat of
-  // m sixteenths is written in sixteenths for m = 4, of m thirty-seconds for m = 8.
+  // n in the time of m, MusicXML 4.0's actual-notes and normal-notes (w3.org/2021/06/musicxml40, time-modification), with
+  // m the nearest lower power of two (common practice, no source): 3:2, 5:4, 6:4, 7:4, 9:8, 11:8. The values are
+  // computed: a quarter is m = 2 eighths, 4 sixteenths, 8 thirty-seconds.
   it.each([
     [3, '8th'],
     [5, '16th'],

@@ -179,7 +179,8 @@ describe('fit to a form at a tempo', () => {
     });
     location.hash = `#phrases/${id}`;
     await open('Fit to a form');
-    // Sixteenths with one hand: 7 a second, the most that is kept up [M], are 105 bpm.
+    // Sixteenths with one hand at 105 bpm: 105 / 60 * 4 = 7 a second, the most that is kept up (Fujii et al., Neurosci.
+    // Lett. 459, 2009, abstract).
     await expect.poll(() => texts('no-fit').length).toBe(4);
     await page.getByRole('button', { name: 'Rest first at 105 bpm' }).click();
     await expect.poll(() => texts('fit').length).toBe(4);
