@@ -24,8 +24,14 @@ describe('expand', () => {
   });
 
   it('ends quietly when nobody reads on', () => {
-    const { stdout, stderr } = runPiped('head -c 10', 'expand', PHRASE, '--bars', '1000');
+    const { stdout, stderr } = runPiped('head -c 10', 'expand', PHRASE, '--bars', '10000');
     expect([stdout.length, stderr]).toEqual([10, '']);
+  });
+
+  it('refuses more bars than it goes', async () => {
+    const { status, stdout, stderr } = await answerOf('expand', PHRASE, '--bars', '10001');
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toContain('10000');
   });
 
   it('answers wrong input with one line and exit code 2', () => {
