@@ -1,4 +1,5 @@
 import type { ClockMap } from '../clock/audio-clock-map';
+import type { Kit } from '../kit/kit';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import { TEMPO_BPM } from '../phrase/model/phrase-file';
@@ -81,7 +82,8 @@ export class PracticeSession {
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
   #lacksScoring = $state(false);
-  #lane: LaneFeed | undefined = $state.raw();
+  #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
+  readonly #lane = $derived(this.#laneToShow());
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #inHand: TakeInHand | undefined;
   #restUs = 0;
@@ -213,7 +215,7 @@ export class PracticeSession {
       onCycle: (at) => this.#afterCycle(scoring.liveStats(run.take, at)),
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
-      onReadAgain: () => this.#show(run.take),
+      onReadAgain: () => this.#show(() => run.take),
     });
     const interruptions = new InterruptionWatch({
       bar: () => run.bar,
@@ -229,7 +231,7 @@ export class PracticeSession {
     };
     this.#inHand = inHand;
     run.start();
-    this.#show(take);
+    this.#show(() => take);
   }
 
   /** Stops and keeps the take, if anything was struck. */
@@ -254,7 +256,7 @@ export class PracticeSession {
     const summary = scoring.summaryOf(take, opened);
     if (!opened || !summary || summary.notes === 0) return this.#preview();
     this.#stats = scoring.finalStats(opened.lane);
-    this.#show(opened.lane);
+    this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
@@ -270,19 +272,18 @@ export class PracticeSession {
     this.#dependencies.settings.write(SETTING, this.#choices);
   }
 
-  /** The lane before anything is played. */
+  /** Shows the lane before anything is played: laid out once somebody reads it, since a phrase is saved far more often. */
   #preview(): void {
     if (!this.#entry) return;
-    const timeline = chosenTimeline(this.#entry.phrase, this.#choices);
-    timeline.extendTo(PREVIEW_US);
-    const take = new LiveTake(timeline, this.#dependencies.inputs.playedKit);
-    take.sync();
+    const { phrase } = this.#entry;
+    const choices = this.#choices;
+    const { playedKit } = this.#dependencies.inputs;
     this.#restUs = 0;
-    this.#show(take);
+    this.#show(() => previewLane(phrase, choices, playedKit));
   }
 
-  #show(lane: LaneFeed): void {
-    this.#lane = lane;
+  #show(lane: () => LaneFeed): void {
+    this.#laneToShow = lane;
     this.#version++;
   }
 
@@ -310,6 +311,14 @@ export class PracticeSession {
 function practicable(bpm: number, phrase: Phrase | undefined): number {
   const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
   return clamp(Math.round(bpm), least, most);
+}
+
+function previewLane(phrase: Phrase, choices: Choices, kit: Kit): LaneFeed {
+  const timeline = chosenTimeline(phrase, choices);
+  timeline.extendTo(PREVIEW_US);
+  const take = new LiveTake(timeline, kit);
+  take.sync();
+  return take;
 }
 
 /** What will be due as the player has chosen it. */

@@ -1,4 +1,5 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import {
@@ -91,6 +92,25 @@ describe('a phrase that is saved anew', () => {
     strike(4_000);
     await session.stop();
     expect(stored.map(({ phraseText }) => phraseText)).toEqual([entry.text]);
+  });
+});
+
+describe('the lane ahead of a take', () => {
+  it('is laid out when it is read, once for what was chosen', () => {
+    const { session } = rig();
+    const laid = vi.spyOn(LiveTimeline.prototype, 'extendTo');
+    session.choosePhrase(entry);
+    session.choosePhrase({ ...entry });
+    expect(laid).not.toHaveBeenCalled();
+    const { lane } = session;
+    expect(lane?.noteCount).toBeGreaterThan(0);
+    expect(session.lane).toBe(lane);
+    expect(laid).toHaveBeenCalledTimes(1);
+    session.choose({ tempoBpm: 60 });
+    session.choose({ volume: 0.5 });
+    expect(session.lane).not.toBe(lane);
+    expect(laid).toHaveBeenCalledTimes(2);
+    laid.mockRestore();
   });
 });
 
