@@ -19,6 +19,12 @@ export interface LibraryPhrase {
   readonly own: boolean;
 }
 
+/** Where one phrase is chosen: it is chosen anew when it is saved as another. */
+export interface PhraseChoice {
+  readonly choices: { readonly phraseId: string };
+  choosePhrase(entry: LibraryPhrase): void;
+}
+
 /** A phrase of the player's own that is not right yet and cannot be practised. */
 export interface UnfinishedPhrase {
   readonly id: string;
@@ -42,7 +48,7 @@ const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
 /** Every phrase there is to choose from: those that come with the app, and the player's own. */
 export class Library {
   readonly #store: OwnTextStore;
-  readonly #onSave: ((entry: LibraryPhrase) => void) | undefined;
+  readonly #practice: PhraseChoice | undefined;
   #own: readonly LibraryPhrase[] = $state.raw([]);
   #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
   #problems: readonly string[] = $state.raw([]);
@@ -50,10 +56,9 @@ export class Library {
   /** Of own phrases as they were written since they were read. */
   #drafts: Readonly<Record<string, PhraseDraft>> = {};
 
-  /** `onSave` is told an own phrase that is another now. */
-  constructor(store: OwnTextStore, onSave?: (entry: LibraryPhrase) => void) {
+  constructor(store: OwnTextStore, practice?: PhraseChoice) {
     this.#store = store;
-    this.#onSave = onSave;
+    this.#practice = practice;
     this.#builtIn = Object.entries(FILES)
       .map(([path, text]) => entryOf(path.split('/').at(-1)!.replace('.json', ''), text, false))
       .filter((entry) => entry !== undefined)
@@ -120,7 +125,7 @@ export class Library {
     this.#drafts = { ...this.#drafts, [id]: draft };
     const entry = phrase && { id, phrase, text, own: true };
     this.#takeIn(id, entry, draft);
-    if (entry) this.#onSave?.(entry);
+    if (entry && id === this.#practice?.choices.phraseId) this.#practice.choosePhrase(entry);
     return this.#store.put({ id, title: draft.title, text });
   }
 

@@ -52,9 +52,7 @@ export function createAppParts(): AppParts {
       await Promise.allSettled([complete(), allFetched()]);
     },
   });
-  const library: Library = new Library(phraseStore(database), (entry) => {
-    if (entry.id === session.choices.phraseId) session.choosePhrase(entry);
-  });
+  const library = new Library(phraseStore(database), session);
   const choose = (...ids: readonly string[]) => {
     const entry = ids.map((id) => library.find(id)).find((found) => found !== undefined);
     if (entry) session.choosePhrase(entry);

@@ -1,7 +1,8 @@
 import { deleteDB } from 'idb';
 import { beforeEach, expect, it } from 'vitest';
+import { DraftCheck } from '../../src/phrase/check/draft-check';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
-import { Library } from '../../src/practice/library.svelte';
+import { Library, type LibraryPhrase } from '../../src/practice/library.svelte';
 import { PracticeDatabase } from '../../src/store/database';
 import { phraseStore } from '../../src/store/own-text-store';
 import { storeProblem } from '../../src/store/store-problem';
@@ -33,4 +34,23 @@ it('says that a phrase file is only in memory, and has it there', async () => {
   const library = new Library(full);
   expect(await library.importText(TEXT)).toMatchObject({ ok: false, errors: [{ code: 'FULL' }] });
   expect(own(library).length).toBe(1);
+});
+
+it('has a phrase that is saved chosen anew where it is the chosen one, and no other', async () => {
+  const shown: LibraryPhrase[] = [];
+  const choices = { phraseId: '' };
+  const library = new Library(store(), {
+    choices,
+    choosePhrase: (entry) => void shown.push(entry),
+  });
+  const { id } = await library.add(phraseOf({ title: 'Ebb' }));
+  const other = await library.add(phraseOf({ title: 'Flood' }));
+  choices.phraseId = id;
+  const check = new DraftCheck({ ...library.draftFor(id)!, title: 'Neap' });
+  await library.save(other.id, check);
+  expect(shown).toEqual([]);
+  await library.save(id, check);
+  expect(shown).toEqual([library.find(id)]);
+  await library.save(id, new DraftCheck({ ...check.draft, grouping: '' }));
+  expect(shown.map(({ phrase }) => phrase.title)).toEqual(['Neap']);
 });

@@ -37,9 +37,7 @@ export function stubParts(databaseName: string): StubParts {
   const session = new StubSession();
   const inputs = new StubInputs();
   const calibration = new StubCalibration();
-  const library = new Library(phraseStore(database), (entry) => {
-    if (entry.id === session.choices.phraseId) session.choosePhrase(entry);
-  });
+  const library = new Library(phraseStore(database), session);
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
     isComplete: true,
