@@ -5,6 +5,7 @@ import { tempoRange } from '../phrase/model/tempo-range';
 import { parseMeter } from '../time/meter';
 import { bad, good, type Result } from '../time/result';
 import { remainder } from '../time/whole';
+import { countOf } from '../words/words';
 import type { Corrections } from './corrections';
 import { comesRound, LONGEST } from './cycle-length';
 import { placeInBars, tempoShown, type CaptureInput } from './place-in-bars';
@@ -62,7 +63,7 @@ export function capture(
     return refused(
       'TOO_FEW_STROKES',
       'strokes',
-      `Found ${count} strokes, expected at least ${LEAST_STROKES}; play the phrase several times round.`,
+      `Found ${countOf(count, 'stroke')}, expected at least ${LEAST_STROKES}; play the phrase several times round.`,
     );
   const placement = placeInBars(take, corrections, meter);
   if (!placement)

@@ -5,7 +5,7 @@ import { robustSpread, spread } from '../../score/spread';
 import { theilSen } from '../../score/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';
 import { twoClusters } from './two-clusters';
-import { decimalText } from '../../words/words';
+import { countOf, decimalText } from '../../words/words';
 
 /**
  * What playing to the click on one pad tells. It is one number for two things, the device and the
@@ -79,7 +79,7 @@ export function tapEstimate(offsetsMs: readonly number[], beatMs: number): TapEs
   if (offsets.length < FEWEST_STROKES)
     return refused(
       'too few',
-      `After the first ${WARM_UP_STROKES} strokes only ${offsets.length} are left; play at least ${FEWEST_STROKES + WARM_UP_STROKES}.`,
+      `Only ${countOf(offsets.length, 'stroke')} came after the first ${WARM_UP_STROKES}, which do not count; play at least ${FEWEST_STROKES + WARM_UP_STROKES}.`,
     );
   const clusters = twoClusters(offsets);
   if (clusters)

@@ -2,11 +2,13 @@ import { expect, it } from 'vitest';
 import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { histogramWords } from '../../../src/view/screens/kit/offset/histogram-scale';
 import {
+  measuredWords,
   microphoneWords,
   offsetLine,
   ownWords,
   playingWords,
   rigWords,
+  sentWords,
   strokesWords,
   sureWords,
 } from '../../../src/view/screens/kit/offset/offset-words';
@@ -76,7 +78,8 @@ it('tells how measuring by microphone stands', () => {
 
 it.each([
   ['spread too large', playedOffsets(50), /scatter by .* play once more/],
-  ['too few', playedOffsets().slice(0, 12), /only 8 are left; play at least 24/],
+  ['too few', playedOffsets().slice(0, 12), /^Only 8 strokes came after .* play at least 24/],
+  ['only one', playedOffsets().slice(0, 5), /^Only 1 stroke came after/],
   ['two groups', playedOffsets().map((ms, i) => ms + (i % 2) * 200), /two groups/],
   ['drift', playedOffsets(2).map((ms, i) => ms + i * 3), /moved by/],
   ['enough', playedOffsets(), /^Rig and habit together: \+5\.\d ms\.$/],
@@ -99,10 +102,22 @@ it('tells a histogram without the drawing', () => {
 
 it('tells what playing to the click rests on', () => {
   expect(strokesWords(0, undefined)).toBe('0 strokes: strike a pad. The first 4 do not count.');
+  expect(strokesWords(1, 'ride')).toBe('1 stroke on ride. The first 4 do not count.');
+  expect(strokesWords(2, 'ride')).toBe('2 strokes on ride. The first 4 do not count.');
   const figures = { ...FIVE_LATE, spreadMs: 14.6, strokes: 32, warmUp: 4, wild: 0 };
   const sure = 'With 95 % confidence +2.0 to +8.0 ms, from 32 strokes that scatter by 15 ms.';
   expect(sureWords(figures)).toBe(`${sure} Left out: the first 4 as warm-up.`);
   expect(sureWords({ ...figures, wild: 1 })).toBe(
     `${sure} Left out: the first 4 as warm-up, and 1 far from the rest.`,
+  );
+});
+
+it('tells what measuring by microphone has got so far, and what its number rests on', () => {
+  expect(sentWords(1)).toBe('1 stroke came from the kit; 20 or more are wanted.');
+  expect(sentWords(2)).toBe('2 strokes came from the kit; 20 or more are wanted.');
+  expect(
+    measuredWords({ lowerMs: 22.5, upperMs: 24.3, strokes: 31, clicks: 40, spreadMs: 0.51 }),
+  ).toBe(
+    'With 95 % confidence +22.5 to +24.3 ms, from 31 strokes and 40 clicks. The kit’s time stamps scatter by 0.5 ms against what was heard.',
   );
 });

@@ -106,11 +106,13 @@ it('tells one take from another in the list', () => {
     takeWords({ ...free, clickBpm: 120 }),
     takeWords({ ...free, clickBpm: 120, isCutShort: true }),
     takeWords({ ...free, clickBpm: 120, fileName: 'oars.mid' }),
+    takeWords({ ...free, strokes: strokes.slice(0, 1) }),
   ]).toEqual([
     '18:20, 30 strokes, without a click',
     '18:20, 30 strokes, to the click at 120',
     '18:20, 30 strokes, to the click at 120, cut short',
     '18:20, 30 strokes, oars.mid',
+    '18:20, 1 stroke, without a click',
   ]);
 });
 

@@ -87,7 +87,7 @@ export function measureOffset(
   if (strikes.length < FEWEST_PAIRS)
     return refused(
       'pads not heard',
-      `Only ${strikes.length} strokes can be heard in the recording; lay the microphone beside the pad, strike harder, and strike in between the clicks.`,
+      `Only ${countOf(strikes.length, 'stroke')} can be heard in the recording; lay the microphone beside the pad, strike harder, and strike in between the clicks.`,
     );
   const strikesMs = strikes
     .map((place) => struckSeconds(found.clicks, place, sampleRate))
@@ -98,7 +98,7 @@ export function measureOffset(
   if (pairs.length < FEWEST_PAIRS)
     return refused(
       'too few pairs',
-      `Only ${pairs.length} strokes were both heard and sent by the kit, of ${strikes.length} heard and ${stampsMs.length} sent; strike one pad only, in between the clicks, ${FEWEST_PAIRS + 8} times or more.`,
+      `Of ${strikes.length} strokes heard and ${stampsMs.length} sent by the kit only ${pairs.length} can be paired; strike one pad only, in between the clicks, ${FEWEST_PAIRS + 8} times or more.`,
     );
   const offsetsMs = pairs.map(({ struckMs, stampMs }) => stampMs - struckMs);
   const spreadMs = robustSpread(offsetsMs)!;

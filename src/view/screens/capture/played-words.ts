@@ -1,5 +1,6 @@
 import type { DecodedTake } from '../../../capture/capture-take';
 import type { CapturingParts } from '../../app-context';
+import { countOf } from '../../../words/words';
 import { dayText } from '../../figures/day-text';
 import { bpmText } from '../../figures/format';
 
@@ -26,7 +27,7 @@ export function playedWhen(iso: string, today = new Date()): string {
 export const takeWords = (
   take: Pick<DecodedTake, 'at' | 'strokes' | 'fileName' | 'clickBpm' | 'isCutShort'>,
 ): string =>
-  `${playedWhen(take.at)}, ${take.strokes.length} strokes, ${playedHow(take)}${take.isCutShort ? ', cut short' : ''}`;
+  `${playedWhen(take.at)}, ${countOf(take.strokes.length, 'stroke')}, ${playedHow(take)}${take.isCutShort ? ', cut short' : ''}`;
 
 /** What the capture is doing, in a few words. */
 export function listeningWords({

@@ -119,6 +119,17 @@ describe('a recording that cannot tell', () => {
     60_000,
   );
 
+  it('one stroke is told as one', () => {
+    const { recording, clicks, stampsMs } = simulatedRoom(SEED, { padDb: -80 });
+    const samples = recording.samples.slice();
+    // The first stroke lies 0.7 s from the recording's beginning, the second 1.5 s.
+    samples.set(simulatedRoom(SEED).recording.samples.subarray(0, 1.2 * recording.sampleRate));
+    expect(measureOffset({ ...recording, samples }, clicks, stampsMs)).toMatchObject({
+      why: 'pads not heard',
+      sentence: expect.stringMatching(/^Only 1 stroke can be heard in the recording;/),
+    });
+  });
+
   it('stamps of another playing', () => {
     const { recording, clicks } = simulatedRoom(SEED);
     const others = Array.from({ length: 32 }, (_, k) => 6800 + 1131 * k + 97 * ((k * k) % 11));

@@ -6,6 +6,8 @@ import type {
 } from '../../../../clock/latency/rig-profile';
 import { tendency, type Tendency } from '../../../../clock/latency/tendency';
 import { WARM_UP_STROKES, type DeviceAndHabit } from '../../../../clock/latency/tap-estimate';
+import type { MicrophoneMeasurement } from '../../../../clock/latency/microphone/measure-offset';
+import { countOf } from '../../../../words/words';
 import type { MicrophoneParts, PlayedParts } from '../../../app-context';
 import { dayText } from '../../../figures/day-text';
 import { figureText, offsetText } from '../../../figures/format';
@@ -89,6 +91,20 @@ export function microphoneWords({
   return outcome?.sentence ?? problem ?? '';
 }
 
+/** What the kit has sent while the microphone listens. @example sentWords(1) // => '1 stroke came from the kit; 20 or more are wanted.' */
+export const sentWords = (strokes: number): string =>
+  `${countOf(strokes, 'stroke')} came from the kit; 20 or more are wanted.`;
+
+/** How sure the number by microphone is. */
+export const measuredWords = ({
+  lowerMs,
+  upperMs,
+  strokes,
+  clicks,
+  spreadMs,
+}: Omit<MicrophoneMeasurement, 'deviceOffsetMs' | 'peakDb'>): string =>
+  `With 95 % confidence ${rangeWords(lowerMs, upperMs)}, from ${strokes} strokes and ${clicks} clicks. The kit’s time stamps scatter by ${figureText(spreadMs, 1)} ms against what was heard.`;
+
 /** How playing to the click stands; nothing before it began. */
 export function playingWords({
   phase,
@@ -104,7 +120,7 @@ export function playingWords({
 
 /** How many strokes came to the click, and from which pad. @example strokesWords(23, 'ride') // => '23 strokes on ride. The first 4 do not count.' */
 export const strokesWords = (strokes: number, pad: string | undefined): string =>
-  `${strokes} strokes${pad === undefined ? ': strike a pad' : ` on ${pad}`}. The first ${WARM_UP_STROKES} do not count.`;
+  `${countOf(strokes, 'stroke')}${pad === undefined ? ': strike a pad' : ` on ${pad}`}. The first ${WARM_UP_STROKES} do not count.`;
 
 /** How sure the number from playing to the click is, and what was left out. */
 export function sureWords({ lowerMs, upperMs, strokes, spreadMs, warmUp, wild }: DeviceAndHabit) {
