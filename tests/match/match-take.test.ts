@@ -214,6 +214,29 @@ describe('the whole-take matcher', () => {
     expect([...noteOfStroke]).toEqual([2, -1, 0, -1]);
   });
 
+  // 70 early and 60 early cost 140 + 120, 30 late beside a miss and an extra stroke 60 + 100 + 100: as much, so that
+  // more pairs decide. Whoever took the strokes as they come would have settled the stroke at 80 first.
+  it.each([
+    ['in time order', [-20, 80], [0, 1]],
+    ['the later first', [80, -20], [1, 0]],
+  ])('answers the same whatever the order of the strokes: %s', (_, strokesMs, answers) => {
+    const strokes = strokesMs.map((atMs) => extra(atMs, 'snare'));
+    const { strokeOfNote, noteOfStroke } = matchTake([due(50), due(140)], strokes);
+    expect([...strokeOfNote]).toEqual(answers);
+    expect([...noteOfStroke]).toEqual(answers);
+  });
+
+  it.each([
+    ['first', [91, 90], 0],
+    ['last', [90, 91], 1],
+    ['first, as they are as loud,', [90, 90], 0],
+  ])('of two strokes at once on one voice the louder answers: the %s', (_, velocities, answer) => {
+    const strokes = velocities.map((velocity) => ({ ...extra(10, 'snare'), velocity }));
+    const { strokeOfNote, noteOfStroke } = matchTake([due(0)], strokes);
+    expect([...strokeOfNote]).toEqual([answer]);
+    expect([...noteOfStroke]).toEqual(answer === 0 ? [0, -1] : [-1, 0]);
+  });
+
   it.each([
     ['all', 500_001],
     ['some', 100],

@@ -99,6 +99,15 @@ describe('pairs that are safe', () => {
     // The pair is 20 apart, so that its price is 20: 2·60 to the missed note is as much as 100 + 20.
     ['a missed note that the stroke is 60 from', of5(0, 80), of5(20), [-1, -1]],
     ['a missed note that the stroke is 61 from', of5(0, 81), of5(20), [0, -1]],
+    // As far away as anything can be wanted: the pair's price is 49, and 2·74 is less than 100 + 49, 2·75 is more.
+    ['a missed note that the stroke is 74 before', of5(0, 123), of5(49), [-1, -1]],
+    ['a missed note that the stroke is 75 before', of5(0, 124), of5(49), [0, -1]],
+    ['a missed note that the stroke is 74 after', of5(-123, 0), of5(-49), [-1, -1]],
+    ['a missed note that the stroke is 75 after', of5(-124, 0), of5(-49), [-1, 0]],
+    ['an extra stroke that the note is 74 before', of5(0), of5(49, 74), [-1]],
+    ['an extra stroke that the note is 75 before', of5(0), of5(49, 75), [0]],
+    ['an extra stroke that the note is 74 after', of5(0), of5(-74, -49), [-1]],
+    ['an extra stroke that the note is 75 after', of5(0), of5(-75, -49), [1]],
     // The stroke of the second pair could go to the missed note, then that of the third to the second.
     ['a row after a missed note', of5(0, 50, 100), of5(50, 100), [-1, -1, -1]],
     ['a row before a missed note', of5(0, 50, 100), of5(0, 50), [-1, -1, -1]],
