@@ -77,8 +77,13 @@ function select(values: Float64Array, count: number, k: number): number {
 
 /** Median of the first `count` values, which are put in another order; the mean of the middle two of an even number. */
 function median(values: Float64Array, count: number): number {
-  const upper = select(values, count, count >> 1);
-  return count % 2 === 1 ? upper : (upper + select(values, count, (count >> 1) - 1)) / 2;
+  const middle = count >> 1;
+  const upper = select(values, count, middle);
+  if (count % 2 === 1) return upper;
+  // None ahead of the selected one is greater.
+  let lower = values[0]!;
+  for (let i = 1; i < middle; i++) if (values[i]! > lower) lower = values[i]!;
+  return (upper + lower) / 2;
 }
 
 /**
