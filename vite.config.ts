@@ -3,6 +3,7 @@ import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
+import { LongestFirst } from './.scripts/longest-first';
 
 const chromium = chromiumPath();
 
@@ -34,6 +35,7 @@ export default defineConfig(({ mode }) => ({
     setupFiles: ['tests/law-defaults.ts'],
     // Vitest leaves one core alone; of two, that is half of what there is.
     maxWorkers: '100%',
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         extends: true,
@@ -57,6 +59,8 @@ export default defineConfig(({ mode }) => ({
         extends: true,
         test: {
           name: 'components',
+          // As for the engine: a page full of notes takes seconds on two slow cores.
+          testTimeout: 60_000,
           // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
           isolate: false,
           setupFiles: ['tests/view/shared-page.ts'],

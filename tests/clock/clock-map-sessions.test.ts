@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { createClockMap } from '../../src/clock/audio-clock-map';
 import type { ClockReading } from '../../src/clock/clock-reading';
 import { RESIDUAL_COUNT } from '../../src/clock/residual-ring';
+import { longRunCount } from '../run-count';
 import { seeded, simulatedClocks, type ClockHabits } from './simulated-clocks';
 
 /** Timers are late by up to 10 ms, so that readings fall on either side of whole steps of 100. */
@@ -181,6 +182,8 @@ describe('the clock map when the offset steps', { timeout: 60_000 }, () => {
   });
 });
 
+const DAY_MS = longRunCount(480) * MINUTES;
+
 describe('the clock map over eight hours', { timeout: 180_000 }, () => {
   it('keeps its memory and its exactness, seed 108', () => {
     setFlagsFromString('--expose-gc');
@@ -192,14 +195,14 @@ describe('the clock map over eight hours', { timeout: 180_000 }, () => {
     const clocks = simulatedClocks(108, 75);
     const map = createClockMap();
     let afterOneHour = 0;
-    for (let ms = START_MS; ms < START_MS + 480 * MINUTES; ms += 500) {
+    for (let ms = START_MS; ms < START_MS + DAY_MS; ms += 500) {
       map.observe(clocks.readingAt(ms));
       if (ms === START_MS + 60 * MINUTES) afterOneHour = heapAfter();
     }
     const grown = heapAfter() - afterOneHour;
     expect(grown).toBeLessThan(300_000);
     expect(map.residuals()).toHaveLength(RESIDUAL_COUNT);
-    const endMs = START_MS + 480 * MINUTES;
+    const endMs = START_MS + DAY_MS;
     const errorMs = (map.audioSecondsAt(endMs)! - clocks.heardSecondsAt(endMs)) * 1000;
     expect(Math.abs(errorMs)).toBeLessThan(1);
   });

@@ -12,6 +12,7 @@ import { MessageTrace } from '../../src/practice/inputs/message-trace';
 import { TakeRun } from '../../src/practice/take-run';
 import { chance } from '../../src/time/chance';
 import { beats } from '../../src/time/beats';
+import { longRunCount } from '../run-count';
 import { handPage } from './hand-page';
 
 setFlagsFromString('--expose-gc');
@@ -98,9 +99,9 @@ describe('a day of practice', () => {
     const { playTake } = session();
     playTake(10);
     const after: number[] = [];
-    for (let take = 1; take <= 48; take++) {
+    for (let take = 1; take <= longRunCount(48); take++) {
       playTake(10);
-      if (take % 8 === 0) after.push(await inUse());
+      if (take % longRunCount(8) === 0) after.push(await inUse());
     }
     // A take of ten minutes takes about 5 MB while it is open: none of them may stay. What other files of the process
     // give back meanwhile is no fault, so only growth counts.
@@ -112,7 +113,7 @@ describe('a day of practice', () => {
   it('lets one take grow with its notes alone', async () => {
     const { playTake } = session();
     const bytesANote: number[] = [];
-    for (const minutes of [30, 120]) {
+    for (const minutes of [30, 120].map(longRunCount)) {
       const before = await inUse();
       const take = playTake(minutes);
       const after = await inUse();

@@ -16,6 +16,7 @@ import * as split from '../../../src/phrase/edit/split-layer';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { soundsSame } from '../../../src/phrase/layers/same-sound';
 import type { PhraseDraft } from '../../../src/phrase/model/phrase-draft';
+import { runCount } from '../../run-count';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { draftFrom, stackFrom } from '../draft-from';
 
@@ -191,7 +192,7 @@ describe('laws of layers', () => {
           expect(merged.layers[layer - 1]!.changes).toEqual(draft.layers[layer - 1]!.changes);
       }),
     );
-    expect(split).toBeGreaterThan(10);
+    expect(split).toBeGreaterThan(runCount(100) / 10);
   });
 
   it('lawOthersStay: what is done to one layer leaves the others as they are', () => {

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { measureOffset } from '../../../../src/clock/latency/microphone/measure-offset';
 import type { Recording } from '../../../../src/clock/latency/microphone/recording';
+import { longRunCount } from '../../../run-count';
 import { microphoneRuns, ROOMS } from './microphone-runs';
 import { simulatedRoom, type Room } from './simulated-room';
 
 const SEED = 7000;
 /** A thousand runs take minutes: those are benched; here every room has a few. */
-const RUNS = 6;
+const RUNS = longRunCount(6);
 
 const outcomeOf = (seed: number, room: Room) => {
   const { recording, clicks, stampsMs } = simulatedRoom(seed, room);

@@ -1,0 +1,20 @@
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** Files that take more than half a minute: begun last, they would leave one core alone at the end. Measured. */
+const LONGEST = [
+  'measure-offset.test.ts',
+  'recovered-shares.test.ts',
+  'decompose.test.ts',
+  'clock-map-sessions.test.ts',
+  'long-session.test.ts',
+];
+
+/** The longest files first, where a fresh clone knows of no durations yet. */
+export class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    const isLong = ({ moduleId }: TestSpecification) =>
+      LONGEST.some((name) => moduleId.endsWith(`/${name}`));
+    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
+  }
+}
