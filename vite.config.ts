@@ -3,7 +3,7 @@ import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
-import { LongestFirst } from './.scripts/longest-first';
+import { LongestFirst } from './.scripts/longest-first.mjs';
 
 const chromium = chromiumPath();
 

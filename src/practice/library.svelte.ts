@@ -8,6 +8,7 @@ import { draftOf, type PhraseDraft } from '../phrase/model/phrase-draft';
 import type { OwnTextStore } from '../store/own-text-store';
 import type { StoreProblem } from '../store/store-problem';
 import { bad, good, type Result } from '../time/result';
+import { randomId } from '../store/random-id';
 
 /** A phrase that can be practised. */
 export interface LibraryPhrase {
@@ -165,7 +166,7 @@ export class Library {
 }
 
 /** An id for one more own phrase. */
-export const newId = (): string => `own-${crypto.randomUUID()}`;
+export const newId = (): string => `own-${randomId()}`;
 
 /** The title of a copy. @example copyTitle('Slip') // => 'Slip, copy' */
 export const copyTitle = (title: string): string => `${title.slice(0, 110)}, copy`;

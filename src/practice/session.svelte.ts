@@ -1,21 +1,19 @@
 import type { ClockMap } from '../clock/audio-clock-map';
-import type { Kit } from '../kit/kit';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import { TEMPO_BPM } from '../phrase/model/phrase-file';
 import { tempoRange } from '../phrase/model/tempo-range';
-import { beats } from '../time/beats';
 import { clamp } from '../time/whole';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
-import { LiveTimeline } from '../live/live-timeline';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
 import type { AudioEngine } from '../sound/audio-engine';
 import type { SettingsStore } from '../store/settings-store';
 import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
+import { chosenTimeline, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
 import type { Inputs } from './inputs/inputs.svelte';
@@ -63,8 +61,6 @@ interface TakeInHand {
 }
 
 const SETTING = 'practice';
-/** How much of the target the lane shows before the start. Chosen, not measured. */
-const PREVIEW_US = 20_000_000;
 
 /**
  * What the practice screen shows and does. Choices and figures are Svelte state that changes at most
@@ -81,11 +77,14 @@ export class PracticeSession {
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
-  #lacksScoring = $state(false);
+  /** Why the last start came to nothing. */
+  #notStarted: string | undefined = $state();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #inHand: TakeInHand | undefined;
+  /** The start that is waited for: another object each time. */
+  #starting: object | undefined;
   #restUs = 0;
 
   constructor(dependencies: SessionDependencies) {
@@ -124,7 +123,7 @@ export class PracticeSession {
     return this.#upcoming;
   }
   get problem(): string | undefined {
-    return this.#lacksScoring ? NOT_FETCHED : this.#problem;
+    return this.#notStarted ?? this.#problem;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -182,23 +181,40 @@ export class PracticeSession {
     if (click !== before.click || reference !== before.reference) run.renewSounds();
   }
 
-  /** Starts a take; call it from a gesture, since browsers keep quiet without one. */
+  /**
+   * Starts a take; call it from a gesture, since browsers keep quiet without one. Whatever fails on the way is told as
+   * a problem, and it can be tried again.
+   */
   async start(): Promise<void> {
     const entry = this.#entry;
     if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
-    const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
-    const { ready, loadScoring = loadTakeScoring } = this.#dependencies;
-    const [, , scoring] = await Promise.all([
-      engine.start(),
-      ready?.(),
-      loadScoring().catch(() => undefined),
-    ]);
-    this.#lacksScoring = !scoring;
-    if (!scoring) {
-      this.#status = 'idle';
-      return;
+    this.#notStarted = undefined;
+    const starting = (this.#starting = {});
+    const { engine, ready, loadScoring = loadTakeScoring } = this.#dependencies;
+    try {
+      const [, , scoring] = await Promise.all([
+        engine.start(),
+        ready?.(),
+        loadScoring().catch(() => undefined),
+      ]);
+      if (this.#starting !== starting) return;
+      if (scoring) this.#begin(entry, scoring);
+      else this.#giveUp(NOT_FETCHED);
+    } catch (error) {
+      if (this.#starting === starting) this.#giveUp(notStarted(error));
     }
+  }
+
+  #giveUp(sentence: string): void {
+    this.#inHand?.run.stop();
+    this.#inHand = this.#starting = undefined;
+    this.#status = 'idle';
+    this.#notStarted = sentence;
+  }
+
+  #begin(entry: LibraryPhrase, scoring: TakeScoring): void {
+    const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
     const take = new LiveTake(
       chosenTimeline(entry.phrase, this.#choices),
       inputs.playedKit,
@@ -234,10 +250,14 @@ export class PracticeSession {
     this.#show(() => take);
   }
 
-  /** Stops and keeps the take, if anything was struck. */
+  /** Stops and keeps the take, if anything was struck; a start that is still waited for comes to nothing. */
   async stop(): Promise<void> {
     const inHand = this.#inHand;
-    if (!inHand) return;
+    this.#starting = undefined;
+    if (!inHand) {
+      this.#status = 'idle';
+      return;
+    }
     const { run, journal, interruptions } = inHand;
     const endUs = run.nowUs();
     this.#restUs = run.take.strokeTimeUs[run.take.strokeCount - 1] ?? Math.max(0, endUs);
@@ -307,26 +327,13 @@ export class PracticeSession {
   }
 }
 
+const notStarted = (error: unknown): string => {
+  const detail = error instanceof Error ? error.message : String(error);
+  return `The take was not started, since something failed: ${detail}. Start again; if that does not help, reload the page.`;
+};
+
 /** The nearest whole tempo that can be practised at. */
 function practicable(bpm: number, phrase: Phrase | undefined): number {
   const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
   return clamp(Math.round(bpm), least, most);
 }
-
-function previewLane(phrase: Phrase, choices: Choices, kit: Kit): LaneFeed {
-  const timeline = chosenTimeline(phrase, choices);
-  timeline.extendTo(PREVIEW_US);
-  const take = new LiveTake(timeline, kit);
-  take.sync();
-  return take;
-}
-
-/** What will be due as the player has chosen it. */
-const chosenTimeline = (phrase: Phrase, choices: Choices): LiveTimeline =>
-  new LiveTimeline({
-    phrase,
-    passages: [{ fromBar: 1, layer: Math.min(choices.layer, phrase.layers.length) }],
-    tempos: [{ fromBeat: beats(0), bpm: choices.tempoBpm }],
-    windows: choices.windows,
-    countInBars: choices.countInBars,
-  });

@@ -4,6 +4,7 @@ import type { PracticeDatabase } from './database';
 import { packTake, unpackTake } from './packed-take';
 import type { StoreProblem } from './store-problem';
 import type { JournalPart } from './tables';
+import { randomId } from './random-id';
 
 /** A take that is being written down while it is played. */
 export interface JournalledTake {
@@ -32,7 +33,7 @@ export class TakeJournal {
   }
 
   begin(): JournalledTake {
-    const id = crypto.randomUUID();
+    const id = randomId();
     let part = 0;
     let release: (() => void) | undefined;
     void this.#locks?.request(lockOf(id), () => new Promise<void>((done) => (release = done)));

@@ -4,6 +4,7 @@ import type { PracticeDatabase } from './database';
 import { packTake, unpackTake } from './packed-take';
 import { storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary, TakeSummary } from '../take/take-summary';
+import { randomId } from './random-id';
 
 /** A take that was added, and why it is only in memory if it is. */
 export interface AddedTake {
@@ -33,11 +34,7 @@ export class TakeStore {
   }
 
   /** Adds a take; one of the same id is replaced. */
-  async add(
-    take: Take,
-    figures: TakeSummary,
-    id: string = crypto.randomUUID(),
-  ): Promise<AddedTake> {
+  async add(take: Take, figures: TakeSummary, id: string = randomId()): Promise<AddedTake> {
     const summary: StoredTakeSummary = { ...figures, id };
     const stored = await this.#put(summary, take);
     if (stored.ok) this.#persisted ??= this.#persist();

@@ -24,7 +24,7 @@ const checked = checkPhrase(FILE);
 if (!checked.ok) throw new Error(checked.errors[0]!.message);
 const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.value, own: true };
 
-function rig(more: Pick<SessionDependencies, 'loadScoring'> = {}) {
+function rig(more: Partial<SessionDependencies> = {}) {
   const hand = handPage();
   const settings = new SettingsStore(undefined);
   const stored: Take[] = [];
@@ -70,6 +70,77 @@ describe('a start without all that a take needs', () => {
     expect(session.status).toBe('counting in');
     expect(session.problem).toBeUndefined();
     await session.stop();
+  });
+});
+
+describe('a start that fails', () => {
+  it.each<[string, Partial<SessionDependencies>]>([
+    ['sound', { ready: () => Promise.reject(new Error('no room for a worker')) }],
+    [
+      'the pump',
+      {
+        pump: () => {
+          throw new Error('no room for a worker');
+        },
+      },
+    ],
+    [
+      'the journal',
+      {
+        journal: {
+          begin: () => {
+            throw new Error('no room for a worker');
+          },
+        },
+      },
+    ],
+  ])('for %s is told, and leaves nothing behind', async (_, broken) => {
+    const { session, stored, hand } = rig(broken);
+    await session.start();
+    expect(session.status).toBe('idle');
+    expect(session.problem).toContain('The take was not started');
+    expect(session.problem).toContain('no room for a worker');
+    hand.send(hand.page.nowMs, 0x99, 38, 90);
+    await session.stop();
+    expect(stored).toEqual([]);
+  });
+
+  it('can be tried again', async () => {
+    let fails = true;
+    const { session, strike, stored } = rig({
+      ready: async () => {
+        if (fails) throw new Error('not yet');
+      },
+    });
+    await session.start();
+    fails = false;
+    await session.start();
+    expect(session.problem).toBeUndefined();
+    strike(4_000);
+    await session.stop();
+    expect(stored).toHaveLength(1);
+  });
+});
+
+describe('a start that is stopped before anything is heard', () => {
+  it('comes to nothing, also when another has begun meanwhile', async () => {
+    const waiting: (() => void)[] = [];
+    const { session, strike, stored } = rig({
+      ready: () => new Promise<void>((resolve) => waiting.push(resolve)),
+    });
+    const first = session.start();
+    await session.stop();
+    expect(session.status).toBe('idle');
+    const second = session.start();
+    waiting[1]!();
+    await second;
+    const { lane } = session;
+    waiting[0]!();
+    await first;
+    expect(session.lane).toBe(lane);
+    strike(4_000);
+    await session.stop();
+    expect(stored).toHaveLength(1);
   });
 });
 

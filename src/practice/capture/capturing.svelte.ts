@@ -21,6 +21,7 @@ import { CaptureChoicesShape, FIRST_CAPTURE_CHOICES, type CaptureChoices } from 
 import { CaptureRun } from './capture-run';
 import type { Corrections } from '../../capture/corrections';
 import { CaptureHistory } from './capture-history.svelte';
+import { randomId } from '../../store/random-id';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
@@ -227,7 +228,7 @@ export class Capturing {
   }
 
   #newPlay() {
-    const { newId = () => crypto.randomUUID(), dateTime = isoNow } = this.#dependencies;
+    const { newId = randomId, dateTime = isoNow } = this.#dependencies;
     return { id: newId(), at: dateTime(), isCutShort: false };
   }
 

@@ -1,4 +1,4 @@
-import { BaseSequencer, type TestSpecification } from 'vitest/node';
+import { BaseSequencer } from 'vitest/node';
 
 /** Files that take more than half a minute: begun last, they would leave one core alone at the end. Measured. */
 const LONGEST = [
@@ -11,9 +11,13 @@ const LONGEST = [
 
 /** The longest files first, where a fresh clone knows of no durations yet. */
 export class LongestFirst extends BaseSequencer {
-  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+  /**
+   * @override
+   * @param {import('vitest/node').TestSpecification[]} files
+   */
+  async sort(files) {
     const sorted = await super.sort(files);
-    const isLong = ({ moduleId }: TestSpecification) =>
+    const isLong = (/** @type {{ moduleId: string }} */ { moduleId }) =>
       LONGEST.some((name) => moduleId.endsWith(`/${name}`));
     return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
   }

@@ -1,0 +1,29 @@
+import type { Kit } from '../kit/kit';
+import type { LaneFeed } from '../live/lane-feed';
+import { LiveTake } from '../live/live-take';
+import { LiveTimeline } from '../live/live-timeline';
+import type { Phrase } from '../phrase/model/phrase';
+import { beats } from '../time/beats';
+import type { Choices } from './choices';
+
+/** How much of the target the lane shows before the start. Chosen, not measured. */
+const PREVIEW_US = 20_000_000;
+
+/** What will be due as the player has chosen it. */
+export const chosenTimeline = (phrase: Phrase, choices: Choices): LiveTimeline =>
+  new LiveTimeline({
+    phrase,
+    passages: [{ fromBar: 1, layer: Math.min(choices.layer, phrase.layers.length) }],
+    tempos: [{ fromBeat: beats(0), bpm: choices.tempoBpm }],
+    windows: choices.windows,
+    countInBars: choices.countInBars,
+  });
+
+/** The lane before anything is played. */
+export function previewLane(phrase: Phrase, choices: Choices, kit: Kit): LaneFeed {
+  const timeline = chosenTimeline(phrase, choices);
+  timeline.extendTo(PREVIEW_US);
+  const take = new LiveTake(timeline, kit);
+  take.sync();
+  return take;
+}
