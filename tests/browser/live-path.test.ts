@@ -40,8 +40,13 @@ async function startTake(page: Page): Promise<number> {
   const guessMs = await startPlaying(page);
   await play(page, [{ atMs: guessMs + 2 * PARTIAL_MS, note: SNARE, velocity: 70 }]);
   await settled(page, 3);
-  const { offsetMs } = (await tableRows(page))[2]!;
-  return guessMs - offsetMs!;
+  const rows = await tableRows(page);
+  const { offsetMs } = rows[2]!;
+  if (offsetMs === undefined) {
+    const seen = JSON.stringify({ rows: rows.slice(0, 6), extras: await extraRows(page) });
+    throw new Error(`The stroke on the third note answers another one, or none: ${seen}`);
+  }
+  return guessMs - offsetMs;
 }
 
 /** The first note that falls at least so long from now. */
