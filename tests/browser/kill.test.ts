@@ -28,7 +28,6 @@ async function startChromium(profile: string) {
       '--no-first-run',
       '--disable-background-networking',
       '--disable-sync',
-      '--disable-popup-blocking',
       '--remote-debugging-port=0',
       `--user-data-dir=${profile}`,
       'about:blank',
@@ -54,39 +53,29 @@ async function startChromium(profile: string) {
 
 /** A page with a virtual kit; small and still, since nobody looks at it. */
 async function openSmall(context: BrowserContext): Promise<Page> {
-  await context.addInitScript(heardClicksScript());
-  await context.addInitScript(fakeMidiScript());
-  await context.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   const page = await context.newPage();
   await page.setViewportSize({ width: 480, height: 360 });
   await page.emulateMedia({ reducedMotion: 'reduce' });
+  await page.addInitScript(heardClicksScript());
+  await page.addInitScript(fakeMidiScript());
+  await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   await page.goto(inject('address'), { waitUntil: 'commit' });
   return page;
 }
 
-/**
- * So many pages that listen to the kit: the first is told to, the others know it from there. It opens them, so that
- * the browser loads the app's scripts into one process and not into ten.
- */
+/** So many pages that listen to the kit: the first is told to, the others know it from there. */
 async function openListening(context: BrowserContext, count: number): Promise<Page[]> {
   const first = await openSmall(context);
   await connectKit(first);
   await goTo(first, 'Practise');
   await context.grantPermissions(['midi']);
-  const pages = [first];
-  while (pages.length < count) {
-    const opening = context.waitForEvent('page');
-    await first.evaluate(() => window.open(location.href, '_blank', 'popup,width=480,height=360'));
-    pages.push(await opening);
-  }
-  await Promise.all(
-    pages.slice(1).map(async (page) => {
-      await page.emulateMedia({ reducedMotion: 'reduce' });
-      // A message that means nothing arrives once the app listens.
-      await page.waitForFunction(() => window.fakeMidi.emit('kit', [0xfe], performance.now()));
-    }),
-  );
-  return pages;
+  const others = Array.from({ length: count - 1 }, async () => {
+    const page = await openSmall(context);
+    // A message that means nothing arrives once the app listens.
+    await page.waitForFunction(() => window.fakeMidi.emit('kit', [0xfe], performance.now()));
+    return page;
+  });
+  return [first, ...(await Promise.all(others))];
 }
 
 /** Starts a take and strikes the snare steadily. */
