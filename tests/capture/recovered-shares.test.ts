@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { recoveredShares } from '../bench/capture-bench';
-import { longRunCount } from '../run-count';
 
 /** Nothing in capture was tuned on them. */
 const SEEDS = [9101, 9102];
-const PLAYINGS = longRunCount(500);
+const PLAYINGS = 500;
 
 describe(`${PLAYINGS} random phrases on each of the seeds ${SEEDS.join(' and ')}, played to a click with 12 ms spread, 3 % missed and extra strokes`, () => {
-  it('are written down as they were in at least 95 %, and at least half of the rest are said not to be sure', () => {
+  it('are written down as they were in at least 95 %, and most of the rest are said not to be sure', () => {
     const shares = SEEDS.map((seed) => recoveredShares(PLAYINGS, seed));
     const mean = (of: 'places' | 'cycle' | 'voices' | 'levels' | 'all') =>
       shares.reduce((sum, share) => sum + share[of], 0) / SEEDS.length;
@@ -15,6 +14,6 @@ describe(`${PLAYINGS} random phrases on each of the seeds ${SEEDS.join(' and ')}
       expect(mean(of), of).toBeGreaterThanOrEqual(0.95);
     const wrong = shares.reduce((sum, share) => sum + share.wrong, 0);
     const notSure = shares.reduce((sum, share) => sum + share.wrongNotSure, 0);
-    expect(2 * notSure).toBeGreaterThanOrEqual(wrong);
+    expect(notSure).toBeGreaterThan(wrong / 2);
   }, 600_000);
 });
