@@ -1,9 +1,7 @@
 import * as fc from 'fast-check';
 import { LEVELS } from '../../src/phrase/model/level';
 import { LIMBS } from '../../src/phrase/model/limb';
-import { DraftCheck } from '../../src/phrase/check/draft-check';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import { draftOfFile } from '../../src/phrase/model/draft-file';
 import type { Phrase, Selector } from '../../src/phrase/model/phrase';
 import type { ChangeFile, LayerFile, PhraseFile } from '../../src/phrase/model/phrase-file';
 import { VOICES } from '../../src/phrase/model/voice';
@@ -107,25 +105,21 @@ interface Seed {
  * plain ones.
  */
 function grow({ file, wanted }: Seed): PhraseFile {
-  const ahead = { ...file, layers: [] };
-  const draftLayer = (layer: LayerFile) => draftOfFile({ ...ahead, layers: [layer] })!.layers[0]!;
-  let layers: LayerFile[] = [];
-  // Only the layer that a candidate comes to is laid on again.
-  let check = new DraftCheck({ ...ahead, layers: [] });
-  for (const [i, changes] of wanted.entries()) {
-    const below = check.draft.layers;
-    let layer: LayerFile = { name: LAYER_NAMES[i % LAYER_NAMES.length]! };
-    check = check.with({ ...ahead, layers: [...below, draftLayer(layer)] });
+  let grown: PhraseFile = file;
+  wanted.forEach((changes, i) => {
+    const layers = [...grown.layers];
+    layers[i] = { name: LAYER_NAMES[i % LAYER_NAMES.length]! };
+    grown = { ...grown, layers };
     for (const candidate of changes) {
-      const changed = { ...layer, changes: [...(layer.changes ?? []), candidate] };
-      const tried = check.with({ ...ahead, layers: [...below, draftLayer(changed)] });
-      if (tried.errors.length > 0) continue;
-      layer = changed;
-      check = tried;
+      const layer: LayerFile = grown.layers[i]!;
+      const tried = grown.layers.with(i, {
+        ...layer,
+        changes: [...(layer.changes ?? []), candidate],
+      });
+      if (checkPhrase({ ...grown, layers: tried }).ok) grown = { ...grown, layers: tried };
     }
-    layers = [...layers, layer];
-  }
-  return { ...file, layers };
+  });
+  return grown;
 }
 
 /** The file with one layer muted, where what is left is a phrase. */
