@@ -34,12 +34,12 @@ const MOST_WORK = 1000;
  * rest at times. No cycle is shorter than `shortest` partials.
  */
 export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[] {
-  const { notes, cyclePartials, displace = 0 } = pattern;
+  const { notes, cyclePartials } = pattern;
+  const cycles = cyclesOf(pattern, shortest);
   const hasGraces = notes.some((note) => note.graces.length > 0);
   const roots: Root[] = [];
   const whole: Root[] = [];
-  for (const cycle of divisors(cyclePartials)) {
-    if (cycle < shortest || cycle > MAX_CYCLE || cycle <= Math.abs(displace)) continue;
+  for (const cycle of cycles)
     for (const withGraces of hasGraces ? [false, true] : [false]) {
       const columns = cycleColumns(notes, cyclePartials, cycle, withGraces);
       for (let length = 1; columns && length <= cycle; length++) {
@@ -49,14 +49,22 @@ export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[]
         if (length === cycle && withGraces === hasGraces) whole.push(root);
       }
     }
-  }
   roots.sort((a, b) => a.words - b.words || a.cycle - b.cycle || a.steps.length - b.steps.length);
   const most = Math.min(MOST_ROOTS, Math.ceil(MOST_WORK / notes.length));
   const kept = roots.slice(0, most);
   const lastResorts = [...new Set([...whole.slice(0, 1), ...whole.slice(-1)])];
   const exact = [...kept, ...lastResorts.filter((root) => !kept.includes(root))];
-  return [...exact, ...rootsWithRests(pattern, shortest, exact.length === 0)];
+  return [...exact, ...rootsWithRests(pattern, cycles, exact.length === 0)];
 }
+
+/** Cycles that the pattern comes out even with, shortest first. */
+const cyclesOf = (
+  { cyclePartials, displace = 0 }: TargetPattern,
+  shortest: number,
+): readonly number[] =>
+  divisors(cyclePartials).filter(
+    (cycle) => cycle >= shortest && cycle <= MAX_CYCLE && cycle > Math.abs(displace),
+  );
 
 /**
  * Roots of everything that sounds at a place of the cycle at some time, fewest rests first: with the grace notes left
@@ -64,13 +72,10 @@ export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[]
  */
 function rootsWithRests(
   pattern: TargetPattern,
-  shortest: number,
+  cycles: readonly number[],
   isLastResort: boolean,
 ): readonly Root[] {
-  const { notes, cyclePartials, displace = 0 } = pattern;
-  const cycles = divisors(cyclePartials).filter(
-    (cycle) => cycle >= shortest && cycle <= MAX_CYCLE && cycle > Math.abs(displace),
-  );
+  const { notes } = pattern;
   const hasUnlikeGraces = notes.some((note) => new Set(writtenGraces(note)).size > 1);
   return (hasUnlikeGraces ? [false, true] : [false]).flatMap((withGraces) =>
     cycles
