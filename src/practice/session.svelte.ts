@@ -1,9 +1,6 @@
 import type { ClockMap } from '../clock/audio-clock-map';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
-import { TEMPO_BPM } from '../phrase/model/phrase-file';
-import { tempoRange } from '../phrase/model/tempo-range';
-import { clamp } from '../time/whole';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
@@ -13,7 +10,8 @@ import type { SettingsStore } from '../store/settings-store';
 import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
-import { chosenTimeline, previewLane } from './chosen-timeline';
+import { detailOf } from '../words/words';
+import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
 import type { Inputs } from './inputs/inputs.svelte';
@@ -207,10 +205,19 @@ export class PracticeSession {
   }
 
   #giveUp(sentence: string): void {
-    this.#inHand?.run.stop();
+    this.#notStarted = sentence;
+    void this.#end()?.journal.end();
+  }
+
+  /** Ends the take in hand, which is returned, or a start that is still waited for. */
+  #end(): TakeInHand | undefined {
+    const inHand = this.#inHand;
     this.#inHand = this.#starting = undefined;
     this.#status = 'idle';
-    this.#notStarted = sentence;
+    this.#upcoming = [];
+    inHand?.run.stop();
+    inHand?.interruptions.end();
+    return inHand;
   }
 
   #begin(entry: LibraryPhrase, scoring: TakeScoring): void {
@@ -233,18 +240,13 @@ export class PracticeSession {
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
+    const startedAt = today();
+    const keeper = new TakeJournalKeeper(journal, entry.text, startedAt);
     const interruptions = new InterruptionWatch({
       bar: () => run.bar,
       tell: (sentence) => this.#notices.tell(sentence),
     });
-    const startedAt = today();
-    const inHand: TakeInHand = {
-      run,
-      journal: new TakeJournalKeeper(journal, entry.text, startedAt),
-      interruptions,
-      scoring,
-      startedAt,
-    };
+    const inHand: TakeInHand = { run, journal: keeper, interruptions, scoring, startedAt };
     this.#inHand = inHand;
     run.start();
     this.#show(() => take);
@@ -252,22 +254,13 @@ export class PracticeSession {
 
   /** Stops and keeps the take, if anything was struck; a start that is still waited for comes to nothing. */
   async stop(): Promise<void> {
-    const inHand = this.#inHand;
-    this.#starting = undefined;
-    if (!inHand) {
-      this.#status = 'idle';
-      return;
-    }
-    const { run, journal, interruptions } = inHand;
-    const endUs = run.nowUs();
-    this.#restUs = run.take.strokeTimeUs[run.take.strokeCount - 1] ?? Math.max(0, endUs);
-    this.#inHand = undefined;
-    this.#status = 'idle';
-    this.#upcoming = [];
-    run.stop();
-    interruptions.end();
+    const endUs = this.nowUs();
+    const inHand = this.#end();
+    if (!inHand) return;
+    const { take } = inHand.run;
+    this.#restUs = take.strokeTimeUs[take.strokeCount - 1] ?? Math.max(0, endUs);
     await this.#keepTake(inHand, endUs);
-    await journal.end();
+    await inHand.journal.end();
   }
 
   async #keepTake({ run, journal, scoring, startedAt }: TakeInHand, endUs: number): Promise<void> {
@@ -327,13 +320,5 @@ export class PracticeSession {
   }
 }
 
-const notStarted = (error: unknown): string => {
-  const detail = error instanceof Error ? error.message : String(error);
-  return `The take was not started, since something failed: ${detail}. Start again; if that does not help, reload the page.`;
-};
-
-/** The nearest whole tempo that can be practised at. */
-function practicable(bpm: number, phrase: Phrase | undefined): number {
-  const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
-  return clamp(Math.round(bpm), least, most);
-}
+const notStarted = (error: unknown): string =>
+  `The take was not started, since something failed: ${detailOf(error)}. Start again; if that does not help, reload the page.`;

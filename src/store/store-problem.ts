@@ -1,3 +1,5 @@
+import { detailOf } from '../words/words';
+
 /** What can go wrong with what is kept on this machine, each with a sentence that says what to do. */
 export const STORE_MESSAGES = {
   UNAVAILABLE:
@@ -40,7 +42,5 @@ export function openingProblem(error: unknown): StoreProblem {
 /** What it means that a request failed on an open store. */
 export const requestProblem = (error: unknown): StoreProblem =>
   storeProblem(nameOf(error) === 'QuotaExceededError' ? 'FULL' : 'LOST', detailOf(error));
-
-const detailOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
 const nameOf = (error: unknown) => (error instanceof Error ? error.name : undefined);

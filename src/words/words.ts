@@ -25,3 +25,7 @@ export function signedText(value: number, decimals: number): string {
   const text = decimalText(value, decimals);
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
+
+/** What was thrown, in its own words. @example detailOf(new Error('disk full')) // => 'disk full' */
+export const detailOf = (error: unknown): string =>
+  error instanceof Error ? error.message : String(error);

@@ -122,6 +122,25 @@ describe('a start that fails', () => {
   });
 });
 
+it('lets go of the journal and of the page when a start fails after them', async () => {
+  const ended = vi.fn(async () => undefined);
+  const listening = new Set<unknown>();
+  vi.spyOn(document, 'addEventListener').mockImplementation((_, on) => void listening.add(on));
+  vi.spyOn(document, 'removeEventListener').mockImplementation(
+    (_, on) => void listening.delete(on),
+  );
+  const { session } = rig({
+    journal: { begin: () => ({ id: 'a', keep: async () => good(undefined), end: ended }) },
+    pump: () => {
+      throw new Error('no room for a worker');
+    },
+  });
+  await session.start();
+  expect(ended).toHaveBeenCalledTimes(1);
+  expect(listening).toEqual(new Set());
+  vi.restoreAllMocks();
+});
+
 describe('a start that is stopped before anything is heard', () => {
   it('comes to nothing, also when another has begun meanwhile', async () => {
     const waiting: (() => void)[] = [];
