@@ -1,5 +1,5 @@
 import { lcm } from '../../time/whole';
-import { parseSwing, swingText } from '../model/swing';
+import { parseSwing, straightOr } from '../model/swing';
 import type { PatternStroke, TargetPattern } from './target-pattern';
 
 /** Whether two patterns sound the same for ever: every note and grace note, the pickup, the grid; of phrases soundsSame says so. */
@@ -9,17 +9,15 @@ export function samePattern(a: TargetPattern, b: TargetPattern): boolean {
     a.meter === b.meter &&
     a.subdivision === b.subdivision &&
     a.tempoBpm === b.tempoBpm &&
-    swingOf(a) === swingOf(b) &&
+    swingOf(a).equals(swingOf(b)) &&
     (a.displace ?? 0) === (b.displace ?? 0) &&
     sameLines(pickupLines(a), pickupLines(b)) &&
     sameLines(patternLines(a, partials), patternLines(b, partials))
   );
 }
 
-const swingOf = ({ swing }: TargetPattern): string | undefined => {
-  const ratio = swing === undefined ? undefined : parseSwing(swing);
-  return ratio && swingText(ratio);
-};
+const swingOf = ({ swing }: TargetPattern) =>
+  straightOr(swing === undefined ? undefined : parseSwing(swing));
 
 const sameLines = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
   a.size === b.size && [...a].every((line) => b.has(line));

@@ -45,4 +45,9 @@ describe('whether two phrases sound the same', () => {
     const [a, b] = [phraseOf({ grouping: one }), phraseOf({ grouping: other })];
     expect(answers(a, 1, b, 1)).toEqual({ asPatterns: false, asLayers: false });
   });
+
+  it('when one has the swing 1:1 and the other none', () => {
+    const [a, b] = [phraseOf({ swing: '1:1' }), phraseOf({})];
+    expect(answers(a, 1, b, 1)).toEqual({ asPatterns: true, asLayers: true });
+  });
 });
