@@ -34,6 +34,13 @@ const sentenceOf = (original: Phrase, twist: SentTwist) =>
 const limitsSet = () =>
   page.getByTestId('limits').element().querySelector('summary')!.textContent.trim();
 
+/** Unfolds the limits once all has come: what arrives above would move them from under the pointer. */
+async function openLimits(): Promise<void> {
+  await expect.poll(() => proposed().length, { timeout: 10_000 }).toBe(8);
+  await page.getByText('Limits:').click();
+  await expect.element(page.getByTestId('limits')).toHaveAttribute('open');
+}
+
 describe('varying by hand', () => {
   it('shows the outcome as a score beside the original, in a sentence and figures', async () => {
     const { library } = await mountShell('#vary/three-bollards');
@@ -225,7 +232,7 @@ describe('what was left', () => {
     await outcome.getByTestId('further').click();
     await choose(TWIST_WORDS.displace.name);
     await page.getByTestId('others').click();
-    await page.getByText('Limits:').click();
+    await openLimits();
     await page.getByRole('checkbox', { name: 'crash' }).click();
     await expect.element(page.getByTestId('proposals-told')).toHaveTextContent(/\b2\b/);
     const before = proposed();
@@ -265,7 +272,7 @@ describe('proposals', () => {
 
   it('keep within limits; where there are none it says what to loosen', async () => {
     await mountShell('#vary/quay-steps');
-    await page.getByText('Limits:').click();
+    await openLimits();
     await page.getByRole('checkbox', { name: 'hi-hat pedal' }).click();
     await expect.poll(limitsSet).toMatch(/\b11\b.*\b12\b/);
     const difficulty = page.getByLabelText('highest difficulty');
@@ -283,7 +290,7 @@ describe('proposals', () => {
 
   it('go without limits again when they are lifted', async () => {
     await mountShell('#vary/quay-steps');
-    await page.getByText('Limits:').click();
+    await openLimits();
     expect(page.getByTestId('lift').elements()).toEqual([]);
     await page.getByRole('checkbox', { name: 'left foot' }).click();
     await page.getByLabelText(/^at most this far/).fill('6');
@@ -297,7 +304,7 @@ describe('proposals', () => {
 
   it('refuse a limit that is none', async () => {
     await mountShell('#vary/quay-steps');
-    await page.getByText('Limits:').click();
+    await openLimits();
     const least = page.getByLabelText(/^at least this far/);
     await least.fill('-1');
     await userEvent.tab();
