@@ -24,11 +24,14 @@ export function layAspect(
   /** A stroke that rests may become anything. */
   const isMeant = (cell: Cell) =>
     cell.isGrace === isGrace && (isGrace || aspect === 'silent' || !cell.silent);
+  const byOwnHand = aspect === 'grace' ? gracedByOwnHand(cells) : NONE;
   let laid: AppliedChanges = { changes: [], cells };
   for (const [i, value] of values.entries()) {
     const later = aim.overrides ? values.slice(i + 1) : [];
+    const isLost = (cell: Cell) => cell[aspect] === value && byOwnHand.has(cell.main);
     const isNever = (cell: Cell) =>
-      isMeant(cell) && cell.wants[aspect] !== value && !later.includes(cell.wants[aspect]);
+      isMeant(cell) &&
+      ((cell.wants[aspect] !== value && !later.includes(cell.wants[aspect])) || isLost(cell));
     const must = laid.cells.flatMap((cell, at) =>
       isMeant(cell) && cell.wants[aspect] === value ? [at] : [],
     );
@@ -38,6 +41,16 @@ export function layAspect(
   }
   return laid;
 }
+
+const NONE: ReadonlySet<number> = new Set();
+
+/** Main notes whose grace notes a change to as many would give to the other hand. */
+const gracedByOwnHand = (cells: readonly Cell[]): ReadonlySet<number> =>
+  new Set(
+    cells.flatMap(({ isGrace, limb, main }) =>
+      isGrace && limb === cells[main]!.limb ? [main] : [],
+    ),
+  );
 
 export const wordsOf = (changes: readonly Change[]): number =>
   changes.reduce((sum, change) => sum + changeLength(change), 0);

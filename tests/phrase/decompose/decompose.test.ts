@@ -114,6 +114,19 @@ it('tells two unlike grace notes apart where a stroke changes its limb across th
   expect(heard(proposal, proposal.layers.length, 7)).toEqual(heard(phrase, 2, 7));
 });
 
+it('leaves grace notes of a stroke’s own hand as the grouping has them where a pickup gets its drag', () => {
+  const drag = {
+    where: { limb: 'F' as const },
+    set: { limb: 'R' as const, grace: 'drag' as const },
+  };
+  const phrase = layeredPhrase({ grouping: '- rlR llR' }, [
+    { pickup: [{ partialsBefore: 1, limb: 'F' }] },
+    drag,
+  ]);
+  const proposal = takenApart(patternOf(phrase));
+  expect(heard(proposal, proposal.layers.length, 7)).toEqual(heard(phrase, 2, 7));
+});
+
 describe('what comes round whatever the cycle', () => {
   const told = ({ groupingText, layers }: Phrase) => [
     groupingText,
