@@ -31,7 +31,7 @@ export default defineConfig(({ mode }) => ({
     },
   },
   test: {
-    env: mode === 'few-runs' ? { RUNS: 'few' } : {},
+    env: { RUNS: { 'few-runs': 'few', 'many-runs': 'many' }[mode] },
     setupFiles: ['tests/law-defaults.ts'],
     // Vitest leaves one core alone; of two, that is half of what there is.
     maxWorkers: '100%',
@@ -44,8 +44,8 @@ export default defineConfig(({ mode }) => ({
           environment: 'node',
           // The engine keeps no state, so its modules are loaded once for all files.
           isolate: false,
-          // Laws run thousands of cases, and CI may have two slow cores.
-          testTimeout: 60_000,
+          // Laws run thousands of cases, on what browser tests leave over of two slow cores.
+          testTimeout: 600_000,
           include: ['tests/**/*.test.ts'],
           exclude: [
             'tests/browser/**',

@@ -20,7 +20,7 @@ export async function openApp(
   script = '',
   waitUntil: 'networkidle' | 'commit' = 'networkidle',
 ) {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
   const page = await context.newPage();
   const { faults } = watchPage(page);
   await page.addInitScript(fakeMidiScript());

@@ -9,10 +9,11 @@ import { chance } from '../../src/time/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { listeningWords } from '../../src/view/screens/capture/played-words';
 import { connectKit, goTo } from './app';
+import { longRunCount } from '../run-count';
 import { heardClicksScript } from './heard-clicks';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
-const KILLS = 5;
+const KILLS = longRunCount(6);
 const TABS = 10;
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
 const STROKE_EVERY_MS = 100;
