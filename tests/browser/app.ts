@@ -3,6 +3,7 @@ import { inject } from 'vitest';
 import { MIDI_STATES } from '../../src/midi/midi-problems';
 import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
 import { heardClicksScript } from './heard-clicks';
+import { slowFramesScript } from './slow-frames';
 import { watchPage } from './watch-page';
 
 declare global {
@@ -26,6 +27,7 @@ export async function openApp(
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   await page.addInitScript(heardClicksScript());
+  await page.addInitScript(slowFramesScript());
   if (script !== '') await page.addInitScript(script);
   await page.goto(inject('address'), { waitUntil });
   return { page, faults, close: () => context.close() };

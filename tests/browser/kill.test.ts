@@ -11,6 +11,7 @@ import { listeningWords } from '../../src/view/screens/capture/played-words';
 import { connectKit, goTo } from './app';
 import { longRunCount } from '../run-count';
 import { heardClicksScript } from './heard-clicks';
+import { slowFramesScript } from './slow-frames';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
 const KILLS = longRunCount(6);
@@ -58,6 +59,7 @@ async function openSmall(context: BrowserContext): Promise<Page> {
   await page.setViewportSize({ width: 480, height: 360 });
   await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.addInitScript(heardClicksScript());
+  await page.addInitScript(slowFramesScript());
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
   await page.goto(inject('address'), { waitUntil: 'commit' });
