@@ -40,7 +40,7 @@ export function steadyPath(
     columns[k] = column;
     column = cameFrom[k]![column]!;
   }
-  const hasMoved = columns.map((to, k) => k > 0 && Math.abs(to - columns[k - 1]!) > 1);
+  const hasMoved = columns.map((to, k) => Math.abs(to - (columns[k - 1] ?? to)) > 1);
   return { columns, hasMoved };
 }
 

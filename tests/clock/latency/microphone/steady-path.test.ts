@@ -52,4 +52,79 @@ describe('the steady path', () => {
     expect(columns).toEqual([2, 3, 4]);
     expect(hasMoved).toEqual([false, false, false]);
   });
+
+  // With a cost of 30 a neighbour takes 1.
+  it.each([
+    [
+      'to the right',
+      30,
+      [
+        [1, 0],
+        [0, 2],
+      ],
+      [1, 1],
+    ],
+    [
+      'to the left',
+      30,
+      [
+        [0, 1],
+        [2, 0],
+      ],
+      [0, 0],
+    ],
+    [
+      'far off',
+      3,
+      [
+        [3, 0, 0],
+        [0, 0, 4],
+      ],
+      [2, 2],
+    ],
+  ])('of paths that collect as much takes one that does not move %s', (_, cost, rows, path) => {
+    const scores = rows.map((row) => Float32Array.from(row));
+    expect(steadyPath(scores, cost).columns).toEqual(path);
+  });
+
+  it.each([
+    [
+      'to the right',
+      30,
+      [
+        [1.5, 0],
+        [0, 2],
+      ],
+      [0, 1],
+    ],
+    [
+      'to the left',
+      30,
+      [
+        [0, 1.5],
+        [2, 0],
+      ],
+      [1, 0],
+    ],
+    [
+      'far off',
+      3,
+      [
+        [3.5, 0, 0],
+        [0, 0, 4],
+      ],
+      [0, 2],
+    ],
+  ])('moves %s where that collects more', (_, cost, rows, path) => {
+    const scores = rows.map((row) => Float32Array.from(row));
+    expect(steadyPath(scores, cost).columns).toEqual(path);
+  });
+
+  it('of columns that collect as much takes the first', () => {
+    expect(steadyPath([Float32Array.of(0, 1, 1)], 1.5).columns).toEqual([1]);
+  });
+
+  it('has no column where there is no row', () => {
+    expect(steadyPath([], 1.5)).toEqual({ columns: [], hasMoved: [] });
+  });
 });
