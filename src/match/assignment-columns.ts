@@ -105,7 +105,6 @@ export class AssignmentColumns {
     this.strokeRank[j] = strokeRank(voice, velocity);
     this.noteOfStroke[j] = -1;
     this.withdrawn[j] = withdrawn ? 1 : 0;
-    if (withdrawn) return j;
     let o = this.inTimeCount++;
     for (; o > 0 && this.strokeUs[this.strokesInTime[o - 1]!]! > timeUs; o--)
       this.strokesInTime[o] = this.strokesInTime[o - 1]!;

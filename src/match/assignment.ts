@@ -5,7 +5,6 @@ import { canAnswer, saving, WEIGHT_WIDTH } from './pair-weight';
 import { compareRows, subtractRow } from './weight-row';
 
 const WIDTH = WEIGHT_WIDTH;
-const ZERO = new Float64Array(WIDTH);
 
 /**
  * The one-to-one assignment of least total cost between notes and strokes, kept optimal while
@@ -60,7 +59,6 @@ export class Assignment extends AssignmentColumns {
   /** Takes a stroke back as if it had never come. */
   withdraw(j: number): void {
     this.changedCount = 0;
-    if (this.withdrawn[j]) return;
     const note = this.noteOfStroke[j]!;
     this.withdrawn[j] = 1;
     this.noteOfStroke[j] = -1;
@@ -76,6 +74,8 @@ export class Assignment extends AssignmentColumns {
     const voice = this.strokeVoice[j]!;
     const until = timeUs + this.windowUs;
     const best = this.#best;
+    const trial = this.#trial;
+    best.fill(0);
     let bestNote = -1;
     for (
       let i = this.firstNoteInReach(timeUs);
@@ -87,25 +87,17 @@ export class Assignment extends AssignmentColumns {
       const reach = this.noteReachUs[i]!;
       if (!canAnswer(offset, same, reach)) continue;
       const value = saving(offset, same, reach, this.unit) - this.notePrice[i * WIDTH]!;
-      if (bestNote >= 0 && value < best[0]!) continue;
-      const trial = this.#trial;
+      if (value < best[0]!) continue;
       this.weigh(i, j, trial);
       subtractRow(trial, 0, this.notePrice, i * WIDTH);
-      if (bestNote < 0 || compareRows(trial, 0, best, 0) > 0) {
-        bestNote = i;
-        best.set(trial);
-      }
-    }
-    if (bestNote < 0 || compareRows(best, 0, ZERO, 0) <= 0) {
-      this.strokePrice.fill(0, j * WIDTH, (j + 1) * WIDTH);
-      return;
+      if (compareRows(trial, 0, best, 0) <= 0) continue;
+      bestNote = i;
+      best.set(trial);
     }
     this.strokePrice.set(best, j * WIDTH);
-    if (this.strokeOfNote[bestNote]! < 0) {
-      this.#pair(bestNote, j);
-      return;
-    }
-    this.#fromStroke.place(j);
+    if (bestNote < 0) return;
+    if (this.strokeOfNote[bestNote]! < 0) this.#pair(bestNote, j);
+    else this.#fromStroke.place(j);
   }
 
   /** Gives note `i`, which has lost its stroke, its place in the optimum. */

@@ -85,7 +85,7 @@ export class ChainSearch {
       this.#relax(next, distance, far * WIDTH);
     }
     this.#updatePrices(root);
-    this.#makeChain(root, endFar, leftAlone);
+    this.#makeChain(endFar, leftAlone);
     return leftAlone;
   }
 
@@ -183,7 +183,7 @@ export class ChainSearch {
     }
   }
 
-  #makeChain(root: number, endFar: number, leftAlone: number): void {
+  #makeChain(endFar: number, leftAlone: number): void {
     const nearPartner = this.#nearPartner;
     if (leftAlone >= 0) nearPartner[leftAlone] = -1;
     for (let far = endFar; far >= 0;) {
@@ -191,7 +191,6 @@ export class ChainSearch {
       const before = nearPartner[near]!;
       if (this.#fromStrokes) this.#pair(far, near);
       else this.#pair(near, far);
-      if (near === root) return;
       far = before;
     }
   }

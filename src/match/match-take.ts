@@ -2,7 +2,7 @@ import type { Stroke } from '../kit/stroke';
 import { voiceNumber } from '../phrase/model/voice';
 import { Assignment } from './assignment';
 import type { NoteColumns, StrokeColumns } from './columns';
-import { matchingOf, type Matching } from './matching';
+import { indicesAlone, matchingOf, type Matching } from './matching';
 import { checkReach } from './pair-weight';
 import { safePairs } from './safe-pairs';
 import type { TimedNote } from './timed-note';
@@ -23,19 +23,18 @@ export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matchi
       return assign(notes, strokes);
     }
   const matching = safePairs(notes, strokes, reachUs);
-  const freeNotes = indicesOf(matching.strokeOfNote);
-  const freeStrokes = indicesOf(matching.noteOfStroke);
-  if (freeNotes.length === 0 || freeStrokes.length === 0) return matching;
+  const freeNotes = indicesAlone(matching.strokeOfNote);
+  const freeStrokes = indicesAlone(matching.noteOfStroke);
   const rest = assign(
     {
-      timeUs: freeNotes.map((i) => notes.timeUs[i]!),
-      voice: Uint8Array.from(freeNotes, (i) => notes.voice[i]!),
-      reachUs: freeNotes.map(() => reachUs),
+      timeUs: Float64Array.from(freeNotes.map((i) => notes.timeUs[i]!)),
+      voice: Uint8Array.from(freeNotes.map((i) => notes.voice[i]!)),
+      reachUs: new Float64Array(freeNotes.length).fill(reachUs),
     },
     {
-      timeUs: freeStrokes.map((j) => strokes.timeUs[j]!),
-      voice: Uint8Array.from(freeStrokes, (j) => strokes.voice[j]!),
-      velocity: Uint8Array.from(freeStrokes, (j) => strokes.velocity[j]!),
+      timeUs: Float64Array.from(freeStrokes.map((j) => strokes.timeUs[j]!)),
+      voice: Uint8Array.from(freeStrokes.map((j) => strokes.voice[j]!)),
+      velocity: Uint8Array.from(freeStrokes.map((j) => strokes.velocity[j]!)),
     },
   );
   rest.strokeOfNote.forEach((free, at) => {
@@ -46,25 +45,18 @@ export function matchColumns(notes: NoteColumns, strokes: StrokeColumns): Matchi
   return matching;
 }
 
-const indicesOf = (partners: Int32Array): Float64Array => {
-  let count = 0;
-  for (let k = 0; k < partners.length; k++) if (partners[k]! < 0) count++;
-  const free = new Float64Array(count);
-  for (let k = 0, at = 0; at < count; k++) if (partners[k]! < 0) free[at++] = k;
-  return free;
-};
-
 /** The assignment of all notes and strokes, whatever their reach. */
 export function assign(notes: NoteColumns, strokes: StrokeColumns): Matching {
   const noteCount = notes.timeUs.length;
   const strokeCount = strokes.timeUs.length;
-  let widest = 1;
-  for (const reach of notes.reachUs) if (reach > widest) widest = reach;
+  const widest = notes.reachUs.reduce((most, reach) => Math.max(most, reach), 1);
   const assignment = new Assignment(widest, noteCount, strokeCount);
-  for (let i = 0; i < noteCount; i++)
-    assignment.addNote(notes.timeUs[i]!, notes.voice[i]!, notes.reachUs[i]!);
-  for (let j = 0; j < strokeCount; j++)
-    assignment.addStroke(strokes.timeUs[j]!, strokes.voice[j]!, strokes.velocity[j]!);
+  notes.timeUs.forEach((timeUs, i) =>
+    assignment.addNote(timeUs, notes.voice[i]!, notes.reachUs[i]!),
+  );
+  strokes.timeUs.forEach((timeUs, j) =>
+    assignment.addStroke(timeUs, strokes.voice[j]!, strokes.velocity[j]!),
+  );
   return {
     strokeOfNote: assignment.strokeOfNote.subarray(0, noteCount),
     noteOfStroke: assignment.noteOfStroke.subarray(0, strokeCount),

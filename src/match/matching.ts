@@ -14,3 +14,10 @@ export function matchingOf(strokeOfNote: Int32Array, strokes: number): Matching 
   });
   return { strokeOfNote, noteOfStroke };
 }
+
+/** The notes, or the strokes, that have no partner. @example indicesAlone(Int32Array.of(0, -1, 2, -1)) // => [1, 3] */
+export function indicesAlone(partners: Int32Array): number[] {
+  const alone: number[] = [];
+  for (let k = 0; k < partners.length; k++) if (partners[k]! < 0) alone.push(k);
+  return alone;
+}

@@ -1,6 +1,6 @@
 import { firstAtOrAfter } from '../time/first-from';
 import type { NoteColumns, StrokeColumns } from './columns';
-import type { Matching } from './matching';
+import { indicesAlone, type Matching } from './matching';
 
 /**
  * Pairs of a whole take that belong to its only least-cost matching whatever the rest does, found in
@@ -76,10 +76,8 @@ class Sweep implements Matching {
   /** Lets go of pairs that somebody left over could want, until nobody does. */
   release(): void {
     const { strokeOfNote, noteOfStroke } = this;
-    const freeNotes: number[] = [];
-    const freeStrokes: number[] = [];
-    for (let i = 0; i < strokeOfNote.length; i++) if (strokeOfNote[i]! < 0) freeNotes.push(i);
-    for (let j = 0; j < noteOfStroke.length; j++) if (noteOfStroke[j]! < 0) freeStrokes.push(j);
+    const freeNotes = indicesAlone(strokeOfNote);
+    const freeStrokes = indicesAlone(noteOfStroke);
     const part = (i: number, j: number) => {
       strokeOfNote[i] = -1;
       noteOfStroke[j] = -1;
