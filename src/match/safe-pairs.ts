@@ -22,9 +22,6 @@ export function safePairs(notes: NoteColumns, strokes: StrokeColumns, reachUs: n
   return sweep;
 }
 
-/** Two strokes claim the note: neither is safe. */
-const CONTESTED = -2;
-
 class Sweep implements Matching {
   readonly strokeOfNote: Int32Array;
   readonly noteOfStroke: Int32Array;
@@ -40,14 +37,17 @@ class Sweep implements Matching {
     this.noteOfStroke = new Int32Array(strokes.timeUs.length).fill(-1);
   }
 
-  /** Every stroke claims the note of its voice that it is clearly nearest to. */
+  /**
+   * Every stroke claims the note of its voice that it is clearly nearest to. Where two claim one, the second is
+   * left over and wants it, so that neither is safe.
+   */
   claim(): void {
     const { strokeOfNote, noteOfStroke } = this;
     const noteUs = this.#notes.timeUs;
     const noteVoice = this.#notes.voice;
     const strokeUs = this.#strokes.timeUs;
     const strokeVoice = this.#strokes.voice;
-    const closestUs = distancesToOwn(noteUs, noteVoice, this.#reachUs / 2);
+    const closestUs = distancesToOwn(noteUs, noteVoice);
     const widest = this.#reachUs / 2;
     const noteCount = noteUs.length;
     let lo = 0;
@@ -59,18 +59,13 @@ class Sweep implements Matching {
         const offset = us - noteUs[i]!;
         if (offset <= -widest) break;
         if (noteVoice[i] !== voice || Math.abs(offset) >= closestUs[i]!) continue;
-        const claimant = strokeOfNote[i]!;
-        if (claimant === -1) {
+        if (strokeOfNote[i] === -1) {
           strokeOfNote[i] = j;
           noteOfStroke[j] = i;
-        } else {
-          if (claimant >= 0) noteOfStroke[claimant] = -1;
-          strokeOfNote[i] = CONTESTED;
         }
         break;
       }
     }
-    for (let i = 0; i < noteCount; i++) if (strokeOfNote[i] === CONTESTED) strokeOfNote[i] = -1;
   }
 
   /** Lets go of pairs that somebody left over could want, until nobody does. */
@@ -126,16 +121,16 @@ class Sweep implements Matching {
   }
 }
 
-/** Half the way from each note to the nearest other note of its voice, at most `widest`. */
-function distancesToOwn(noteUs: Float64Array, noteVoice: Uint8Array, widest: number): Float64Array {
-  const half = new Float64Array(noteUs.length).fill(widest);
+/** Half the way from each note to the nearest other note of its voice. */
+function distancesToOwn(noteUs: Float64Array, noteVoice: Uint8Array): Float64Array {
+  const half = new Float64Array(noteUs.length).fill(Infinity);
   const last = new Int32Array(256).fill(-1);
   for (let i = 0; i < noteUs.length; i++) {
     const before = last[noteVoice[i]!]!;
     last[noteVoice[i]!] = i;
     if (before < 0) continue;
     const gap = (noteUs[i]! - noteUs[before]!) / 2;
-    if (gap < half[i]!) half[i] = gap;
+    half[i] = gap;
     if (gap < half[before]!) half[before] = gap;
   }
   return half;

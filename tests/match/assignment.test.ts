@@ -121,8 +121,8 @@ describe('an assignment', () => {
 
   it('keeps strokes in order of time, and of one time as they came', () => {
     const assignment = new Assignment(REACH);
-    for (const timeUs of [30, 10, 20, 20, 40]) assignment.addStroke(timeUs, SNARE, 80);
-    expect([...assignment.strokesInTime.subarray(0, 5)]).toEqual([1, 2, 3, 0, 4]);
+    for (const timeUs of [20, 30, 10, 20, 40]) assignment.addStroke(timeUs, SNARE, 80);
+    expect([...assignment.strokesInTime.subarray(0, 5)]).toEqual([2, 0, 3, 1, 4]);
   });
 
   it('finds a note at its edge for a stroke that comes after later ones', () => {

@@ -31,6 +31,13 @@ describe('pairs that are safe', () => {
     ['half the way to the next note', of5(0, 60), of5(30, 60), [-1, -1]],
     ['nearer than half the way to the note before', of5(0, 60), of5(0, 31), [0, 1]],
     ['half the way to the note before', of5(0, 60), of5(0, 30), [-1, -1]],
+    [
+      'nearer than half the way, and the next note far off',
+      of5(0, 40, 140),
+      of5(0, 59, 140),
+      [0, 1, 2],
+    ],
+    ['half the way, and the next note far off', of5(0, 40, 140), of5(0, 60, 140), [-1, -1, 2]],
     ['of an even row, every one', of5(0, 125, 250, 375), of5(9, 120, 249, 380), [0, 1, 2, 3]],
     ['of another voice', of5(0), [[0, 6]], [-1]],
     [
@@ -56,6 +63,7 @@ describe('pairs that are safe', () => {
   it.each([
     ['a missed note half the reach away', of5(0, 50), of5(0), [-1, -1]],
     ['a missed note farther away', of5(0, 51), of5(0), [0, -1]],
+    ['a missed note farther away, later on', of5(1000, 1051), of5(1000), [0, -1]],
     ['a missed note half the reach before', of5(-50, 0), of5(0), [-1, -1]],
     ['a missed note farther before', of5(-51, 0), of5(0), [-1, 0]],
     ['an extra stroke half the reach away', of5(0), of5(0, 50), [-1]],
