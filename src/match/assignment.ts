@@ -75,7 +75,7 @@ export class Assignment extends AssignmentColumns {
     const until = timeUs + this.windowUs;
     const best = this.#best;
     const trial = this.#trial;
-    best.fill(0);
+    for (let at = 0; at < WIDTH; at++) best[at] = 0;
     let bestNote = -1;
     for (
       let i = this.firstNoteInReach(timeUs);
@@ -105,7 +105,7 @@ export class Assignment extends AssignmentColumns {
     const until = this.noteUs[i]! + this.windowUs;
     const best = this.#best;
     const trial = this.#trial;
-    best.fill(0);
+    for (let at = 0; at < WIDTH; at++) best[at] = 0;
     let bestStroke = -1;
     for (let o = this.firstStrokeInReach(this.noteUs[i]!); o < this.inTimeCount; o++) {
       const j = this.strokesInTime[o]!;
