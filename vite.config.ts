@@ -15,91 +15,98 @@ const looserPolicyInDev: Plugin = {
     html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
 };
 
-export default defineConfig(({ mode }) => ({
-  base: './',
-  plugins: [svelte({ configFile: false }), looserPolicyInDev],
-  build: {
-    target: 'es2022',
-    outDir: 'dist',
-    assetsInlineLimit: 0,
-    rolldownOptions: {
-      output: {
-        // One file of what most parts share in place of a dozen small ones: 7 gave the smallest first load
-        // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.
-        codeSplitting: { groups: [{ name: 'common', minShareCount: 7 }] },
+const RUNS_OF_MODE: Readonly<Record<string, string>> = { 'few-runs': 'few', 'many-runs': 'many' };
+
+export default defineConfig(({ mode }) => {
+  // Vitest reads this file again for every project, and the mode of those is always `test`.
+  const runs = RUNS_OF_MODE[mode];
+  if (runs !== undefined) process.env['RUNS'] = runs;
+  return {
+    base: './',
+    plugins: [svelte({ configFile: false }), looserPolicyInDev],
+    build: {
+      target: 'es2022',
+      outDir: 'dist',
+      assetsInlineLimit: 0,
+      rolldownOptions: {
+        output: {
+          // One file of what most parts share in place of a dozen small ones: 7 gave the smallest first load
+          // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.
+          codeSplitting: { groups: [{ name: 'common', minShareCount: 7 }] },
+        },
       },
     },
-  },
-  test: {
-    env: { RUNS: { 'few-runs': 'few', 'many-runs': 'many' }[mode] },
-    setupFiles: ['tests/law-defaults.ts'],
-    // Vitest leaves one core alone; of two, that is half of what there is.
-    maxWorkers: '100%',
-    sequence: { sequencer: LongestFirst },
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'engine',
-          environment: 'node',
-          // The engine keeps no state, so its modules are loaded once for all files.
-          isolate: false,
-          // Laws run thousands of cases, on what browser tests leave over of two slow cores.
-          testTimeout: 600_000,
-          include: ['tests/**/*.test.ts'],
-          exclude: [
-            'tests/browser/**',
-            'tests/store/**',
-            'tests/view/**',
-            'tests/**/*.svelte.test.ts',
-          ],
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'components',
-          // As for the engine: a page full of notes takes seconds on two slow cores.
-          testTimeout: 60_000,
-          // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
-          isolate: false,
-          setupFiles: ['tests/view/shared-page.ts'],
-          include: [
-            'tests/store/**/*.test.ts',
-            'tests/view/**/*.test.ts',
-            'tests/**/*.svelte.test.ts',
-          ],
-          exclude: ['tests/browser/**'],
-          browser: {
-            enabled: true,
-            headless: true,
-            screenshotFailures: false,
-            provider: playwright({
-              launchOptions: {
-                ...(chromium === undefined ? {} : { executablePath: chromium }),
-                args: ['--no-sandbox', '--disable-background-networking', '--disable-sync'],
-              },
-            }),
-            instances: [{ browser: 'chromium' }],
+    test: {
+      env: { RUNS: process.env['RUNS'] },
+      setupFiles: ['tests/law-defaults.ts'],
+      // Vitest leaves one core alone; of two, that is half of what there is.
+      maxWorkers: '100%',
+      sequence: { sequencer: LongestFirst },
+      projects: [
+        {
+          extends: true,
+          test: {
+            name: 'engine',
+            environment: 'node',
+            // The engine keeps no state, so its modules are loaded once for all files.
+            isolate: false,
+            // Laws run thousands of cases, on what browser tests leave over of two slow cores.
+            testTimeout: 600_000,
+            include: ['tests/**/*.test.ts'],
+            exclude: [
+              'tests/browser/**',
+              'tests/store/**',
+              'tests/view/**',
+              'tests/**/*.svelte.test.ts',
+            ],
           },
         },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'browser',
-          environment: 'node',
-          include: ['tests/browser/**/*.test.ts'],
-          globalSetup: ['tests/browser/serve.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
-          // They mostly wait for music to be played: few pages at a time share two cores, and beside the ten takes at
-          // once that are killed nothing runs.
-          fileParallelism: false,
-          maxConcurrency: 3,
-          sequence: { groupOrder: 1 },
+        {
+          extends: true,
+          test: {
+            name: 'components',
+            // As for the engine: a page full of notes takes seconds on two slow cores.
+            testTimeout: 60_000,
+            // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
+            isolate: false,
+            setupFiles: ['tests/view/shared-page.ts'],
+            include: [
+              'tests/store/**/*.test.ts',
+              'tests/view/**/*.test.ts',
+              'tests/**/*.svelte.test.ts',
+            ],
+            exclude: ['tests/browser/**'],
+            browser: {
+              enabled: true,
+              headless: true,
+              screenshotFailures: false,
+              provider: playwright({
+                launchOptions: {
+                  ...(chromium === undefined ? {} : { executablePath: chromium }),
+                  args: ['--no-sandbox', '--disable-background-networking', '--disable-sync'],
+                },
+              }),
+              instances: [{ browser: 'chromium' }],
+            },
+          },
         },
-      },
-    ],
-  },
-}));
+        {
+          extends: true,
+          test: {
+            name: 'browser',
+            environment: 'node',
+            include: ['tests/browser/**/*.test.ts'],
+            globalSetup: ['tests/browser/serve.ts'],
+            testTimeout: 120_000,
+            hookTimeout: 120_000,
+            // They mostly wait for music to be played: few pages at a time share two cores, and beside the ten takes at
+            // once that are killed nothing runs.
+            fileParallelism: false,
+            maxConcurrency: 3,
+            sequence: { groupOrder: 1 },
+          },
+        },
+      ],
+    },
+  };
+});
