@@ -65,7 +65,7 @@ export default defineConfig(({ mode }) => {
           extends: true,
           test: {
             name: 'components',
-            // As for the engine: a page full of notes takes seconds on two slow cores.
+            // A page full of notes takes seconds on two slow cores.
             testTimeout: 60_000,
             // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
             isolate: false,
@@ -100,7 +100,7 @@ export default defineConfig(({ mode }) => {
             testTimeout: 120_000,
             hookTimeout: 120_000,
             // They mostly wait for music to be played: few pages at a time share two cores, and beside the ten takes at
-            // once that are killed nothing runs.
+            // once that are killed no other page runs.
             fileParallelism: false,
             maxConcurrency: 3,
             sequence: { groupOrder: 1 },

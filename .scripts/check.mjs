@@ -82,10 +82,10 @@ let stoppedAt;
  * Runs one step; what it printed is shown only when it failed, but for a figure it tells.
  *
  * @param {string[]} step
- * @param {number} priority of the process and its children, as in `os.constants.priority`
+ * @param {boolean} givesWay whether it and its children only take what others leave over
  * @returns {Promise<void>}
  */
-function run([name = '', ...args], priority) {
+function run([name = '', ...args], givesWay) {
   const begun = performance.now();
   return new Promise((resolve) => {
     const options = {
@@ -94,6 +94,7 @@ function run([name = '', ...args], priority) {
       maxBuffer: 2 ** 28,
       signal: failure.signal,
       timeout: STEP_LIMIT_MS,
+      killSignal: /** @type {const} */ ('SIGKILL'),
     };
     const step = execFile(process.execPath, args, options, (error, stdout, stderr) => {
       if (!error || stoppedAt === undefined) {
@@ -111,7 +112,7 @@ function run([name = '', ...args], priority) {
       resolve();
     });
     step.stdin?.end();
-    if (step.pid !== undefined) setPriority(step.pid, priority);
+    if (givesWay && step.pid !== undefined) setPriority(step.pid, constants.priority.PRIORITY_LOW);
   });
 }
 
@@ -119,10 +120,10 @@ function run([name = '', ...args], priority) {
  * One step after the other, until one fails, here or elsewhere.
  *
  * @param {string[][]} steps
- * @param {number} priority
+ * @param {boolean} givesWay
  */
-async function runAll(steps, priority) {
-  for (const step of steps) if (stoppedAt === undefined) await run(step, priority);
+async function runAll(steps, givesWay) {
+  for (const step of steps) if (stoppedAt === undefined) await run(step, givesWay);
 }
 
 /** Sums of Vitest's own counts over the reports written so far. */
@@ -140,13 +141,12 @@ function testCounts() {
 }
 
 const before = workingTree();
-const { PRIORITY_NORMAL, PRIORITY_LOW } = constants.priority;
 // Pages mostly wait, for music to be played and for frames. What they leave over computes everything else, which gives
 // way to them whenever they have something to do.
 await Promise.all([
-  runAll(PAGE_STEPS, PRIORITY_NORMAL),
-  runAll(ENGINE_STEPS, PRIORITY_LOW),
-  runAll(READING_STEPS, PRIORITY_LOW),
+  runAll(PAGE_STEPS, false),
+  runAll(ENGINE_STEPS, true),
+  runAll(READING_STEPS, true),
 ]);
 const counts = testCounts();
 rmSync(scratch, { recursive: true, force: true });

@@ -1,6 +1,6 @@
 import { BaseSequencer } from 'vitest/node';
 
-/** Files that take more than half a minute: begun last, they would leave one core alone at the end. Measured. */
+/** The files that take longest, measured: begun last, they would leave one core alone at the end. */
 const LONGEST = [
   'measure-offset.test.ts',
   'recovered-shares.test.ts',

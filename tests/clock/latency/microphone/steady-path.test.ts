@@ -55,68 +55,14 @@ describe('the steady path', () => {
 
   // With a cost of 30 a neighbour takes 1.
   it.each([
-    [
-      'to the right',
-      30,
-      [
-        [1, 0],
-        [0, 2],
-      ],
-      [1, 1],
-    ],
-    [
-      'to the left',
-      30,
-      [
-        [0, 1],
-        [2, 0],
-      ],
-      [0, 0],
-    ],
-    [
-      'far off',
-      3,
-      [
-        [3, 0, 0],
-        [0, 0, 4],
-      ],
-      [2, 2],
-    ],
-  ])('of paths that collect as much takes one that does not move %s', (_, cost, rows, path) => {
-    const scores = rows.map((row) => Float32Array.from(row));
-    expect(steadyPath(scores, cost).columns).toEqual(path);
-  });
-
-  it.each([
-    [
-      'to the right',
-      30,
-      [
-        [1.5, 0],
-        [0, 2],
-      ],
-      [0, 1],
-    ],
-    [
-      'to the left',
-      30,
-      [
-        [0, 1.5],
-        [2, 0],
-      ],
-      [1, 0],
-    ],
-    [
-      'far off',
-      3,
-      [
-        [3.5, 0, 0],
-        [0, 0, 4],
-      ],
-      [0, 2],
-    ],
-  ])('moves %s where that collects more', (_, cost, rows, path) => {
-    const scores = rows.map((row) => Float32Array.from(row));
+    ['stays, rather than to go right for as much', 30, ['1 0', '0 2'], [1, 1]],
+    ['stays, rather than to go left for as much', 30, ['0 1', '2 0'], [0, 0]],
+    ['stays, rather than to go far for as much', 3, ['3 0 0', '0 0 4'], [2, 2]],
+    ['goes right for more', 30, ['1.5 0', '0 2'], [0, 1]],
+    ['goes left for more', 30, ['0 1.5', '2 0'], [1, 0]],
+    ['goes far for more', 3, ['3.5 0 0', '0 0 4'], [0, 2]],
+  ])('%s', (_, cost, rows, path) => {
+    const scores = rows.map((row) => Float32Array.from(row.split(' '), Number));
     expect(steadyPath(scores, cost).columns).toEqual(path);
   });
 
