@@ -1,4 +1,5 @@
 import { mean, median } from 'simple-statistics';
+import { correlator, type Correlator } from './correlator';
 import { sharpen, type PlayedClicks, type Recording } from './recording';
 import { envelopeOf, riseIn } from './rise';
 import { steadyPath } from './steady-path';
@@ -114,9 +115,11 @@ function arrivalsOf(
 ): Arrival[] {
   const { step, perMs, template } = coarse(sound, sampleRate);
   const reach = Math.round(2 * AROUND_PEAK_MS * perMs);
+  const correlate = correlator(template, reach);
   const rows = earliest.map((place) => {
     const from = Math.round(place) - template.length * step;
-    return likenesses(thinned(sharp, from, step, reach + 2 * template.length + 1), template, reach);
+    const part = thinned(sharp, from, step, reach + 2 * template.length + 1);
+    return likenesses(part, template, correlate, reach);
   });
   const usual = mean(rows.map((row) => row.reduce((most, value) => Math.max(most, value), 0)));
   const { columns, hasMoved } = steadyPath(rows, JUMP_COST * usual);
@@ -138,7 +141,12 @@ function arrivalsOf(
  * stretch before it that should be quiet, as long as the template: a tone that dies away is otherwise like itself
  * some periods later.
  */
-function likenesses(part: Float64Array, template: Float64Array, reach: number): Float32Array {
+function likenesses(
+  part: Float64Array,
+  template: Float64Array,
+  correlate: Correlator,
+  reach: number,
+): Float32Array {
   const { length } = template;
   const energies = new Float64Array(reach);
   let energy = energyOf(part.subarray(0, 2 * length));
@@ -148,12 +156,11 @@ function likenesses(part: Float64Array, template: Float64Array, reach: number): 
   }
   const loudest = energies.reduce((most, value) => Math.max(most, value), 0);
   const own = energyOf(template);
+  const products = correlate(part.subarray(length));
   const out = new Float32Array(reach);
   for (let late = 0; late < reach; late++) {
-    let product = 0;
-    for (let i = 0; i < length; i++) product += template[i]! * part[late + length + i]!;
     const norm = own * Math.sqrt(energies[late]! * loudest);
-    if (norm > 0) out[late] = (product * product) / norm;
+    if (norm > 0) out[late] = products[late]! ** 2 / norm;
   }
   return out;
 }
@@ -171,6 +178,7 @@ function commonPeak(
   const { step, perMs, template } = coarse(sound, sampleRate);
   const reach = Math.round(LATEST_MS * perMs);
   const power = new Float64Array(reach);
+  const correlate = correlator(template, reach);
   const sum = new Float64Array(reach + template.length);
   for (let from = 0; from < due.length; from += GROUP) {
     sum.fill(0);
@@ -178,11 +186,8 @@ function commonPeak(
       const part = thinned(sharp, Math.round(place), step, sum.length);
       for (let i = 0; i < part.length; i++) sum[i]! += part[i]!;
     }
-    for (let late = 0; late < reach; late++) {
-      let product = 0;
-      for (let i = 0; i < template.length; i++) product += template[i]! * sum[late + i]!;
-      power[late]! += product * product;
-    }
+    const products = correlate(sum);
+    for (let late = 0; late < reach; late++) power[late]! += products[late]! ** 2;
   }
   let peak = 0;
   for (let late = 1; late < reach; late++) if (power[late]! > power[peak]!) peak = late;
