@@ -7,6 +7,12 @@ const LONGEST = [
   'decompose.test.ts',
   'clock-map-sessions.test.ts',
   'long-session.test.ts',
+  'recovered-free.test.ts',
+  'in-step.test.ts',
+  'capture/capture.test.ts',
+  'screens/vary.test.ts',
+  'screens/compose.test.ts',
+  'screens/accessibility.test.ts',
 ];
 
 /** The longest files first, where a fresh clone knows of no durations yet. */

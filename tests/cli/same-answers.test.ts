@@ -1,17 +1,22 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { longRunCount } from '../run-count';
 import { bothAnswers, type BothAnswers } from './same-answers';
 import { runCommand } from './run-command';
 
-const SEEDS = 60;
+const SEEDS = longRunCount(180);
 const folder = mkdtempSync(join(tmpdir(), 'answers-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 describe(`the command line and the app, ${SEEDS} seeds with and without a click`, () => {
-  const answers: BothAnswers[] = [...bothAnswers(SEEDS, folder)];
-  const refused = answers.filter(({ cli }) => 'refusal' in (cli as object));
+  let answers: readonly BothAnswers[];
+  let refused: readonly BothAnswers[];
+  beforeAll(() => {
+    answers = [...bothAnswers(SEEDS, folder)];
+    refused = answers.filter(({ cli }) => 'refusal' in (cli as object));
+  }, 600_000);
 
   it('answer the same, whether a phrase was written down or refused, and judge the same', () => {
     expect(answers).toHaveLength(3 * SEEDS);

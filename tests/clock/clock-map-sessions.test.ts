@@ -13,7 +13,9 @@ const POLL_MS = 100;
 const MINUTES = 60_000;
 /** Sounds are queued up to 1.5 s ahead, so the map is asked a second ahead of each reading. */
 const AHEAD_MS = 1000;
-const HALF_HOUR = 30;
+/** In shorter sessions the beginning, of which less is known, is more than its share. */
+const LONG_MINUTES = Math.max(24, longRunCount(90));
+const SHORT_MINUTES = Math.max(9, longRunCount(30));
 
 const percentile = (values: readonly number[], p: number) =>
   values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * p))]!;
@@ -24,7 +26,7 @@ function session(
   ppm: number,
   habits: ClockHabits,
   spoil: (reading: ClockReading) => ClockReading | undefined = (reading) => reading,
-  minutes = HALF_HOUR,
+  minutes = LONG_MINUTES,
 ) {
   const clocks = simulatedClocks(seed, ppm, habits);
   const map = createClockMap();
@@ -73,12 +75,16 @@ function withFaults(seed: number) {
 const slowly = (ms: number) =>
   ((5e-6 * 600_000) / (2 * Math.PI)) * Math.sin(ms / (600_000 / 6.283));
 describe('the clock map while a player practises', () => {
-  const short = longRunCount(HALF_HOUR);
-
   it.each<[string, number, number, number, ClockHabits]>([
-    ['at 200 ppm', 101, short, 200, {}],
-    ['at -200 ppm', 102, short, -200, {}],
-    ['at a rate that wanders by 5 ppm over ten minutes', 103, HALF_HOUR, -90, { wanderMs: slowly }],
+    ['at 200 ppm', 101, SHORT_MINUTES, 200, {}],
+    ['at -200 ppm', 102, SHORT_MINUTES, -200, {}],
+    [
+      'at a rate that wanders by 5 ppm over ten minutes',
+      103,
+      LONG_MINUTES,
+      -90,
+      { wanderMs: slowly },
+    ],
   ])('stays within 0.5 ms at p99 %s, seed %i, %i minutes', (_name, seed, minutes, ppm, habits) => {
     const run = session(seed, ppm, habits, undefined, minutes);
     expect(run.p99).toBeLessThan(0.5);
@@ -90,8 +96,8 @@ describe('the clock map while a player practises', () => {
     const run = session(104, 120, {}, withFaults(104));
     expect(run.p99).toBeLessThan(0.5);
     expect(run.covered).toBeGreaterThan(0.9);
-    expect(run.readings).toBeGreaterThan(17_000);
-    expect(run.map.quality.refused).toBeGreaterThan(100);
+    expect(run.readings).toBeGreaterThan((0.95 * (LONG_MINUTES * MINUTES)) / POLL_MS);
+    expect(run.map.quality.refused).toBeGreaterThan(3 * LONG_MINUTES);
   });
 
   it('is as exact as stamps told in steps of 2 ms are on average, seed 105', () => {
@@ -109,21 +115,24 @@ describe('the clock map while a player practises', () => {
 });
 
 describe('the uncertainty of the clock map', () => {
+  const runs = longRunCount(300);
+
   it.each([5, 20, 60])(
-    'after %i s covers the truth about as often as it says, 95 in 100, seeds 300 to 399',
+    `after %i s covers the truth about as often as it says, 95 in 100, ${runs} seeds from 300 on`,
     (seconds) => {
       let covered = 0;
-      for (let seed = 300; seed < 400; seed++) {
-        const clocks = simulatedClocks(seed, (seed - 350) * 4);
+      for (let run = 0; run < runs; run++) {
+        const clocks = simulatedClocks(300 + run, 400 * (run / runs - 0.5));
         const map = createClockMap();
         const endMs = START_MS + seconds * 1000;
         for (let ms = START_MS; ms <= endMs; ms += POLL_MS) map.observe(clocks.readingAt(ms));
         const errorMs = (map.audioSecondsAt(endMs)! - clocks.heardSecondsAt(endMs)) * 1000;
         if (Math.abs(errorMs) <= map.quality.uncertaintyMs!) covered++;
       }
-      // Binomial, 100 trials at 95 %: 88 or fewer come four times in a thousand (SciPy 1.17) [C].
-      expect(covered).toBeGreaterThanOrEqual(89);
-      expect(covered).toBeLessThan(100);
+      // Binomial at 95 %: with 100 trials 88 or fewer come four times in a thousand (SciPy 1.17) [C], with others by
+      // three standard deviations.
+      expect(covered).toBeGreaterThan(0.95 * runs - 3 * Math.sqrt(0.95 * 0.05 * runs));
+      if (runs >= 100) expect(covered).toBeLessThan(runs);
     },
   );
 
@@ -198,12 +207,12 @@ describe(`the clock map over ${DAY_MINUTES} minutes`, () => {
     };
     const clocks = simulatedClocks(108, 75);
     const map = createClockMap();
-    let afterOneHour = 0;
+    let afterAnEighth = 0;
     for (let ms = START_MS; ms < START_MS + DAY_MS; ms += 500) {
       map.observe(clocks.readingAt(ms));
-      if (ms === START_MS + 60 * MINUTES) afterOneHour = heapAfter();
+      if (ms === START_MS + DAY_MS / 8) afterAnEighth = heapAfter();
     }
-    const grown = heapAfter() - afterOneHour;
+    const grown = heapAfter() - afterAnEighth;
     expect(grown).toBeLessThan(300_000);
     expect(map.residuals()).toHaveLength(RESIDUAL_COUNT);
     const endMs = START_MS + DAY_MS;

@@ -8,6 +8,7 @@ import { expand } from '../../src/phrase/layers/expand';
 import { realignment } from '../../src/phrase/layers/realignment';
 import { arbitraryPhrase } from '../phrase/arbitrary-phrase';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';
+import { runCount } from '../run-count';
 
 const bar = (phrase: ReturnType<typeof phraseOf>, number: number) => {
   const across = acrossBar(phrase, phrase.layers.length);
@@ -91,7 +92,7 @@ describe('a bar counted both ways', () => {
         );
         expect(shown.sort()).toEqual([...asked].sort());
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 
@@ -109,7 +110,7 @@ describe('a bar counted both ways', () => {
           .map((start) => [start.cycle, start.bar]);
         expect(shown).toEqual(said);
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { scoreTake } from '../../src/score/score-take';
 import { harbourNotes, judged, play } from '../coach/practice-take';
+import { runCount } from '../run-count';
 
 const notes = harbourNotes(6);
 const share = fc.double({ min: 0, max: 0.5, noNaN: true });
@@ -32,7 +33,7 @@ it('lawConservation: every note and every stroke is told exactly once', () => {
       // The phrase's first layer made every note.
       expect(score.byLayer.get(1)!.count).toBe(notes.length);
     }),
-    { numRuns: 40 },
+    { numRuns: runCount(40) },
   );
 });
 

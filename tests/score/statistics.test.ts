@@ -6,6 +6,7 @@ import { robustSpread, spread } from '../../src/score/spread';
 import { studentT95 } from '../../src/score/student-t';
 import { FULL_PAIRS, theilSen } from '../../src/score/theil-sen';
 import { wilson } from '../../src/score/wilson';
+import { runCount } from '../run-count';
 
 const velocities = fc.array(fc.integer({ min: 1, max: 127 }), { minLength: 1, maxLength: 30 });
 
@@ -190,7 +191,7 @@ describe('Theil-Sen', () => {
         if (slope === undefined) expect(tilted).toBeUndefined();
         else expect(tilted).toBeCloseTo(slope + tilt, 9);
       }),
-      { numRuns: 40 },
+      { numRuns: runCount(40) },
     );
   });
 

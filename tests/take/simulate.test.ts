@@ -8,6 +8,7 @@ import { VOICES, type Voice } from '../../src/phrase/model/voice';
 import { simulate, type Faults } from '../../src/take/simulate';
 import { readStrokes } from '../../src/kit/read-strokes';
 import { beats } from '../../src/time/beats';
+import { runCount } from '../run-count';
 
 const note = (index: number, voice: Voice, level: Level = 'tap'): Note => ({
   onset: beats(index, 4),
@@ -119,7 +120,7 @@ describe('simulate', () => {
           if (i > 0) expect(timeUs).toBeGreaterThanOrEqual(messages[i - 1]!.timeUs);
         });
       }),
-      { numRuns: 40 },
+      { numRuns: runCount(40) },
     );
   });
 

@@ -10,6 +10,7 @@ import type { Change } from '../../../src/phrase/model/phrase';
 import { draftOf, type PhraseDraft } from '../../../src/phrase/model/phrase-draft';
 import { arbitraryPhrase, arbitraryPhraseFile } from '../arbitrary-phrase';
 import { draftFrom } from '../draft-from';
+import { runCount } from '../../run-count';
 
 const arbitraryDraft = () => arbitraryPhraseFile().map(draftFrom);
 
@@ -39,6 +40,7 @@ const change: fc.Arbitrary<Change> = fc.oneof(
 
 describe('one layer more', () => {
   it('lawAsTheWholeCheck: it is a phrase exactly when its draft is one', () => {
+    const runs = runCount(300);
     let refused = 0;
     fc.assert(
       fc.property(arbitraryPhrase(), change, (phrase, one) => {
@@ -48,9 +50,10 @@ describe('one layer more', () => {
         expect(withLayer(layerStack(phrase), layer) !== undefined).toBe(whole.ok);
         if (!whole.ok) refused++;
       }),
-      { numRuns: 300 },
+      { numRuns: runs },
     );
-    expect(refused).toBeGreaterThan(50);
+    // About a quarter; of a few, chance may leave some out.
+    expect(refused).toBeGreaterThan(runs / 6 - 5);
   });
 });
 
@@ -72,6 +75,7 @@ describe('a draft that is changed', () => {
     );
 
   it('lawAsAnew: is checked as if nothing was known of it', () => {
+    const runs = runCount(200);
     let wrong = 0;
     fc.assert(
       fc.property(arbitraryDraft(), fc.array(edit, { maxLength: 6 }), (draft, edits) => {
@@ -87,9 +91,9 @@ describe('a draft that is changed', () => {
           if (anew.errors.length > 0) wrong++;
         }
       }),
-      { numRuns: 200 },
+      { numRuns: runs },
     );
-    expect(wrong).toBeGreaterThan(50);
+    expect(wrong).toBeGreaterThan(runs / 4);
   });
 
   it('shows a layer whatever is wrong above it, with names yet to come, and laid on where it is muted', () => {

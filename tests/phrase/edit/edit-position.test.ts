@@ -14,6 +14,7 @@ import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { draftFrom } from '../draft-from';
 import { noteGrid } from '../note-grid';
 import { phraseOf } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const FILE: PhraseFile = {
   title: 'Mooring',
@@ -188,7 +189,7 @@ describe('laws of positions', () => {
         }
         expect(edited.layers.toSpliced(layer - 1, 1)).toEqual(file.layers.toSpliced(layer - 1, 1));
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
     expect(done).toBeGreaterThan(50);
   });

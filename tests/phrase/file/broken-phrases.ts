@@ -1,4 +1,5 @@
-import type { PhraseErrorCode } from '../../../src/phrase/model/phrase-error';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import type { PhraseError, PhraseErrorCode } from '../../../src/phrase/model/phrase-error';
 
 /** A phrase without fault, four partials long, to break in one place at a time. */
 export const SOUND = {
@@ -217,3 +218,14 @@ export const BROKEN_PHRASES: readonly BrokenPhrase[] = [
     changed({ displace: 2 }, { displace: 2 }),
   ),
 ];
+
+export const errorsOf = (file: unknown): readonly PhraseError[] => {
+  const checked = typeof file === 'string' ? parsePhrase(file) : checkPhrase(file);
+  return checked.ok ? [] : checked.errors;
+};
+
+let everyError: readonly PhraseError[] | undefined;
+
+/** What is said of all of them, looked for once: the one that is barely too large takes a second. */
+export const errorsOfAll = (): readonly PhraseError[] =>
+  (everyError ??= BROKEN_PHRASES.flatMap(({ file }) => errorsOf(file)));

@@ -1,12 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { placeWords } from '../../../src/phrase/model/place-words';
-import { BROKEN_PHRASES, SOUND } from './broken-phrases';
+import { errorsOf, errorsOfAll, SOUND } from './broken-phrases';
 
-const told = (file: unknown): readonly string[] => {
-  const checked = typeof file === 'string' ? parsePhrase(file) : checkPhrase(file);
-  return checked.ok ? [] : checked.errors.map(({ message }) => message);
-};
 const changed = (change: unknown) => ({
   ...SOUND,
   layers: [{ name: 'Sticking' }, { name: 'Second', changes: [change] }],
@@ -118,15 +113,12 @@ describe('what is wrong with a phrase, in plain words', () => {
       'The key "titel" is not known here; write "title" if that is meant, or take it out.',
     ],
   ])('%s', (_, file, sentence) => {
-    expect(told(file)).toEqual([sentence]);
+    expect(errorsOf(file).map(({ message }) => message)).toEqual([sentence]);
   });
 
   it('never speaks as a program does of its data', () => {
-    for (const { file } of BROKEN_PHRASES)
-      for (const message of told(file))
-        expect(message).not.toMatch(
-          /\bFound\b|\bexpected\b|make it fit|undefined|Infinity|\[object/,
-        );
+    for (const { message } of errorsOfAll())
+      expect(message).not.toMatch(/\bFound\b|\bexpected\b|make it fit|undefined|Infinity|\[object/);
   });
 });
 

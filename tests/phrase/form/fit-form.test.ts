@@ -13,6 +13,7 @@ import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { noteGrid } from '../note-grid';
 import { phraseFile, layeredPhrase, phraseOf } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const linear = (n: number) =>
   ['K', ...Array.from({ length: n - 1 }, (_, i) => 'RL'[i % 2])].join(' ');
@@ -191,7 +192,7 @@ describe('ways that are not open say why', () => {
           expect(slower.fits.map((fit) => fit.kind)).toContain(kind);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runCount(40) },
     );
   });
 
@@ -266,7 +267,7 @@ describe('laws', () => {
           else expect(Math.abs((formPartials - start) % phrase.cycle)).toBe(0);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runCount(40) },
     );
   });
 
@@ -290,7 +291,7 @@ describe('laws', () => {
           expect(after).toEqual(before);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runCount(40) },
     );
   });
 });

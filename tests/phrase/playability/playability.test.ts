@@ -9,6 +9,7 @@ import { VOICES } from '../../../src/phrase/model/voice';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { libraryPhrases } from '../library-phrases';
 import { layeredPhrase } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const told = (file: Partial<PhraseFile>, bpm: number, ...changes: ChangeFile[]) => {
   const phrase = layeredPhrase(file, changes);
@@ -171,7 +172,7 @@ describe('laws', () => {
           if (above) expect(Number(above[1])).toBeLessThanOrEqual(fromBpm);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 

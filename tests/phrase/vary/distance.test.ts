@@ -6,6 +6,7 @@ import type { ChangeFile } from '../../../src/phrase/model/phrase-file';
 import { distance } from '../../../src/phrase/vary/distance';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { layeredPhrase } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const root = { grouping: 'R - L - R - K -' };
 const plain = layeredPhrase(root, [{ where: {}, set: { level: 'tap' } }]);
@@ -53,7 +54,7 @@ describe('distance', () => {
         if (apart === 0) expect(played(a)).toEqual(played(b));
         else expect(apart).toBeGreaterThan(0);
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 
@@ -74,7 +75,7 @@ describe('distance', () => {
       fc.property(phrase, phrase, phrase, (a, b, c) => {
         expect(distance(a, c)).toBeLessThanOrEqual(distance(a, b) + distance(b, c) + 1e-9);
       }),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 });

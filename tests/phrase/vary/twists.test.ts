@@ -11,6 +11,7 @@ import { vary, type Twist } from '../../../src/phrase/vary/vary';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { noteGrid } from '../note-grid';
 import { phraseFile, layeredPhrase, phraseOf } from '../phrase-of';
+import { runCount } from '../../run-count';
 
 const varied = (phrase: Phrase, twist: Twist): Phrase => {
   const made = vary(phrase, twist);
@@ -27,7 +28,9 @@ const looksBeyondCycle = (phrase: Phrase) =>
   /"(beats|every)"/.test(JSON.stringify(phraseFile(phrase)));
 const numbersStrokes = (phrase: Phrase) => JSON.stringify(phraseFile(phrase)).includes('"nth"');
 const law = (check: (phrase: Phrase, by: number, more: number) => void) =>
-  fc.assert(fc.property(arbitraryPhrase(), fc.nat(40), fc.nat(40), check), { numRuns: 60 });
+  fc.assert(fc.property(arbitraryPhrase(), fc.nat(40), fc.nat(40), check), {
+    numRuns: runCount(60),
+  });
 
 const layered = layeredPhrase(
   { grouping: 'R L L R K', cycle: 12 },

@@ -4,6 +4,7 @@ import { scoreContent } from '../../../src/notation/score-columns';
 import { noteZones } from '../../../src/view/score/note-zones';
 import { scoreLayout } from '../../../src/view/score/score-layout';
 import { phraseOf } from '../../phrase/phrase-of';
+import { runCount } from '../../run-count';
 
 describe('where the parts of a score line stand', () => {
   it('lawFits: the last column ends within the width, and nothing is above or below its line', () => {
@@ -23,7 +24,7 @@ describe('where the parts of a score line stand', () => {
           if (interactive) expect(layout.slot).toBeGreaterThanOrEqual(24);
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runCount(60) },
     );
   });
 
