@@ -17,6 +17,19 @@ const looserPolicyInDev: Plugin = {
 
 const RUNS_OF_MODE: Readonly<Record<string, string>> = { 'few-runs': 'few', 'many-runs': 'many' };
 
+/** Many simulated players, hours of practice and every screen by the rules of axe are no part of `npm run unit`. */
+const leftToTheCheck = () =>
+  process.env['RUNS'] === 'few'
+    ? [
+        'tests/capture/recovered-free.test.ts',
+        'tests/capture/recovered-shares.test.ts',
+        'tests/clock/clock-map-sessions.test.ts',
+        'tests/clock/latency/microphone/measure-offset.test.ts',
+        'tests/practice/long-session.test.ts',
+        'tests/view/screens/accessibility.test.ts',
+      ]
+    : [];
+
 export default defineConfig(({ mode }) => {
   // Vitest reads this file again for every project, and the mode of those is always `test`.
   const runs = RUNS_OF_MODE[mode];
@@ -58,6 +71,7 @@ export default defineConfig(({ mode }) => {
               'tests/store/**',
               'tests/view/**',
               'tests/**/*.svelte.test.ts',
+              ...leftToTheCheck(),
             ],
           },
         },
@@ -65,6 +79,8 @@ export default defineConfig(({ mode }) => {
           extends: true,
           test: {
             name: 'components',
+            // After the engine tests: four workers on two cores take each other's cache, measured.
+            sequence: { groupOrder: 1 },
             // A page full of notes takes seconds on two slow cores.
             testTimeout: 60_000,
             // The app's modules are loaded once for all files; what a file leaves behind it clears away itself.
@@ -75,7 +91,7 @@ export default defineConfig(({ mode }) => {
               'tests/view/**/*.test.ts',
               'tests/**/*.svelte.test.ts',
             ],
-            exclude: ['tests/browser/**'],
+            exclude: ['tests/browser/**', ...leftToTheCheck()],
             browser: {
               enabled: true,
               headless: true,
@@ -103,7 +119,7 @@ export default defineConfig(({ mode }) => {
             // once that are killed no other page runs.
             fileParallelism: false,
             maxConcurrency: 3,
-            sequence: { groupOrder: 1 },
+            sequence: { groupOrder: 2 },
           },
         },
       ],

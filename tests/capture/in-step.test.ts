@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { capture } from '../../src/capture/capture';
+import { longRunCount } from '../run-count';
 import { playRounds, randomPlayings } from './played-rounds';
 import { captureInput } from './transcribed';
 
 /** Nothing was tuned on it. */
 const SEED = 88001;
-const PLAYINGS = randomPlayings(12, SEED);
+const PLAYINGS = randomPlayings(longRunCount(36), SEED);
 
 function captured(k: number, off: number, tempoBpm?: number) {
   const { phrase, tempoBpm: playedBpm } = PLAYINGS[k]!;

@@ -5,7 +5,7 @@ import type { PlayedStroke } from '../../src/capture/played-stroke';
 import { parseGrouping } from '../../src/phrase/check/parse-grouping';
 import type { Voice } from '../../src/phrase/model/voice';
 import { chance } from '../../src/time/chance';
-import { runCount } from '../run-count';
+import { longRunCount, runCount } from '../run-count';
 
 /** The player. */
 const SPREAD_MS = 12;
@@ -56,7 +56,7 @@ const groupings = fc
 const HANDS_ON = { right: 'floor tom', left: 'snare' } as const;
 const partials = fc.integer({ min: 150, max: 450 });
 const seeds = fc.integer({ min: 1, max: 1e6 });
-const RUNS = 2000;
+const RUNS = longRunCount(6000);
 const VOICES_STRUCK = ['snare', 'floor tom', 'ride', 'bass drum', 'hi-hat pedal'] as const;
 
 /** What is struck, without which hand: "H" for either. */

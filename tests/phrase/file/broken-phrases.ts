@@ -224,8 +224,13 @@ export const errorsOf = (file: unknown): readonly PhraseError[] => {
   return checked.ok ? [] : checked.errors;
 };
 
-let everyError: readonly PhraseError[] | undefined;
+const known = new Map<BrokenPhrase, readonly PhraseError[]>();
 
-/** What is said of all of them, looked for once: the one that is barely too large takes a second. */
-export const errorsOfAll = (): readonly PhraseError[] =>
-  (everyError ??= BROKEN_PHRASES.flatMap(({ file }) => errorsOf(file)));
+/** What is said of one of them, looked for once: the one that is barely too large takes seconds. */
+export function errorsOfBroken(broken: BrokenPhrase): readonly PhraseError[] {
+  const errors = known.get(broken) ?? errorsOf(broken.file);
+  known.set(broken, errors);
+  return errors;
+}
+
+export const errorsOfAll = (): readonly PhraseError[] => BROKEN_PHRASES.flatMap(errorsOfBroken);

@@ -4,14 +4,14 @@ import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase'
 import { PHRASE_MESSAGES, phraseError } from '../../../src/phrase/model/phrase-error';
 import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { arbitraryPhrase, arbitraryPhraseFile } from '../arbitrary-phrase';
-import { BROKEN_PHRASES, errorsOf, errorsOfAll, SOUND } from './broken-phrases';
+import { BROKEN_PHRASES, errorsOf, errorsOfAll, errorsOfBroken, SOUND } from './broken-phrases';
 import { phraseFile } from '../phrase-of';
 
 describe('parsePhrase', () => {
-  it.each(BROKEN_PHRASES.map((broken) => [broken.code, broken.place, broken.file] as const))(
+  it.each(BROKEN_PHRASES.map((broken) => [broken.code, broken.place, broken] as const))(
     '%s at %j',
-    (code, place, file) => {
-      const errors = errorsOf(file);
+    (code, place, broken) => {
+      const errors = errorsOfBroken(broken);
       expect(errors.map((error) => [error.code, error.place])).toContainEqual([code, place]);
     },
   );
@@ -19,6 +19,11 @@ describe('parsePhrase', () => {
   it('every code of the catalogue is shown by a broken phrase, and none beside them', () => {
     const shown = new Set(errorsOfAll().map(({ code }) => code));
     expect([...shown].sort()).toEqual(Object.keys(PHRASE_MESSAGES).sort());
+  });
+
+  it('no message speaks as a program does of its data', () => {
+    for (const { message } of errorsOfAll())
+      expect(message).not.toMatch(/\bFound\b|\bexpected\b|make it fit|undefined|Infinity|\[object/);
   });
 
   it('every message is one sentence with nothing left to fill in', () => {

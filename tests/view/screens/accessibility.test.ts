@@ -137,6 +137,18 @@ describe('axe finds nothing on', () => {
     expect(await violations(parts)).toEqual([]);
   });
 
+  it('a phrase, with everything open, at a tempo that is too fast', async () => {
+    const parts = await mountShell('#phrases/seven-fenders');
+    await page.getByRole('heading', { level: 2, name: 'Playability' }).click();
+    await page.getByLabelText('At a tempo of, bpm').fill('300');
+    await page.getByRole('heading', { level: 2, name: 'Fit to a form' }).click();
+    await page.getByLabelText('Bars of the form').fill('40');
+    await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
+    await expect.element(page.getByTestId('kept')).toBeVisible();
+    for (const details of document.querySelectorAll('details')) details.open = true;
+    expect(await violations(parts)).toEqual([]);
+  });
+
   it('crosstalk: asked for, told and known', async () => {
     const parts = await mountShell('#kit');
     const { inputs } = parts;
