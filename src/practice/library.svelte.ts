@@ -46,6 +46,11 @@ const FILES = import.meta.glob<string>('../../shared/phrases/*.json', {
   import: 'default',
 });
 
+/** Texts of the phrases that come with the app, by id: the name of the file. */
+const BUILT_IN: ReadonlyMap<string, string> = new Map(
+  Object.entries(FILES).map(([path, text]) => [path.split('/').at(-1)!.replace('.json', ''), text]),
+);
+
 /** Every phrase there is to choose from: those that come with the app, and the player's own. */
 export class Library {
   readonly #store: OwnTextStore;
@@ -53,21 +58,23 @@ export class Library {
   #own: readonly LibraryPhrase[] = $state.raw([]);
   #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
   #problems: readonly string[] = $state.raw([]);
-  readonly #builtIn: readonly LibraryPhrase[];
+  /** Read when they are asked for: the first screen needs one of them. */
+  readonly #builtIn: Record<string, LibraryPhrase | undefined> = {};
+  #builtInByTitle: readonly LibraryPhrase[] | undefined;
   /** Of own phrases as they were written since they were read. */
   #drafts: Readonly<Record<string, PhraseDraft>> = {};
 
   constructor(store: OwnTextStore, practice?: PhraseChoice) {
     this.#store = store;
     this.#practice = practice;
-    this.#builtIn = Object.entries(FILES)
-      .map(([path, text]) => entryOf(path.split('/').at(-1)!.replace('.json', ''), text, false))
-      .filter((entry) => entry !== undefined)
-      .sort((a, b) => a.phrase.title.localeCompare(b.phrase.title));
   }
 
   get phrases(): readonly LibraryPhrase[] {
-    return [...this.#own, ...this.#builtIn];
+    this.#builtInByTitle ??= [...BUILT_IN.keys()]
+      .map((id) => this.#builtInOf(id))
+      .filter((entry) => entry !== undefined)
+      .sort((a, b) => a.phrase.title.localeCompare(b.phrase.title));
+    return [...this.#own, ...this.#builtInByTitle];
   }
 
   get unfinished(): readonly UnfinishedPhrase[] {
@@ -80,7 +87,7 @@ export class Library {
   }
 
   find(id: string): LibraryPhrase | undefined {
-    return this.phrases.find((entry) => entry.id === id);
+    return this.#own.find((entry) => entry.id === id) ?? this.#builtInOf(id);
   }
 
   /** What a phrase, finished or not, is written as. */
@@ -147,6 +154,11 @@ export class Library {
       Object.entries(this.#drafts).filter(([other]) => other !== id),
     );
     return this.#store.remove(id);
+  }
+
+  #builtInOf(id: string): LibraryPhrase | undefined {
+    const text = BUILT_IN.get(id);
+    return text === undefined ? undefined : (this.#builtIn[id] ??= entryOf(id, text, false));
   }
 
   /** False when the text is neither a phrase nor a draft of one. */

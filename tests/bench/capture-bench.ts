@@ -59,7 +59,7 @@ export function wrongClick(count: number, off: number, seed: number) {
 const wrongClickWords = (count: number, seed: number): string =>
   WRONG_CLICKS.map((off) => {
     const { sure, offered } = wrongClick(count, off, seed);
-    return `${off * 100} % off: sure of ${sure}, the right tempo offered for ${offered}`;
+    return `${Math.round(off * 100)} % off: sure of ${sure}, the right tempo offered for ${offered}`;
   }).join('; ');
 
 /** A library phrase played for two minutes, captured with and without the click. */
