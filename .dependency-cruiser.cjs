@@ -30,7 +30,7 @@ const MAY_IMPORT = {
   clock: ENGINE,
   sound: ['clock', ...ENGINE],
   midi: ENGINE,
-  store: ENGINE,
+  store: ['clock', ...ENGINE],
   practice: ['clock', 'sound', 'midi', 'store', ...ENGINE],
   view: ['practice', 'clock', 'sound', 'midi', 'store', ...ENGINE],
   cli: ['index.ts', 'words'],

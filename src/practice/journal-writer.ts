@@ -4,20 +4,20 @@ export const JOURNAL_EVERY_US = 400_000;
 /** Writes down what is played while it is played, one writing at a time. Nothing happens at a stroke. */
 export class JournalWriter {
   #lastUs = -Infinity;
-  #isWriting = false;
+  #writing = 0;
 
   /** Whether the next writing is due. */
   isDue(nowUs: number): boolean {
-    return !this.#isWriting && nowUs - this.#lastUs >= JOURNAL_EVERY_US;
+    return this.#writing === 0 && nowUs - this.#lastUs >= JOURNAL_EVERY_US;
   }
 
   async write(nowUs: number, written: Promise<unknown>): Promise<void> {
     this.#lastUs = nowUs;
-    this.#isWriting = true;
+    this.#writing++;
     try {
       await written;
     } finally {
-      this.#isWriting = false;
+      this.#writing--;
     }
   }
 }

@@ -57,7 +57,7 @@ export class Library {
   readonly #practice: PhraseChoice | undefined;
   #own: readonly LibraryPhrase[] = $state.raw([]);
   #unfinished: readonly UnfinishedPhrase[] = $state.raw([]);
-  #problems: readonly string[] = $state.raw([]);
+  #problem: string | undefined = $state.raw();
   /** Read when they are asked for: the first screen needs one of them. */
   readonly #builtIn: Record<string, LibraryPhrase | undefined> = {};
   #builtInByTitle: readonly LibraryPhrase[] | undefined;
@@ -81,9 +81,9 @@ export class Library {
     return this.#unfinished;
   }
 
-  /** Sentences on own phrases that could not be read. */
-  get problems(): readonly string[] {
-    return this.#problems;
+  /** Why own phrases may be missing, if they may. */
+  get problem(): string | undefined {
+    return this.#problem;
   }
 
   find(id: string): LibraryPhrase | undefined {
@@ -101,13 +101,10 @@ export class Library {
   /** Reads the player's own phrases from the store. */
   async load(): Promise<void> {
     const { texts, problem } = await this.#store.list();
-    const problems = problem ? [problem.message] : [];
+    this.#problem = problem?.message;
     this.#own = [];
     this.#unfinished = [];
-    for (const { id, title, text } of texts)
-      if (!this.#read(id, text))
-        problems.push(`"${title}" cannot be read as a phrase and is not in the list.`);
-    this.#problems = problems;
+    for (const text of texts) if (!this.#read(text.id, text.text)) this.#store.setAside(text);
   }
 
   /** Takes a phrase file in. Errors: what is wrong with it, or that it is only in memory. */

@@ -75,6 +75,8 @@ export class PracticeSession {
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
+  /** Why nothing of the take that is played can be written down. */
+  #unwritten: string | undefined = $state();
   /** Why the last start came to nothing. */
   #notStarted: string | undefined = $state();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
@@ -121,7 +123,7 @@ export class PracticeSession {
     return this.#upcoming;
   }
   get problem(): string | undefined {
-    return this.#notStarted ?? this.#problem;
+    return this.#notStarted ?? this.#unwritten ?? this.#problem;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -241,7 +243,12 @@ export class PracticeSession {
       onReadAgain: () => this.#show(() => run.take),
     });
     const startedAt = today();
-    const keeper = new TakeJournalKeeper(journal, entry.text, startedAt);
+    this.#unwritten = undefined;
+    const keeper = new TakeJournalKeeper(
+      { journal, tell: (problem) => (this.#unwritten = problem?.message) },
+      entry.text,
+      startedAt,
+    );
     const interruptions = new InterruptionWatch({
       bar: () => run.bar,
       tell: (sentence) => this.#notices.tell(sentence),
@@ -259,20 +266,35 @@ export class PracticeSession {
     if (!inHand) return;
     const { take } = inHand.run;
     this.#restUs = take.strokeTimeUs[take.strokeCount - 1] ?? Math.max(0, endUs);
-    await this.#keepTake(inHand, endUs);
-    await inHand.journal.end();
+    const isSafe = await this.#keepTake(inHand, endUs);
+    this.#unwritten = undefined;
+    if (isSafe) await inHand.journal.end();
+    else inHand.journal.leave();
   }
 
-  async #keepTake({ run, journal, scoring, startedAt }: TakeInHand, endUs: number): Promise<void> {
+  /** The page may be left: what was played so far is written down at once. */
+  flush(): void {
+    if (this.#inHand) this.#inHand.journal.flush(this.#inHand.run);
+  }
+
+  /** Whether nothing of the take is left that the journal should hold on to. */
+  async #keepTake(
+    { run, journal, scoring, startedAt }: TakeInHand,
+    endUs: number,
+  ): Promise<boolean> {
     const take = finishedTake(run.take, this.#entry?.text ?? '', startedAt, endUs);
     const opened = scoring.openTake(take);
     const summary = scoring.summaryOf(take, opened);
-    if (!opened || !summary || summary.notes === 0) return this.#preview();
+    if (!opened || !summary || summary.notes === 0) {
+      this.#preview();
+      return true;
+    }
     this.#stats = scoring.finalStats(opened.lane);
     this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
     this.#problem = added.problem?.message;
+    return added.problem === undefined;
   }
 
   #announce(run: TakeRun, change: Upcoming): void {

@@ -27,14 +27,20 @@ export class CaptureStore {
   async newest(most: number): Promise<readonly StoredCapture[]> {
     const stored = await this.#database.write(['plays'], async (transaction) => {
       const plays = transaction.objectStore('plays');
-      const all = (await plays.index('at').getAll()).reverse();
-      await Promise.all(all.slice(most).map(({ id }) => plays.delete(id)));
-      return all.slice(0, most);
+      const keys = (await plays.index('at').getAllKeys()).reverse();
+      await Promise.all(keys.slice(most).map((id) => plays.delete(id)));
+      return keys.slice(0, most);
     });
     if (!stored.ok) return [];
-    return stored.value.flatMap((packed) => {
-      const take = unpackCapture(packed);
-      return take ? [{ take, corrections: packed.said }] : [];
+    const sound = await this.#database.all('plays');
+    if (!sound.ok) return [];
+    const byId = new Map(sound.value.map((packed) => [packed.id, packed]));
+    return stored.value.flatMap((id) => {
+      const packed = byId.get(id);
+      const take = packed && unpackCapture(packed);
+      if (take) return [{ take, corrections: packed.said }];
+      if (packed) this.#database.setAside({ table: 'plays', key: id, record: packed });
+      return [];
     });
   }
 

@@ -10,6 +10,10 @@ export const STORE_MESSAGES = {
     'A newer version of this page was opened in another tab and has taken over the log. Reload this tab.',
   BLOCKED:
     'Another tab holds the log in an older form. Close the other tabs with this page and the log opens by itself.',
+  SILENT:
+    'The browser does not open what it keeps for this page. What you play stays in memory and is kept once it opens; if it never does, restart the browser.',
+  STUCK:
+    'The browser does not answer about what it keeps for this page. What you play stays in memory and is tried again; keep this page open.',
   FULL: 'The disk is full, or the browser allows this page no more room. Make room, or delete takes in the log.',
   LOST: 'The browser closed its store and did not open it again. Download what you want to keep, then reload the page.',
   UNREADABLE:

@@ -1,4 +1,4 @@
-import type { DBSchema, IDBPDatabase } from 'idb';
+import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb';
 import type { StoredTakeSummary } from '../take/take-summary';
 import type { PackedCapture } from './packed-capture';
 import type { PackedTake } from './packed-take';
@@ -39,10 +39,22 @@ export type TableName = 'summaries' | 'takes' | 'phrases' | 'kits' | 'journal' |
 /** Raise it with every change to the tables, and say there how older records are read. */
 export const DATABASE_VERSION = 2;
 
-/** Version 1 stands in the browser as 10, as the library that made the first databases counted. */
-export const versionInBrowser = (version: number): number => version * 10;
+/** Versions of the browser's between one of ours and the next: as many times a damaged store can be repaired. */
+const REPAIRS = 10;
 
-const TABLES: Readonly<Record<TableName, { keyPath: string | string[]; index?: string }>> = {
+/** Version 1 stands in the browser as 10, as the library that made the first databases counted. */
+export const versionInBrowser = (version: number): number => version * REPAIRS;
+
+/** Whether a database of the browser's version is of ours, repaired or not. */
+export const isOurVersion = (inBrowser: number): boolean =>
+  Math.floor(inBrowser / REPAIRS) === DATABASE_VERSION;
+
+interface TableLayout {
+  readonly keyPath: string | string[];
+  readonly index?: string;
+}
+
+const TABLES: Readonly<Record<TableName, TableLayout>> = {
   summaries: { keyPath: 'id', index: 'startedAt' },
   takes: { keyPath: 'id' },
   phrases: { keyPath: 'id' },
@@ -51,11 +63,29 @@ const TABLES: Readonly<Record<TableName, { keyPath: string | string[]; index?: s
   plays: { keyPath: 'id', index: 'at' },
 };
 
-/** Adds what an older database lacks, or a new one. */
-export function createTables(database: IDBPDatabase): void {
+/** Adds what an older or damaged database lacks, or a new one. */
+export function createTables(
+  database: IDBPDatabase,
+  transaction: IDBPTransaction<unknown, string[], 'versionchange'>,
+): void {
   for (const [name, { keyPath, index }] of Object.entries(TABLES)) {
-    if (database.objectStoreNames.contains(name)) continue;
-    const table = database.createObjectStore(name, { keyPath });
-    if (index !== undefined) table.createIndex(index, index);
+    const table = database.objectStoreNames.contains(name)
+      ? transaction.objectStore(name)
+      : database.createObjectStore(name, { keyPath });
+    if (index !== undefined && !table.indexNames.contains(index)) table.createIndex(index, index);
   }
+}
+
+/** Whether every table and index is there. */
+export function isWhole(database: IDBPDatabase<Tables>): boolean {
+  const names = Object.keys(TABLES) as TableName[];
+  if (!names.every((name) => database.objectStoreNames.contains(name))) return false;
+  const transaction = database.transaction(names);
+  return names.every((name) => {
+    const { index } = TABLES[name];
+    const { indexNames } = transaction.objectStore(name) as unknown as {
+      indexNames: DOMStringList;
+    };
+    return index === undefined || indexNames.contains(index);
+  });
 }

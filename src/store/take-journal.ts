@@ -9,10 +9,12 @@ import { randomId } from './random-id';
 /** A take that is being written down while it is played. */
 export interface JournalledTake {
   readonly id: string;
-  /** Writes down what is new: `take` holds only the messages since the last call. */
-  keep(take: Take): Promise<Result<void, StoreProblem>>;
+  /** Writes down one part, numbered from 0: `take` holds only the messages since the part before. */
+  keep(part: number, take: Take): Promise<Result<void, StoreProblem>>;
   /** The take is safe elsewhere: forgets its parts. */
   end(): Promise<void>;
+  /** The take is over and not safe elsewhere: its parts stay for the next start. */
+  leave(): void;
 }
 
 type Locks = Pick<LockManager, 'request'>;
@@ -34,27 +36,26 @@ export class TakeJournal {
 
   begin(): JournalledTake {
     const id = randomId();
-    let part = 0;
     let release: (() => void) | undefined;
-    void this.#locks?.request(lockOf(id), () => new Promise<void>((done) => (release = done)));
+    this.#locks
+      ?.request(lockOf(id), () => new Promise<void>((done) => (release = done)))
+      // Without it another tab may take what is played for a take that was cut short: it is kept twice then.
+      .catch(() => undefined);
     return {
       id,
-      keep: (take) => {
-        const record: JournalPart = { takeId: id, part: part++, packed: packTake(id, take) };
-        return this.#database.put('journal', record);
-      },
+      keep: (part, take) =>
+        this.#database.put('journal', { takeId: id, part, packed: packTake(id, take) }),
       end: async () => {
         await this.forget(id);
         release?.();
       },
+      leave: () => release?.(),
     };
   }
 
   /** Takes that no tab is playing any more, oldest first, as far as they were written down. */
   async unfinished(): Promise<readonly { readonly id: string; readonly take: Take }[]> {
-    const stored = await this.#database.read(['journal'], (transaction) =>
-      transaction.objectStore('journal').getAll(),
-    );
+    const stored = await this.#database.all('journal');
     if (!stored.ok) return [];
     const found: { id: string; take: Take }[] = [];
     for (const id of new Set(stored.value.map(({ takeId }) => takeId))) {
@@ -75,12 +76,15 @@ export class TakeJournal {
 
   async #isPlayed(id: string): Promise<boolean> {
     if (!this.#locks) return false;
-    const free = await this.#locks.request(
-      lockOf(id),
-      { ifAvailable: true },
-      (lock) => lock !== null,
-    );
-    return !free;
+    try {
+      return !(await this.#locks.request(
+        lockOf(id),
+        { ifAvailable: true },
+        (lock) => lock !== null,
+      ));
+    } catch {
+      return false;
+    }
   }
 }
 

@@ -2,6 +2,7 @@ import type { Take } from '../take/take';
 import { bad, good, type Result } from '../time/result';
 import type { PracticeDatabase } from './database';
 import { packTake, unpackTake } from './packed-take';
+import { StoreAgain } from './store-again';
 import { storeProblem, type StoreProblem } from './store-problem';
 import type { StoredTakeSummary, TakeSummary } from '../take/take-summary';
 import { randomId } from './random-id';
@@ -19,18 +20,26 @@ export interface TakeList {
 }
 
 /**
- * The takes of the log. What cannot be stored stays in memory as long as the page is open, so
- * nothing played is lost while it can still be downloaded.
+ * The takes of the log. What cannot be stored stays in memory as long as the page is open, and is tried again, so that
+ * nothing played is lost while there is any room for it.
  */
 export class TakeStore {
   readonly #database: PracticeDatabase;
   readonly #inMemory = new Map<string, { summary: StoredTakeSummary; take: Take }>();
   readonly #persist: () => Promise<boolean>;
+  readonly #again: StoreAgain;
+  #storedLater: (id: string) => void = () => undefined;
   #persisted: Promise<boolean> | undefined;
 
   constructor(database: PracticeDatabase, persist: () => Promise<boolean> = askToPersist) {
     this.#database = database;
     this.#persist = persist;
+    this.#again = new StoreAgain(database, () => this.#storeUnstored());
+  }
+
+  /** Calls back when a take that was only in memory is stored after all. */
+  onStoredLater(stored: (id: string) => void): void {
+    this.#storedLater = stored;
   }
 
   /** Adds a take; one of the same id is replaced. */
@@ -47,9 +56,7 @@ export class TakeStore {
   }
 
   async list(): Promise<TakeList> {
-    const stored = await this.#database.read(['summaries'], (transaction) =>
-      transaction.objectStore('summaries').getAll(),
-    );
+    const stored = await this.#database.all('summaries');
     const unstored = [...this.#inMemory.values()].map(({ summary }) => summary);
     const all = stored.ok ? [...unstored, ...stored.value] : unstored;
     return {
@@ -67,13 +74,13 @@ export class TakeStore {
   async get(id: string): Promise<Result<Take | undefined, StoreProblem>> {
     const unstored = this.#inMemory.get(id);
     if (unstored) return good(unstored.take);
-    const found = await this.#database.read(['takes'], (transaction) =>
-      transaction.objectStore('takes').get(id),
-    );
+    const found = await this.#database.get('takes', id);
     if (!found.ok) return found;
     if (!found.value) return good(undefined);
     const take = unpackTake(found.value);
-    return take ? good(take) : bad(storeProblem('UNREADABLE'));
+    if (take) return good(take);
+    this.#database.setAside({ table: 'takes', key: id, record: found.value });
+    return bad(storeProblem('UNREADABLE'));
   }
 
   async remove(id: string): Promise<Result<void, StoreProblem>> {
@@ -90,13 +97,31 @@ export class TakeStore {
   }
 
   async #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
+    const stored = await this.#write(summary, take);
+    if (!stored.ok) {
+      this.#inMemory.set(summary.id, { summary, take });
+      this.#again.later();
+    }
+    return stored;
+  }
+
+  #write(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
     const packed = packTake(summary.id, take);
-    const stored = await this.#database.write(['summaries', 'takes'], async (transaction) => {
+    return this.#database.write(['summaries', 'takes'], async (transaction) => {
       await transaction.objectStore('takes').put(packed);
       await transaction.objectStore('summaries').put({ ...summary });
     });
-    if (!stored.ok) this.#inMemory.set(summary.id, { summary, take });
-    return stored;
+  }
+
+  /** Whether nothing is left in memory alone. */
+  async #storeUnstored(): Promise<boolean> {
+    for (const [id, { summary, take }] of [...this.#inMemory]) {
+      if (!(await this.#write(summary, take)).ok) return false;
+      // Removed in the meantime: then it has to go from the store, too.
+      if (this.#inMemory.delete(id)) this.#storedLater(id);
+      else await this.remove(id);
+    }
+    return true;
   }
 }
 

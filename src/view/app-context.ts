@@ -5,6 +5,7 @@ import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
+import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../live/open-take';
@@ -69,6 +70,8 @@ export interface AppParts extends LaterParts {
   readonly inputs: InputParts;
   readonly calibration: CalibrationParts;
   readonly takes: TakeLog;
+  /** What is kept and cannot be read. */
+  readonly damaged: DamagedRecords;
   readonly theme: ThemeChoice;
   readonly route: CurrentRoute;
   /** What is wrong with the store as a whole, if anything. */

@@ -1,4 +1,6 @@
 import { createClockMap } from '../clock/audio-clock-map';
+import { within } from '../clock/deadline';
+import { DamagedRecords } from '../practice/damaged-records.svelte';
 import { Inputs } from '../practice/inputs/inputs.svelte';
 import { Library } from '../practice/library.svelte';
 import { Rigs } from '../practice/calibration/rigs.svelte';
@@ -20,10 +22,18 @@ import { ThemeChoice } from './shell/theme-choice.svelte';
 /** Chosen for whoever opens the app for the first time: sixteenths in five over four, five layers. */
 const FIRST_PHRASE = 'quay-steps';
 
+/** What is kept and comes later than this shows when it comes, ms. Chosen: nobody waits longer for a screen. */
+const KEPT_WITHIN_MS = 2500;
+
 /** Everything the app works with, made once for the page. */
 export function createAppParts(): AppParts {
   let notice = $state.raw<StoreProblem>();
-  const database = new PracticeDatabase({ onNotice: (problem) => (notice = problem) });
+  const damaged = new DamagedRecords();
+  const database = new PracticeDatabase({
+    onNotice: (problem) => (notice = problem),
+    onDamaged: (record) => damaged.add(record),
+  });
+  damaged.useDatabase(database);
   const settings = new SettingsStore();
   const store = new TakeStore(database);
   const takes = new TakeLog(store);
@@ -63,6 +73,12 @@ export function createAppParts(): AppParts {
     if (!session.phrase) choose(session.choices.phraseId, FIRST_PHRASE);
   });
 
+  // Whichever of them comes first: what was struck since the last writing is written down before the page goes.
+  const flush = () => session.flush();
+  addEventListener('beforeunload', flush);
+  addEventListener('pagehide', flush);
+  document.addEventListener('visibilitychange', () => document.hidden && flush());
+
   let later = $state.raw<ReturnType<typeof createLaterParts>>();
   const present = () => {
     if (!later) throw new Error('A screen was shown before its parts were there.');
@@ -81,14 +97,24 @@ export function createAppParts(): AppParts {
       rigs,
       library,
     });
-    takes.recovered = await recoverTakes(journal, store);
-    await Promise.all([
+    // A part that cannot be read keeps none of the others away.
+    const keptRead = Promise.allSettled([
+      recoverTakes({
+        journal,
+        takes: store,
+        onDamaged: (record) => damaged.add(record),
+      }).then(async (count) => {
+        takes.recovered = count;
+        await takes.refresh();
+      }),
       ownPhrases.then(() => made.compositions.recover()),
       inputs.load(),
-      takes.refresh(),
       rigs.refresh(),
     ]);
+    await within(KEPT_WITHIN_MS, keptRead);
     later = made;
+    // Not waited for: the browser may ask the player first.
+    void inputs.port.source.enableIfAllowed();
   }
   let completing: Promise<void> | undefined;
   const complete = (): Promise<void> =>
@@ -102,6 +128,7 @@ export function createAppParts(): AppParts {
     inputs,
     library,
     takes,
+    damaged,
     calibration: {
       rigs,
       get played() {

@@ -41,6 +41,7 @@ function rig(more: Partial<SessionDependencies> = {}) {
         id: 'a',
         keep: async () => good(undefined),
         end: async () => undefined,
+        leave: () => undefined,
       }),
     },
     settings,
@@ -130,7 +131,14 @@ it('lets go of the journal and of the page when a start fails after them', async
     (_, on) => void listening.delete(on),
   );
   const { session } = rig({
-    journal: { begin: () => ({ id: 'a', keep: async () => good(undefined), end: ended }) },
+    journal: {
+      begin: () => ({
+        id: 'a',
+        keep: async () => good(undefined),
+        end: ended,
+        leave: () => undefined,
+      }),
+    },
     pump: () => {
       throw new Error('no room for a worker');
     },

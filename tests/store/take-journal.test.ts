@@ -31,8 +31,8 @@ describe('the journal of a take being played', () => {
   it('gives back what was written down, part after part, with the plan of the last', async () => {
     const { database } = open();
     const written = new TakeJournal(database, noLocks).begin();
-    await written.keep(part(0, 2, 1_000_000));
-    await written.keep(part(2, 3, 2_000_000));
+    await written.keep(0, part(0, 2, 1_000_000));
+    await written.keep(1, part(2, 3, 2_000_000));
     const [found, ...others] = await new TakeJournal(database, noLocks).unfinished();
     expect(others).toEqual([]);
     expect(found).toEqual({ id: written.id, take: part(0, 3, 2_000_000) });
@@ -43,8 +43,8 @@ describe('the journal of a take being played', () => {
     const journal = new TakeJournal(database, noLocks);
     const first = journal.begin();
     const second = journal.begin();
-    await first.keep(part(0, 1, 0));
-    await second.keep(part(0, 1, 0));
+    await first.keep(0, part(0, 1, 0));
+    await second.keep(0, part(0, 1, 0));
     await first.end();
     expect((await journal.unfinished()).map(({ id }) => id)).toEqual([second.id]);
   });
@@ -52,7 +52,7 @@ describe('the journal of a take being played', () => {
   it('leaves a take alone that some tab is still playing', async () => {
     const { database } = open();
     const playing = new TakeJournal(database).begin();
-    await playing.keep(part(0, 1, 0));
+    await playing.keep(0, part(0, 1, 0));
     expect(await new TakeJournal(database).unfinished()).toEqual([]);
   });
 
@@ -64,7 +64,7 @@ describe('the journal of a take being played', () => {
       throw new DOMException('no', 'InvalidStateError');
     };
     const journal = new TakeJournal(database, noLocks);
-    const kept = await journal.begin().keep(part(0, 1, 0));
+    const kept = await journal.begin().keep(0, part(0, 1, 0));
     const found = await journal.unfinished();
     indexedDB.open = original;
     expect(kept.ok).toBe(false);

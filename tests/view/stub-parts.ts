@@ -1,5 +1,6 @@
 import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions';
+import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
@@ -32,7 +33,12 @@ const noStorage = { getItem: () => null, setItem: () => undefined } as Partial<S
 
 /** The app's parts with a session and inputs that tests drive; library and log are real, on a store of their own. */
 export function stubParts(databaseName: string): StubParts {
-  const database = new PracticeDatabase({ name: databaseName });
+  const damaged = new DamagedRecords();
+  const database = new PracticeDatabase({
+    name: databaseName,
+    onDamaged: (record) => damaged.add(record),
+  });
+  damaged.useDatabase(database);
   const store = new TakeStore(database, () => Promise.resolve(false));
   const session = new StubSession();
   const inputs = new StubInputs();
@@ -53,6 +59,7 @@ export function stubParts(databaseName: string): StubParts {
     calibration,
     store,
     takes: new TakeLog(store),
+    damaged,
     openTake,
     theme: new ThemeChoice(new SettingsStore()),
     route: new CurrentRoute(),

@@ -41,6 +41,7 @@ export class StubSession implements SessionParts {
   async start() {
     this.status = 'playing';
   }
+  flush() {}
   async stop() {
     this.status = 'idle';
   }

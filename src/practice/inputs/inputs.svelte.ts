@@ -24,7 +24,7 @@ import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './
 export interface InputDependencies {
   readonly engine: Pick<AudioEngine, 'playNow' | 'prepare'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  readonly kits: Pick<OwnTextStore, 'put' | 'list' | 'remove'>;
+  readonly kits: Pick<OwnTextStore, 'put' | 'list' | 'remove' | 'setAside'>;
 }
 
 /** Somebody who works with all that is played. */
@@ -96,11 +96,10 @@ export class Inputs {
     return this.#file.chosen;
   }
 
-  /** Reads own kits and, where the browser allowed it before, connects the port. */
+  /** Reads own kits. */
   async load(): Promise<void> {
     await this.#kits.load();
     this.#connect();
-    await this.port.source.enableIfAllowed();
   }
 
   choosePlayer(player: Player): void {

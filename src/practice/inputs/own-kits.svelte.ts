@@ -1,26 +1,35 @@
-import { EDGE_AND_RIM, GENERAL_MIDI } from '../../kit/built-in-kits';
+import { EDGE_AND_RIM, GENERAL_MIDI, isBuiltIn } from '../../kit/built-in-kits';
 import type { Kit } from '../../kit/kit';
 import { checkKit, parseKit, writeKit } from '../../kit/parse-kit';
 import { bad, good, type Result } from '../../time/result';
 import type { OwnTextStore } from '../../store/own-text-store';
+import { freeTitle } from '../free-title';
 
-/** Why a kit is not kept: it is none, or it can be played on but goes with the page. */
+/** Why a kit is not kept: it is none, its name is that of a kit that comes with the app, or it goes with the page. */
 export interface KitProblem {
-  readonly code: 'NO_KIT' | 'ONLY_IN_MEMORY';
+  readonly code: 'NO_KIT' | 'NAME_TAKEN' | 'ONLY_IN_MEMORY';
   readonly message: string;
 }
 
-/** The kits that come with the app, and the player's own, which are kept. */
-export class OwnKits {
-  readonly #store: Pick<OwnTextStore, 'put' | 'list' | 'remove'>;
-  #own: readonly Kit[] = $state.raw([]);
+const endingOf = (number: number): string => (number === 1 ? '' : `, ${number}`);
 
-  constructor(store: Pick<OwnTextStore, 'put' | 'list' | 'remove'>) {
+/** A kit with the name of its record. */
+interface OwnKit {
+  readonly id: string;
+  readonly kit: Kit;
+}
+
+/** The kits that come with the app, and the player's own, which are kept. No two of them have one title. */
+export class OwnKits {
+  readonly #store: Pick<OwnTextStore, 'put' | 'list' | 'remove' | 'setAside'>;
+  #own: readonly OwnKit[] = $state.raw([]);
+
+  constructor(store: Pick<OwnTextStore, 'put' | 'list' | 'remove' | 'setAside'>) {
     this.#store = store;
   }
 
   get all(): readonly Kit[] {
-    return [EDGE_AND_RIM, GENERAL_MIDI, ...this.#own];
+    return [EDGE_AND_RIM, GENERAL_MIDI, ...this.#own.map(({ kit }) => kit)];
   }
 
   /** The kit of that title; General MIDI where there is none. */
@@ -28,26 +37,46 @@ export class OwnKits {
     return this.all.find((kit) => kit.title === title) ?? GENERAL_MIDI;
   }
 
+  /** Reads them; of two of one title the second is given another. */
   async load(): Promise<void> {
     const { texts } = await this.#store.list();
-    this.#own = texts.flatMap(({ text }) => {
-      const parsed = parseKit(text);
-      return parsed.ok ? [parsed.value] : [];
-    });
+    this.#own = [];
+    for (const record of texts) {
+      const { id } = record;
+      const parsed = parseKit(record.text);
+      if (!parsed.ok) {
+        this.#store.setAside(record);
+        continue;
+      }
+      const taken = this.all.map((kit) => kit.title);
+      const title = freeTitle(parsed.value.title, endingOf, taken);
+      this.#own = [...this.#own, { id, kit: { ...parsed.value, title } }];
+    }
   }
 
-  /** Takes in an own kit at once and keeps it, unless it is no kit. */
+  /** Takes in an own kit at once and keeps it, in place of an own one of that title. */
   async save(kit: Kit): Promise<Result<Kit, KitProblem>> {
     const checked = checkKit(kit);
     if (!checked.ok) return bad({ code: 'NO_KIT', message: checked.errors[0]!.message });
-    this.#own = [...this.#own.filter(({ title }) => title !== kit.title), kit];
-    const put = await this.#store.put({ id: kit.title, title: kit.title, text: writeKit(kit) });
+    if (isBuiltIn(kit.title)) {
+      const message = `"${kit.title}" is the name of a kit that comes with the app; give yours another.`;
+      return bad({ code: 'NAME_TAKEN', message });
+    }
+    const id = this.#idOf(kit.title) ?? kit.title;
+    this.#own = [...this.#own.filter((own) => own.id !== id), { id, kit }];
+    const put = await this.#store.put({ id, title: kit.title, text: writeKit(kit) });
     if (put.ok) return good(kit);
     return bad({ code: 'ONLY_IN_MEMORY', message: put.errors[0]!.message });
   }
 
-  async remove(kit: Kit): Promise<void> {
-    await this.#store.remove(kit.title);
-    this.#own = this.#own.filter(({ title }) => title !== kit.title);
+  async remove({ title }: Kit): Promise<void> {
+    const id = this.#idOf(title);
+    if (id === undefined) return;
+    await this.#store.remove(id);
+    this.#own = this.#own.filter((own) => own.id !== id);
+  }
+
+  #idOf(title: string): string | undefined {
+    return this.#own.find(({ kit }) => kit.title === title)?.id;
   }
 }

@@ -37,6 +37,7 @@ function rig(problem?: StoreProblem) {
       kits: {
         put: async () => (problem ? bad(problem) : good(undefined)),
         list: async () => ({ texts: [] as OwnText[], problem: undefined }),
+        setAside: () => undefined,
         remove: async () => ({ ok: true, value: undefined }),
       },
     },

@@ -21,6 +21,7 @@ export class TakeLog {
 
   constructor(store: TakeStore) {
     this.#store = store;
+    store.onStoredLater(() => void this.refresh());
   }
 
   /** Newest first. */
@@ -43,7 +44,8 @@ export class TakeLog {
     const { summaries, problem } = await this.#store.list();
     this.#summaries = summaries;
     this.#problem = problem;
-    this.#persisted = await this.#store.persisted;
+    // Not waited for: some browsers ask the player, who may take any time, or never answer.
+    void this.#store.persisted?.then((answer) => (this.#persisted = answer));
   }
 
   isOnlyInMemory(id: string): boolean {

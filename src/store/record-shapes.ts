@@ -1,0 +1,111 @@
+import * as v from 'valibot';
+import type { MessageColumns } from './message-columns';
+import type { TableName, Tables } from './tables';
+
+// What a record must be to be worked with. Whatever stands on a disk may be damaged, or from another program on the
+// same origin: a record that is no such thing is set aside by itself.
+
+const finite = v.pipe(v.number(), v.finite());
+const whole = v.pipe(v.number(), v.integer());
+const counted = v.pipe(whole, v.minValue(1));
+const maybe = v.optional(v.union([finite, v.undefined_()]));
+
+const OwnTextShape = v.object({
+  id: v.string(),
+  v: whole,
+  title: v.string(),
+  text: v.string(),
+  savedAt: v.string(),
+});
+
+const SummaryShape = v.object({
+  id: v.string(),
+  startedAt: v.string(),
+  phraseTitle: v.string(),
+  layer: counted,
+  layerName: v.string(),
+  layersPlayed: v.optional(v.array(v.string())),
+  tempoBpm: finite,
+  seconds: finite,
+  notes: finite,
+  asWritten: maybe,
+  offsetMeanMs: maybe,
+  spreadMs: maybe,
+  contrastDb: maybe,
+  passed: v.boolean(),
+});
+
+/** A month from the start of a take: whatever lies beyond is no time that anybody played at. */
+const MOST_US = 30 * 24 * 3600 * 1e6;
+
+const columns = {
+  timeUs: v.pipe(
+    v.instance(Float64Array),
+    v.check((times) => times.every((time) => Math.abs(time) <= MOST_US)),
+  ),
+  status: v.instance(Uint8Array),
+  data1: v.instance(Uint8Array),
+  data2: v.instance(Uint8Array),
+};
+
+const areAsLong = ({ timeUs, status, data1, data2 }: MessageColumns): boolean =>
+  [status, data1, data2].every(({ length }) => length === timeUs.length);
+
+const PackedTakeShape = v.pipe(
+  v.object({
+    id: v.string(),
+    v: whole,
+    startedAt: v.string(),
+    phraseText: v.string(),
+    kitText: v.string(),
+    passages: v.pipe(v.array(v.object({ fromBar: counted, layer: counted })), v.minLength(1)),
+    tempos: v.pipe(
+      v.array(v.object({ fromBeat: v.string(), bpm: v.pipe(finite, v.gtValue(0)) })),
+      v.minLength(1),
+    ),
+    countInBars: v.pipe(whole, v.minValue(0)),
+    endUs: finite,
+    deviceOffsetMs: v.optional(finite),
+    toleranceMs: maybe,
+    reachMs: maybe,
+    ...columns,
+  }),
+  v.check((packed) => areAsLong(packed)),
+);
+
+const JournalPartShape = v.object({
+  takeId: v.string(),
+  part: v.pipe(whole, v.minValue(0)),
+  packed: PackedTakeShape,
+});
+
+const PackedCaptureShape = v.pipe(
+  v.object({
+    id: v.string(),
+    v: whole,
+    at: v.string(),
+    kitText: v.string(),
+    clickBpm: maybe,
+    meter: v.string(),
+    fileName: v.optional(v.union([v.string(), v.undefined_()])),
+    isCutShort: v.boolean(),
+    said: v.unknown(),
+    ...columns,
+  }),
+  v.check((packed) => areAsLong(packed)),
+);
+
+const SHAPES: Readonly<Record<TableName, v.GenericSchema>> = {
+  summaries: SummaryShape,
+  takes: PackedTakeShape,
+  phrases: OwnTextShape,
+  kits: OwnTextShape,
+  journal: JournalPartShape,
+  plays: PackedCaptureShape,
+};
+
+/** Whether a record is what its table holds. */
+export const isSound = <Name extends TableName>(
+  table: Name,
+  record: unknown,
+): record is Tables[Name]['value'] => v.is(SHAPES[table], record);

@@ -1,0 +1,11 @@
+/** Gives the player a file to save, as the browser does with what is downloaded. */
+export function saveFile(name: string, content: string | Uint8Array, type: string): void {
+  const part = typeof content === 'string' ? content : new Uint8Array(content);
+  const url = URL.createObjectURL(new Blob([part], { type }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  // The browser has begun to read it by then.
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
