@@ -67,3 +67,23 @@ describe.concurrent('a browser that leaves a question unanswered', () => {
     await close();
   });
 });
+
+describe('a player who is asked whether the data may be kept, and does not answer', () => {
+  it('has the take in the log, and again after a reload', async () => {
+    const script = `StorageManager.prototype.persist = ${NEVER};
+      StorageManager.prototype.persisted = async () => false;`;
+    const { page, faults, close } = await openedWith(script);
+    await page.getByTestId('start').click();
+    await page.waitForTimeout(6000);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    for (let visit = 0; visit < 2; visit++) {
+      await goTo(page, 'Log');
+      await page.getByTestId('take-row').first().waitFor({ timeout: SHOWS_WITHIN_MS });
+      expect(await page.getByTestId('take-row').count()).toBe(1);
+      expect(await page.getByTestId('notice').allTextContents()).toEqual([]);
+      await page.reload({ waitUntil: 'commit' });
+    }
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
