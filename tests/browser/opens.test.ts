@@ -87,3 +87,85 @@ describe('a player who is asked whether the data may be kept, and does not answe
     await close();
   });
 });
+
+/** What stands in every table beside the good entries: of the right key, and nothing that its reader can use. */
+const WRONG = [
+  {},
+  { v: 1 },
+  { v: 1, title: 7, text: {}, savedAt: [] },
+  { v: 1, title: 'Ebb', text: '{"title":"Ebb","layers":[{"where":{"every":[]}}]}', savedAt: 'x' },
+  { v: 99, title: 'Later', text: '{}', savedAt: 'x' },
+  { packed: null },
+  { packed: { v: 1, passages: [], tempos: [] } },
+  { startedAt: 7, phraseTitle: null, layer: 99 },
+  { startedAt: '2026-03-01T10:00:00.000Z', phraseText: '{', kitText: '{', v: 1 },
+  { at: 5, said: null, v: 1 },
+  { at: 'x', v: 1, kitText: 'x', timeUs: [NaN, 1e15] },
+  { status: null, tempos: [{ bpm: 0 }], passages: [{ layer: 99 }] },
+];
+const TABLES = ['summaries', 'takes', 'phrases', 'kits', 'journal', 'plays'];
+
+describe('a store with damaged entries of every kind', () => {
+  it('opens every screen with the good ones in it, and names the damage', async () => {
+    const { page, faults, close } = await openedWith('');
+    await page.getByTestId('start').click();
+    await page.waitForTimeout(6000);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await goTo(page, 'Log');
+    await page.getByTestId('take-row').waitFor();
+    await page.evaluate(
+      async ([tables, wrong]) => {
+        const db = await new Promise<IDBDatabase>((resolve) => {
+          const request = indexedDB.open('layered-phrases');
+          request.onsuccess = () => resolve(request.result);
+        });
+        const transaction = db.transaction(tables, 'readwrite');
+        for (const table of tables)
+          wrong.forEach((record, n) => {
+            const key =
+              table === 'journal' ? { takeId: `wrong ${n}`, part: 0 } : { id: `wrong ${n}` };
+            transaction.objectStore(table).put({ ...record, ...key });
+          });
+        await new Promise((resolve) => (transaction.oncomplete = resolve));
+        db.close();
+      },
+      [TABLES, WRONG] as const,
+    );
+    await goTo(page, 'Practise');
+    await page.reload({ waitUntil: 'commit' });
+    await page.getByTestId('start').waitFor({ timeout: SHOWS_WITHIN_MS });
+    for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
+      await goTo(page, screen);
+      await heading(page, screen).waitFor({ timeout: SHOWS_WITHIN_MS });
+    }
+    await page.getByTestId('take-row').waitFor({ timeout: SHOWS_WITHIN_MS });
+    expect(await page.getByTestId('take-row').count()).toBe(1);
+    await page.goto(`${inject('address')}#capture`);
+    await heading(page, 'Capture').waitFor();
+    await goTo(page, 'Log');
+    await page.getByText('of what is kept on this machine cannot be read').waitFor();
+    await expect
+      .poll(() => page.getByTestId('damaged').getByRole('listitem').count())
+      .toBeGreaterThanOrEqual(4 * WRONG.length);
+    expect(faults).toEqual([]);
+    await close();
+  });
+
+  it('opens whatever stands among the choices', async () => {
+    const values = ['', 'x', 'null', '7', '[]', '{}', '{"a":"{}"}', '"x"', '[null]', '1e999'];
+    const { page, faults, close } = await openedWith('');
+    await page.getByTestId('start').waitFor();
+    const keys = await page.evaluate(() => Object.keys(localStorage));
+    expect(keys.length).toBeGreaterThan(0);
+    for (const value of values) {
+      await page.evaluate(
+        ([names, text]) => names.forEach((name) => localStorage.setItem(name, text)),
+        [[...keys, 'layered-phrases.1.unsaved edits', 'layered-phrases.1.rigs'], value] as const,
+      );
+      await page.reload({ waitUntil: 'commit' });
+      await page.getByTestId('start').waitFor({ timeout: SHOWS_WITHIN_MS });
+    }
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
