@@ -8,6 +8,7 @@ import { beats } from '../time/beats';
 import { plainTimeline, type LiveTimeline } from '../live/live-timeline';
 import { between, soundsBetween } from './sounds-between';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
+import { notStarted } from './not-started';
 
 export interface AuditionDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
@@ -83,9 +84,18 @@ export class Audition {
     this.stop();
     this.#key = key;
     this.#wanted = wanted;
+    try {
+      await this.#start(key);
+    } catch (error) {
+      this.stop();
+      this.#problem = notStarted('The sound', error);
+    }
+  }
+
+  async #start(key: string): Promise<void> {
     const { name, sentence } = await this.#dependencies.engine.start();
     this.#problem = name === 'running' ? undefined : sentence;
-    if (this.#key !== key || this.#transport) return;
+    if (this.#key !== key || this.#transport || !this.#wanted) return;
     if (name !== 'running') {
       this.#key = undefined;
       return;

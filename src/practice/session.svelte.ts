@@ -10,7 +10,6 @@ import type { SettingsStore } from '../store/settings-store';
 import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
-import { detailOf } from '../words/words';
 import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
@@ -18,6 +17,7 @@ import type { Inputs } from './inputs/inputs.svelte';
 import { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
+import { notStarted } from './not-started';
 import { Notices } from './notices.svelte';
 import type { Rigs } from './calibration/rigs.svelte';
 import { TakeJournalKeeper } from './take-journal-keeper';
@@ -202,7 +202,7 @@ export class PracticeSession {
       if (scoring) this.#begin(entry, scoring);
       else this.#giveUp(NOT_FETCHED);
     } catch (error) {
-      if (this.#starting === starting) this.#giveUp(notStarted(error));
+      if (this.#starting === starting) this.#giveUp(notStarted('The take', error));
     }
   }
 
@@ -341,6 +341,3 @@ export class PracticeSession {
     if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
   }
 }
-
-const notStarted = (error: unknown): string =>
-  `The take was not started, since something failed: ${detailOf(error)}. Start again; if that does not help, reload the page.`;

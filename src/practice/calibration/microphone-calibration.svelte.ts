@@ -8,6 +8,7 @@ import type { SoundQueue } from '../../sound/sound-output';
 import type { MicrophoneVerdict, MicrophoneEvidence } from './microphone-analysis';
 import type { MeasuringDependencies } from './played-calibration.svelte';
 import { LEAD_IN_MS, Transport } from '../transport';
+import { notStarted } from '../not-started';
 
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
@@ -77,6 +78,15 @@ export class MicrophoneCalibration {
     this.#phase = 'asking';
     this.#outcome = this.#problem = undefined;
     this.#clicked = this.#strokes = 0;
+    try {
+      await this.#start();
+    } catch (error) {
+      this.stop();
+      this.#problem = notStarted('The measurement', error);
+    }
+  }
+
+  async #start(): Promise<void> {
     const { engine, inputs, rigs, record = recordMicrophone } = this.#dependencies;
     // Only the kit is measured.
     inputs.choosePlayer('kit');

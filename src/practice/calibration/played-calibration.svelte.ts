@@ -5,6 +5,7 @@ import type { Inputs } from '../inputs/inputs.svelte';
 import { CLICKS, LatencyRun } from './latency-run';
 import type { Rigs } from './rigs.svelte';
 import type { TransportDependencies } from '../transport';
+import { notStarted } from '../not-started';
 
 export type PlayedPhase = 'idle' | 'starting' | 'playing' | 'done';
 
@@ -61,6 +62,15 @@ export class PlayedCalibration {
     this.#estimate = undefined;
     this.#pad = undefined;
     this.#clicked = this.#strokes = 0;
+    try {
+      await this.#start();
+    } catch (error) {
+      this.stop();
+      this.#problem = notStarted('The measurement', error);
+    }
+  }
+
+  async #start(): Promise<void> {
     const { engine, inputs } = this.#dependencies;
     // Only the kit is measured.
     inputs.choosePlayer('kit');

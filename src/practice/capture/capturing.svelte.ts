@@ -22,6 +22,7 @@ import { CaptureRun } from './capture-run';
 import type { Corrections } from '../../capture/corrections';
 import { CaptureHistory } from './capture-history.svelte';
 import { randomId } from '../../store/random-id';
+import { notStarted } from '../not-started';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
@@ -166,6 +167,17 @@ export class Capturing {
     this.#status = 'starting';
     this.#noProblem();
     this.#strokes = this.#seconds = this.#bar = this.#beat = 0;
+    try {
+      await this.#start();
+    } catch (error) {
+      this.#listening?.run.stop();
+      this.#listening = undefined;
+      this.#status = 'idle';
+      this.#problem = notStarted('Listening', error);
+    }
+  }
+
+  async #start(): Promise<void> {
     const { engine, inputs, rigs, stopOthers } = this.#dependencies;
     await stopOthers();
     const { name, sentence } = await engine.start();
