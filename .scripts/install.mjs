@@ -1,25 +1,48 @@
 import { spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromiumPath } from './chromium.mjs';
 
 export const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
-const LOCK = join(ROOT, 'package-lock.json');
 const INSTALLED_LOCK = join(ROOT, 'node_modules', '.package-lock.json');
-const STAMP = join(ROOT, 'node_modules', '.installed-from');
 
 /**
- * One line on standard error, then exit 1: something the machine lacks, and what to do about it.
+ * One line on standard error, then the end: something the machine lacks, and what to do about it.
  *
  * @param {string} line
+ * @param {number} [code] 1; 2 when the command line is wrong
  * @returns {never}
  */
-export function giveUp(line) {
+export function giveUp(line, code = 1) {
   process.stderr.write(`${line}\n`);
-  process.exit(1);
+  process.exit(code);
+}
+
+/**
+ * The end for a package that is there and cannot be loaded: what npm wrote was changed since.
+ *
+ * @param {unknown} error
+ * @returns {never}
+ */
+export function giveUpOnPackages(error) {
+  const [line] = String(/** @type {Error} */ (error).message).split('\n');
+  giveUp(`node_modules is damaged (${line}): delete that folder, then run this again.`);
+}
+
+/**
+ * A file of the project, which only a damaged copy lacks.
+ *
+ * @param {string} name
+ */
+function readProjectJson(name) {
+  try {
+    return JSON.parse(readFileSync(join(ROOT, name), 'utf8'));
+  } catch (error) {
+    const [line] = /** @type {Error} */ (error).message.split('\n');
+    return giveUp(`${name} cannot be read (${line}): take the project's own again.`);
+  }
 }
 
 /** @param {string} line */
@@ -44,31 +67,31 @@ export function nodeFits(version, range) {
 }
 
 function checkNode() {
-  const { engines } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+  const { engines } = readProjectJson('package.json');
   if (nodeFits(process.versions.node, engines.node)) return;
   giveUp(`Node ${process.versions.node} is not supported: install one of ${engines.node}.`);
 }
 
-/** @param {string} lockText */
-const stampOf = (lockText) =>
-  `${createHash('sha256').update(lockText).digest('hex')} ${process.platform}-${process.arch}`;
+/** What npm last wrote into node_modules; undefined when that cannot be told. */
+function installedPackages() {
+  try {
+    return JSON.parse(readFileSync(INSTALLED_LOCK, 'utf8')).packages;
+  } catch {
+    return undefined;
+  }
+}
 
-/**
- * Whether what npm last wrote into node_modules is what the lock file asks for; packages for other
- * platforms may be absent.
- *
- * @param {string} lockText
- */
-function installedAsLocked(lockText) {
-  if (!existsSync(INSTALLED_LOCK)) return false;
-  const wanted = JSON.parse(lockText).packages;
-  const installed = JSON.parse(readFileSync(INSTALLED_LOCK, 'utf8')).packages;
+/** Whether node_modules is what the lock file asks for; packages for other platforms may be absent. */
+function installedAsLocked() {
+  const wanted = readProjectJson('package-lock.json').packages;
+  const installed = installedPackages();
+  if (installed === undefined) return false;
   return Object.keys(wanted).every((path) => {
     if (path === '') return true;
     const present = installed[path];
     return present === undefined
       ? wanted[path].optional === true
-      : present.version === wanted[path].version && existsSync(join(ROOT, path));
+      : present.version === wanted[path].version && existsSync(join(ROOT, path, 'package.json'));
   });
 }
 
@@ -86,14 +109,9 @@ function npmCi() {
 /** Makes node_modules agree with package-lock.json. Everything it says goes to standard error. */
 export function ensureInstalled() {
   checkNode();
-  const lockText = readFileSync(LOCK, 'utf8');
-  const stamp = stampOf(lockText);
-  if (existsSync(STAMP) && readFileSync(STAMP, 'utf8') === stamp) return;
-  if (!installedAsLocked(lockText)) {
-    tell('Installing packages (npm ci) ...');
-    npmCi();
-  }
-  writeFileSync(STAMP, stamp);
+  if (installedAsLocked()) return;
+  tell('Installing packages (npm ci) ...');
+  npmCi();
 }
 
 function installChromium() {

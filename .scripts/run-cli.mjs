@@ -1,5 +1,5 @@
 import { pathToFileURL } from 'node:url';
-import { ROOT, ensureChromium, ensureInstalled, giveUp } from './install.mjs';
+import { ROOT, ensureChromium, ensureInstalled, giveUp, giveUpOnPackages } from './install.mjs';
 
 /** @type {Readonly<Record<string, { file: string, chromium: boolean }>>} */
 const PROGRAMS = {
@@ -12,15 +12,15 @@ const PROGRAMS = {
 };
 
 const [name = '', ...args] = process.argv.slice(2);
-const program = PROGRAMS[name];
+const program = Object.hasOwn(PROGRAMS, name) ? PROGRAMS[name] : undefined;
 if (program === undefined) {
-  giveUp(`"${name}" is not one of ${Object.keys(PROGRAMS).join(', ')}.`);
+  giveUp(`"${name}" is not one of ${Object.keys(PROGRAMS).join(', ')}.`, 2);
 }
 
 ensureInstalled();
 if (program.chromium) ensureChromium();
 
-const { register } = await import('tsx/esm/api');
+const { register } = await import('tsx/esm/api').catch(giveUpOnPackages);
 const file = new URL(program.file, pathToFileURL(ROOT));
 register();
 

@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { runPiped } from './cli/run-command';
+import { runRedirected } from './cli/run-command';
 
 const readme = readFileSync('README.md', 'utf8');
 
@@ -19,7 +19,7 @@ describe('the README', () => {
     const at = blocks.findIndex((block) => block.includes('assess -- '));
     const [command = '', reader = ''] = blocks[at]!.split(' | ');
     const [, , , name = '', , ...args] = command.split(' ');
-    expect(runPiped(reader, name, ...args).stdout.trimEnd()).toBe(blocks[at + 1]);
+    expect(runRedirected(`| ${reader}`, name, ...args).stdout.trimEnd()).toBe(blocks[at + 1]);
   });
 
   it.each([

@@ -17,8 +17,8 @@ import {
 import { InputError } from './input-error';
 
 export interface AssessRequest {
-  /** Its name, for messages. */
-  readonly takePath: string;
+  /** For messages. */
+  readonly takeName: string;
   readonly file: MidiFile;
   readonly phrase: Phrase;
   readonly layer: number;
@@ -44,9 +44,9 @@ export interface AssessedFile extends AssessedMessages {
  * @throws InputError when the file tells no tempo and none was given.
  */
 export function assessFile(request: AssessRequest): AssessedFile {
-  const { takePath, file, phrase, layer, countInBars, tempoBpm, windows } = request;
+  const { takeName, file, phrase, layer, countInBars, tempoBpm, windows } = request;
   const taken = takeOfMidiFile(file, { meter: phrase.meter, countInBars, tempoBpm });
-  if (!taken.ok) throw new InputError(`${takePath}: ${taken.errors[0]!.message}`);
+  if (!taken.ok) throw new InputError(`${takeName}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
   const kit = request.kit ?? kitFor(struckNotes(file.messages));
   const plan: Plan = {

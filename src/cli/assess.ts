@@ -5,7 +5,7 @@ import { assessReport } from './assess-report';
 import { ASSESS_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine, TEMPO } from './options';
-import { readKit, readMidi, readPhrase } from './read-input';
+import { inputName, readKit, readMidi, readPhrase, STANDARD_INPUT } from './read-input';
 
 const USAGE =
   'assess TAKE.mid --phrase PHRASE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--json]';
@@ -47,6 +47,9 @@ export function assessWords(args: readonly string[]): {
   const [takePath, ...others] = words.files;
   if (takePath === undefined || others.length > 0 || phrasePath === undefined)
     throw new InputError(`command line: expected one take and --phrase. Usage: ${USAGE}`);
+  const kitPath = words.text('kit');
+  if ([takePath, phrasePath, kitPath].filter((path) => path === STANDARD_INPUT).length > 1)
+    throw new InputError('command line: expected - once only, standard input can be read once.');
   const tempoBpm = words.number('tempo', TEMPO);
   const countInBars = words.whole('count-in', { from: 0, to: 64 }) ?? 0;
   const toleranceMs = words.number('tolerance', WINDOW_MS);
@@ -54,9 +57,8 @@ export function assessWords(args: readonly string[]): {
   const phrase = readPhrase(phrasePath);
   const layers = phrase.layers.length;
   const layer = words.whole('layer', { from: 1, to: layers }) ?? layers;
-  const kitPath = words.text('kit');
   const assessed = assessFile({
-    takePath,
+    takeName: inputName(takePath),
     file: readMidi(takePath),
     phrase,
     layer,

@@ -14,7 +14,7 @@ Judges a recorded take against a phrase, note by note, exactly as the app does.
                     MIDI percussion, whichever has fewer strokes on notes that it would not send.
   --json            one JSON object on standard output
 
-The phrase repeats until the last stroke. Notes on every channel count. Offsets are stroke minus note in
+A file name of - is standard input. The phrase repeats until the last stroke. Notes on every channel count. Offsets are stroke minus note in
 milliseconds: early is negative.
 
 What is the kit's doing is set aside before anything is matched: a second stroke of one pad within 25 ms
@@ -33,7 +33,9 @@ Prints what a layer asks for, where each cycle starts, and where cycle and bar l
 
   --layer N         the layer, 1 first; the last unless given
   --bars N          how many bars; up to the realignment unless given
-  --json            one JSON object; onsetBeats are exact mixed numbers from bar 1 beat 1`;
+  --json            one JSON object; onsetBeats are exact mixed numbers from bar 1 beat 1
+
+A file name of - is standard input.`;
 
 export const CAPTURE_HELP = `
 Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
@@ -43,7 +45,8 @@ out. The hands are only ever likely: a kit does not hear which one struck.
   --tempo BPM       there was a click at this tempo, beats of the meter a minute
   --count-in BARS   there was a click, and so many bars of it ahead of bar 1 beat 1
   -o PHRASE.json    the phrase goes there; else to standard output, the sentences to standard error
+  --force           -o may write over a file that is there, but never over the take
 
-With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
+A file name of - is standard input. With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
 step with is told with the tempo that they are in step with. Without one the tempo is found from the strokes,
 and the file's own is taken where it agrees. What does not come round is refused, as in the app.`;

@@ -12,6 +12,9 @@ export interface Range {
 /** A tempo that somebody may have played to, beats of the meter a minute. */
 export const TEMPO: Range = { from: 10, to: 1200 };
 
+/** `0x64` and `1e2` are numbers to JavaScript, and slips of the finger here. */
+const DECIMAL = /^-?(?:\d+\.?\d*|\.\d+)$/;
+
 /** Words of a command line: the files, and a getter for each kind of option. */
 export interface CommandLine {
   readonly files: readonly string[];
@@ -27,20 +30,29 @@ export interface CommandLine {
 
 /** Reads the words after the command's name; `usage` ends the message when they do not fit. */
 export function commandLine(args: readonly string[], options: Options, usage: string): CommandLine {
-  let parsed: { values: Record<string, unknown>; positionals: string[] };
+  const refuse = (why: string) => new InputError(`command line: ${why}. Usage: ${usage}`);
+  let parsed;
   try {
-    parsed = parseArgs({ args: withNegatives(args), options, allowPositionals: true });
+    parsed = parseArgs({
+      args: withNegatives(args),
+      options,
+      allowPositionals: true,
+      tokens: true,
+    });
   } catch (error) {
-    throw new InputError(
-      `command line: ${(error as Error).message.split('. ')[0]}. Usage: ${usage}`,
-    );
+    throw refuse((error as Error).message.split(/\.(?:\s|$)/)[0]!);
   }
-  const { values, positionals } = parsed;
+  const positionals: readonly string[] = parsed.positionals;
+  const values: Readonly<Record<string, unknown>> = parsed.values;
+  const names = parsed.tokens.flatMap((token) => (token.kind === 'option' ? [token.name] : []));
+  const twice = names.find((name, i) => names.indexOf(name) < i);
+  if (twice !== undefined) throw refuse(`--${twice} is given twice`);
+  if ([...positionals, ...Object.values(values)].includes('')) throw refuse('a word is empty');
   const text = (name: string) => values[name] as string | undefined;
   const numberOf = (name: string, { from, to }: Range, isWhole: boolean) => {
     const found = text(name);
     if (found === undefined) return undefined;
-    const value = found.trim() === '' ? NaN : Number(found);
+    const value = DECIMAL.test(found) ? Number(found) : NaN;
     if (!(value >= from && value <= to) || (isWhole && !Number.isInteger(value)))
       throw new InputError(
         `command line: --${name} ${found}: expected a ${isWhole ? 'whole ' : ''}number from ${from} to ${to}.`,
@@ -52,7 +64,7 @@ export function commandLine(args: readonly string[], options: Options, usage: st
     onlyFile(what) {
       const [path, ...others] = positionals;
       if (path !== undefined && others.length === 0) return path;
-      throw new InputError(`command line: expected one ${what}. Usage: ${usage}`);
+      throw refuse(`expected one ${what}`);
     },
     flag: (name) => values[name] === true,
     text,

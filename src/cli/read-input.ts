@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { readFileSync } from 'node:fs';
 import {
   type Kit,
@@ -9,16 +10,24 @@ import {
 } from '../index';
 import { InputError } from './input-error';
 
+/** The file name that means standard input. */
+export const STANDARD_INPUT = '-';
+const LINE_FEED = 10;
+
+/** How messages call an input. @example inputName('-') // => 'standard input' */
+export const inputName = (path: string): string =>
+  path === STANDARD_INPUT ? 'standard input' : path;
+
 /** A phrase file, checked. @throws InputError naming the file, the place and what was expected. */
 export function readPhrase(path: string): Phrase {
-  const parsed = parsePhrase(read(path).toString('utf8'));
+  const parsed = parsePhrase(readText(path));
   if (parsed.ok) return parsed.value;
   throw new InputError(placed(path, parsed.errors[0]!));
 }
 
 /** A kit file, checked. @throws InputError likewise. */
 export function readKit(path: string): Kit {
-  const parsed = parseKit(read(path).toString('utf8'));
+  const parsed = parseKit(readText(path));
   if (parsed.ok) return parsed.value;
   throw new InputError(placed(path, parsed.errors[0]!));
 }
@@ -27,15 +36,35 @@ export function readKit(path: string): Kit {
 export function readMidi(path: string): MidiFile {
   const parsed = readMidiFile(read(path));
   if (parsed.ok) return parsed.value;
-  throw new InputError(`${path}: ${parsed.errors[0]!.message}`);
+  throw new InputError(`${inputName(path)}: ${parsed.errors[0]!.message}`);
 }
 
 const placed = (path: string, { place, message }: { place: string; message: string }): string =>
-  [path, place, message].filter((part) => part !== '').join(': ');
+  [inputName(path), place, message].filter((part) => part !== '').join(': ');
+
+function readText(path: string): string {
+  const bytes = read(path);
+  if (!isUtf8(bytes))
+    throw new InputError(`${inputName(path)}: line ${firstOddLine(bytes)}: expected UTF-8 text.`);
+  return bytes.toString('utf8');
+}
+
+/** The first line that is not UTF-8, 1 first: no character of several bytes holds a line feed. */
+function firstOddLine(bytes: Buffer): number {
+  let line = 1;
+  let from = 0;
+  let to = bytes.indexOf(LINE_FEED);
+  while (to >= 0 && isUtf8(bytes.subarray(from, to))) {
+    line++;
+    from = to + 1;
+    to = bytes.indexOf(LINE_FEED, from);
+  }
+  return line;
+}
 
 function read(path: string): Buffer {
   try {
-    return readFileSync(path);
+    return readFileSync(path === STANDARD_INPUT ? 0 : path);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     const why =
@@ -44,6 +73,6 @@ function read(path: string): Buffer {
         : code === 'EISDIR'
           ? 'this is a folder, expected a file'
           : `the file cannot be read (${code})`;
-    throw new InputError(`${path}: ${why}.`);
+    throw new InputError(`${inputName(path)}: ${why}.`);
   }
 }

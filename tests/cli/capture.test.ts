@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -22,6 +22,22 @@ describe('capture', () => {
     expect([status, stderr]).toEqual([0, '']);
     expect(parsePhrase(readFileSync(output, 'utf8')).ok).toBe(true);
     expect(stdout).toContain('The tempo: 95 beats a minute.');
+  });
+
+  it('writes over a file with --force, and leaves nothing else behind', async () => {
+    const output = join(folder, 'there.json');
+    writeFileSync(output, 'older');
+    const words = ['shared/takes/take-08.mid', '-o', output];
+    expect(await answerOf('capture', ...words)).toMatchObject({ status: 2, stdout: '' });
+    expect(readFileSync(output, 'utf8')).toBe('older');
+    expect((await answerOf('capture', ...words, '--force')).status).toBe(0);
+    expect(parsePhrase(readFileSync(output, 'utf8')).ok).toBe(true);
+    expect(readdirSync(folder).filter((name) => name.includes('there'))).toEqual(['there.json']);
+  });
+
+  it.each(['-', '/dev/null'])('takes -o %s, which holds nothing to write over', async (output) => {
+    const { status } = await answerOf('capture', 'shared/takes/take-08.mid', '-o', output);
+    expect(status).toBe(0);
   });
 
   it('prints the phrase alone without -o', async () => {

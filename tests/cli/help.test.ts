@@ -9,6 +9,7 @@ describe('--help', () => {
     'of %s prints the usage and every option',
     async (name) => {
       const { status, stdout, stderr } = await answerOf(name, 'no-such-file', '--help');
+      expect(await answerOf(name, '-h')).toEqual({ status, stdout, stderr });
       const [usage = '', ...rest] = stdout.split('\n');
       expect([status, stderr]).toEqual([0, '']);
       expect(usage.startsWith(`npm run -s ${name} -- `)).toBe(true);

@@ -10,7 +10,7 @@ const PROGRAMS = { assess, capture, expand };
 export async function answerOf(name: keyof typeof PROGRAMS, ...args: readonly string[]) {
   const printed = { stdout: '', stderr: '' };
   const mocks = [
-    vi.spyOn(process.stdout, 'on').mockReturnThis(),
+    ...(['stdout', 'stderr'] as const).map((to) => vi.spyOn(process[to], 'on').mockReturnThis()),
     ...(['stdout', 'stderr'] as const).map((to) =>
       vi.spyOn(process[to], 'write').mockImplementation((text) => {
         printed[to] += String(text);
@@ -41,13 +41,13 @@ export function runCommand(name: string, ...args: readonly string[]) {
   return { status, stdout, stderr };
 }
 
-/** The same, with its output piped into a shell's `reader`. */
-export function runPiped(reader: string, name: string, ...args: readonly string[]) {
+/** The same, with a shell's `redirection` after it, as `| head` or `< take.mid`. */
+export function runRedirected(redirection: string, name: string, ...args: readonly string[]) {
   const words = [process.execPath, '.scripts/run-cli.mjs', name, ...args];
-  const command = `${words.map((word) => `'${word}'`).join(' ')} | ${reader}`;
-  const { stdout, stderr } = spawnSync('sh', ['-c', command], {
+  const command = `${words.map((word) => `'${word}'`).join(' ')} ${redirection}`;
+  const { status, stdout, stderr } = spawnSync('sh', ['-c', command], {
     encoding: 'utf8',
     env: environment,
   });
-  return { stdout, stderr };
+  return { status, stdout, stderr };
 }
