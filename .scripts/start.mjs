@@ -1,25 +1,67 @@
-import { ROOT, ensureInstalled, giveUp } from './install.mjs';
+import { parseArgs } from 'node:util';
+import { ROOT, ensureInstalled, giveUp, giveUpOnPackages } from './install.mjs';
 
-/** The port to ask for; the next free one is taken when it is in use. */
+/** Browsers keep what was played for an address with its port: no other port is taken unasked. */
 const PORT = 4173;
+const HOST = '127.0.0.1';
+/** @type {{ port: { type: 'string' }, help: { type: 'boolean', short: 'h' } }} */
+const OPTIONS = { port: { type: 'string' }, help: { type: 'boolean', short: 'h' } };
+const USAGE = 'Usage: npm start -- [--port N]';
 
+const port = portAsked();
+if (/[#?]/.test(ROOT)) {
+  giveUp(`The build cannot read the folder ${ROOT}: rename it so that it has no # and no ? in it.`);
+}
 ensureInstalled();
 process.chdir(ROOT);
-const { build, preview } = await import('vite');
+const { build, preview } = await import('vite').catch(giveUpOnPackages);
 
-process.stderr.write('Building ...\n');
-await build({ logLevel: 'warn' });
-
+// The port comes first: whoever has it already may be serving what the build would take away.
 const server = await preview({
-  logLevel: 'warn',
-  preview: { host: '127.0.0.1', port: PORT, strictPort: false },
-});
-const address = server.resolvedUrls?.local[0];
-if (address === undefined) giveUp('The server started without an address.');
-console.log(`Running at ${address}  (open it in Chrome, Edge or Opera; Ctrl-C stops)`);
+  logLevel: 'error',
+  preview: { host: HOST, port, strictPort: true },
+}).catch(giveUpOnStart);
+process.stderr.write('Building ...\n');
+await build({ logLevel: 'error' }).catch(giveUpOnStart);
+console.log(
+  `Running at http://${HOST}:${port}/  (open it in Chrome, Edge or Opera; Ctrl-C stops)\n` +
+    `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
+);
 
 for (const signal of ['SIGINT', 'SIGTERM']) {
   process.once(signal, () => {
     void server.close().then(() => process.exit(0));
   });
+}
+
+function portAsked() {
+  try {
+    const { values } = parseArgs({ options: OPTIONS });
+    if (values.help) {
+      console.log(USAGE);
+      process.exit(0);
+    }
+    const { port = String(PORT) } = values;
+    if (/^\d{1,5}$/.test(port) && Number(port) >= 1 && Number(port) <= 65_535) return Number(port);
+    return giveUp(`--port ${port}: expected a whole number from 1 to 65535. ${USAGE}`, 2);
+  } catch (error) {
+    const [line] = /** @type {Error} */ (error).message.split(/\.(?:\s|$)/);
+    return giveUp(`${line}. ${USAGE}`, 2);
+  }
+}
+
+/**
+ * @param {NodeJS.ErrnoException} error
+ * @returns {never}
+ */
+function giveUpOnStart(error) {
+  const { code = '', message } = error;
+  if (message.includes('already in use'))
+    giveUp(
+      `Port ${port} is taken, perhaps by this program in another window (then open http://${HOST}:${port}/); stop what has it, or give another with npm start -- --port ${port + 1}, where nothing is found of what was kept on ${port}.`,
+    );
+  if (['EACCES', 'EPERM', 'EROFS', 'ENOSPC'].includes(code))
+    giveUp(`${message}: the folder ${ROOT} must be writable, and port ${port} allowed to you.`);
+  if (code.includes('MODULE_NOT_FOUND')) giveUpOnPackages(error);
+  return giveUp(`The app was not built: ${message}`);
 }

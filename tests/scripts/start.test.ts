@@ -1,0 +1,120 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer, type AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+
+const scratch = mkdtempSync(join(tmpdir(), 'start-'));
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+
+/** An npm that cannot install, so that no test goes to a registry. */
+const NPM = join(scratch, 'npm.js');
+writeFileSync(NPM, 'process.stderr.write("no network\\n"); process.exit(1);');
+
+function run(folder: string, script: string, ...args: readonly string[]) {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    [join(folder, '.scripts', script), ...args],
+    { encoding: 'utf8', env: { ...process.env, npm_execpath: NPM } },
+  );
+  return { status, stdout, stderr };
+}
+
+/** A project with the scripts of this one and with one package, `vite` or `tsx`, that cannot be loaded. */
+function damagedProject(name: string, packageName: string) {
+  const folder = join(scratch, name);
+  const inPackage = join(folder, 'node_modules', packageName);
+  mkdirSync(inPackage, { recursive: true });
+  cpSync('.scripts', join(folder, '.scripts'), { recursive: true });
+  cpSync('package.json', join(folder, 'package.json'));
+  const packages = { '': {}, [`node_modules/${packageName}`]: { version: '1.0.0' } };
+  writeFileSync(join(folder, 'package-lock.json'), JSON.stringify({ packages }));
+  writeFileSync(join(folder, 'node_modules', '.package-lock.json'), JSON.stringify({ packages }));
+  writeFileSync(join(inPackage, 'package.json'), '{ "main": "gone.js" }');
+  return folder;
+}
+
+const ONE_LINE = /^[^\n]+\n$/;
+
+describe('npm start', () => {
+  it('takes no other port than it is given: what is kept belongs to the port', async () => {
+    const other = createServer();
+    await new Promise<void>((resolve) => other.listen(0, '127.0.0.1', resolve));
+    const { port } = other.address() as AddressInfo;
+    const { status, stdout, stderr } = run('.', 'start.mjs', '--port', String(port));
+    other.close();
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toContain(`Port ${port} is taken`);
+    expect(stderr).toContain(`npm start -- --port ${port + 1}`);
+  });
+
+  it.each([
+    ['--port', '0'],
+    ['--port', '65536'],
+    ['--port', '1e3'],
+    ['--port', '0x10'],
+    ['--port', ''],
+    ['--port'],
+    ['--prot', '4180'],
+    ['4180'],
+  ])('says of %s %s what was expected', (...args) => {
+    const { status, stdout, stderr } = run('.', 'start.mjs', ...args);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toContain('Usage: npm start -- [--port N]');
+  });
+
+  it.each(['a#b', 'a?b'])('does not try to build in a folder called %s', (name) => {
+    const { status, stderr } = run(damagedProject(name, 'vite'), 'start.mjs');
+    expect(status).toBe(1);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toContain(`${name}/: rename it`);
+  });
+});
+
+describe('packages that cannot be loaded', () => {
+  it.each([
+    ['start.mjs', 'vite', []],
+    ['run-cli.mjs', 'tsx', ['expand', 'x.json']],
+  ] as const)('end %s with one line and the remedy', (script, packageName, args) => {
+    const { status, stdout, stderr } = run(
+      damagedProject(packageName, packageName),
+      script,
+      ...args,
+    );
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toMatch(/^node_modules is damaged \(.+\): delete that folder/);
+  });
+
+  it.each([
+    ['the list of what is installed', 'node_modules/.package-lock.json'],
+    ['the package', 'node_modules/tsx/package.json'],
+  ])('are installed again when %s is gone', (_, gone) => {
+    const folder = damagedProject(`without-${gone.length}`, 'tsx');
+    rmSync(join(folder, gone));
+    expect(run(folder, 'run-cli.mjs', 'expand', 'x.json')).toEqual({
+      status: 1,
+      stdout: '',
+      stderr:
+        'Installing packages (npm ci) ...\nno network\nnpm ci failed; its own message is above.\n',
+    });
+  });
+
+  it('are installed again when the list of what is installed is damaged', () => {
+    const folder = damagedProject('cut', 'tsx');
+    writeFileSync(join(folder, 'node_modules', '.package-lock.json'), '{ "packages": ');
+    expect(run(folder, 'run-cli.mjs', 'expand', 'x.json').stderr).toContain('npm ci failed');
+  });
+
+  it.each(['package.json', 'package-lock.json'])('end with one line when %s is damaged', (name) => {
+    const folder = damagedProject(`damaged-${name}`, 'tsx');
+    writeFileSync(join(folder, name), '{');
+    const { status, stderr } = run(folder, 'run-cli.mjs', 'expand', 'x.json');
+    expect(status).toBe(1);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr.startsWith(`${name} cannot be read (`)).toBe(true);
+  });
+});
