@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
@@ -13,6 +15,28 @@ const looserPolicyInDev: Plugin = {
   apply: 'serve',
   transformIndexHtml: (html) =>
     html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
+};
+
+/** What a policy inside the page cannot say (frames), and what else nobody needs to know or guess. */
+const HEADERS = {
+  'Content-Security-Policy': "frame-ancestors 'none'",
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+};
+
+const headersWhereServed: Plugin = {
+  name: 'headers-where-served',
+  configurePreviewServer({ config, middlewares }) {
+    const assets = resolve(config.root, config.build.outDir, config.build.assetsDir);
+    middlewares.use(({ url = '' }, response, next) => {
+      for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+      // A name with a hash never means other bytes; one that is missing today may come with the next build.
+      const [, asset] = /^\/assets\/([^?]+)/.exec(url) ?? [];
+      if (asset !== undefined && existsSync(join(assets, basename(asset))))
+        response.setHeader('Cache-Control', 'public, max-age=31536000, immutable');
+      next();
+    });
+  },
 };
 
 const RUNS_OF_MODE: Readonly<Record<string, string>> = { 'few-runs': 'few', 'many-runs': 'many' };
@@ -36,7 +60,9 @@ export default defineConfig(({ mode }) => {
   if (runs !== undefined) process.env['RUNS'] = runs;
   return {
     base: './',
-    plugins: [svelte({ configFile: false }), looserPolicyInDev],
+    // One page: another address is not there, and says so.
+    appType: 'mpa',
+    plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed],
     build: {
       target: 'es2022',
       outDir: 'dist',
