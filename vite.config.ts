@@ -6,6 +6,7 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
 import { LongestFirst } from './.scripts/longest-first.mjs';
+import { notices } from './.scripts/notices.mjs';
 
 const chromium = chromiumPath();
 
@@ -58,11 +59,13 @@ export default defineConfig(({ mode }) => {
   // Vitest reads this file again for every project, and the mode of those is always `test`.
   const runs = RUNS_OF_MODE[mode];
   if (runs !== undefined) process.env['RUNS'] = runs;
+  const { inApp, inWorkers } = notices();
   return {
     base: './',
     // One page: another address is not there, and says so.
     appType: 'mpa',
-    plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed],
+    plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed, inApp],
+    worker: { plugins: () => [inWorkers] },
     build: {
       target: 'es2022',
       outDir: 'dist',

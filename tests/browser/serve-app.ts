@@ -25,7 +25,16 @@ export async function serveApp(): Promise<ServedApp> {
   // In a process of its own: inside Vitest NODE_ENV is "test", and Svelte would be built for development.
   await promisify(execFile)(
     process.execPath,
-    ['node_modules/vite/bin/vite.js', 'build', '--outDir', outDir, '--emptyOutDir'],
+    [
+      'node_modules/vite/bin/vite.js',
+      'build',
+      '--outDir',
+      outDir,
+      '--emptyOutDir',
+      // Beside the app, which does not name them: they tell a test what went into it.
+      '--sourcemap',
+      'hidden',
+    ],
     { cwd: ROOT, env: { ...process.env, NODE_ENV: 'production' } },
   );
   const server = await preview({

@@ -72,3 +72,78 @@ describe('what is served', () => {
     }
   });
 });
+
+describe('the licences', () => {
+  const notices = readFileSync(join(folder, 'licences.txt'), 'utf8');
+  const named = new Set(
+    [...notices.matchAll(/^-{72}\n\n((?:@[\w-]+\/)?[\w.-]+) \d/gm)].map(([, name]) => name!),
+  );
+  const packageOf = (path: string) =>
+    /.*\/node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? '';
+
+  it('are there for every package whose code is in the app', () => {
+    const maps = readdirSync(join(folder, 'assets')).filter((name) => name.endsWith('.js.map'));
+    const sources = maps.flatMap(
+      (name) =>
+        (JSON.parse(readFileSync(join(folder, 'assets', name), 'utf8')) as { sources: string[] })
+          .sources,
+    );
+    const packages = [...new Set(sources.map(packageOf))].filter((name) => name !== '');
+    expect(packages).toContain('tone');
+    expect(packages).toContain('fft.js');
+    expect(packages.filter((name) => !named.has(name))).toEqual([]);
+  });
+
+  it('are there for every dependency, and for nothing that only builds and tests', () => {
+    const { dependencies, devDependencies } = JSON.parse(readFileSync('package.json', 'utf8')) as {
+      dependencies: Record<string, string>;
+      devDependencies: Record<string, string>;
+    };
+    expect(Object.keys(dependencies).filter((name) => !named.has(name))).toEqual([]);
+    expect(Object.keys(devDependencies).filter((name) => named.has(name))).toEqual([]);
+  });
+
+  it('are there for every font, as the SIL Open Font License asks (condition 2)', () => {
+    const fonts = assets.filter((name) => /\.(woff2?|otf|ttf)$/.test(name));
+    const installed = ['@fontsource-variable', '@vexflow-fonts'].flatMap((scope) =>
+      readdirSync(join('node_modules', scope), { recursive: true, encoding: 'utf8' })
+        .filter((name) => name.endsWith('.woff2'))
+        .map((name) => join('/node_modules', scope, name)),
+    );
+    expect(fonts.length).toBeGreaterThanOrEqual(5);
+    for (const font of fonts) {
+      const bytes = readFileSync(join(folder, 'assets', font));
+      const from = installed.find((path) => readFileSync(`.${path}`).equals(bytes));
+      const notice = notices
+        .split(/^-{72}$/m)
+        .find((text) => text.trim().startsWith(packageOf(from!)));
+      expect(notice).toMatch(/SIL OPEN FONT LICENSE Version 1\.1[^]+PERMISSION & CONDITIONS/);
+    }
+  });
+
+  it('are whole texts, the app’s own first', () => {
+    expect(notices.startsWith(`\uFEFF${readFileSync('LICENSE', 'utf8').trim()}`)).toBe(true);
+    for (const text of notices.split(/^-{72}$/m))
+      expect(text).toMatch(/WARRANT|PERMISSION|Permission to use/i);
+    expect(notices).toContain('Copyright Fedor Indutny, 2017.');
+  });
+
+  it('open from Help, in a tab of their own', async () => {
+    const browser = await launchChromium();
+    const page = await browser.newPage();
+    await page.goto(new URL('#help', address).href);
+    const [opened] = await Promise.all([
+      page.waitForEvent('popup'),
+      page.getByRole('link', { name: 'licences of all that is built in' }).click(),
+    ]);
+    await opened.waitForLoadState();
+    expect(await opened.locator('body').textContent()).toContain('© ');
+    await browser.close();
+  });
+
+  it('go with no program for this machine, which the app has no use for', () => {
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' });
+    expect(files.filter((name) => /\.(node|exe|dll|so|dylib|wasm)$/.test(name))).toEqual([]);
+    expect([...named].filter((name) => /jazz|jzz/.test(name))).toEqual([]);
+  });
+});
