@@ -1,4 +1,6 @@
-import { parseArgs } from 'node:util';
+import { accessSync, constants, existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs, stripVTControlCharacters } from 'node:util';
 import { ROOT, ensureInstalled, giveUp, giveUpOnPackages } from './install.mjs';
 
 /** Browsers keep what was played for an address with its port: no other port is taken unasked. */
@@ -13,16 +15,17 @@ if (/[#?]/.test(ROOT)) {
   giveUp(`The build cannot read the folder ${ROOT}: rename it so that it has no # and no ? in it.`);
 }
 ensureInstalled();
+for (const folder of ['', 'node_modules', 'dist']) checkWritable(join(ROOT, folder));
 process.chdir(ROOT);
 const { build, preview } = await import('vite').catch(giveUpOnPackages);
 
 // The port comes first: whoever has it already may be serving what the build would take away.
 const server = await preview({
-  logLevel: 'error',
+  logLevel: 'silent',
   preview: { host: HOST, port, strictPort: true },
 }).catch(giveUpOnStart);
 process.stderr.write('Building ...\n');
-await build({ logLevel: 'error' }).catch(giveUpOnStart);
+await build({ logLevel: 'silent' }).catch(giveUpOnStart);
 console.log(
   `Running at http://${HOST}:${port}/  (open it in Chrome, Edge or Opera; Ctrl-C stops)\n` +
     `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
@@ -50,18 +53,32 @@ function portAsked() {
   }
 }
 
+/** @param {string} folder */
+function checkWritable(folder) {
+  try {
+    if (existsSync(folder)) accessSync(folder, constants.W_OK);
+  } catch (error) {
+    const { code } = /** @type {NodeJS.ErrnoException} */ (error);
+    giveUp(`${folder} cannot be written to (${code}): copy the project to a folder of your own.`);
+  }
+}
+
 /**
  * @param {NodeJS.ErrnoException} error
  * @returns {never}
  */
 function giveUpOnStart(error) {
-  const { code = '', message } = error;
+  const { code = '', message, syscall } = error;
   if (message.includes('already in use'))
     giveUp(
       `Port ${port} is taken, perhaps by this program in another window (then open http://${HOST}:${port}/); stop what has it, or give another with npm start -- --port ${port + 1}, where nothing is found of what was kept on ${port}.`,
     );
-  if (['EACCES', 'EPERM', 'EROFS', 'ENOSPC'].includes(code))
-    giveUp(`${message}: the folder ${ROOT} must be writable, and port ${port} allowed to you.`);
+  if (syscall === 'listen')
+    giveUp(`Port ${port} cannot be had (${code}): give another with npm start -- --port N.`);
   if (code.includes('MODULE_NOT_FOUND')) giveUpOnPackages(error);
-  return giveUp(`The app was not built: ${message}`);
+  const lines = stripVTControlCharacters(message).split('\n');
+  const why = lines.find((line) => line.trim() !== '' && !/^(Build failed|\[plugin )/.test(line));
+  return giveUp(
+    `The app was not built (${why?.trim()}): npm run build tells more; a damaged node_modules is cured by deleting that folder.`,
+  );
 }

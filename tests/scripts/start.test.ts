@@ -1,8 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 
 const scratch = mkdtempSync(join(tmpdir(), 'start-'));
@@ -35,13 +35,23 @@ function damagedProject(name: string, packageName: string) {
   return folder;
 }
 
+async function someServer() {
+  const other = createServer();
+  await new Promise<void>((done) => other.listen(0, '127.0.0.1', done));
+  return { other, port: (other.address() as AddressInfo).port };
+}
+
+async function freePort() {
+  const { other, port } = await someServer();
+  await new Promise((done) => other.close(done));
+  return port;
+}
+
 const ONE_LINE = /^[^\n]+\n$/;
 
 describe('npm start', () => {
   it('takes no other port than it is given: what is kept belongs to the port', async () => {
-    const other = createServer();
-    await new Promise<void>((resolve) => other.listen(0, '127.0.0.1', resolve));
-    const { port } = other.address() as AddressInfo;
+    const { other, port } = await someServer();
     const { status, stdout, stderr } = run('.', 'start.mjs', '--port', String(port));
     other.close();
     expect([status, stdout]).toEqual([1, '']);
@@ -64,6 +74,19 @@ describe('npm start', () => {
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(ONE_LINE);
     expect(stderr).toContain('Usage: npm start -- [--port N]');
+  });
+
+  it('says in one line why the app was not built', async () => {
+    const folder = join(scratch, 'no-page');
+    mkdirSync(folder);
+    for (const name of ['.scripts', 'package.json', 'package-lock.json'])
+      cpSync(name, join(folder, name), { recursive: true });
+    symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
+    const { status, stdout, stderr } = run(folder, 'start.mjs', '--port', String(await freePort()));
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(
+      /^Building \.\.\.\nThe app was not built \(.*index\.html.*\): [^\n]+\n$/,
+    );
   });
 
   it.each(['a#b', 'a?b'])('does not try to build in a folder called %s', (name) => {
