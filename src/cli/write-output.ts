@@ -1,5 +1,14 @@
-import { renameSync, realpathSync, rmSync, statSync, type Stats, writeFileSync } from 'node:fs';
+import {
+  type BigIntStats,
+  fstatSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { InputError } from './input-error';
+import { STANDARD_INPUT } from './read-input';
 
 /** What an output may not, or may, be written over. */
 export interface OutputGuard {
@@ -16,9 +25,9 @@ export interface OutputGuard {
  */
 export function writeOutput(path: string, text: string, { input, force }: OutputGuard): void {
   try {
-    const there = statSync(path, { throwIfNoEntry: false });
+    const there = statOf(path);
     if (there?.isDirectory()) throw new InputError(`${path}: this is a folder, expected a file.`);
-    if (there !== undefined && isSameFile(there, statSync(input, { throwIfNoEntry: false })))
+    if (there !== undefined && isSameFile(there, input))
       throw new InputError(`${path}: this is the file that was read; give another name to -o.`);
     if (there?.isFile() && !force)
       throw new InputError(`${path}: there is a file already; --force writes over it.`);
@@ -32,8 +41,13 @@ export function writeOutput(path: string, text: string, { input, force }: Output
   }
 }
 
-/** Two names may be links to one file. */
-const isSameFile = (a: Stats, b: Stats | undefined): boolean => a.dev === b?.dev && a.ino === b.ino;
+const statOf = (path: string) => statSync(path, { bigint: true, throwIfNoEntry: false });
+
+/** Two names may be links to one file, and standard input may be one. */
+function isSameFile({ dev, ino }: BigIntStats, input: string): boolean {
+  const read = input === STANDARD_INPUT ? fstatSync(0, { bigint: true }) : statOf(input);
+  return read?.dev === dev && read.ino === ino;
+}
 
 function replace(path: string, text: string): void {
   const beside = `${path}.${process.pid}.part`;

@@ -1,3 +1,6 @@
+import { copyFileSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { answerOf, runCommand, runRedirected } from './run-command';
 
@@ -14,6 +17,19 @@ describe('standard input, named -', () => {
   it('is the phrase', async () => {
     const told = runRedirected(`< ${PHRASE}`, 'expand', '-', '--bars', '1');
     expect(told).toEqual(await answerOf('expand', PHRASE, '--bars', '1'));
+  });
+
+  it('is never written over either', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'redirected-'));
+    const own = join(folder, 'own.mid');
+    copyFileSync('shared/takes/take-08.mid', own);
+    expect(runRedirected(`< ${own}`, 'capture', '-', '-o', own, '--force')).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: `${own}: this is the file that was read; give another name to -o.\n`,
+    });
+    expect(readFileSync(own)).toEqual(readFileSync('shared/takes/take-08.mid'));
+    rmSync(folder, { recursive: true });
   });
 
   it('is called so in the one line about it', () => {
