@@ -51,6 +51,18 @@ describe('what is served', () => {
     expect([status, headers.get('cache-control')]).toEqual([404, null]);
   });
 
+  it('says at localhost that another name keeps its own, and at its own name nothing', async () => {
+    const browser = await launchChromium();
+    const page = await browser.newPage();
+    const footer = page.locator('footer');
+    await page.goto(address.replace('127.0.0.1', 'localhost'));
+    await footer.getByText('What is kept at localhost is not found at 127.0.0.1').waitFor();
+    await page.goto(address);
+    await footer.getByText('Everything stays on this machine.').waitFor();
+    expect(await footer.textContent()).not.toContain('localhost');
+    await browser.close();
+  });
+
   it('does not open in the frame of another page', async () => {
     const foreign = createServer((_, response) => {
       response.setHeader('Content-Type', 'text/html');
