@@ -22,7 +22,7 @@ const MAY_IMPORT = {
   match: ['kit', 'phrase', 'time'],
   score: ['match', 'kit', 'phrase', 'time'],
   coach: ['score', 'match', 'kit', 'phrase', 'time', 'words'],
-  live: ['coach', 'score', 'match', 'kit', 'phrase', 'time'],
+  live: ['coach', 'score', 'take', 'match', 'kit', 'phrase', 'time'],
   take: ['kit', 'phrase', 'time'],
   capture: ['take', 'match', 'kit', 'phrase', 'time', 'words'],
   notation: ['phrase', 'time'],

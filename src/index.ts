@@ -81,7 +81,8 @@ export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Take } from './take/take';
 export { takeCsv } from './take/take-csv';
-export { parseTake, writeTake, type TakeError } from './take/take-json';
+export type { TakeError } from './take/judgeable-take';
+export { parseTake, writeTake } from './take/take-json';
 export {
   takeOfMidiFile,
   type MidiTakeError,

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../time/result';
+import { MOST_ERRORS } from '../phrase/check/shape-error';
 import { boundariesOf } from './boundaries-of';
 import type { CrosstalkMask, Kit, Pad } from './kit';
 import { KitFile } from './kit-file';
@@ -13,7 +14,8 @@ export interface KitError {
 }
 
 /**
- * A kit file's text, checked: a note map in which every note stands once and the levels are in order.
+ * A kit file's text, checked: a note map in which every note stands once and the levels are in order. Of what is
+ * wrong at most MOST_ERRORS are named.
  *
  * @example parseKit('{').ok // => false
  */
@@ -38,7 +40,7 @@ export function checkKit(data: unknown): Result<Kit, KitError> {
     ...kit.pads.flatMap((pad, i) => padErrors(kit, pad, i)),
     ...(kit.crosstalk ?? []).flatMap((mask, i) => maskErrors(kit, mask, i)),
   ];
-  return errors.length > 0 ? bad(...errors) : good(kit);
+  return errors.length > 0 ? bad(...errors.slice(0, MOST_ERRORS)) : good(kit);
 }
 
 function padErrors(kit: Kit, pad: Pad, index: number): KitError[] {

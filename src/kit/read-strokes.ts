@@ -15,14 +15,16 @@ export interface KitStrokes {
 }
 
 /**
- * The strokes in a take's raw messages, as a kit reads them. Messages may come in any order.
+ * The strokes in a take's raw messages, as a kit reads them. Messages come in order of arrival, whatever their times:
+ * how far the hi-hat is open is what its controller had said when a stroke arrived, which is all that is known while
+ * playing.
  *
  * @example readStrokes([{ timeUs: 5, status: 0x99, data1: 38, data2: 64 }], GENERAL_MIDI).strokes // => [{ timeUs: 5, voice: 'snare', velocity: 64, pad: 38 }]
  */
 export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrokes {
   const reader = createKitReader(kit);
   const strokes: Stroke[] = [];
-  for (const { timeUs, status, data1, data2 } of messages.toSorted((a, b) => a.timeUs - b.timeUs))
+  for (const { timeUs, status, data1, data2 } of messages)
     if (reader.read(status, data1, data2) === STROKE)
       strokes.push({
         timeUs,
@@ -30,6 +32,7 @@ export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrok
         velocity: reader.velocity,
         pad: reader.pad,
       });
+  strokes.sort((a, b) => a.timeUs - b.timeUs);
   const unmapped = new Map([...reader.unmapped.entries()].filter(([, count]) => count > 0));
   return { strokes, setAside: setAside(strokes, kit), unmapped };
 }

@@ -1,28 +1,13 @@
 import type { Plan } from '../match/plan';
+import { GRACE_STEP_MS } from '../match/timed-notes';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import { alignedMessages } from '../kit/aligned-messages';
-import type { RawMessage } from '../kit/raw-message';
-import type { Kit } from '../kit/kit';
-import type { Passage } from '../phrase/model/passage';
-import type { TempoChange } from '../time/tempo';
+import { hasTakeShape, takeErrors, type JudgeableTake } from '../take/judgeable-take';
 import { tempoMap } from '../time/tempo';
 import { LiveTake } from './live-take';
 import { LiveTimeline } from './live-timeline';
-
-/** What a take must hold to be judged again; times and units as in `Take`, which has all of it. */
-export interface JudgeableTake {
-  readonly phraseText: string;
-  readonly passages: readonly Passage[];
-  readonly tempos: readonly TempoChange[];
-  readonly countInBars: number;
-  readonly kit: Kit;
-  readonly deviceOffsetMs: number;
-  readonly toleranceMs: number | undefined;
-  readonly reachMs: number | undefined;
-  readonly messages: readonly RawMessage[];
-}
 
 /** A kept take, judged afresh and laid on a lane. */
 export interface OpenedTake {
@@ -33,10 +18,11 @@ export interface OpenedTake {
   readonly endUs: number;
 }
 
-/** Judges a kept take from its raw messages; undefined when its phrase cannot be read. */
+/** Judges a kept take from its raw messages; undefined when its phrase cannot be read, or the take is damaged. */
 export function openTake(take: JudgeableTake): OpenedTake | undefined {
+  if (!hasTakeShape(take)) return undefined;
   const parsed = parsePhrase(take.phraseText);
-  if (!parsed.ok) return undefined;
+  if (!parsed.ok || takeErrors(take, parsed.value).length > 0) return undefined;
   const plan: Plan = {
     phrase: parsed.value,
     passages: take.passages,
@@ -49,6 +35,9 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
   return { plan, judgement, lane: laneOf(take, plan, judgement), endUs: lastUs };
 }
 
+/** So far ahead of their cycle its first notes may be due: a drag. */
+const MOST_GRACE_US = 2 * GRACE_STEP_MS * 1000;
+
 /** The lane as it was while playing, cut after the last note that was played to. */
 function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake {
   const timeline = new LiveTimeline({
@@ -58,7 +47,7 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
     windows: plan.windows,
     countInBars: take.countInBars,
   });
-  timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
+  timeline.extendTo((judgement.notes.at(-1)?.due.timeUs ?? 0) + MOST_GRACE_US);
   timeline.cutNotesTo(judgement.notes.length);
   const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
   lane.sync();

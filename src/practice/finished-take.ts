@@ -19,7 +19,8 @@ export function finishedTake(
     passages: plan.passages,
     tempos: plan.tempo.changes,
     countInBars,
-    endUs,
+    // A clock that was set back in mid-take may say that it ended before it began.
+    endUs: Math.max(0, endUs),
     kit: take.kit,
     deviceOffsetMs: take.deviceOffsetMs,
     toleranceMs: plan.windows.toleranceMs,

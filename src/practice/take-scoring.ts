@@ -9,7 +9,7 @@ import type { TakeSummary } from '../take/take-summary';
 export { finalStats, liveStats } from '../live/live-stats';
 export { openTake };
 
-/** What the log tells of a take; undefined when its phrase cannot be read. */
+/** What the log tells of a take; undefined when it cannot be judged. */
 export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | undefined {
   if (!opened) return undefined;
   const { plan, judgement } = opened;

@@ -1,16 +1,26 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
+import { COUNTED_BPM } from '../phrase/model/phrase-file';
 
 /** The version that is written; older ones are read as long as there are any. */
 export const TAKE_VERSION = 1;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
-const MOST_CHANGES = 10_000;
+const MOST_TEMPOS = 10_000;
+/** Chosen, not measured: hours of playing with another layer at every realignment. */
+const MOST_PASSAGES = 1000;
+/** Letters: as many as a phrase file may have. */
+const MOST_PHRASE = 400_000;
 
 const whole = (from: number, to: number) =>
   v.pipe(v.number(), v.integer(), v.minValue(from), v.maxValue(to));
-const DAY_US = 86_400e6;
-const windowMs = v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000)));
+/** Beats of the meter a minute. */
+export const TAKE_BPM = { least: 1, most: COUNTED_BPM.most } as const;
+/** What the matching can have, from a microsecond to half a second. */
+export const TAKE_REACH_MS = { least: 0.001, most: 500 } as const;
+export const DAY_US = 86_400e6;
+const milliseconds = (from: number, to: number) =>
+  v.exactOptional(v.pipe(v.number(), v.minValue(from), v.maxValue(to)));
 const sevenBit = whole(0, 127);
 
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
@@ -20,13 +30,13 @@ export const TakeFile = v.pipe(
     startedAt: v.pipe(v.string(), v.isoTimestamp(), v.description('When the take began')),
     phrase: v.pipe(
       v.string(),
-      v.maxLength(200_000),
+      v.maxLength(MOST_PHRASE),
       v.description('The phrase file as it was, text of its JSON'),
     ),
     passages: v.pipe(
       v.array(v.strictObject({ fromBar: whole(1, 1e6), layer: whole(1, 1000) })),
       v.minLength(1),
-      v.maxLength(MOST_CHANGES),
+      v.maxLength(MOST_PASSAGES),
       v.description('From each bar on, the layer that is played'),
     ),
     tempos: v.pipe(
@@ -34,14 +44,14 @@ export const TakeFile = v.pipe(
         v.strictObject({
           fromBeat: v.pipe(
             v.string(),
-            v.regex(/^\d{1,9}(?:\/[1-9]\d{0,5})?$/),
-            v.description('Exact beats from bar 1 beat 1: "12" or "7/3"'),
+            v.regex(/^-?\d{1,9}(?:\/[1-9]\d{0,5})?$/),
+            v.description('Exact beats from bar 1 beat 1: "12" or "7/3"; the first holds from the start, wherever it is'),
           ),
-          bpm: v.pipe(v.number(), v.minValue(1), v.maxValue(1000)),
+          bpm: v.pipe(v.number(), v.minValue(TAKE_BPM.least), v.maxValue(TAKE_BPM.most)),
         }),
       ),
       v.minLength(1),
-      v.maxLength(MOST_CHANGES),
+      v.maxLength(MOST_TEMPOS),
     ),
     countInBars: whole(0, 100),
     endUs: v.pipe(whole(0, DAY_US), v.description('How far the target reaches, microseconds')),
@@ -55,8 +65,8 @@ export const TakeFile = v.pipe(
         ),
       ),
     ),
-    toleranceMs: windowMs,
-    reachMs: windowMs,
+    toleranceMs: milliseconds(0, 1000),
+    reachMs: milliseconds(TAKE_REACH_MS.least, TAKE_REACH_MS.most),
     kit: KitFile,
     messages: v.pipe(
       v.array(v.strictTuple([whole(-DAY_US, DAY_US), whole(0x80, 0xef), sevenBit, sevenBit])),

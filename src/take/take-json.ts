@@ -1,17 +1,12 @@
 import * as v from 'valibot';
 import { fileIssues } from '../kit/file-issues';
 import { checkKit } from '../kit/parse-kit';
+import { parsePhrase } from '../phrase/file/parse-phrase';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
+import { takeErrors, type TakeError } from './judgeable-take';
 import type { Take } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
-
-export interface TakeError {
-  readonly code: 'NOT_JSON' | 'TOO_LARGE' | 'VERSION' | 'SHAPE' | 'KIT' | 'ORDER';
-  /** Path into the file with list places from 0: "messages[3][1]"; empty for the whole. */
-  readonly place: string;
-  readonly message: string;
-}
 
 /** Chosen, not measured: room for the most messages a take may have. */
 const MOST_CHARACTERS = 8_000_000;
@@ -22,6 +17,7 @@ const MOST_CHARACTERS = 8_000_000;
  * @example parseTake(writeTake({ startedAt: '2026-05-01T10:00:00.000Z', phraseText: writePhrase(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value), passages: [{ fromBar: 1, layer: 1 }], tempos: [{ fromBeat: beats(0), bpm: 90 }], countInBars: 1, endUs: 9000, deviceOffsetMs: 0, toleranceMs: undefined, kit: GENERAL_MIDI, messages: [] })).value.endUs // => 9000
  */
 export function writeTake(take: Take): string {
+  const { title, opening, pads, crosstalk } = take.kit;
   const file: v.InferOutput<typeof TakeFile> = {
     take: TAKE_VERSION,
     startedAt: take.startedAt,
@@ -29,11 +25,16 @@ export function writeTake(take: Take): string {
     passages: [...take.passages],
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
     countInBars: take.countInBars,
-    endUs: take.endUs,
+    endUs: Math.max(0, take.endUs),
     ...(take.deviceOffsetMs === 0 ? {} : { deviceOffsetMs: take.deviceOffsetMs }),
     ...(take.toleranceMs === undefined ? {} : { toleranceMs: take.toleranceMs }),
     ...(take.reachMs === undefined ? {} : { reachMs: take.reachMs }),
-    kit: { title: take.kit.title, opening: take.kit.opening, pads: [...take.kit.pads] },
+    kit: {
+      title,
+      opening,
+      pads: [...pads],
+      ...(crosstalk === undefined ? {} : { crosstalk: [...crosstalk] }),
+    },
     messages: take.messages.map(({ timeUs, status, data1, data2 }) => [
       timeUs,
       status,
@@ -79,22 +80,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
       })),
     );
   const tempos = file.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: parseBeats(fromBeat)!, bpm }));
-  const backwards = [
-    ['tempos', tempos.findIndex((one, i) => i > 0 && one.fromBeat.lt(tempos[i - 1]!.fromBeat))],
-    [
-      'passages',
-      file.passages.findIndex((one, i) => i > 0 && one.fromBar < file.passages[i - 1]!.fromBar),
-    ],
-  ] as const;
-  const errors = backwards
-    .filter(([, index]) => index >= 0)
-    .map(([list, index]) => ({
-      code: 'ORDER' as const,
-      place: `${list}[${index}]`,
-      message: 'This one begins before the one ahead of it; put them in order.',
-    }));
-  if (errors.length > 0) return bad(...errors);
-  return good({
+  const take: Take = {
     startedAt: file.startedAt,
     phraseText: file.phrase,
     passages: file.passages,
@@ -111,5 +97,8 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
       data1,
       data2,
     })),
-  });
+  };
+  const phrase = parsePhrase(file.phrase);
+  const errors = takeErrors(take, phrase.ok ? phrase.value : undefined);
+  return errors.length > 0 ? bad(...errors) : good(take);
 }

@@ -3,13 +3,24 @@ import fc from 'fast-check';
 import { format } from 'prettier';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import type { Kit } from '../../src/kit/kit';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
 import type { Take } from '../../src/take/take';
 import { takeCsv } from '../../src/take/take-csv';
 import { TakeFile } from '../../src/take/take-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
+import { layeredPhrase } from '../phrase/phrase-of';
 
 const SCHEMA = new URL('../../shared/schemas/take.schema.json', import.meta.url).pathname;
+
+/** A kit that has learned of a pair of pads. */
+const SHAKING: Kit = {
+  ...EDGE_AND_RIM,
+  crosstalk: [{ struck: 'bass drum', answers: 'snare', withinMs: 4, upToPercent: 20 }],
+};
+/** A phrase of two layers in sixteenths. */
+const PHRASE = writePhrase(layeredPhrase({}, [{ accentEvery: 3 }]));
 
 const messages = fc.array(
   fc.record({
@@ -38,7 +49,7 @@ const takes: fc.Arbitrary<Take> = fc.record({
   ),
   countInBars: fc.nat(4),
   endUs: fc.nat(600e6),
-  kit: fc.constantFrom(GENERAL_MIDI, EDGE_AND_RIM),
+  kit: fc.constantFrom(GENERAL_MIDI, EDGE_AND_RIM, SHAKING),
   deviceOffsetMs: fc.integer({ min: -4000, max: 4000 }).map((quarters) => quarters / 4),
   toleranceMs: windowMs,
   reachMs: windowMs,
@@ -50,6 +61,15 @@ const file = JSON.parse(writeTake(sample!)) as Record<string, unknown>;
 const errorOf = (change: Record<string, unknown>) => {
   const result = parseTake(JSON.stringify({ ...file, ...change }));
   return result.ok ? undefined : result.errors[0];
+};
+
+const layersPlayed = (...layers: number[]) =>
+  layers.map((layer, i) => ({ fromBar: 1 + i, layer }));
+/** At 120 eight partials a second: 500,000 of them take 62,500 s. */
+const SIXTEENTHS = {
+  phrase: PHRASE,
+  passages: layersPlayed(1),
+  tempos: [{ fromBeat: '0', bpm: 120 }],
 };
 
 describe('take files', () => {
@@ -70,6 +90,27 @@ describe('take files', () => {
     ['SHAPE', 'messages[0][3]', { messages: [[0, 0x99, 38, 128]] }],
     ['SHAPE', 'tempos[0].fromBeat', { tempos: [{ fromBeat: '1/0', bpm: 90 }] }],
     ['SHAPE', 'passages', { passages: [] }],
+    ['SHAPE', 'tempos', { tempos: [] }],
+    ['SHAPE', 'tempos[0].bpm', { tempos: [{ fromBeat: '0', bpm: 0 }] }],
+    ['SHAPE', 'reachMs', { reachMs: 0 }],
+    ['SHAPE', 'reachMs', { reachMs: -100 }],
+    // The matching reaches half a second at most.
+    ['SHAPE', 'reachMs', { reachMs: 500.1 }],
+    ['SHAPE', 'toleranceMs', { toleranceMs: -1 }],
+    ['SHAPE', 'endUs', { endUs: -1 }],
+    ['SHAPE', 'passages[0].layer', { passages: [{ fromBar: 1, layer: 0 }] }],
+    ['LAYER', 'passages[1].layer', { phrase: PHRASE, passages: layersPlayed(1, 3) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: [[62_500_100_000, 0x99, 38, 64]] }],
+    [
+      'ORDER',
+      'tempos[1]',
+      {
+        tempos: [
+          { fromBeat: '-4', bpm: 90 },
+          { fromBeat: '-2', bpm: 90 },
+        ],
+      },
+    ],
     ['SHAPE', 'kit.pads', { kit: { ...GENERAL_MIDI, pads: [] } }],
     [
       'KIT',
@@ -99,6 +140,20 @@ describe('take files', () => {
   ])('%s at %s', (code, place, change) => {
     expect(errorOf(change)).toMatchObject({ code, place });
     expect(errorOf(change)?.message).toMatch(/^[A-Z].*; .*\.$/);
+  });
+
+  it.each([
+    ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
+    ['a last message as late as may be', { ...SIXTEENTHS, messages: [[62.5e9, 0x99, 38, 64]] }],
+    ['the widest reach', { reachMs: 500 }],
+    ['a tempo that was changed ahead of bar 1', { tempos: [{ fromBeat: '-1/2', bpm: 90 }] }],
+    ['the quickest sixteenths', { tempos: [{ fromBeat: '0', bpm: 1200 }] }],
+  ])('takes %s', (_, change) => {
+    expect(errorOf(change)).toBeUndefined();
+  });
+
+  it('does not write an end ahead of the start, where a clock was set back', () => {
+    expect(parseTake(writeTake({ ...sample!, endUs: -1 }))).toMatchObject({ value: { endUs: 0 } });
   });
 
   it('refuses what is not JSON, and what is far too long', () => {

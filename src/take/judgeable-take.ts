@@ -1,0 +1,92 @@
+import { gridAt } from '../phrase/model/grid';
+import type { Phrase } from '../phrase/model/phrase';
+import type { Take } from './take';
+import { DAY_US, TAKE_BPM, TAKE_REACH_MS } from './take-file';
+
+/** What a take must hold to be judged again. */
+export type JudgeableTake = Omit<Take, 'startedAt' | 'endUs'>;
+
+export interface TakeError {
+  readonly code: 'NOT_JSON' | 'TOO_LARGE' | 'VERSION' | 'SHAPE' | 'KIT' | 'ORDER' | 'LAYER';
+  /** Path into the file with list places from 0: "messages[3][1]"; empty for the whole. */
+  readonly place: string;
+  readonly message: string;
+}
+
+/**
+ * Partials from bar 1 to the last stroke at most, counted at the quickest tempo. Chosen, not measured: over eight hours
+ * of sixteenths at 240.
+ */
+const MOST_PARTIALS = 500_000;
+
+/** Whether a take's numbers can be counted with: one that was damaged where it was kept may have others. */
+export function hasTakeShape(take: JudgeableTake): boolean {
+  const { passages, tempos, countInBars, deviceOffsetMs, messages } = take;
+  const { toleranceMs = 0, reachMs = TAKE_REACH_MS.most } = take;
+  return (
+    passages.length > 0 &&
+    passages.every(({ fromBar, layer }) => isWhole(fromBar) && isWhole(layer)) &&
+    tempos.length > 0 &&
+    tempos.every(({ bpm }) => isWithin(bpm, TAKE_BPM)) &&
+    isWhole(countInBars + 1) &&
+    Number.isFinite(deviceOffsetMs) &&
+    isWithin(toleranceMs, { least: 0, most: Number.MAX_VALUE }) &&
+    isWithin(reachMs, TAKE_REACH_MS) &&
+    messages.every(({ timeUs }) => isWithin(timeUs, { least: -DAY_US, most: DAY_US }))
+  );
+}
+
+const isWithin = (number: number, { least, most }: { least: number; most: number }): boolean =>
+  number >= least && number <= most;
+const isWhole = (number: number): boolean =>
+  Number.isInteger(number) && isWithin(number, { least: 1, most: 1e6 });
+
+/** What is wrong with a take of the right shape, as far as one sees without a phrase that cannot be read. */
+export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): TakeError[] {
+  const { passages, tempos } = take;
+  const errors = [
+    ...backwards(
+      'tempos',
+      tempos.findIndex(
+        ({ fromBeat }, i) => i > 0 && (fromBeat.lt(0) || fromBeat.lt(tempos[i - 1]!.fromBeat)),
+      ),
+    ),
+    ...backwards(
+      'passages',
+      passages.findIndex(({ fromBar }, i) => i > 0 && fromBar < passages[i - 1]!.fromBar),
+    ),
+  ];
+  if (!phrase) return errors;
+  const { length } = phrase.layers;
+  const beyond = passages.findIndex(({ layer }) => layer > length);
+  if (beyond >= 0)
+    return [
+      ...errors,
+      {
+        code: 'LAYER',
+        place: `passages[${beyond}].layer`,
+        message: `There is no layer ${passages[beyond]!.layer} in a phrase of ${length}; choose one of them.`,
+      },
+    ];
+  const partials = Math.round(partialsPlayed(take, phrase));
+  if (partials <= MOST_PARTIALS) return errors;
+  const message = `From bar 1 to the last message lie about ${partials} partials, and at most ${MOST_PARTIALS} are judged; correct the time of that message, or leave it out.`;
+  return [...errors, { code: 'TOO_LARGE', place: 'messages', message }];
+}
+
+function backwards(list: string, index: number): TakeError[] {
+  const message = 'This one begins before the one ahead of it; put them in order.';
+  return index < 0 ? [] : [{ code: 'ORDER', place: `${list}[${index}]`, message }];
+}
+
+function partialsPlayed({ messages, passages, tempos }: JudgeableTake, phrase: Phrase): number {
+  const most = (numbers: Iterable<number>) => {
+    let found = 0;
+    for (const number of numbers) found = Math.max(found, number);
+    return found;
+  };
+  const layers = new Set(passages.map(({ layer }) => layer));
+  const subdivision = most([...layers].map((layer) => gridAt(phrase, layer).subdivision));
+  const beatsPerUs = most(tempos.map(({ bpm }) => bpm)) / 60e6;
+  return most(messages.map(({ timeUs }) => timeUs)) * beatsPerUs * subdivision;
+}
