@@ -45,7 +45,9 @@ export const TakeFile = v.pipe(
           fromBeat: v.pipe(
             v.string(),
             v.regex(/^-?\d{1,9}(?:\/[1-9]\d{0,5})?$/),
-            v.description('Exact beats from bar 1 beat 1: "12" or "7/3"; the first holds from the start, wherever it is'),
+            v.description(
+              'Exact beats from bar 1 beat 1: "12" or "7/3"; the first holds from the start, wherever it is',
+            ),
           ),
           bpm: v.pipe(v.number(), v.minValue(TAKE_BPM.least), v.maxValue(TAKE_BPM.most)),
         }),

@@ -63,8 +63,7 @@ const errorOf = (change: Record<string, unknown>) => {
   return result.ok ? undefined : result.errors[0];
 };
 
-const layersPlayed = (...layers: number[]) =>
-  layers.map((layer, i) => ({ fromBar: 1 + i, layer }));
+const layersPlayed = (...layers: number[]) => layers.map((layer, i) => ({ fromBar: 1 + i, layer }));
 /** At 120 eight partials a second: 500,000 of them take 62,500 s. */
 const SIXTEENTHS = {
   phrase: PHRASE,

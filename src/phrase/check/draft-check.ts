@@ -37,7 +37,15 @@ interface Head extends PartErrors {
  * @example checkDraft({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking', changes: [] }] }).value.cycle // => 3
  */
 export function checkDraft(draft: PhraseDraft): Result<Phrase, PhraseError> {
-  const { errors, phrase } = new DraftCheck(draft);
+  return resultOf(new DraftCheck(draft));
+}
+
+/** The same of a draft from a file whose shape was looked at already. */
+export function checkShapedDraft(draft: PhraseDraft): Result<Phrase, PhraseError> {
+  return resultOf(new DraftCheck(draft, undefined, undefined, true));
+}
+
+function resultOf({ errors, phrase }: DraftCheck): Result<Phrase, PhraseError> {
   return phrase ? good(phrase) : bad(...errors.slice(0, MOST_ERRORS));
 }
 
@@ -56,13 +64,13 @@ export class DraftCheck {
   #last: DraftCheck | undefined;
 
   /** @param watch told when a layer is laid on a cycle, also of drafts that this one is changed to */
-  constructor(draft: PhraseDraft, before?: DraftCheck, watch?: LayerWatch) {
+  constructor(draft: PhraseDraft, before?: DraftCheck, watch?: LayerWatch, isShaped = false) {
     this.draft = draft;
     this.#watch = before ? before.#watch : watch;
     const hasSameHead = before !== undefined && isSameHead(before.draft, draft);
-    this.#head = hasSameHead ? before.#head : headOf(draft);
+    this.#head = hasSameHead ? before.#head : headOf(draft, isShaped);
     this.#layers = draft.layers.map((layer, i) =>
-      before?.draft.layers[i] === layer ? before.#layers[i]! : layerErrors(layer, i),
+      before?.draft.layers[i] === layer ? before.#layers[i]! : layerErrors(layer, i, isShaped),
     );
     if (hasSameHead)
       for (const [i, stack] of before.#stacks.entries())
@@ -188,9 +196,9 @@ const isSameHead = (a: PhraseDraft, b: PhraseDraft): boolean =>
 const mayBeSo = ({ layers }: PhraseDraft): boolean =>
   layers.length > 0 && layers.length <= MAX_LAYERS;
 
-function headOf(draft: PhraseDraft): Head {
-  const read = v.safeParse(headSchema, draft);
-  const shape = read.success ? [] : read.issues.map((issue) => shapeError(issue));
+function headOf(draft: PhraseDraft, isShaped: boolean): Head {
+  const { issues = [] } = isShaped ? NO_ISSUES : v.safeParse(headSchema, draft);
+  const shape = issues.map((issue) => shapeError(issue));
   if (shape.some(isNotName)) return { shape, inside: [], root: undefined };
   const { title, tempoBpm, subdivision, meter } = draft;
   const grouping = parseGrouping(draft.grouping);
@@ -215,11 +223,13 @@ function headOf(draft: PhraseDraft): Head {
   return { shape, inside, root };
 }
 
-function layerErrors(layer: LayerDraft, index: number): PartErrors {
-  const read = v.safeParse(layerSchema, layerFile(layer));
-  if (!read.success) {
+const NO_ISSUES = { issues: undefined };
+
+function layerErrors(layer: LayerDraft, index: number, isShaped = false): PartErrors {
+  const { issues } = isShaped ? NO_ISSUES : v.safeParse(layerSchema, layerFile(layer));
+  if (issues) {
     const place = `layers[${index}]`;
-    return { shape: read.issues.map((issue) => shapeError(issue, place)), inside: [] };
+    return { shape: issues.map((issue) => shapeError(issue, place)), inside: [] };
   }
   const inside = layer.changes.flatMap((change, i) =>
     change.kind === 'swing' ? swingErrors(change.swing, `${changePlace(index, i)}.swing`) : [],

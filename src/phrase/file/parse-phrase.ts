@@ -1,5 +1,5 @@
 import { bad, type Result } from '../../time/result';
-import { checkDraft, withGrouping } from '../check/draft-check';
+import { checkShapedDraft, withGrouping } from '../check/draft-check';
 import { MOST_ERRORS } from '../check/shape-error';
 import { draftOfFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
@@ -51,5 +51,5 @@ export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
     const { grouping } = (file ?? {}) as { grouping?: unknown };
     return bad(...withGrouping(shape.errors, grouping).slice(0, MOST_ERRORS));
   }
-  return checkDraft(draftOfFile(shape.value)!);
+  return checkShapedDraft(draftOfFile(shape.value)!);
 }

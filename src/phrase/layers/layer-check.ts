@@ -1,4 +1,5 @@
 import { layerPlaces, visitSelectors } from './check-places';
+import { layerWork, rootNotes, type LayerWork } from './layer-work';
 import type { LayeredCycle } from './layered-cycle';
 import { givesLimbs } from './layered-cycle';
 import type { Grid } from '../model/grid';
@@ -7,10 +8,13 @@ import type { Change, Phrase } from '../model/phrase';
 import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
 
 /**
- * Notes looked at in one check at most, over all changes and cycles. Chosen, not measured: a second
- * or so of work, far beyond any phrase that is practised.
+ * Looks (see LayerWork) that all layers together take at most in one cycle, and again in all cycles that are looked
+ * through. Chosen so that a phrase is checked within half a second where a look takes a third of a microsecond;
+ * far beyond any phrase that is practised.
  */
-const MAX_LOOKS = 5_000_000;
+const MAX_LOOKS = 1_100_000;
+/** Cycles of the layers below that are there already (see LayerStack): no more than are kept. */
+const CYCLES_KEPT = 64;
 
 /** A layer as it is laid on those below it. */
 export interface LayerOver {
@@ -39,6 +43,10 @@ interface Search {
   readonly clash: { readonly cycle: number; readonly errors: readonly PhraseError[] } | undefined;
   readonly beyondStrokes: readonly PhraseError[];
   readonly empty: readonly PhraseError[];
+  /** Cycles looked through. */
+  readonly cycles: number;
+  /** Whether that was not enough to tell. */
+  readonly isCut: boolean;
 }
 
 /**
@@ -49,8 +57,9 @@ export class LayerCheck {
   readonly #layer: LayerOver;
   readonly #below: LayerCheck | undefined;
   readonly #longestPickup: number;
-  /** Of this layer and those below. */
-  readonly #changeCount: number;
+  readonly #work: LayerWork;
+  /** Looks in one cycle, of this layer and those below. */
+  readonly #looks: number;
   readonly #givesLimbs: boolean;
   readonly #misplaced: readonly PhraseError[];
   #search: Search | undefined;
@@ -61,7 +70,8 @@ export class LayerCheck {
     const { changes } = layer.phrase.layers.at(-1)!;
     this.#layer = layer;
     this.#below = below;
-    this.#changeCount = (below ? below.#changeCount : 0) + changes.length;
+    this.#work = layerWork(changes, below ? below.#work.notes : rootNotes(layer.phrase));
+    this.#looks = (below ? below.#looks : 0) + this.#work.looks;
     this.#givesLimbs = (below ? below.#givesLimbs : false) || changes.some(givesLimbs);
     ({ errors: this.#misplaced, longestPickup: this.#longestPickup } = layerPlaces(
       layer.phrase,
@@ -85,27 +95,24 @@ export class LayerCheck {
     const misplaced = checks.flatMap((check) => check.#misplaced);
     if (misplaced.length > 0) return misplaced;
     if (!hasStroke(phrase)) return [phraseError('NO_STROKE', 'grouping')];
+    if (this.#looks > MAX_LOOKS)
+      return tooLarge(`${this.#looks} looks at the notes of a cycle`, MAX_LOOKS);
     const searches = checks.map((check) => (check.#search ??= check.#lookThrough()));
     const clashes = searches.flatMap(({ clash }) => clash ?? []);
     if (clashes.length > 0) return clashes.reduce((a, b) => (b.cycle < a.cycle ? b : a)).errors;
+    const cut = searches.find(({ isCut }) => isCut);
+    if (cut)
+      return tooLarge(`${period} cycles before its changes select the same again`, cut.cycles);
     const beyond = searches.flatMap(({ beyondStrokes }) => beyondStrokes);
-    const empty = searches.flatMap((search) => search.empty);
-    const mostCycles = this.#mostCycles;
-    if (period > mostCycles && (this.#givesLimbs || beyond.length + empty.length > 0)) {
-      const found = `${period} cycles before its changes select the same again`;
-      return [phraseError('TOO_LARGE', 'layers', { found, expected: mostCycles })];
-    }
-    return [...beyond, ...empty];
+    return [...beyond, ...searches.flatMap(({ empty }) => empty)];
   }
 
   /** Whether nothing is wrong below, and the layer needs no more than a look: by far the most frequent case. */
   #isPlainlyRight(): boolean {
-    if (!this.#below || this.#below.errors.length + this.#misplaced.length > 0) return false;
+    if (!this.#below || this.#looks > MAX_LOOKS) return false;
+    if (this.#below.errors.length + this.#misplaced.length > 0) return false;
     this.#search ??= this.#lookThrough();
-    return (
-      this.#search === NOTHING_WRONG &&
-      (!this.#givesLimbs || this.#layer.period <= this.#mostCycles)
-    );
+    return this.#search === NOTHING_WRONG;
   }
 
   /** From the first layer on. */
@@ -115,9 +122,23 @@ export class LayerCheck {
     return checks.reverse();
   }
 
+  /** Cycles that can be looked through with the looks that the layers below left over. */
   get #mostCycles(): number {
-    const looks = this.#layer.phrase.cycle * (this.#changeCount + 1);
-    return Math.max(1, Math.floor(MAX_LOOKS / looks));
+    const left = MAX_LOOKS - (this.#below ? this.#below.#looksTaken : 0);
+    const kept = CYCLES_KEPT * this.#work.looks;
+    const cycles =
+      left <= kept ? left / this.#work.looks : CYCLES_KEPT + (left - kept) / this.#looks;
+    return Math.max(1, Math.floor(cycles));
+  }
+
+  /** By this layer and those below, in all cycles that they looked through. */
+  get #looksTaken(): number {
+    const { cycles } = (this.#search ??= this.#lookThrough());
+    return (
+      (this.#below ? this.#below.#looksTaken : 0) +
+      Math.min(cycles, CYCLES_KEPT) * this.#work.looks +
+      Math.max(0, cycles - CYCLES_KEPT) * this.#looks
+    );
   }
 
   #lookThrough(): Search {
@@ -133,10 +154,11 @@ export class LayerCheck {
     const isMet = () =>
       empty.size === 0 && [...numbers.values()].every(({ wanted, most }) => wanted <= most);
     const last = Math.min(period, this.#mostCycles);
-    for (let cycle = 0; cycle <= last; cycle++) {
+    let cycle = 0;
+    for (; cycle <= last; cycle++) {
       const { selected, counts, clashes } = this.#layer.cycle(cycle);
       if (clashes.length > 0)
-        return { clash: { cycle, errors: clashes }, beyondStrokes: [], empty: [] };
+        return { ...NOTHING_WRONG, cycles: cycle, clash: { cycle, errors: clashes } };
       for (const index of empty) if (selected[index]! > 0) empty.delete(index);
       for (const number of numbers.values())
         for (const limb of number.limb ? [number.limb] : LIMBS)
@@ -148,6 +170,8 @@ export class LayerCheck {
       beyondStrokes.some((one) => one.place.startsWith(`${place}.`));
     return {
       clash: undefined,
+      cycles: Math.min(cycle, last),
+      isCut: period > last && (mayClash || !isMet()),
       beyondStrokes,
       empty: [...empty]
         .map((index) => changePlace(layerIndex, index))
@@ -158,7 +182,17 @@ export class LayerCheck {
 }
 
 const NO_ERRORS: readonly PhraseError[] = [];
-const NOTHING_WRONG: Search = { clash: undefined, beyondStrokes: [], empty: [] };
+const NOTHING_WRONG: Search = {
+  clash: undefined,
+  beyondStrokes: [],
+  empty: [],
+  cycles: 1,
+  isCut: false,
+};
+
+const tooLarge = (found: string, expected: number): readonly PhraseError[] => [
+  phraseError('TOO_LARGE', 'layers', { found, expected }),
+];
 
 /** Whether the pickup and the first cycle tell all there is to know of a layer that numbers no strokes: nothing is wrong. */
 function isPlainlyRight(changes: readonly Change[], layer: LayerOver): boolean {
