@@ -7,6 +7,7 @@ const PROGRAMS = {
   expand: { file: 'src/cli/expand.ts', chromium: false },
   capture: { file: 'src/cli/capture.ts', chromium: false },
   answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
+  fuzz: { file: 'tests/fuzz/fuzz-run.ts', chromium: false },
   bench: { file: 'tests/bench/run.ts', chromium: true },
   pictures: { file: 'tests/browser/pictures.ts', chromium: true },
 };

@@ -1,0 +1,181 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { isDeepStrictEqual } from 'node:util';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { KitDecoder } from '../../src/kit/kit-decoder';
+import { parseKit, writeKit } from '../../src/kit/parse-kit';
+import { readStrokes } from '../../src/kit/read-strokes';
+import { openTake } from '../../src/live/open-take';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
+import { summaryOf } from '../../src/practice/take-scoring';
+import { readMidiFile } from '../../src/take/read-midi-file';
+import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
+import { parseTake, writeTake } from '../../src/take/take-json';
+import { beats } from '../../src/time/beats';
+import { parseMeter } from '../../src/time/meter';
+import { drawFrom, mutatedBytes, mutatedJson } from './mutation';
+
+const SHARED = new URL('../../shared/', import.meta.url);
+
+const filesIn = (folder: string, ending: string) => {
+  const place = new URL(`${folder}/`, SHARED);
+  return readdirSync(place)
+    .filter((name) => name.endsWith(ending))
+    .map((name) => readFileSync(new URL(name, place)));
+};
+const PHRASES = filesIn('phrases', '.json').map((bytes) => bytes.toString());
+const RECORDINGS = filesIn('takes', '.mid');
+const KITS = [
+  GENERAL_MIDI,
+  {
+    ...EDGE_AND_RIM,
+    crosstalk: [{ struck: 'bass drum', answers: 'snare', withinMs: 4, upToPercent: 20 }],
+  },
+];
+const METER = parseMeter('4/4')!;
+
+/** Half a minute of a recording to each phrase, as take files. */
+const TAKES = PHRASES.map((phraseText, i) => {
+  const read = readMidiFile(RECORDINGS[i % RECORDINGS.length]!);
+  if (!read.ok) throw new Error(read.errors[0]!.message);
+  const take = {
+    startedAt: '2026-05-04T18:00:00.000Z',
+    phraseText,
+    passages: [
+      { fromBar: 1, layer: 1 },
+      { fromBar: 13, layer: 2 },
+    ],
+    tempos: [
+      { fromBeat: beats(0), bpm: 90 },
+      { fromBeat: beats(60, 7), bpm: 100 },
+    ],
+    countInBars: 1,
+    endUs: 30_000_000,
+    kit: KITS[i % KITS.length]!,
+    deviceOffsetMs: i,
+    toleranceMs: 30,
+    reachMs: 90,
+    messages: read.value.messages.filter(({ timeUs }) => timeUs < 30e6),
+  };
+  return JSON.parse(writeTake(take)) as unknown;
+});
+
+/** What came of an input: refused, or accepted and taken through all that is done with one. */
+type Reading = (input: string | Uint8Array) => 'refused' | 'accepted';
+
+interface Kind {
+  /** A mutated input; a seed gives the same one each time. */
+  readonly input: (seed: number) => string | Uint8Array;
+  readonly read: Reading;
+}
+
+const broken = (what: string): never => {
+  throw new Error(what);
+};
+
+const jsonOf = (files: readonly unknown[]) => (seed: number) => {
+  const draw = drawFrom(seed);
+  return mutatedJson(files[draw(files.length)], draw);
+};
+
+/** The kinds of file that are read, each with a way to break it. */
+export const FUZZED = {
+  midi: {
+    input: (seed) => {
+      const draw = drawFrom(seed);
+      const any = () => RECORDINGS[draw(RECORDINGS.length)]!;
+      return mutatedBytes(any(), any(), draw);
+    },
+    read: (input) => {
+      const file = readMidiFile(input as Uint8Array);
+      if (!file.ok) return 'refused';
+      const { messages } = file.value;
+      if (messages.some(({ timeUs }, i) => !(timeUs >= (messages[i - 1]?.timeUs ?? 0))))
+        broken('messages are out of order');
+      takeOfMidiFile(file.value, { meter: METER, countInBars: 1 });
+      readStrokes(messages, EDGE_AND_RIM);
+      return 'accepted';
+    },
+  },
+  phrase: {
+    input: jsonOf(PHRASES.map((text) => JSON.parse(text) as unknown)),
+    read: (input) => {
+      const phrase = parsePhrase(input as string);
+      if (!phrase.ok) return 'refused';
+      const again = parsePhrase(writePhrase(phrase.value));
+      if (!again.ok || !isDeepStrictEqual(again.value, phrase.value))
+        broken('what was written reads otherwise');
+      return 'accepted';
+    },
+  },
+  kit: {
+    input: jsonOf(KITS),
+    read: (input) => {
+      const kit = parseKit(input as string);
+      if (!kit.ok) return 'refused';
+      const again = parseKit(writeKit(kit.value));
+      if (!again.ok || !isDeepStrictEqual(again.value, kit.value))
+        broken('what was written reads otherwise');
+      const decoder = new KitDecoder(kit.value);
+      for (let note = 0; note < 128; note++) decoder.read(1000 * note, 0x99, note, 90);
+      return 'accepted';
+    },
+  },
+  take: {
+    input: jsonOf(TAKES),
+    read: (input) => {
+      const take = parseTake(input as string);
+      if (!take.ok) return 'refused';
+      summaryOf(take.value, openTake(take.value));
+      return 'accepted';
+    },
+  },
+} satisfies Record<string, Kind>;
+
+export type FuzzedKind = keyof typeof FUZZED;
+
+/** What became of so many inputs. */
+export interface FuzzReport {
+  readonly inputs: number;
+  readonly accepted: number;
+  /** Seeds of the inputs at which something was thrown, and what. */
+  readonly thrown: readonly { readonly seed: number; readonly error: string }[];
+  /** The slowest of all, in milliseconds a kB begun. */
+  readonly slowest: { readonly seed: number; readonly msPerKb: number };
+}
+
+/** Times are taken again where they are long, since others work on the machine as well. */
+const LONG_MS_PER_KB = 25;
+
+/** Reads so many mutated inputs of a kind, from a seed on, for so long at most. */
+export function fuzz(
+  kind: FuzzedKind,
+  { inputs, seed: first, seconds = Infinity }: { inputs: number; seed: number; seconds?: number },
+): FuzzReport {
+  const { input: inputOf, read }: Kind = FUZZED[kind];
+  const thrown: { seed: number; error: string }[] = [];
+  let slowest = { seed: first, msPerKb: 0 };
+  let accepted = 0;
+  let done = 0;
+  const endMs = performance.now() + 1000 * seconds;
+  for (; done < inputs && performance.now() < endMs; done++) {
+    const seed = first + done;
+    const input = inputOf(seed);
+    const msPerKb = () => {
+      const startMs = performance.now();
+      read(input);
+      return (performance.now() - startMs) / Math.max(1, input.length / 1024);
+    };
+    try {
+      const startMs = performance.now();
+      if (read(input) === 'accepted') accepted++;
+      let took = (performance.now() - startMs) / Math.max(1, input.length / 1024);
+      for (let again = 0; again < 2 && took > LONG_MS_PER_KB; again++)
+        took = Math.min(took, msPerKb());
+      if (took > slowest.msPerKb) slowest = { seed, msPerKb: took };
+    } catch (error) {
+      thrown.push({ seed, error: String(error) });
+    }
+  }
+  return { inputs: done, accepted, thrown, slowest };
+}
