@@ -1,5 +1,6 @@
 import type { BaseIssue } from 'valibot';
-import { MOST_ERRORS, placeText } from '../phrase/check/shape-error';
+import { placeText } from '../phrase/check/shape-error';
+import { MOST_ERRORS } from '../phrase/model/phrase-error';
 
 /** Where in a file something is wrong, and what was expected there. */
 export interface FileIssue {

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../time/result';
-import { MOST_ERRORS } from '../phrase/check/shape-error';
+import { MOST_ERRORS } from '../phrase/model/phrase-error';
 import { boundariesOf } from './boundaries-of';
 import type { CrosstalkMask, Kit, Pad } from './kit';
 import { KitFile } from './kit-file';

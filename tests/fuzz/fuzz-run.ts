@@ -1,3 +1,4 @@
+import { differencesOfRun } from '../live/live-run';
 import { fuzz, FUZZED, type FuzzedKind } from './mutated-inputs';
 
 const INPUTS: Readonly<Record<FuzzedKind, number>> = {
@@ -6,11 +7,12 @@ const INPUTS: Readonly<Record<FuzzedKind, number>> = {
   kit: 200_000,
   take: 200_000,
 };
+const LIVE_RUNS = 8000;
 const MOST_MS_PER_KB = 50;
 const tell = (line: string) => process.stdout.write(`${line}\n`);
 
 /**
- * Reads mutated files of every kind and says what came of it: `npm run fuzz -- [share] [seed] [seconds]`, where a share
+ * Reads mutated files of every kind, opens takes that were played, and says what came of it: `npm run fuzz -- [share] [seed] [seconds]`, where a share
  * of 0.01 reads a hundredth of the usual numbers, and each kind takes so many seconds at most.
  */
 export function main([share = '1', seed = '1', seconds = 'Infinity']: readonly string[]): void {
@@ -24,4 +26,19 @@ export function main([share = '1', seed = '1', seconds = 'Infinity']: readonly s
     for (const one of thrown.slice(0, 20)) tell(`  seed ${one.seed}: ${one.error}`);
     if (thrown.length > 0 || slowest.msPerKb > MOST_MS_PER_KB) process.exitCode = 1;
   }
+  compareRuns(Math.ceil(LIVE_RUNS * Number(share)), Number(seed), 1000 * Number(seconds));
+}
+
+function compareRuns(wanted: number, first: number, mostMs: number): void {
+  const endMs = performance.now() + mostMs;
+  let runs = 0;
+  let differ = 0;
+  for (; runs < wanted && performance.now() < endMs; runs++) {
+    const [one] = differencesOfRun(first + runs);
+    if (one === undefined) continue;
+    differ++;
+    process.exitCode = 1;
+    tell(`  seed ${first + runs}: ${one}`);
+  }
+  tell(`live: ${runs} of ${wanted} takes played and opened again, ${differ} differ`);
 }

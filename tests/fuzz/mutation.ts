@@ -144,14 +144,14 @@ function fault(root: object, draw: Draw): void {
       if (key !== undefined) holder[key] = { not: value };
       break;
     case 5:
-      if (typeof value === 'string') holder[key!] = mutatedText(value, draw);
+      if (typeof value === 'string') holder[key] = mutatedText(value, draw);
       break;
     case 6:
       if (typeof value === 'number')
-        holder[key!] = pick(draw, [value + 1, value - 1, -value, 10 * value]);
+        holder[key] = pick(draw, [value + 1, value - 1, -value, 10 * value]);
       break;
     case 7:
-      if (typeof value === 'number') holder[key!] = pick(draw, NUMBERS);
+      if (typeof value === 'number') holder[key] = pick(draw, NUMBERS);
       break;
     default:
       if (key !== undefined) holder[key] = junk(draw);

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { longRunCount } from '../run-count';
 import { differencesOfRun } from './live-run';
 
-it('lawLiveEqualsReplay: with controllers, faults and changes, late and out of order, a kept take says what was said', () => {
+it('lawKeptTakeEqualsLive: with controllers, faults and changes, late and out of order, a kept take says what was said', () => {
   const differing = Array.from({ length: longRunCount(600) }, (_, seed) => ({
     seed,
     differences: differencesOfRun(seed),

@@ -4,7 +4,7 @@ import { bad, good, type Result } from '../../time/result';
 import { layerFile } from '../model/draft-file';
 import type { Change, Layer, Phrase, Selector } from '../model/phrase';
 import type { LayerDraft, PhraseDraft } from '../model/phrase-draft';
-import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
+import { changePlace, MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import {
   headSchema,
   layerSchema,
@@ -17,7 +17,7 @@ import { someSelector } from '../layers/matches-selector';
 import { parseSwing } from '../model/swing';
 import { LayerStack, type LayerWatch } from '../layers/layer-stack';
 import { parseGrouping } from './parse-grouping';
-import { MOST_ERRORS, shapeError } from './shape-error';
+import { shapeError } from './shape-error';
 
 /** What is wrong with a part of a draft: its shape, or what stands in it where that is right. */
 interface PartErrors {

@@ -4,9 +4,6 @@ import { phraseError, type PhraseError } from '../model/phrase-error';
 import { CHANGE_KINDS } from '../model/phrase-file';
 import { VOICES } from '../model/voice';
 
-/** So many of a file's errors are named. Chosen, not measured: nobody reads more before mending the first. */
-export const MOST_ERRORS = 20;
-
 /** What a schema found, as an error at its place in a phrase file; `start` is the place of what was looked at. */
 export function shapeError(issue: v.BaseIssue<unknown>, start = ''): PhraseError {
   const placeOf = (inside: string) =>

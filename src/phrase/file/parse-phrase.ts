@@ -1,9 +1,8 @@
 import { bad, type Result } from '../../time/result';
 import { checkShapedDraft, withGrouping } from '../check/draft-check';
-import { MOST_ERRORS } from '../check/shape-error';
 import { draftOfFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
-import { phraseError, type PhraseError } from '../model/phrase-error';
+import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { readShape } from './read-shape';
 
 /** Longest text that is read as a phrase, characters. Chosen, not measured: a hundred times a rich phrase. */

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../../time/result';
-import { AN_OBJECT, MOST_ERRORS, shapeError, shown } from '../check/shape-error';
-import { phraseError, type PhraseError } from '../model/phrase-error';
+import { AN_OBJECT, shapeError, shown } from '../check/shape-error';
+import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { phraseFileSchema, type PhraseFile } from '../model/phrase-file';
 
 /** Objects and lists within each other. Chosen, not measured: no selection that can be read needs more. */

@@ -1,6 +1,6 @@
 import { parseBeats } from '../../time/beats';
 import type { Grid } from '../model/grid';
-import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
+import { changePlace, MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { tempoRange } from '../model/tempo-range';
 import type { Change, Phrase, Selector } from '../model/phrase';
 
@@ -35,6 +35,7 @@ export function layerPlaces(
   phrase.layers[layerIndex]!.changes.forEach((change, changeIndex) => {
     const place = changePlace(layerIndex, changeIndex);
     const grid = grids[changeIndex + 1]!;
+    if (errors.length >= MOST_ERRORS) return;
     if ('where' in change)
       visitSelectors(change.where, `${place}.where`, (where, at) => {
         errors.push(...selectorPlaces(where, at, phrase));

@@ -5,7 +5,7 @@ import { hasNumbers } from './matches-selector';
 import type { Grid } from '../model/grid';
 import { isHand, limbName, type Limb } from '../model/limb';
 import type { Change } from '../model/phrase';
-import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
+import { changePlace, MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 
 type LimbCounts = Readonly<Record<Limb, number>>;
 
@@ -101,6 +101,7 @@ function countLimbs(strokes: readonly DraftStroke[]): LimbCounts {
 function clashesOf(strokes: readonly DraftStroke[], place: string): readonly PhraseError[] {
   const errors: PhraseError[] = [];
   strokes.forEach((stroke, i) => {
+    if (errors.length >= MOST_ERRORS) return;
     const { limb, position } = stroke;
     for (let j = i + 1; strokes[j]?.position === position; j++)
       if (strokes[j]!.limb === limb) {

@@ -55,6 +55,9 @@ export const PHRASE_MESSAGES = {
 
 export type PhraseErrorCode = keyof typeof PHRASE_MESSAGES;
 
+/** So many of a file's errors are named. Chosen, not measured: nobody reads more before mending the first. */
+export const MOST_ERRORS = 20;
+
 /** What is wrong with a phrase file, and where. */
 export interface PhraseError {
   readonly code: PhraseErrorCode;
