@@ -68,6 +68,14 @@ export class LiveTimeline {
     while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
   }
 
+  /**
+   * Lays out whole cycles until there are so many notes, of which there must be as many to come: grace notes and
+   * pickups are due ahead of the cycle and the passage that they belong to.
+   */
+  extendToNotes(count: number): void {
+    while (this.notes.length < count) this.#layNextCycle();
+  }
+
   /** Another tempo from the first cycle start at or after `fromUs`; that cycle, whose notes are laid out anew. */
   changeTempo(bpm: number, fromUs: number): LaidCycle {
     this.extendTo(fromUs);

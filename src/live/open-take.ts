@@ -1,5 +1,4 @@
 import type { Plan } from '../match/plan';
-import { GRACE_STEP_MS } from '../match/timed-notes';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';
 import type { Judgement } from '../score/judge';
@@ -35,9 +34,6 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
   return { plan, judgement, lane: laneOf(take, plan, judgement), endUs: lastUs };
 }
 
-/** So far ahead of their cycle its first notes may be due: a drag. */
-const MOST_GRACE_US = 2 * GRACE_STEP_MS * 1000;
-
 /** The lane as it was while playing, cut after the last note that was played to. */
 function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake {
   const timeline = new LiveTimeline({
@@ -47,7 +43,8 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
     windows: plan.windows,
     countInBars: take.countInBars,
   });
-  timeline.extendTo((judgement.notes.at(-1)?.due.timeUs ?? 0) + MOST_GRACE_US);
+  timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
+  timeline.extendToNotes(judgement.notes.length);
   timeline.cutNotesTo(judgement.notes.length);
   const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
   lane.sync();

@@ -96,6 +96,21 @@ describe('the lane of a kept take', () => {
     );
   });
 
+  it('has the pickup of the next passage where it was the last that was played', () => {
+    // Sixteenths at 60: bar 2 begins after 4 s, and layer 2 half a beat ahead of it in place of what layer 1 has there.
+    const pickup = [2, 1].map((partialsBefore) => ({ partialsBefore, limb: 'L' as const }));
+    const take: Take = {
+      ...SOUND,
+      phraseText: writePhrase(layeredPhrase({ grouping: 'R - - -' }, [{ pickup }])),
+      ...passages([1, 1], [2, 2]),
+      messages: [0, 1, 2, 3, 3.5, 3.75].map((second) => struck(second * 1e6)),
+    };
+    const { judgement, lane } = openTake(take)!;
+    expect(judgement.notes.map(({ due }) => due.timeUs / 1e6)).toEqual([0, 1, 2, 3, 3.5, 3.75]);
+    expect(lane.noteCount).toBe(6);
+    expect(lane.countStrokes().extras).toBe(0);
+  });
+
   it('reads a hi-hat as its controller stood when the stroke arrived, as its judgement does', () => {
     const kit: Kit = {
       title: 'Quay shed kit',
