@@ -8,11 +8,12 @@ import type { Change, Phrase } from '../model/phrase';
 import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
 
 /**
- * Looks (see LayerWork) that all layers together take at most in one cycle, and again in all cycles that are looked
- * through. Chosen so that a phrase is checked within half a second where a look takes a third of a microsecond;
- * far beyond any phrase that is practised.
+ * Looks (see LayerWork) that all layers together take at most in one cycle. Chosen for all layers and changes there may
+ * be on the longest cycle: a third of a second where a look takes a third of a microsecond.
  */
 const MAX_LOOKS = 1_100_000;
+/** The same in all cycles that are looked through. Chosen, not measured: far beyond any phrase that is practised. */
+const MAX_LOOKS_THROUGH = MAX_LOOKS / 2;
 /** Cycles of the layers below that are there already (see LayerStack): no more than are kept. */
 const CYCLES_KEPT = 64;
 
@@ -124,7 +125,7 @@ export class LayerCheck {
 
   /** Cycles that can be looked through with the looks that the layers below left over. */
   get #mostCycles(): number {
-    const left = MAX_LOOKS - (this.#below ? this.#below.#looksTaken : 0);
+    const left = MAX_LOOKS_THROUGH - (this.#below ? this.#below.#looksTaken : 0);
     const kept = CYCLES_KEPT * this.#work.looks;
     const cycles =
       left <= kept ? left / this.#work.looks : CYCLES_KEPT + (left - kept) / this.#looks;
