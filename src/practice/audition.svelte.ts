@@ -87,6 +87,8 @@ export class Audition {
     try {
       await this.#start(key);
     } catch (error) {
+      // Something else is to be heard by now.
+      if (this.#key !== key) return;
       this.stop();
       this.#problem = notStarted('The sound', error);
     }

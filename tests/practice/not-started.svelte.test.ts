@@ -34,6 +34,25 @@ describe('what throws while something starts', () => {
     audition.stop();
   });
 
+  it('ends nothing that is heard in its place by then', async () => {
+    const { dependencies, mend } = hindered();
+    let fail = () => undefined as void;
+    const failing = new Promise<never>((_resolve, reject) => {
+      fail = () => reject(new Error('no room for a worker'));
+    });
+    let starts = 0;
+    const { start } = dependencies.engine;
+    Object.assign(dependencies.engine, { start: () => (starts++ === 0 ? failing : start()) });
+    mend();
+    const audition = new Audition(dependencies);
+    const first = audition.play('a', { phrase: phraseOf({ grouping: 'R L' }) });
+    await audition.play('b', { phrase: phraseOf({ grouping: 'R L' }) });
+    fail();
+    await first;
+    expect([audition.key, audition.problem]).toEqual(['b', undefined]);
+    audition.stop();
+  });
+
   it('is told of a measurement, which can be tried again', async () => {
     const { dependencies, mend } = hindered();
     const played = new PlayedCalibration(dependencies);
