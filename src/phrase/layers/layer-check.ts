@@ -14,8 +14,11 @@ import { changePlace, phraseError, type PhraseError } from '../model/phrase-erro
 const MAX_LOOKS = 1_100_000;
 /** The same in all cycles that are looked through. Chosen, not measured: far beyond any phrase that is practised. */
 const MAX_LOOKS_THROUGH = MAX_LOOKS / 2;
-/** Cycles of the layers below that are there already (see LayerStack): no more than are kept. */
-const CYCLES_KEPT = 64;
+/**
+ * Cycles that a LayerStack keeps: so many of the layers below are there already. Chosen, not measured: more than a
+ * phrase that is practised takes to repeat.
+ */
+export const CYCLE_MEMORY = 64;
 
 /** A layer as it is laid on those below it. */
 export interface LayerOver {
@@ -126,9 +129,9 @@ export class LayerCheck {
   /** Cycles that can be looked through with the looks that the layers below left over. */
   get #mostCycles(): number {
     const left = MAX_LOOKS_THROUGH - (this.#below ? this.#below.#looksTaken : 0);
-    const kept = CYCLES_KEPT * this.#work.looks;
+    const kept = CYCLE_MEMORY * this.#work.looks;
     const cycles =
-      left <= kept ? left / this.#work.looks : CYCLES_KEPT + (left - kept) / this.#looks;
+      left <= kept ? left / this.#work.looks : CYCLE_MEMORY + (left - kept) / this.#looks;
     return Math.max(1, Math.floor(cycles));
   }
 
@@ -137,8 +140,8 @@ export class LayerCheck {
     const { cycles } = (this.#search ??= this.#lookThrough());
     return (
       (this.#below ? this.#below.#looksTaken : 0) +
-      Math.min(cycles, CYCLES_KEPT) * this.#work.looks +
-      Math.max(0, cycles - CYCLES_KEPT) * this.#looks
+      Math.min(cycles, CYCLE_MEMORY) * this.#work.looks +
+      Math.max(0, cycles - CYCLE_MEMORY) * this.#looks
     );
   }
 

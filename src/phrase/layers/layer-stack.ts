@@ -1,14 +1,11 @@
 import { looksAtPlace, periodWith, type LayeredPhrase, type CycleNote } from './cycle-pattern';
 import { copyStrokes, rootCycle, type DraftStroke } from './draft';
-import { LayerCheck, type LayerOver } from './layer-check';
+import { CYCLE_MEMORY, LayerCheck, type LayerOver } from './layer-check';
 import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
 import { changedGrid, rootGrid, type Grid } from '../model/grid';
 import type { Layer, Phrase } from '../model/phrase';
 
 const NO_STROKES: readonly DraftStroke[] = [];
-
-/** Cycles that are kept. Chosen, not measured: more than a phrase that is practised takes to repeat. */
-const KEPT = 64;
 
 /** Told each time that a layer (1-based) is laid on a cycle (1-based; 0 is the pickup). */
 export type LayerWatch = (layer: number, cycle: number) => void;
@@ -90,7 +87,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
     let layered = this.#cycles.get(alike);
     if (!layered) {
       layered = this.#lay(alike);
-      if (alike <= KEPT) this.#cycles.set(alike, layered);
+      if (alike <= CYCLE_MEMORY) this.#cycles.set(alike, layered);
     }
     return layered;
   }
