@@ -52,7 +52,7 @@ export interface LaterParts {
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
-  /** Judges a take again; undefined when its phrase cannot be read. */
+  /** Judges a take again; undefined when its phrase cannot be read, or it is damaged. */
   readonly openTake: (take: Take) => OpenedTake | undefined;
 }
 
