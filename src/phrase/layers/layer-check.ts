@@ -5,6 +5,7 @@ import { givesLimbs } from './layered-cycle';
 import type { Grid } from '../model/grid';
 import { limbName, LIMBS, type Limb } from '../model/limb';
 import type { Change, Phrase } from '../model/phrase';
+import { MAX_PATTERN } from '../model/phrase-file';
 import { changePlace, phraseError, type PhraseError } from '../model/phrase-error';
 
 /**
@@ -14,11 +15,14 @@ import { changePlace, phraseError, type PhraseError } from '../model/phrase-erro
 const MAX_LOOKS = 1_100_000;
 /** The same in all cycles that are looked through. Chosen, not measured: far beyond any phrase that is practised. */
 const MAX_LOOKS_THROUGH = MAX_LOOKS / 2;
+/** Strokes of a pattern of 4096 partials with every limb on each. */
+const STROKE_MEMORY = 4 * MAX_PATTERN;
 /**
- * Cycles that a LayerStack keeps: so many of the layers below are there already. Chosen, not measured: more than a
- * phrase that is practised takes to repeat.
+ * Cycles of so many strokes that a LayerStack keeps: so many of the layers below are there already. Chosen, not
+ * measured: more than a phrase that is practised takes to repeat, and every pattern that can be taken apart.
  */
-export const CYCLE_MEMORY = 64;
+export const cycleMemory = (strokes: number): number =>
+  Math.max(64, Math.floor(STROKE_MEMORY / strokes));
 
 /** A layer as it is laid on those below it. */
 export interface LayerOver {
@@ -64,6 +68,8 @@ export class LayerCheck {
   readonly #work: LayerWork;
   /** Looks in one cycle, of this layer and those below. */
   readonly #looks: number;
+  /** Cycles that the layers below keep at least. */
+  readonly #keptBelow: number;
   readonly #givesLimbs: boolean;
   readonly #misplaced: readonly PhraseError[];
   #search: Search | undefined;
@@ -76,6 +82,7 @@ export class LayerCheck {
     this.#below = below;
     this.#work = layerWork(changes, below ? below.#work.notes : rootNotes(layer.phrase));
     this.#looks = (below ? below.#looks : 0) + this.#work.looks;
+    this.#keptBelow = below ? cycleMemory(below.#work.notes.mains) : 0;
     this.#givesLimbs = (below ? below.#givesLimbs : false) || changes.some(givesLimbs);
     ({ errors: this.#misplaced, longestPickup: this.#longestPickup } = layerPlaces(
       layer.phrase,
@@ -129,9 +136,9 @@ export class LayerCheck {
   /** Cycles that can be looked through with the looks that the layers below left over. */
   get #mostCycles(): number {
     const left = MAX_LOOKS_THROUGH - (this.#below ? this.#below.#looksTaken : 0);
-    const kept = CYCLE_MEMORY * this.#work.looks;
+    const kept = this.#keptBelow * this.#work.looks;
     const cycles =
-      left <= kept ? left / this.#work.looks : CYCLE_MEMORY + (left - kept) / this.#looks;
+      left <= kept ? left / this.#work.looks : this.#keptBelow + (left - kept) / this.#looks;
     return Math.max(1, Math.floor(cycles));
   }
 
@@ -140,8 +147,8 @@ export class LayerCheck {
     const { cycles } = (this.#search ??= this.#lookThrough());
     return (
       (this.#below ? this.#below.#looksTaken : 0) +
-      Math.min(cycles, CYCLE_MEMORY) * this.#work.looks +
-      Math.max(0, cycles - CYCLE_MEMORY) * this.#looks
+      Math.min(cycles, this.#keptBelow) * this.#work.looks +
+      Math.max(0, cycles - this.#keptBelow) * this.#looks
     );
   }
 

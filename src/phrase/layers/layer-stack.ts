@@ -1,11 +1,13 @@
 import { looksAtPlace, periodWith, type LayeredPhrase, type CycleNote } from './cycle-pattern';
 import { copyStrokes, rootCycle, type DraftStroke } from './draft';
-import { CYCLE_MEMORY, LayerCheck, type LayerOver } from './layer-check';
+import { cycleMemory, LayerCheck, type LayerOver } from './layer-check';
 import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
 import { changedGrid, rootGrid, type Grid } from '../model/grid';
 import type { Layer, Phrase } from '../model/phrase';
 
 const NO_STROKES: readonly DraftStroke[] = [];
+/** Cycles that later ones may turn out alike with. Chosen, not measured: more than a phrase that is practised has. */
+const MOST_UNLIKE = 64;
 
 /** Told each time that a layer (1-based) is laid on a cycle (1-based; 0 is the pickup). */
 export type LayerWatch = (layer: number, cycle: number) => void;
@@ -27,6 +29,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   readonly #watch: LayerWatch | undefined;
   readonly #looksAtPlace: boolean;
   readonly #cycles = new Map<number, LayeredCycle>();
+  readonly #unlike: LayeredCycle[] = [];
   #bare: readonly DraftStroke[] | undefined;
   #check: LayerCheck | undefined;
 
@@ -87,23 +90,24 @@ export class LayerStack implements LayeredPhrase, LayerOver {
     let layered = this.#cycles.get(alike);
     if (!layered) {
       layered = this.#lay(alike);
-      if (alike <= CYCLE_MEMORY) this.#cycles.set(alike, layered);
+      if (alike <= cycleMemory(layered.strokes.length)) this.#keep(alike, layered);
     }
     return layered;
   }
 
+  #keep(cycle: number, layered: LayeredCycle) {
+    this.#cycles.set(cycle, layered);
+    if (this.#unlike.length < MOST_UNLIKE && !this.#unlike.includes(layered))
+      this.#unlike.push(layered);
+  }
+
   #lay(cycle: number): LayeredCycle {
     const under = this.#under(cycle);
-    const known = this.#cycles.size > 0 ? this.#over(under) : [];
+    const known = this.#unlike.filter((one) => one.under === under);
     if (known[0] && !this.#looksAtPlace) return known[0];
     this.#watch?.(this.phrase.layers.length, cycle);
     const layered = new LayeredCycle(under, this.phrase.layers.at(-1)!.changes, this.#place(cycle));
     return known.find((one) => one.isAs(layered)) ?? layered;
-  }
-
-  /** The cycles that were laid on these strokes. */
-  #over(under: readonly DraftStroke[]): readonly LayeredCycle[] {
-    return [...this.#cycles.values()].filter((one) => one.under === under);
   }
 
   /** The cycle with all layers on but the last. */

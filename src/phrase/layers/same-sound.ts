@@ -1,9 +1,10 @@
 import { lcm } from '../../time/whole';
 import { straightOr } from '../model/swing';
+import { MAX_PATTERN } from '../model/phrase-file';
 import type { LayeredPhrase, CycleNote } from './cycle-pattern';
 
-/** Cycles that are compared at most. Chosen, not measured: more than any phrase that is practised needs to repeat. */
-const MOST_CYCLES = 64;
+/** Partials that are compared at most. Chosen, not measured: more than any pattern has, or any phrase that is practised. */
+const MOST_PARTIALS = 16 * MAX_PATTERN;
 
 /** Whether two notes of a cycle ask the same limb to go to the same place at the same time, however loud. */
 export const isSameMotion = (a: CycleNote, b: CycleNote): boolean =>
@@ -15,6 +16,10 @@ export const isSameMotion = (a: CycleNote, b: CycleNote): boolean =>
 const isSameNote = (a: CycleNote, b: CycleNote): boolean =>
   isSameMotion(a, b) && a.level === b.level && a.graceOf === b.graceOf;
 
+/** Cycles until two phrases both repeat; Infinity when that is beyond counting. */
+const cyclesOfBoth = (a: LayeredPhrase, b: LayeredPhrase): number =>
+  Number.isFinite(a.period + b.period) ? lcm(a.period, b.period) : Infinity;
+
 /** Whether the notes of two phrases are alike in one cycle after the other, until both repeat or for so many cycles. */
 export function areAlike(
   a: LayeredPhrase,
@@ -22,7 +27,7 @@ export function areAlike(
   isSame: (a: CycleNote, b: CycleNote) => boolean,
   mostCycles: number,
 ): boolean {
-  const cycles = Math.min(mostCycles, a.period === b.period ? a.period : lcm(a.period, b.period));
+  const cycles = Math.min(mostCycles, cyclesOfBoth(a, b));
   for (let cycle = 0; cycle <= cycles; cycle++) {
     const notes = a.pattern(cycle);
     const others = b.pattern(cycle);
@@ -34,8 +39,9 @@ export function areAlike(
 }
 
 /**
- * Whether two phrases ask for the same notes on the same grid, whichever layers made them; patterns, which may have
- * cycles of other lengths, are held against each other by samePattern.
+ * Whether two phrases are seen to ask for the same notes on the same grid for ever, whichever layers made them: false
+ * as well when both together repeat too late to be looked through. Patterns, which may have cycles of other lengths,
+ * are held against each other by samePattern.
  */
 export function soundsSame(a: LayeredPhrase, b: LayeredPhrase): boolean {
   const isSameGrid =
@@ -43,5 +49,8 @@ export function soundsSame(a: LayeredPhrase, b: LayeredPhrase): boolean {
     a.grid.subdivision === b.grid.subdivision &&
     a.grid.displace === b.grid.displace &&
     straightOr(a.grid.swing).equals(straightOr(b.grid.swing));
-  return isSameGrid && areAlike(a, b, isSameNote, MOST_CYCLES);
+  const cycles = cyclesOfBoth(a, b);
+  return (
+    isSameGrid && cycles * a.phrase.cycle <= MOST_PARTIALS && areAlike(a, b, isSameNote, cycles)
+  );
 }

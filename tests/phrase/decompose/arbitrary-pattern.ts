@@ -4,8 +4,8 @@ import { LEVELS } from '../../../src/phrase/model/level';
 import { LIMBS } from '../../../src/phrase/model/limb';
 import { VOICES } from '../../../src/phrase/model/voice';
 
-/** Also lengths that nothing divides, and lengths beyond any cycle. */
-const LENGTHS = [7, 13, 16, 24, 60, 97, 521, 640, 1021] as const;
+/** Also lengths that nothing divides, lengths beyond any cycle, and the longest prime length a pattern has. */
+const LENGTHS = [7, 13, 16, 24, 60, 97, 521, 640, 1021, 4093] as const;
 
 /** Any notes at all, without order and grace notes: a limb at most once at a time. */
 export const arbitraryPattern = (): fc.Arbitrary<TargetPattern> =>

@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { applyChange } from '../../../src/phrase/layers/apply-change';
 import { soundingNotes } from '../../../src/phrase/layers/cycle-pattern';
 import { rootCycle } from '../../../src/phrase/layers/draft';
-import { layerStack, type LayerStack } from '../../../src/phrase/layers/layer-stack';
+import { layerStack, LayerStack } from '../../../src/phrase/layers/layer-stack';
 import { changedGrid, gridAt, rootGrid } from '../../../src/phrase/model/grid';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { arbitraryPhrase } from '../arbitrary-phrase';
-import { layeredPhrase } from '../phrase-of';
+import { layeredPhrase, phraseOf } from '../phrase-of';
 import { runCount } from '../../run-count';
 
 const CYCLES = [0, 1, 2, 3, 7, 70];
@@ -60,6 +60,23 @@ describe('layers laid on one by one', () => {
       }),
       { numRuns: runCount(100) },
     );
+  });
+
+  it('keeps what few strokes there are in many cycles, and alike cycles once', () => {
+    const round = (partials: number) => ({
+      name: 'Round',
+      changes: [{ where: { every: { partials, at: [1] } }, set: { voice: 'ride' as const } }],
+    });
+    const { layers, ...head } = phraseOf({ grouping: 'R', cycle: 2, layers: [round(1022)] });
+    const [first, ...others] = [...layers, ...phraseOf({ layers: [round(3)] }).layers];
+    const lays: string[] = [];
+    let stack = new LayerStack({ ...head, layers: [first!] }, undefined, (layer, cycle) =>
+      lays.push(`${layer} ${cycle}`),
+    );
+    for (const layer of others) stack = stack.over(layer);
+    for (const _ of [1, 2]) for (let cycle = 0; cycle <= stack.period; cycle++) stack.cycle(cycle);
+    expect(lays.length).toBe(new Set(lays).size);
+    expect(stack.below!.cycle(2)).toBe(stack.below!.cycle(3));
   });
 
   it('leaves what it was made from as it was', () => {
