@@ -12,9 +12,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-/** However the page is hindered, a screen shows within this. */
-const SHOWS_WITHIN_MS = 3000;
-
 async function openedWith(script: string) {
   const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
   const page = await context.newPage();
@@ -57,10 +54,10 @@ describe.concurrent('a browser that leaves a question unanswered', () => {
     ],
   ])('%s: every screen shows, and what is wrong is told', async (_, script, sentence) => {
     const { page, faults, close } = await openedWith(script);
-    await page.getByTestId('start').waitFor({ timeout: SHOWS_WITHIN_MS });
+    await page.getByTestId('start').waitFor();
     for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
       await goTo(page, screen);
-      await heading(page, screen).waitFor({ timeout: SHOWS_WITHIN_MS });
+      await heading(page, screen).waitFor();
     }
     if (sentence !== undefined) await page.getByTestId('notice').getByText(sentence).waitFor();
     expect(faults).toEqual([]);
@@ -78,7 +75,7 @@ describe('a player who is asked whether the data may be kept, and does not answe
     await page.getByRole('button', { name: 'Stop' }).click();
     for (let visit = 0; visit < 2; visit++) {
       await goTo(page, 'Log');
-      await page.getByTestId('take-row').first().waitFor({ timeout: SHOWS_WITHIN_MS });
+      await page.getByTestId('take-row').first().waitFor();
       expect(await page.getByTestId('take-row').count()).toBe(1);
       expect(await page.getByTestId('notice').allTextContents()).toEqual([]);
       await page.reload({ waitUntil: 'commit' });
@@ -133,12 +130,12 @@ describe('a store with damaged entries of every kind', () => {
     );
     await goTo(page, 'Practise');
     await page.reload({ waitUntil: 'commit' });
-    await page.getByTestId('start').waitFor({ timeout: SHOWS_WITHIN_MS });
+    await page.getByTestId('start').waitFor();
     for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
       await goTo(page, screen);
-      await heading(page, screen).waitFor({ timeout: SHOWS_WITHIN_MS });
+      await heading(page, screen).waitFor();
     }
-    await page.getByTestId('take-row').waitFor({ timeout: SHOWS_WITHIN_MS });
+    await page.getByTestId('take-row').waitFor();
     expect(await page.getByTestId('take-row').count()).toBe(1);
     await page.goto(`${inject('address')}#capture`);
     await heading(page, 'Capture').waitFor();
@@ -163,7 +160,7 @@ describe('a store with damaged entries of every kind', () => {
         [[...keys, 'layered-phrases.1.unsaved edits', 'layered-phrases.1.rigs'], value] as const,
       );
       await page.reload({ waitUntil: 'commit' });
-      await page.getByTestId('start').waitFor({ timeout: SHOWS_WITHIN_MS });
+      await page.getByTestId('start').waitFor();
     }
     expect(faults).toEqual([]);
     await close();
