@@ -8,6 +8,7 @@ const PROGRAMS = {
   capture: { file: 'src/cli/capture.ts', chromium: false },
   answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
   fuzz: { file: 'tests/fuzz/fuzz-run.ts', chromium: false },
+  claims: { file: 'tests/claims/run.ts', chromium: false },
   bench: { file: 'tests/bench/run.ts', chromium: true },
   pictures: { file: 'tests/browser/pictures.ts', chromium: true },
 };

@@ -11,11 +11,11 @@ export interface PlayedGrouping {
   readonly text: string;
   /** How long one partial was, integer microseconds; 0 for a single one. */
   readonly partialUs: number;
-  /** Whether the hands follow from what was struck; if not, they are only likely. */
+  /** Whether the hands follow from what was struck; if not, they are a guess. */
   readonly sureOfHands: boolean;
 }
 
-/** The drum that each hand was on, so that the hands are known; another drum's hand is only likely. */
+/** The drum that each hand was on, so that the hands are known; another drum's hand is a guess. */
 export interface HandsOn {
   readonly right: Voice;
   readonly left: Voice;

@@ -39,8 +39,8 @@ A file name of - is standard input.`;
 
 export const CAPTURE_HELP = `
 Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
-of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes are in doubt and what is left
-out. The hands are only ever likely: a kit does not hear which one struck.
+of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes came in some rounds only
+and what is left out. The hands are a guess: a kit does not hear which one struck.
 
   --tempo BPM       there was a click at this tempo, beats of the meter a minute
   --count-in BARS   there was a click, and so many bars of it ahead of bar 1 beat 1

@@ -30,17 +30,17 @@ describe('a note that is not in every round', () => {
     expect([crashesIn(5), crashesIn(4)]).toEqual([1, 0]);
   });
 
-  it('is in doubt where fewer than two thirds have it, and the other notes are as sure as ever', () => {
-    const { findings, inDoubt, leftOut } = written(rounds(0, 6));
-    expect(inDoubt).toMatchObject([{ partial: 4, voice: 'snare', rounds: 6, of: 10 }]);
+  it('is named where fewer than two thirds have it, and the other notes are as sure as ever', () => {
+    const { findings, inSomeRounds, leftOut } = written(rounds(0, 6));
+    expect(inSomeRounds).toMatchObject([{ partial: 4, voice: 'snare', rounds: 6, of: 10 }]);
     expect(leftOut).toEqual([]);
     const notes = findings.find(({ about }) => about === 'notes')!;
     expect(notes.sure).toBe(true);
-    expect(notes.detail).toContain('in doubt: snare on partial 5 (6 of 10 rounds)');
+    expect(notes.detail).toContain('in some rounds only: snare on partial 5 (6 of 10 rounds)');
   });
 
-  it('is not in doubt from there on', () => {
-    expect(written(rounds(0, 7)).inDoubt).toEqual([]);
+  it('is not named from there on', () => {
+    expect(written(rounds(0, 7)).inSomeRounds).toEqual([]);
   });
 
   it('is told where it is left out, once in ten rounds too', () => {

@@ -2,7 +2,7 @@ import type { Transcription } from '../../src/capture/transcribe';
 import type { CaptureFinding } from '../../src/capture/capture-finding';
 import type { TargetPattern } from '../../src/phrase/decompose/target-pattern';
 import { gcd } from '../../src/time/whole';
-import { patternOf, playRounds, soundOf, type Playing } from './played-rounds';
+import { PLAYER, patternOf, playRounds, soundOf, type Playing } from './played-rounds';
 import { transcribed } from './transcribed';
 
 /** What capture got right of a phrase that was played without a click, and what it was sure of. */
@@ -23,9 +23,9 @@ export interface HeardFree {
 const near = (a: number, b: number): boolean => Math.abs(a / b - 1) < 0.01;
 
 /** Plays a phrase as `recover` does, but later and without a click, and compares durations. */
-export function heardFree(playing: Playing): HeardFree {
+export function heardFree(playing: Playing, player = PLAYER): HeardFree {
   const { phrase, layer, tempoBpm } = playing;
-  const strokes = playRounds(playing).map((stroke) => ({
+  const strokes = playRounds(playing, player).map((stroke) => ({
     ...stroke,
     timeUs: stroke.timeUs + 3_210_000,
   }));

@@ -7,7 +7,7 @@ import type { Voice } from '../../src/phrase/model/voice';
 import { chance } from '../../src/time/chance';
 import { longRunCount, runCount } from '../run-count';
 
-/** The player. */
+/** A player as most are. Chosen, not measured. */
 const SPREAD_MS = 12;
 const VELOCITY = { main: 90, grace: 32, spread: 8 };
 const GRACE_AHEAD_MS = 30;

@@ -45,22 +45,22 @@ it('says what is not sure as the player would', () => {
         finding('levels', 0.4),
         finding('sticking', 0.2),
       ],
-      inDoubt: [],
+      inSomeRounds: [],
       leftOut: [],
     }),
   ).toBe(
-    'It is not sure of where the bar begins and the levels: look at that before you practise it. The sticking is only a likely one, since a kit does not hear which hand struck.',
+    'It is not sure of where the bar begins and the levels: look at that before you practise it. The sticking is a guess: a kit does not hear which hand struck.',
   );
 });
 
-it('names single notes in doubt, and what came too seldom to be one', () => {
+it('names single notes that came in some rounds only, and what came too seldom to be one', () => {
   const words = unsureWords({
     findings: [finding('notes', 0.9)],
-    inDoubt: [{ partial: 2, voice: 'snare', rounds: 5, of: 8 }],
+    inSomeRounds: [{ partial: 2, voice: 'snare', rounds: 5, of: 8 }],
     leftOut: [{ partial: 0, voice: 'crash', rounds: 1, of: 8 }],
   });
   expect(words).toBe(
-    'It is sure of everything it found. In doubt: snare on partial 3 (5 of 8 rounds). Left out, since it came too seldom: crash on partial 1 (1 of 8 rounds).',
+    'It is sure of everything it found. Struck in some rounds only: snare on partial 3 (5 of 8 rounds). Left out, since it came too seldom: crash on partial 1 (1 of 8 rounds).',
   );
 });
 

@@ -60,11 +60,13 @@ export function writtenWords({
  */
 export function unsureWords({
   findings,
-  inDoubt,
+  inSomeRounds,
   leftOut,
-}: Pick<CaptureReport, 'findings' | 'inDoubt' | 'leftOut'>): string {
+}: Pick<CaptureReport, 'findings' | 'inSomeRounds' | 'leftOut'>): string {
   const single = [
-    ...(inDoubt.length > 0 ? [` In doubt: ${placesWords(inDoubt)}.`] : []),
+    ...(inSomeRounds.length > 0
+      ? [` Struck in some rounds only: ${placesWords(inSomeRounds)}.`]
+      : []),
     ...(leftOut.length > 0
       ? [` Left out, since it came too seldom: ${placesWords(leftOut)}.`]
       : []),
@@ -76,7 +78,7 @@ function unsureSubjects(findings: readonly CaptureFinding[]): string {
   const unsure = findings.filter(({ sure }) => !sure).map(({ about }) => about);
   const heard = unsure.filter((about) => about !== 'sticking').map((about) => OF[about]);
   const hands = unsure.includes('sticking')
-    ? ' The sticking is only a likely one, since a kit does not hear which hand struck.'
+    ? ' The sticking is a guess: a kit does not hear which hand struck.'
     : '';
   if (heard.length === 0)
     return `${hands ? 'It is sure of what it heard.' : 'It is sure of everything it found.'}${hands}`;
