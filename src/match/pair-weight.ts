@@ -11,8 +11,8 @@
  *      would give the main note its grace note's stroke: of simulated players 20 ms late (spread 8,
  *      39,699 notes, flams and drags) it gives 92.8 % of the notes their own stroke, squares 98.2 %
  *   3  earlier notes
- *   4  earlier strokes; of simultaneous ones the upper on the staff, then the louder
- *   5  simultaneous notes from the top of the staff, and of one voice in the order of the limbs, take
+ *   4  earlier strokes; of simultaneous ones the voice that VOICES has first, then the louder
+ *   5  simultaneous notes in the order of VOICES, and of one voice in the order of the limbs, take
  *      their strokes in that order: the sum of the products of the notes' and the strokes' places in
  *      order, less what is the same for all
  *
@@ -28,11 +28,11 @@ const NOTE_RANKS = 2 ** 7;
 /** Most notes of one voice at one time that are told apart: a stroke of each limb. */
 const MOST_ALIKE = 4;
 
-/** Order of simultaneous strokes: 5 bits of staff row, 7 of softness. @example strokeRank(25, 127) // => 3200 */
+/** Order of simultaneous strokes: 5 bits of voice, 7 of softness. @example strokeRank(25, 127) // => 3200 */
 export const strokeRank = (voice: number, velocity: number): number => voice * 128 + 127 - velocity;
 
 /**
- * Order of simultaneous notes: 5 bits of staff row, 2 of how many alike, of the same voice and time, come before.
+ * Order of simultaneous notes: 5 bits of voice, 2 of how many alike, of the same voice and time, come before.
  *
  * @example noteRank(25, 1) // => 101
  */
