@@ -1,4 +1,4 @@
-import { parsePhrase } from '../phrase/file/parse-phrase';
+import { parsePhrase, trustPhrase } from '../phrase/file/parse-phrase';
 import type { Phrase } from '../phrase/model/phrase';
 import type { PhraseError } from '../phrase/model/phrase-error';
 import { readDraft } from '../phrase/file/read-draft';
@@ -71,8 +71,7 @@ export class Library {
 
   get phrases(): readonly LibraryPhrase[] {
     this.#builtInByTitle ??= [...BUILT_IN.keys()]
-      .map((id) => this.#builtInOf(id))
-      .filter((entry) => entry !== undefined)
+      .map((id) => this.#builtInOf(id)!)
       .sort((a, b) => a.phrase.title.localeCompare(b.phrase.title));
     return [...this.#own, ...this.#builtInByTitle];
   }
@@ -155,12 +154,13 @@ export class Library {
 
   #builtInOf(id: string): LibraryPhrase | undefined {
     const text = BUILT_IN.get(id);
-    return text === undefined ? undefined : (this.#builtIn[id] ??= entryOf(id, text, false));
+    if (text === undefined) return undefined;
+    return (this.#builtIn[id] ??= { id, phrase: trustPhrase(text), text, own: false });
   }
 
   /** False when the text is neither a phrase nor a draft of one. */
   #read(id: string, text: string): boolean {
-    const entry = entryOf(id, text, true);
+    const entry = ownEntry(id, text);
     const draft = entry ? undefined : readDraft(text);
     this.#takeIn(id, entry, draft);
     return entry !== undefined || draft !== undefined;
@@ -191,9 +191,9 @@ function put<T extends { readonly id: string }>(
     : [...list, item];
 }
 
-function entryOf(id: string, text: string, own: boolean): LibraryPhrase | undefined {
+function ownEntry(id: string, text: string): LibraryPhrase | undefined {
   const parsed = parsePhrase(text);
-  return parsed.ok ? { id, phrase: parsed.value, text, own } : undefined;
+  return parsed.ok ? { id, phrase: parsed.value, text, own: true } : undefined;
 }
 
 const problemOf = (stored: Result<unknown, StoreProblem>): StoreProblem | undefined =>

@@ -1,7 +1,8 @@
 import { bad, type Result } from '../../time/result';
-import { checkShapedDraft, withGrouping } from '../check/draft-check';
+import { checkShapedDraft, trustDraft, withGrouping } from '../check/draft-check';
 import { draftOfFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
+import type { PhraseFile } from '../model/phrase-file';
 import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { readShape } from './read-shape';
 
@@ -26,6 +27,16 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
   }
   return checkPhrase(file);
 }
+
+/**
+ * A phrase from the text of a file that is known to be right, such as those that come with the app: tests read every
+ * one of them as any other file is read.
+ *
+ * @throws when it is no phrase at all
+ * @example trustPhrase('{ "title": "Slip", "meter": "4/4", "tempoBpm": 90, "subdivision": 4, "grouping": "R L K", "layers": [{ "name": "Sticking" }] }').cycle // => 3
+ */
+export const trustPhrase = (text: string): Phrase =>
+  trustDraft(draftOfFile(JSON.parse(text) as PhraseFile)!);
 
 /** Engines say in their own ways where a text is no longer JSON, or do not say. */
 function whereItBreaks(text: string, { message }: SyntaxError): string {

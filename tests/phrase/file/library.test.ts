@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { expand, pickupNotes } from '../../../src/phrase/layers/expand';
 import { layerShape } from '../../../src/phrase/layers/layer-shape';
 import { isHand } from '../../../src/phrase/model/limb';
-import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { parsePhrase, trustPhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { realignment } from '../../../src/phrase/layers/realignment';
 import type { Voice } from '../../../src/phrase/model/voice';
@@ -23,6 +23,10 @@ describe.each(library)('$name', ({ name, text, phrase }) => {
   it('is written the way the program writes it, and named after its title', () => {
     expect(writePhrase(phrase)).toBe(text);
     expect(phrase.title.toLowerCase().replaceAll(' ', '-')).toBe(name);
+  });
+
+  it('is the same phrase when it is trusted and not checked', () => {
+    expect(trustPhrase(text)).toEqual(phrase);
   });
 
   it('has four layers or more, each of which changes what is played', () => {
