@@ -74,7 +74,8 @@ describe('layers laid on one by one', () => {
       lays.push(`${layer} ${cycle}`),
     );
     for (const layer of others) stack = stack.over(layer);
-    for (const _ of [1, 2]) for (let cycle = 0; cycle <= stack.period; cycle++) stack.cycle(cycle);
+    for (let time = 0; time < 2; time++)
+      for (let cycle = 0; cycle <= stack.period; cycle++) stack.cycle(cycle);
     expect(lays.length).toBe(new Set(lays).size);
     expect(stack.below!.cycle(2)).toBe(stack.below!.cycle(3));
   });
