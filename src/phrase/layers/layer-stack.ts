@@ -122,6 +122,9 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   }
 }
 
+/** Of the phrase that was asked for last: a page asks several times what one phrase's layers are. */
+let last: { readonly phrase: Phrase; readonly stack: LayerStack } | undefined;
+
 /**
  * A phrase up to a layer (1-based), ready to give any cycle.
  *
@@ -130,7 +133,12 @@ export class LayerStack implements LayeredPhrase, LayerOver {
 export function layerStack(phrase: Phrase, layer: number = phrase.layers.length): LayerStack {
   if (!Number.isInteger(layer) || layer < 1 || layer > phrase.layers.length)
     throw new RangeError(`layer ${layer} is not one of 1 to ${phrase.layers.length}`);
-  const [first, ...others] = phrase.layers.slice(0, layer);
+  if (last?.phrase !== phrase) last = { phrase, stack: wholeStack(phrase) };
+  return last.stack.at(layer);
+}
+
+function wholeStack(phrase: Phrase): LayerStack {
+  const [first, ...others] = phrase.layers;
   const bottom = new LayerStack({ ...phrase, layers: [first!] }, undefined);
   return others.reduce((stack, one) => stack.over(one), bottom);
 }
