@@ -1,4 +1,4 @@
-import { gridSelector, isSelected, type NotePlace } from '../layers/matches-selector';
+import { noteTest, type NotePlace } from '../layers/matches-selector';
 import type { Change, Selector } from '../model/phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type NoteAspects } from './cell';
 import type { Selection } from './find-selector';
@@ -19,9 +19,8 @@ export function applySelection<A extends Aspect>(
   value: NoteAspects[A],
   sheet: Sheet,
 ): AppliedChanges {
-  const selector = gridSelector(where, sheet.subdivision);
-  const selected = (cell: Cell) =>
-    isSelected(selector, cell, cell.isGrace ? cell : undefined, placeOf(cell));
+  const isSelected = noteTest(where, sheet.subdivision);
+  const selected = (cell: Cell) => isSelected(cell, cell.isGrace ? cell : undefined, placeOf(cell));
   const given = aspect === 'grace' ? GRACES[value as number] : value;
   const change: Change = areAccents
     ? accentChange(where)

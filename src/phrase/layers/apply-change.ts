@@ -8,7 +8,7 @@ import {
   type DraftStroke,
 } from './draft';
 import type { Limb } from '../model/limb';
-import { gridSelector, isSelected, type NotePlace } from './matches-selector';
+import { noteTest, type NotePlace } from './matches-selector';
 import type { Change, Grace, Setting, Selector } from '../model/phrase';
 
 /** What a change needs to know about the cycle it is applied to. */
@@ -86,16 +86,16 @@ export function select(
     partial: undefined,
     partialOfBar: 0,
   };
-  const selector = gridSelector(where, subdivision);
+  const isSelected = noteTest(where, subdivision);
   let selected = 0;
   for (const main of strokes) {
     const partial = isPickup ? main.position : startPartial + main.position - 1;
     at.nth = isPickup ? 0 : ++counts[main.limb];
     at.partial = isPickup ? undefined : partial;
     at.partialOfBar = remainder(partial, barPartials);
-    const isMain = isSelected(selector, main, undefined, at);
+    const isMain = isSelected(main, undefined, at);
     if (main.graces.length > 0)
-      for (const grace of main.graces.filter((grace) => isSelected(selector, main, grace, at)))
+      for (const grace of main.graces.filter((grace) => isSelected(main, grace, at)))
         if (act(main, grace, partial) !== false) selected++;
     if (isMain && act(main, undefined, partial) !== false) selected++;
   }

@@ -14,10 +14,8 @@ export interface LayerWork {
   readonly looks: number;
 }
 
-/** Entries of a list that are gone through as quickly as a look is. Measured: 2 ns each, half of them as a rule. */
-const ENTRIES_A_LOOK = 128;
-/** Looks that reading a beat of a selector takes, and seeing whether a number of a stroke is met. Measured: 2 µs. */
-const LOOKS_AN_ENTRY = 10;
+/** Looks that seeing whether a number of a stroke is met takes. Measured: 2 µs. */
+const LOOKS_A_NUMBER = 10;
 
 /** The notes of a cycle of the bare grouping. */
 export function rootNotes({ grouping, cycle }: Phrase): NoteCount {
@@ -41,7 +39,7 @@ export function layerWork(changes: readonly Change[], under: NoteCount): LayerWo
     const { perNote, perCycle } = 'where' in change ? selectorWork(change.where) : ONE_LOOK;
     looks += all * perNote + perCycle;
   }
-  return { notes, looks: Math.ceil(looks) };
+  return { notes, looks };
 }
 
 function countWith({ mains, graces }: NoteCount, change: Change): NoteCount {
@@ -61,12 +59,9 @@ function countWith({ mains, graces }: NoteCount, change: Change): NoteCount {
 
 const ONE_LOOK = { perNote: 1, perCycle: 0 };
 
-function selectorWork({ positions, nth, beats, every, not, any = [] }: Selector) {
-  const numbers = nth?.length ?? 0;
-  const times = beats?.length ?? 0;
-  const entries = (positions?.length ?? 0) + numbers + times + (every?.at.length ?? 0);
-  let perNote = 1 + entries / ENTRIES_A_LOOK;
-  let perCycle = (numbers + times) * LOOKS_AN_ENTRY;
+function selectorWork({ nth = [], not, any = [] }: Selector) {
+  let perNote = 1;
+  let perCycle = nth.length * LOOKS_A_NUMBER;
   for (const inside of not ? [not, ...any] : any) {
     const work = selectorWork(inside);
     perNote += work.perNote;

@@ -2,7 +2,7 @@ import { parseBeats } from '../../time/beats';
 import { remainder } from '../../time/whole';
 import type { DraftStroke } from './draft';
 import type { NoteSound } from '../model/note';
-import type { Every, Selector } from '../model/phrase';
+import type { Selector } from '../model/phrase';
 
 /** Where a main note is, as a selector sees it. Its grace notes have its place and number. */
 export interface NotePlace {
@@ -16,65 +16,82 @@ export interface NotePlace {
 
 type MainSound = NoteSound & Pick<DraftStroke, 'position'>;
 
-/** A selector with the beats it names as partials of a bar. */
-export type GridSelector = Omit<Selector, 'beats' | 'not' | 'any'> & {
-  /** From 0; parts of partials are on none. */
-  readonly partialsOfBar?: readonly number[];
-  readonly not?: GridSelector;
-  readonly any?: readonly GridSelector[];
-};
+/** Whether a selector selects a main note or, where one is named, a grace note of it. */
+export type NoteTest = (main: MainSound, grace: NoteSound | undefined, at: NotePlace) => boolean;
 
-/** The selector on so many partials to a beat; a beat that cannot be read is on none of them. */
-export function gridSelector(where: Selector, subdivision: number): GridSelector {
-  if (!someSelector(where, ({ beats }) => beats !== undefined)) return where;
-  const { beats, not, any, ...rest } = where;
-  return {
-    ...rest,
-    ...(beats && { partialsOfBar: beats.map((text) => partialOf(text, subdivision)) }),
-    ...(not && { not: gridSelector(not, subdivision) }),
-    ...(any && { any: any.map((member) => gridSelector(member, subdivision)) }),
-  };
+/**
+ * What a selector asks on so many partials to a beat, put together once for all notes: every key of it must hold; a
+ * beat that cannot be read is on no partial. A selector means main notes only unless it has `grace: true`; the members
+ * of its `any` say so each for themselves; inside `not` only the keys that are written count, so that
+ * `not: { limb: 'L' }` leaves out grace notes and main notes of that hand alike, and `not: { grace: true }` leaves out
+ * grace notes.
+ */
+export function noteTest(where: Selector, subdivision: number): NoteTest {
+  const known = TESTS.get(where);
+  if (known?.subdivision === subdivision) return known.test;
+  const test = testOf(where, subdivision, false);
+  TESTS.set(where, { subdivision, test });
+  return test;
+}
+
+/** Of each selector as it was asked last: the same one is laid on cycle after cycle. */
+const TESTS = new WeakMap<Selector, { readonly subdivision: number; readonly test: NoteTest }>();
+
+function testOf(
+  where: Selector,
+  subdivision: number,
+  graceByDefault: boolean | undefined,
+): NoteTest {
+  const { grace: asksGrace, limb, voice, level, positions, nth, beats, every, not, any } = where;
+  const asked = asksGrace ?? graceByDefault;
+  const tests: NoteTest[] = [];
+  if (asked !== undefined && (asksGrace !== undefined || any === undefined))
+    tests.push((_, grace) => asked === (grace !== undefined));
+  if (limb !== undefined) tests.push((main, grace) => (grace ?? main).limb === limb);
+  if (voice !== undefined) tests.push((main, grace) => (grace ?? main).voice === voice);
+  if (level !== undefined) tests.push((main, grace) => (grace ?? main).level === level);
+  if (positions) {
+    const there = new Set(positions);
+    tests.push((main) => there.has(main.position));
+  }
+  if (nth) {
+    const numbers = new Set(nth);
+    tests.push((_, __, at) => numbers.has(at.nth));
+  }
+  if (beats) {
+    const partials = new Set(beats.map((text) => partialOf(text, subdivision)));
+    tests.push((_, __, at) => partials.has(at.partialOfBar));
+  }
+  if (every) {
+    const places = new Set(every.at);
+    tests.push(
+      (_, __, { partial }) =>
+        partial !== undefined && places.has(remainder(partial, every.partials) + 1),
+    );
+  }
+  if (not) {
+    const inside = testOf(not, subdivision, undefined);
+    tests.push((main, grace, at) => !inside(main, grace, at));
+  }
+  if (any) {
+    const members = any.map((member) => testOf(member, subdivision, asked));
+    tests.push((main, grace, at) => members.some((member) => member(main, grace, at)));
+  }
+  return all(tests);
+}
+
+/** One and two keys are what most selectors have, and are asked without a loop. */
+function all(tests: readonly NoteTest[]): NoteTest {
+  const [first, second] = tests;
+  if (!first) return () => true;
+  if (!second) return first;
+  if (tests.length === 2)
+    return (main, grace, at) => first(main, grace, at) && second(main, grace, at);
+  return (main, grace, at) => tests.every((test) => test(main, grace, at));
 }
 
 const partialOf = (beat: string, subdivision: number): number =>
   parseBeats(beat)?.sub(1).mul(subdivision).valueOf() ?? NaN;
-
-/**
- * Whether a main note, or the grace note of it that is named, is selected: every key of the selector must hold. A
- * selector means main notes only unless it has `grace: true`; the members of its `any` say so each for themselves;
- * inside `not` only the keys that are written count, so that `not: { limb: 'L' }` leaves out grace notes and main
- * notes of that hand alike, and `not: { grace: true }` leaves out grace notes.
- */
-export const isSelected = (
-  where: GridSelector,
-  main: MainSound,
-  grace: NoteSound | undefined,
-  at: NotePlace,
-): boolean => matches(where, main, grace, at, false);
-
-function matches(
-  where: GridSelector,
-  main: MainSound,
-  grace: NoteSound | undefined,
-  at: NotePlace,
-  graceByDefault: boolean | undefined,
-): boolean {
-  const asked = where.grace ?? graceByDefault;
-  const leftToMembers = where.grace === undefined && where.any !== undefined;
-  if (!leftToMembers && asked !== undefined && asked !== (grace !== undefined)) return false;
-  const note = grace ?? main;
-  return (
-    (where.limb === undefined || where.limb === note.limb) &&
-    (where.voice === undefined || where.voice === note.voice) &&
-    (where.level === undefined || where.level === note.level) &&
-    (where.positions === undefined || where.positions.includes(main.position)) &&
-    (where.nth === undefined || where.nth.includes(at.nth)) &&
-    (where.partialsOfBar === undefined || where.partialsOfBar.includes(at.partialOfBar)) &&
-    (where.every === undefined || comesRound(where.every, at)) &&
-    (where.not === undefined || !matches(where.not, main, grace, at, undefined)) &&
-    (where.any === undefined || where.any.some((member) => matches(member, main, grace, at, asked)))
-  );
-}
 
 /** Whether something holds of a selector, or of one inside it. @example someSelector({ not: { nth: [1] } }, ({ nth }) => nth !== undefined) // => true */
 export const someSelector = (where: Selector, holds: (where: Selector) => boolean): boolean =>
@@ -89,6 +106,3 @@ export const hasNumbers = (where: Selector): boolean =>
 /** Whether a selector can select other notes in another cycle. @example looksBeyondCycle({ not: { every: { partials: 7, at: [1] } } }) // => true */
 export const looksBeyondCycle = (where: Selector): boolean =>
   someSelector(where, ({ beats, every }) => beats !== undefined || every !== undefined);
-
-const comesRound = ({ partials, at }: Every, { partial }: NotePlace): boolean =>
-  partial !== undefined && at.includes(remainder(partial, partials) + 1);
