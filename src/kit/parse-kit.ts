@@ -7,11 +7,14 @@ import { KitFile } from './kit-file';
 import { fileIssues } from './file-issues';
 
 export interface KitError {
-  readonly code: 'NOT_JSON' | 'SHAPE' | 'NOTE_TWICE' | 'LEVELS' | 'GROUP';
+  readonly code: 'TOO_LARGE' | 'NOT_JSON' | 'SHAPE' | 'NOTE_TWICE' | 'LEVELS' | 'GROUP';
   /** Path into the file with list places from 0: "pads[3].voice"; empty for the whole. */
   readonly place: string;
   readonly message: string;
 }
+
+/** Longest text that is read as a kit, characters. Chosen, not measured: ten times one with every note and mask. */
+const MAX_TEXT = 1_000_000;
 
 /**
  * A kit file's text, checked: a note map in which every note stands once and the levels are in order. Of what is
@@ -20,6 +23,10 @@ export interface KitError {
  * @example parseKit('{').ok // => false
  */
 export function parseKit(text: string): Result<Kit, KitError> {
+  if (text.length > MAX_TEXT) {
+    const message = `This text has ${text.length} characters, expected at most ${MAX_TEXT}; export the kit again.`;
+    return bad({ code: 'TOO_LARGE', place: '', message });
+  }
   let data: unknown;
   try {
     data = JSON.parse(text);

@@ -1,4 +1,5 @@
 import { beats, type Beats } from './beats';
+import { firstFrom } from './first-from';
 
 /** From `fromBeat` on the tempo is `bpm` beats per minute, until the next change. */
 export interface TempoChange {
@@ -42,8 +43,10 @@ export function tempoMap(changes: readonly TempoChange[]): TempoMap {
       bpm: change.bpm,
     });
   }
-  const segmentAt = (beat: Beats) =>
-    starts.findLast((start) => start.beat.compare(beat) <= 0) ?? starts[0]!;
+  const segmentAt = (beat: Beats) => {
+    const next = firstFrom(starts, (start) => (start.beat.compare(beat) > 0 ? 1 : 0), 1);
+    return starts[Math.max(0, next - 1)]!;
+  };
   return {
     changes,
     usAt(beat) {

@@ -24,6 +24,8 @@ const kit = (...pads: object[]) => ({ title: 'Pilot house', opening, pads });
 
 describe('parseKit', () => {
   it.each([
+    ['TOO_LARGE', '', ' '.repeat(1_000_001)],
+    ['NOT_JSON', '', ' '.repeat(1_000_000)],
     ['NOT_JSON', '', '{"title": '],
     ['SHAPE', '', '5'],
     ['SHAPE', 'title', JSON.stringify({ ...kit(bow), title: '' })],

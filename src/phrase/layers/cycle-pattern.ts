@@ -24,6 +24,8 @@ export interface LayeredPhrase {
   readonly grid: Grid;
   /** Cycles after which the selections repeat; Infinity when that is beyond counting. */
   readonly period: number;
+  /** So many cycles can be laid on with as much work as a check takes at most. */
+  readonly cyclesInReach: number;
   /** Sounding notes of a cycle (1-based; 0 is the pickup) in the order they are played. */
   pattern(cycle: number): readonly CycleNote[];
 }

@@ -99,6 +99,11 @@ export class LayerCheck {
     return (this.#errors ??= this.#find());
   }
 
+  /** See LayeredPhrase; at least one. */
+  get cyclesInReach(): number {
+    return Math.max(1, Math.floor(MAX_LOOKS_THROUGH / this.#looks));
+  }
+
   #find(): readonly PhraseError[] {
     const { phrase, period } = this.#layer;
     if (this.#isPlainlyRight()) return NO_ERRORS;

@@ -2,9 +2,6 @@ import { beats, type Beats } from '../../time/beats';
 import { layerStack } from './layer-stack';
 import type { Phrase, SwingRatio } from '../model/phrase';
 
-/** Cycles looked through for accents and ghosts at most. Chosen, not measured: hours of playing. */
-const MAX_CYCLES = 1024;
-
 /** How a layer lies in time, and which levels it asks for. */
 export interface LayerShape {
   /** Partials per beat. */
@@ -31,11 +28,8 @@ export function layerShape(phrase: Phrase, layer: number): LayerShape {
   const { subdivision, displace, swing } = laid.grid;
   const possible = levelsAskedFor(phrase, layer);
   const found = new Set<string>();
-  for (
-    let cycle = 0;
-    cycle <= Math.min(laid.period, MAX_CYCLES) && found.size < possible.size;
-    cycle++
-  )
+  const cycles = Math.min(laid.period, laid.cyclesInReach);
+  for (let cycle = 0; cycle <= cycles && found.size < possible.size; cycle++)
     for (const { level } of laid.pattern(cycle)) if (possible.has(level)) found.add(level);
   return {
     subdivision,

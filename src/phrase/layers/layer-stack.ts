@@ -56,6 +56,10 @@ export class LayerStack implements LayeredPhrase, LayerOver {
     return (this.#check ??= new LayerCheck(this));
   }
 
+  get cyclesInReach(): number {
+    return this.check.cyclesInReach;
+  }
+
   /** As far as a layer (1-based). */
   at(layer: number): LayerStack {
     return layer < this.phrase.layers.length && this.below ? this.below.at(layer) : this;

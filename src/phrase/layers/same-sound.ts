@@ -1,10 +1,6 @@
 import { lcm } from '../../time/whole';
 import { straightOr } from '../model/swing';
-import { MAX_PATTERN } from '../model/phrase-file';
 import type { LayeredPhrase, CycleNote } from './cycle-pattern';
-
-/** Partials that are compared at most. Chosen, not measured: more than any pattern has, or any phrase that is practised. */
-const MOST_PARTIALS = 16 * MAX_PATTERN;
 
 /** Whether two notes of a cycle ask the same limb to go to the same place at the same time, however loud. */
 export const isSameMotion = (a: CycleNote, b: CycleNote): boolean =>
@@ -51,6 +47,8 @@ export function soundsSame(a: LayeredPhrase, b: LayeredPhrase): boolean {
     straightOr(a.grid.swing).equals(straightOr(b.grid.swing));
   const cycles = cyclesOfBoth(a, b);
   return (
-    isSameGrid && cycles * a.phrase.cycle <= MOST_PARTIALS && areAlike(a, b, isSameNote, cycles)
+    isSameGrid &&
+    cycles <= Math.min(a.cyclesInReach, b.cyclesInReach) &&
+    areAlike(a, b, isSameNote, cycles)
   );
 }

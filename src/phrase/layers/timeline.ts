@@ -19,18 +19,18 @@ export interface TimelineNote extends CycleNote {
 export interface Timeline {
   /** In the order they are played, the pickup first. */
   readonly notes: readonly TimelineNote[];
-  /** Cycles after which it repeats, at most 16. */
+  /** Cycles after which it repeats, at most 16 and no more than are in reach. */
   readonly period: number;
   readonly cycleBeats: number;
 }
 
-/** Cycles after which a layer repeats, its swing against the bar included, at most 16. */
-export function repeatCycles({ phrase, grid, period }: LayeredPhrase): number {
+/** Cycles after which a layer repeats, its swing against the bar included, at most 16 and no more than are in reach. */
+export function repeatCycles({ phrase, grid, period, cyclesInReach }: LayeredPhrase): number {
   const isSwung = grid.swing !== undefined && swings(phrase.meter, grid.subdivision);
   const cycles = isSwung
     ? lcm(Math.min(period, 2 ** 20), grid.barPartials / gcd(phrase.cycle, grid.barPartials))
     : period;
-  return Math.min(cycles, MOST_CYCLES);
+  return Math.min(cycles, MOST_CYCLES, cyclesInReach);
 }
 
 /**

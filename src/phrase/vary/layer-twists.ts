@@ -88,10 +88,10 @@ export function swapVoices(
   );
 }
 
-/** The voices of main notes in the cycles until they repeat, at most 16, and in the pickup. */
+/** The voices of main notes in the cycles until they repeat, at most 16 and those in reach, and in the pickup. */
 function usedVoices(stack: LayerStack): ReadonlySet<Voice> {
   const used = new Set<Voice>();
-  for (let cycle = 0; cycle <= Math.min(stack.period, MOST_CYCLES); cycle++)
+  for (let cycle = 0; cycle <= Math.min(stack.period, stack.cyclesInReach, MOST_CYCLES); cycle++)
     for (const { graceStep, voice } of stack.pattern(cycle)) if (graceStep === 0) used.add(voice);
   return used;
 }

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { layerShape } from '../../../src/phrase/layers/layer-shape';
+import { layerStack } from '../../../src/phrase/layers/layer-stack';
 import { rootNotes, layerWork } from '../../../src/phrase/layers/layer-work';
 import type { ChangeFile, PhraseFile } from '../../../src/phrase/model/phrase-file';
 import { errorsOf, SOUND } from '../file/broken-phrases';
@@ -61,6 +63,35 @@ describe('how much a phrase may ask for', () => {
     const above = { name: 'Accents', changes: [{ accentEvery: 511 }, { accentEvery: 509 }] };
     const { layers, ...head } = comingRound(101);
     expect(codes({ ...head, layers: [...layers, above] })).toEqual([]);
+  });
+});
+
+describe('cycles in reach', () => {
+  const reach = (file: Partial<PhraseFile>) => layerStack(phraseOf(file)).cyclesInReach;
+  const layer = (...changes: ChangeFile[]) => ({ name: 'Layer', changes });
+
+  it('are as many as half a second lays on, and one at least', () => {
+    // 550,000 looks; two at each of 8 notes, and one more with each change.
+    expect(reach({ grouping: 'R', cycle: 8, layers: [layer(RIDE)] })).toBe(34_375);
+    expect(reach({ grouping: 'R', cycle: 8, layers: [layer(RIDE, RIDE)] })).toBe(22_916);
+    expect(reach(full(RIDE, RIDE))).toBe(1);
+  });
+
+  it('are all that are looked through for levels that a later layer takes away', () => {
+    const lays: number[] = [];
+    const accents = layer({ accentEvery: 511 }, ...Array<ChangeFile>(63).fill(RIDE));
+    const taken = layer({ where: {}, set: { level: 'tap' } });
+    const phrase = phraseOf({ grouping: 'R', cycle: 512, layers: [accents, taken] });
+    const stack = layerStack(phrase);
+    const pattern = stack.pattern.bind(stack);
+    stack.pattern = (cycle) => {
+      lays.push(cycle);
+      return pattern(cycle);
+    };
+    expect(layerShape(phrase, 2).hasAccents).toBe(false);
+    expect(stack.period).toBe(511);
+    expect(lays).toHaveLength(stack.cyclesInReach + 1);
+    expect(stack.cyclesInReach).toBe(16);
   });
 });
 
