@@ -25,6 +25,8 @@ export interface Constraints {
 
 /** Tries by chance, and looks after that, for each variation wanted. Chosen, not measured: where so many miss, the constraints leave little. */
 const TRIES = 20;
+/** Cycles that a try lays on, about: of a phrase that takes so long to lay on that few are in reach there are fewer tries. Chosen. */
+const CYCLES_A_TRY = 4;
 
 /**
  * Up to `count` different variations of one or two twists within the constraints. They are drawn by chance, and where
@@ -45,11 +47,13 @@ export function proposeVariations(
   const range = new TwistRange(limbs, voices);
   const draws = new Draws(share);
   const search = new Search(original, constraints);
-  for (let tries = count * TRIES; tries > 0 && search.found.length < count; tries--) {
+  const inReach = Math.floor(original.stack.cyclesInReach / CYCLES_A_TRY);
+  const most = count * Math.min(TRIES, Math.max(1, inReach));
+  for (let tries = most; tries > 0 && search.found.length < count; tries--) {
     const drawn = drawVaried(original, range, draws);
     if (drawn) search.lookAt(drawn);
   }
-  let looks = count * TRIES;
+  let looks = most;
   if (search.found.length < count)
     for (const varied of everyVaried(original, range)) {
       search.lookAt(varied);

@@ -120,6 +120,30 @@ describe('proposed variations', () => {
     }
   });
 
+  it.each([
+    [14, 8, 2],
+    [15, 7, 1],
+  ])('tries less often where laying on takes long: %i layers', (layers, cycles, tries) => {
+    const changes = Array.from({ length: 8 }, () => ({
+      where: {},
+      set: { level: 'tap' as const },
+    }));
+    const phrase = phraseOf({
+      grouping: 'R',
+      cycle: 512,
+      layers: Array.from({ length: layers }, (_, i) => ({ name: `Layer ${i}`, changes })),
+    });
+    expect(layerStack(phrase).cyclesInReach).toBe(cycles);
+    let numbers = 0;
+    // Nothing is far enough from the original, so that every try is made: three numbers each, which twist, how, and whether twice.
+    const share = () => (numbers++, 0.4);
+    proposeVariations(phrase, 2, { distance: [1e9, 1e9] }, share);
+    const all = numbers;
+    numbers = 0;
+    proposeVariations(phrase, 4, { distance: [1e9, 1e9] }, share);
+    expect([all, numbers]).toEqual([2 * tries * 3, 4 * tries * 3]);
+  });
+
   it('gives up where nothing can be found', () => {
     expect(proposed(quaySteps, 5, { voices: ['triangle'] })).toEqual([]);
   });
