@@ -102,7 +102,7 @@ for (const [file, tally] of [...byFile].sort(([a], [b]) => a.localeCompare(b))) 
 for (const each of equivalents) {
   if (byFile.has(each.file) && !used.has(each))
     console.log(
-      `no longer there, strike it off the list: ${each.file}: ${each.code} -> ${each.mutant}`,
+      `noticed or no longer there, strike it off the list unless it ran out of time: ${each.file}: ${each.code} -> ${each.mutant}`,
     );
 }
 const aim = AIM[folder] ?? 0;
