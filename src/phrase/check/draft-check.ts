@@ -15,7 +15,7 @@ import {
 } from '../model/phrase-file';
 import { someSelector } from '../layers/matches-selector';
 import { parseSwing } from '../model/swing';
-import { LayerStack, type LayerWatch } from '../layers/layer-stack';
+import { LayerStack, shareStack, type LayerWatch } from '../layers/layer-stack';
 import { parseGrouping } from './parse-grouping';
 import { shapeError } from './shape-error';
 
@@ -112,7 +112,10 @@ export class DraftCheck {
 
   /** The phrase with all its layers laid on. */
   get stack(): LayerStack | undefined {
-    return this.errors.length === 0 ? this.#stack(this.draft.layers.length) : undefined;
+    if (this.errors.length > 0) return undefined;
+    const stack = this.#stack(this.draft.layers.length);
+    shareStack(stack);
+    return stack;
   }
 
   /**

@@ -128,6 +128,13 @@ export class LayerStack implements LayeredPhrase, LayerOver {
 
 /** Of the phrase that was asked for last: a page asks several times what one phrase's layers are. */
 let last: { readonly phrase: Phrase; readonly stack: LayerStack } | undefined;
+/** Stacks that were laid on while their phrases were checked, as long as somebody holds them. */
+const CHECKED = new WeakMap<Phrase, WeakRef<LayerStack>>();
+
+/** Lets layerStack find a phrase's stack that is there already. */
+export function shareStack(stack: LayerStack): void {
+  if (CHECKED.get(stack.phrase)?.deref() !== stack) CHECKED.set(stack.phrase, new WeakRef(stack));
+}
 
 /**
  * A phrase up to a layer (1-based), ready to give any cycle.
@@ -137,7 +144,8 @@ let last: { readonly phrase: Phrase; readonly stack: LayerStack } | undefined;
 export function layerStack(phrase: Phrase, layer: number = phrase.layers.length): LayerStack {
   if (!Number.isInteger(layer) || layer < 1 || layer > phrase.layers.length)
     throw new RangeError(`layer ${layer} is not one of 1 to ${phrase.layers.length}`);
-  if (last?.phrase !== phrase) last = { phrase, stack: wholeStack(phrase) };
+  if (last?.phrase !== phrase)
+    last = { phrase, stack: CHECKED.get(phrase)?.deref() ?? wholeStack(phrase) };
   return last.stack.at(layer);
 }
 

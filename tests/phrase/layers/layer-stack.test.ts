@@ -1,11 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { applyChange } from '../../../src/phrase/layers/apply-change';
 import { soundingNotes } from '../../../src/phrase/layers/cycle-pattern';
 import { rootCycle } from '../../../src/phrase/layers/draft';
 import { layerStack, LayerStack } from '../../../src/phrase/layers/layer-stack';
 import { changedGrid, gridAt, rootGrid } from '../../../src/phrase/model/grid';
 import type { Phrase } from '../../../src/phrase/model/phrase';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { layeredPhrase, phraseOf } from '../phrase-of';
 import { runCount } from '../../run-count';
@@ -78,6 +80,16 @@ describe('layers laid on one by one', () => {
       for (let cycle = 0; cycle <= stack.period; cycle++) stack.cycle(cycle);
     expect(lays.length).toBe(new Set(lays).size);
     expect(stack.below!.cycle(2)).toBe(stack.below!.cycle(3));
+  });
+
+  it('is the one that a check has laid on, while somebody holds that, and one for all who ask', () => {
+    const check = new DraftCheck(draftOf(phraseOf({})));
+    const { stack } = check;
+    expect(layerStack(check.phrase!)).toBe(stack);
+    expect(layerStack(check.phrase!, 1)).toBe(stack!.at(1));
+    const phrase = phraseOf({});
+    expect(layerStack(phrase)).toBe(layerStack(phrase));
+    expect(layerStack(phrase)).not.toBe(stack);
   });
 
   it('leaves what it was made from as it was', () => {
