@@ -5,6 +5,7 @@ import { benchTable } from './bench-table';
 import { captureRows } from './capture-bench';
 import { decomposeRow } from './decompose-bench';
 import { followerRow } from './follower-bench';
+import { heavyParseRow, heavyScreensRow } from './heavy-phrase-bench';
 import { liveTakeRow } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
 import { microphoneRow } from './microphone-bench';
@@ -43,7 +44,13 @@ const whole = [
 ];
 
 tell('Phrases expanded, taken apart, varied ...');
-const workshop = [expandRow(), editRow(), decomposeRow(), ...(await variationRows())];
+const workshop = [
+  heavyParseRow(),
+  expandRow(),
+  editRow(),
+  decomposeRow(),
+  ...(await variationRows()),
+];
 
 tell('Phrases captured ...');
 workshop.push(...captureRows(PHRASES));
@@ -56,6 +63,8 @@ const app = await withApp(async (page) => [
   await verdictRow(page),
   ...(await laneRows(page, A_MINUTE)),
 ]);
+
+app.push(await withApp(heavyScreensRow));
 
 tell('The first load ...');
 app.push(await startRow());
