@@ -100,7 +100,7 @@ export function createAppParts(): AppParts {
     // A part that cannot be read keeps none of the others away.
     const keptRead = Promise.allSettled([
       recoverTakes({
-        journal,
+        database,
         takes: store,
         onDamaged: (record) => damaged.add(record),
       }).then(async (count) => {

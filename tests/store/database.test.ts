@@ -7,7 +7,7 @@ import { kitStore, phraseStore } from '../../src/store/own-text-store';
 import { packCapture } from '../../src/store/packed-capture';
 import { packTake } from '../../src/store/packed-take';
 import { DATABASE_VERSION } from '../../src/store/tables';
-import { TakeJournal } from '../../src/store/take-journal';
+import { unfinishedTakes } from '../../src/store/unfinished-takes';
 import { TakeStore } from '../../src/store/take-store';
 import type { StoreProblem } from '../../src/store/store-problem';
 import { sampleSummary, sampleTake } from './sample-take';
@@ -149,10 +149,10 @@ describe('a store that Dexie made', () => {
     expect(await takes.get('quay')).toEqual({ ok: true, value: take });
     expect((await phraseStore(opened).list()).texts).toEqual([textOf('ebb', 'Ebb')]);
     expect((await kitStore(opened).list()).texts).toEqual([textOf('boat', 'Boathouse kit')]);
-    const journal = new TakeJournal(opened, null);
-    expect(await journal.unfinished()).toEqual([{ id: 'cut', take }]);
-    await journal.forget('cut');
-    expect(await journal.unfinished()).toEqual([]);
+    const [cut] = await unfinishedTakes(opened);
+    expect(cut).toMatchObject({ id: 'cut', take });
+    await cut!.forget();
+    expect(await unfinishedTakes(opened)).toEqual([]);
     expect(await new CaptureStore(opened).newest(10)).toEqual([
       { take: capture, corrections: { cyclePartials: 14 } },
     ]);
