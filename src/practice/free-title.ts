@@ -1,5 +1,8 @@
 import { MAX_NAME } from '../phrase/model/phrase-file';
 
+/** Endings where there may be nothing to tell apart. @example [another(1), another(2)] // => ['', ', 2'] */
+export const another = (number: number): string => (number === 1 ? '' : `, ${number}`);
+
 /**
  * The first title that nothing has yet of those that a title makes with endings; `endingOf` gives each number from 1
  * on an ending of its own. The title is cut where it would be too long.

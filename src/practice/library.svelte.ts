@@ -123,14 +123,24 @@ export class Library {
     return { id, problem: problemOf(stored) };
   }
 
-  /** Keeps an own phrase under its id, finished or not; it is in the list at once. Error: it is only in memory. */
+  /** What stands in the store under this id, as far as this page knows. */
+  storedText(id: string): string | undefined {
+    return this.#store.storedText(id);
+  }
+
+  /**
+   * Keeps an own phrase under its id, finished or not; it is in the list at once. Error: it is only in memory, or another
+   * tab has changed it, and then it is in the list as it is there.
+   */
   async save(id: string, { draft, phrase }: DraftCheck): Promise<Result<void, StoreProblem>> {
     const text = writeDraft(draft);
     this.#drafts = { ...this.#drafts, [id]: draft };
     const entry = phrase && { id, phrase, text, own: true };
     this.#takeIn(id, entry, draft);
     if (entry && id === this.#practice?.choices.phraseId) this.#practice.choosePhrase(entry);
-    return this.#store.put({ id, title: draft.title, text });
+    const stored = await this.#store.put({ id, title: draft.title, text });
+    if (!stored.ok && stored.errors[0]!.code === 'CHANGED') await this.#takeFromStore(id);
+    return stored;
   }
 
   /** A second phrase like the one of that id. */
@@ -144,12 +154,25 @@ export class Library {
 
   /** Error: it may come back. */
   async remove(id: string): Promise<Result<void, StoreProblem>> {
-    this.#own = this.#own.filter((entry) => entry.id !== id);
-    this.#unfinished = this.#unfinished.filter((one) => one.id !== id);
+    this.#takeIn(id, undefined, undefined);
+    this.#forgetDraft(id);
+    const removed = await this.#store.remove(id);
+    if (!removed.ok && removed.errors[0]!.code === 'CHANGED') await this.load();
+    return removed;
+  }
+
+  /** What another tab has made of a phrase, in place of what was written here. */
+  async #takeFromStore(id: string): Promise<void> {
+    this.#forgetDraft(id);
+    await this.load();
+    const entry = this.find(id);
+    if (entry && id === this.#practice?.choices.phraseId) this.#practice.choosePhrase(entry);
+  }
+
+  #forgetDraft(id: string): void {
     this.#drafts = Object.fromEntries(
       Object.entries(this.#drafts).filter(([other]) => other !== id),
     );
-    return this.#store.remove(id);
   }
 
   #builtInOf(id: string): LibraryPhrase | undefined {

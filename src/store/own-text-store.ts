@@ -1,16 +1,20 @@
-import type { Result } from '../time/result';
-import type { PracticeDatabase } from './database';
+import { bad, good, type Result } from '../time/result';
+import type { PracticeDatabase, Transaction } from './database';
 import { StoreAgain } from './store-again';
-import type { StoreProblem } from './store-problem';
+import { storeProblem, type StoreProblem } from './store-problem';
 import type { OwnText } from './tables';
 
 const OWN_TEXT_VERSION = 1;
+
+type TextTable = ReturnType<Transaction<'phrases' | 'kits', 'readwrite'>['objectStore']>;
 
 /** The player's own phrases, or kits: texts that their parser has accepted, in order of their titles. */
 export class OwnTextStore {
   readonly #database: PracticeDatabase;
   readonly #table: 'phrases' | 'kits';
   readonly #inMemory = new Map<string, OwnText>();
+  /** The texts as this page last knew them to stand there, by id. */
+  readonly #stored = new Map<string, string>();
   readonly #again: StoreAgain;
 
   constructor(database: PracticeDatabase, table: 'phrases' | 'kits') {
@@ -20,7 +24,8 @@ export class OwnTextStore {
   }
 
   /**
-   * Keeps a text; one of the same id is replaced. What cannot be stored stays in memory.
+   * Keeps a text; one of the same id is replaced, unless another tab has changed it. What cannot be stored stays in
+   * memory.
    *
    * @param savedAt ISO 8601
    */
@@ -30,8 +35,8 @@ export class OwnTextStore {
   ): Promise<Result<void, StoreProblem>> {
     const { id, title } = text;
     const record: OwnText = { id, title, text: text.text, savedAt, v: OWN_TEXT_VERSION };
-    const stored = await this.#database.put(this.#table, record);
-    if (stored.ok) this.#inMemory.delete(id);
+    const stored = await this.#put(record);
+    if (stored.ok || stored.errors[0]!.code === 'CHANGED') this.#inMemory.delete(id);
     else {
       this.#inMemory.set(id, record);
       this.#again.later();
@@ -39,14 +44,46 @@ export class OwnTextStore {
     return stored;
   }
 
+  /** The text as this page last knew it to stand there; undefined where there was none. */
+  storedText(id: string): string | undefined {
+    return this.#stored.get(id);
+  }
+
   /** Whether nothing is left in memory alone. */
   async #storeUnstored(): Promise<boolean> {
     for (const [id, record] of [...this.#inMemory]) {
-      if (!(await this.#database.put(this.#table, record)).ok) return false;
+      const stored = await this.#put(record);
+      // What another tab has changed stays in memory: whoever has it open keeps it elsewhere.
+      if (!stored.ok && stored.errors[0]!.code === 'CHANGED') continue;
+      if (!stored.ok) return false;
       // Another text of the same has come in the meantime: it is next.
       if (this.#inMemory.get(id) === record) this.#inMemory.delete(id);
     }
-    return this.#inMemory.size === 0;
+    return true;
+  }
+
+  async #put(record: OwnText): Promise<Result<void, StoreProblem>> {
+    const stored = await this.#unlessChanged(record.id, record.text, (table) => table.put(record));
+    if (stored.ok) this.#stored.set(record.id, record.text);
+    return stored;
+  }
+
+  /** Does it where the text of that id is the one that this page knows, one it has tried to store, or gone. */
+  async #unlessChanged(
+    id: string,
+    ours: string | undefined,
+    work: (table: TextTable) => Promise<unknown>,
+  ): Promise<Result<void, StoreProblem>> {
+    const done = await this.#database.write([this.#table], async (transaction) => {
+      const table = transaction.objectStore(this.#table);
+      const there = await table.get(id);
+      const known = [this.#stored.get(id), this.#inMemory.get(id)?.text, ours];
+      const isOurs = there === undefined || known.includes(there.text);
+      if (isOurs) await work(table);
+      return isOurs;
+    });
+    if (!done.ok) return done;
+    return done.value ? good(undefined) : bad(storeProblem('CHANGED'));
   }
 
   async list(): Promise<{ texts: readonly OwnText[]; problem: StoreProblem | undefined }> {
@@ -54,6 +91,7 @@ export class OwnTextStore {
     const all = stored.ok ? stored.value : [];
     const readable = all.filter(({ v }) => v <= OWN_TEXT_VERSION);
     for (const text of all) if (text.v > OWN_TEXT_VERSION) this.setAside(text);
+    for (const { id, text } of readable) this.#stored.set(id, text);
     const problem = stored.ok ? undefined : stored.errors[0];
     const byId = new Map([...readable.map((text) => [text.id, text] as const), ...this.#inMemory]);
     return { texts: [...byId.values()].sort((a, b) => a.title.localeCompare(b.title)), problem };
@@ -65,10 +103,9 @@ export class OwnTextStore {
   }
 
   async remove(id: string): Promise<Result<void, StoreProblem>> {
+    const tried = this.#inMemory.get(id)?.text;
     this.#inMemory.delete(id);
-    return this.#database.write([this.#table], (transaction) =>
-      transaction.objectStore(this.#table).delete(id),
-    );
+    return this.#unlessChanged(id, tried, (table) => table.delete(id));
   }
 }
 

@@ -8,10 +8,10 @@ const PREFIX = 'layered-phrases.1.';
  * missing, damaged or unreadable is the fallback; one that cannot be written is forgotten with the page.
  */
 export class SettingsStore {
-  readonly #storage: Storage | undefined;
+  readonly #storage: Storage | null;
   readonly #inMemory = new Map<string, unknown>();
 
-  constructor(storage: Storage | undefined = availableStorage()) {
+  constructor(storage: Storage | null = availableStorage()) {
     this.#storage = storage;
   }
 
@@ -20,12 +20,35 @@ export class SettingsStore {
     return found.success ? found.output : fallback;
   }
 
+  /** Another tab may write, too: what stands there is read again each time. */
   write(name: string, value: unknown): void {
     this.#inMemory.set(name, value);
     try {
-      this.#storage?.setItem(PREFIX + name, JSON.stringify(value));
+      if (!this.#storage) return;
+      this.#storage.setItem(PREFIX + name, JSON.stringify(value));
+      this.#inMemory.delete(name);
     } catch {
       // Full or forbidden: the choice holds until the page is closed.
+    }
+  }
+
+  remove(name: string): void {
+    this.#inMemory.delete(name);
+    try {
+      this.#storage?.removeItem(PREFIX + name);
+    } catch {
+      // Forbidden: then it was not written either.
+    }
+  }
+
+  /** The names of all that was written under a name with this beginning. */
+  names(beginning: string): readonly string[] {
+    try {
+      const names = Object.keys(this.#storage ?? {}).filter((key) => key.startsWith(PREFIX));
+      const ours = [...this.#inMemory.keys(), ...names.map((key) => key.slice(PREFIX.length))];
+      return ours.filter((name) => name.startsWith(beginning));
+    } catch {
+      return [];
     }
   }
 
@@ -40,10 +63,10 @@ export class SettingsStore {
 }
 
 /** Merely asking for it throws where the page may keep nothing. */
-function availableStorage(): Storage | undefined {
+function availableStorage(): Storage | null {
   try {
     return localStorage;
   } catch {
-    return undefined;
+    return null;
   }
 }

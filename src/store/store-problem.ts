@@ -16,6 +16,8 @@ export const STORE_MESSAGES = {
     'The browser does not answer about what it keeps for this page. What you play stays in memory and is tried again; keep this page open.',
   FULL: 'The disk is full, or the browser allows this page no more room. Make room, or delete takes in the log.',
   LOST: 'The browser closed its store and did not open it again. Download what you want to keep, then reload the page.',
+  CHANGED:
+    'Another tab has changed this since. It is left as it is there; reload the page to see it.',
   UNREADABLE:
     'This entry cannot be read: it is damaged, or a newer version of this page wrote it. Reload the page.',
 } as const;

@@ -1,6 +1,6 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
-import type { Compositions } from '../practice/compose/compositions';
+import type { Compositions } from '../practice/compose/compositions.svelte';
 import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';

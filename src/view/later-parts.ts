@@ -2,7 +2,8 @@ import type { ClockMap } from '../clock/audio-clock-map';
 import { openTake } from '../live/open-take';
 import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
-import { Compositions } from '../practice/compose/compositions';
+import { Compositions } from '../practice/compose/compositions.svelte';
+import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
@@ -54,7 +55,7 @@ export function createLaterParts(
         await session.stop();
       },
     }),
-    compositions: new Compositions(first.library, settings),
+    compositions: new Compositions(first.library, new UnsavedEdits(settings)),
     leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),

@@ -1,5 +1,6 @@
 import { openTake } from '../../src/live/open-take';
-import { Compositions } from '../../src/practice/compose/compositions';
+import { Compositions } from '../../src/practice/compose/compositions.svelte';
+import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
@@ -28,9 +29,6 @@ export interface StubParts extends AppParts {
   readonly store: TakeStore;
 }
 
-/** Keeps nothing, so that no test goes on where another left off. */
-const noStorage = { getItem: () => null, setItem: () => undefined } as Partial<Storage> as Storage;
-
 /** The app's parts with a session and inputs that tests drive; library and log are real, on a store of their own. */
 export function stubParts(databaseName: string): StubParts {
   const damaged = new DamagedRecords();
@@ -50,11 +48,12 @@ export function stubParts(databaseName: string): StubParts {
     complete: () => Promise.resolve(),
     session,
     library,
-    compositions: new Compositions(library, new SettingsStore(undefined)),
+    compositions: new Compositions(library, new UnsavedEdits(new SettingsStore())),
     inputs,
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),
-    leftOff: new VariationsLeftOff(new SettingsStore(noStorage)),
+    // Keeps nothing, so that no test goes on where another left off.
+    leftOff: new VariationsLeftOff(new SettingsStore(null)),
     sound: new StubSound(),
     calibration,
     store,

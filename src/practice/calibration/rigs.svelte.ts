@@ -56,7 +56,7 @@ export class Rigs {
   constructor(dependencies: RigDependencies) {
     this.#dependencies = dependencies;
     const { settings, devices } = dependencies;
-    this.#profiles = settings.read('rigs', RigProfilesShape, []);
+    this.#profiles = this.#kept();
     this.#played = settings.read('played-to-click', PlayedToClicksShape, []);
     const last = settings.read('rig', v.optional(RigShape), undefined);
     this.#isKnown = last !== undefined;
@@ -140,7 +140,7 @@ export class Rigs {
       ...measured,
       measuredAt: (this.#dependencies.today ?? isoNow)(),
     };
-    this.#store(keepProfile(this.#profiles, profile));
+    this.#store(keepProfile(this.#kept(), profile));
     // On another day the browser may not tell the output's name.
     if (profile.outputLabel !== '')
       this.#store(keepProfile(this.#profiles, { ...profile, outputLabel: '' }));
@@ -159,7 +159,7 @@ export class Rigs {
 
   forget(): void {
     const { rig } = this;
-    this.#store(forgetProfile(forgetProfile(this.#profiles, rig), { ...rig, outputLabel: '' }));
+    this.#store(forgetProfile(forgetProfile(this.#kept(), rig), { ...rig, outputLabel: '' }));
   }
 
   /** The output is the one of before, whose name the browser now tells. */
@@ -167,6 +167,11 @@ export class Rigs {
     const profile = profileFor(this.#profiles, before);
     if (profile && !profileFor(this.#profiles, now))
       this.#store(keepProfile(this.#profiles, { ...profile, outputLabel: now.outputLabel }));
+  }
+
+  /** Another tab may have measured in the meantime. */
+  #kept(): readonly RigProfile[] {
+    return this.#dependencies.settings.read('rigs', RigProfilesShape, []);
   }
 
   #store(profiles: readonly RigProfile[]): void {

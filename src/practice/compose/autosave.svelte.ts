@@ -4,10 +4,10 @@ import type { Library } from '../library.svelte';
 import type { UnsavedEdits } from './unsaved-edits';
 
 export interface AutosaveParts {
-  readonly library: Pick<Library, 'save'>;
-  readonly unsaved: UnsavedEdits;
-  /** Told the id once a phrase is in the library that was not there before. */
-  readonly onKept?: (id: string) => void;
+  readonly library: Pick<Library, 'save' | 'storedText'>;
+  readonly unsaved: Pick<UnsavedEdits, 'note' | 'forget' | 'drop'>;
+  /** Told where another tab has changed the phrase: nothing was written over it. */
+  readonly onChangedElsewhere: () => void;
 }
 
 /** How long after an edit it is kept, ms. Chosen, not measured: several letters typed are one writing. */
@@ -15,12 +15,10 @@ const KEEP_AFTER_MS = 250;
 
 /** Keeps a phrase on this machine as it is written: noted down at once, in the library a moment later. */
 export class Autosave {
-  readonly #id: string;
   readonly #parts: AutosaveParts;
+  #id: string = $state()!;
   #kept: boolean = $state(false);
   #problem: string | undefined = $state();
-  /** Until it has been told. */
-  #onKept: ((id: string) => void) | undefined;
   #due: DraftCheck | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #writing: Promise<void> = Promise.resolve();
@@ -30,9 +28,12 @@ export class Autosave {
     this.#id = id;
     this.#parts = parts;
     this.#kept = kept;
-    if (!kept) this.#onKept = parts.onKept;
   }
 
+  /** Of the phrase it is kept as. */
+  get id(): string {
+    return this.#id;
+  }
   /** Whether the library has it: not before the first edit of a new phrase. */
   get kept(): boolean {
     return this.#kept;
@@ -46,15 +47,25 @@ export class Autosave {
   keepSoon(check: DraftCheck): void {
     this.#kept = true;
     this.#due = check;
-    this.#parts.unsaved.note(this.#id, writeDraft(check.draft));
+    this.#note(check);
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => this.#keepNow(check), KEEP_AFTER_MS);
   }
 
+  /** Keeps it as another phrase from now on: nothing of it is left under the id it had. */
+  keepAs(id: string, check: DraftCheck): void {
+    const before = this.#id;
+    this.#id = id;
+    this.keepSoon(check);
+    this.#parts.unsaved.drop(before);
+  }
+
   /** Keeps what is not kept yet, now. */
   async flush(): Promise<void> {
+    const id = this.#id;
     if (this.#due) this.#keepNow(this.#due);
     await this.#writing;
+    if (this.#id !== id) await this.flush();
   }
 
   /** Keeps a new phrase that nobody has edited yet. */
@@ -69,12 +80,20 @@ export class Autosave {
     this.#kept = true;
     const { library, unsaved } = this.#parts;
     this.#writing = this.#writing.then(async () => {
-      const saving = library.save(this.#id, check);
-      this.#onKept?.(this.#id);
-      this.#onKept = undefined;
-      const stored = await saving;
-      this.#problem = stored.ok ? undefined : stored.errors[0]!.message;
+      const stored = await library.save(this.#id, check);
+      const problem = stored.ok ? undefined : stored.errors[0]!;
+      if (problem?.code === 'CHANGED') {
+        this.#parts.onChangedElsewhere();
+        return;
+      }
+      this.#problem = problem?.message;
       if (stored.ok) unsaved.forget(this.#id, writeDraft(check.draft));
     });
+  }
+
+  #note({ draft }: DraftCheck): void {
+    const { library, unsaved } = this.#parts;
+    const base = library.storedText(this.#id);
+    unsaved.note({ id: this.#id, text: writeDraft(draft), base });
   }
 }

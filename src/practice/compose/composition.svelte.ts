@@ -14,25 +14,44 @@ interface Snapshot extends KeyedDraft {
   readonly layer: number;
 }
 
+/** What a phrase is kept as. */
+export interface PhraseName {
+  readonly id: string;
+  readonly title: string;
+}
+
+export interface CompositionParts extends Omit<AutosaveParts, 'onChangedElsewhere'> {
+  /** Another tab has changed a phrase of this title: what to keep as what is written here. The player is told. */
+  readonly keepBeside: (title: string) => PhraseName;
+}
+
 /** A phrase being written: its states, what is wrong with it and how it is shown, and how it is kept. */
 export class Composition {
-  readonly id: string;
   readonly #history: UndoHistory<Snapshot>;
   readonly #checked: CheckedDraft;
+  readonly #keepBeside: CompositionParts['keepBeside'];
   readonly #autosave: Autosave;
   #lastKey = 0;
   readonly #freshKey = () => ++this.#lastKey;
 
   /** `kept` says whether the library has the phrase already. */
-  constructor(id: string, draft: PhraseDraft, kept: boolean, parts: AutosaveParts) {
-    this.id = id;
+  constructor(id: string, draft: PhraseDraft, kept: boolean, parts: CompositionParts) {
+    this.#keepBeside = parts.keepBeside;
     const layer = draft.layers.length;
     const keys = layerKeys(draft, undefined, this.#freshKey);
     this.#history = new UndoHistory<Snapshot>({ draft, layer, keys }, (a, b) =>
       isSameDraft(a.draft, b.draft),
     );
     this.#checked = new CheckedDraft(draft, layer);
-    this.#autosave = new Autosave(id, kept, parts);
+    this.#autosave = new Autosave(id, kept, {
+      ...parts,
+      onChangedElsewhere: () => this.#goOnBeside(),
+    });
+  }
+
+  /** Another one once another tab has changed the phrase as well. */
+  get id(): string {
+    return this.#autosave.id;
   }
 
   get draft(): PhraseDraft {
@@ -126,6 +145,15 @@ export class Composition {
   /** Keeps a new phrase that nobody has edited yet. */
   keep(): Promise<void> {
     return this.#autosave.keep(this.check);
+  }
+
+  /** Another tab has changed the phrase: what is written here is a phrase of its own from now on. */
+  #goOnBeside(): void {
+    const { now } = this.#history;
+    const { id, title } = this.#keepBeside(now.draft.title);
+    this.#history.replace({ ...now, draft: { ...now.draft, title } });
+    this.#checked.take(this.draft, this.layer);
+    this.#autosave.keepAs(id, this.check);
   }
 
   #changed(): void {

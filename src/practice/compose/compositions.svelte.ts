@@ -1,10 +1,12 @@
 import { DraftCheck } from '../../phrase/check/draft-check';
 import { readDraft } from '../../phrase/file/read-draft';
 import type { PhraseDraft } from '../../phrase/model/phrase-draft';
-import type { SettingsStore } from '../../store/settings-store';
-import { Composition } from './composition.svelte';
+import { storeProblem } from '../../store/store-problem';
+import { bad } from '../../time/result';
+import { another, freeTitle } from '../free-title';
+import { Composition, type PhraseName } from './composition.svelte';
 import { copyTitle, newId, type Library } from '../library.svelte';
-import { UnsavedEdits } from './unsaved-edits';
+import type { LeftEdit, UnsavedEdits } from './unsaved-edits';
 
 /** What a phrase starts from: the least that sounds. */
 const NEW_PHRASE: PhraseDraft = {
@@ -20,56 +22,82 @@ const NEW_PHRASE: PhraseDraft = {
 export class Compositions {
   readonly #library: Library;
   readonly #unsaved: UnsavedEdits;
-  readonly #open = new Map<string, Composition>();
+  #open: readonly Composition[] = [];
+  #notices: readonly string[] = $state.raw([]);
 
-  constructor(library: Library, settings: Pick<SettingsStore, 'read' | 'write'>) {
+  constructor(library: Library, unsaved: UnsavedEdits) {
     this.#library = library;
-    this.#unsaved = new UnsavedEdits(settings);
+    this.#unsaved = unsaved;
+  }
+
+  /** What was changed in two tabs and is there twice now, a sentence each. */
+  get notices(): readonly string[] {
+    return this.#notices;
   }
 
   /**
    * The composition of an own phrase; of a copy, where the phrase is one of ours; of a new phrase without an id;
-   * undefined where there is no such phrase. `onKept` is told the id of a phrase that was not kept before, once it is.
+   * undefined where there is no such phrase.
    */
-  open(id: string | undefined, onKept?: (id: string) => void): Composition | undefined {
-    if (id === undefined) return this.#begin(newId(), NEW_PHRASE, false, onKept);
+  open(id: string | undefined): Composition | undefined {
+    if (id === undefined) return this.#begin(newId(), NEW_PHRASE, false);
     const draft = this.#library.draftFor(id);
     if (!draft) return undefined;
     const entry = this.#library.find(id);
     if (entry && !entry.own)
-      return this.#begin(newId(), { ...draft, title: copyTitle(draft.title) }, false, onKept);
-    return this.#open.get(id) ?? this.#begin(id, draft, true);
+      return this.#begin(newId(), { ...draft, title: copyTitle(draft.title) }, false);
+    return this.#opened(id) ?? this.#begin(id, draft, true);
   }
 
   /** Removes an own phrase, its edits with it. Error: it may come back. */
   async remove(id: string): ReturnType<Library['remove']> {
-    await this.#open.get(id)?.flush();
-    this.#open.delete(id);
+    const open = this.#opened(id);
+    await open?.flush();
+    if (open && open.id !== id) return bad(storeProblem('CHANGED'));
+    this.#open = this.#open.filter((one) => one !== open);
     this.#unsaved.drop(id);
     return this.#library.remove(id);
   }
 
   /** Keeps edits that a page left too soon to have kept. The library must have been loaded. */
   async recover(): Promise<void> {
-    for (const [id, text] of Object.entries(this.#unsaved.all)) {
-      const draft = readDraft(text);
-      const isStored = !draft || (await this.#library.save(id, new DraftCheck(draft))).ok;
-      if (isStored) this.#unsaved.forget(id, text);
+    for (const edit of await this.#unsaved.left()) {
+      const draft = readDraft(edit.text);
+      if (!draft || (await this.#recover(edit, draft)).ok) edit.forget();
     }
   }
 
-  #begin(
-    id: string,
-    draft: PhraseDraft,
-    kept: boolean,
-    onKept?: (id: string) => void,
-  ): Composition {
+  #recover({ id, text, base }: LeftEdit, draft: PhraseDraft): ReturnType<Library['save']> {
+    const stored = this.#library.storedText(id);
+    const isChanged = stored !== undefined && base !== undefined && stored !== base;
+    if (!isChanged || stored === text) return this.#library.save(id, new DraftCheck(draft));
+    const beside = this.#keepBeside(draft.title);
+    return this.#library.save(beside.id, new DraftCheck({ ...draft, title: beside.title }));
+  }
+
+  #keepBeside(title: string): PhraseName {
+    const { phrases, unfinished } = this.#library;
+    const own = phrases.filter((entry) => entry.own).map(({ phrase }) => phrase);
+    const taken = [...own, ...unfinished].map((one) => one.title);
+    const free = freeTitle(title, another, taken);
+    this.#notices = [
+      ...this.#notices,
+      `Another tab has changed the same phrase. What you wrote is kept beside it, as "${free}".`,
+    ];
+    return { id: newId(), title: free };
+  }
+
+  #opened(id: string): Composition | undefined {
+    return this.#open.find((composition) => composition.id === id);
+  }
+
+  #begin(id: string, draft: PhraseDraft, kept: boolean): Composition {
     const composition = new Composition(id, draft, kept, {
       library: this.#library,
       unsaved: this.#unsaved,
-      ...(onKept && { onKept }),
+      keepBeside: (title) => this.#keepBeside(title),
     });
-    this.#open.set(id, composition);
+    this.#open = [...this.#open, composition];
     return composition;
   }
 }

@@ -118,7 +118,8 @@ export class Inputs {
   /** Keeps an own kit and plays on it; on it too where it could not be stored. */
   async saveKit(kit: Kit): Promise<Result<Kit, KitProblem>> {
     const saved = await this.#kits.save(kit);
-    if (saved.ok || saved.errors[0]!.code === 'ONLY_IN_MEMORY') this.chooseKit(kit);
+    if (saved.ok) this.chooseKit(saved.value);
+    else if (saved.errors[0]!.code === 'ONLY_IN_MEMORY') this.chooseKit(kit);
     return saved;
   }
   async removeKit(kit: Kit): Promise<void> {

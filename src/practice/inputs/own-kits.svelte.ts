@@ -3,15 +3,13 @@ import type { Kit } from '../../kit/kit';
 import { checkKit, parseKit, writeKit } from '../../kit/parse-kit';
 import { bad, good, type Result } from '../../time/result';
 import type { OwnTextStore } from '../../store/own-text-store';
-import { freeTitle } from '../free-title';
+import { another, freeTitle } from '../free-title';
 
 /** Why a kit is not kept: it is none, its name is that of a kit that comes with the app, or it goes with the page. */
 export interface KitProblem {
   readonly code: 'NO_KIT' | 'NAME_TAKEN' | 'ONLY_IN_MEMORY';
   readonly message: string;
 }
-
-const endingOf = (number: number): string => (number === 1 ? '' : `, ${number}`);
 
 /** A kit with the name of its record. */
 interface OwnKit {
@@ -48,13 +46,15 @@ export class OwnKits {
         this.#store.setAside(record);
         continue;
       }
-      const taken = this.all.map((kit) => kit.title);
-      const title = freeTitle(parsed.value.title, endingOf, taken);
+      const title = this.#freeTitle(parsed.value.title);
       this.#own = [...this.#own, { id, kit: { ...parsed.value, title } }];
     }
   }
 
-  /** Takes in an own kit at once and keeps it, in place of an own one of that title. */
+  /**
+   * Takes in an own kit at once and keeps it, in place of an own one of that title; under another title where another tab
+   * has changed that one.
+   */
   async save(kit: Kit): Promise<Result<Kit, KitProblem>> {
     const checked = checkKit(kit);
     if (!checked.ok) return bad({ code: 'NO_KIT', message: checked.errors[0]!.message });
@@ -66,6 +66,10 @@ export class OwnKits {
     this.#own = [...this.#own.filter((own) => own.id !== id), { id, kit }];
     const put = await this.#store.put({ id, title: kit.title, text: writeKit(kit) });
     if (put.ok) return good(kit);
+    if (put.errors[0]!.code === 'CHANGED') {
+      await this.load();
+      return this.save({ ...kit, title: this.#freeTitle(kit.title) });
+    }
     return bad({ code: 'ONLY_IN_MEMORY', message: put.errors[0]!.message });
   }
 
@@ -74,6 +78,14 @@ export class OwnKits {
     if (id === undefined) return;
     await this.#store.remove(id);
     this.#own = this.#own.filter((own) => own.id !== id);
+  }
+
+  #freeTitle(title: string): string {
+    return freeTitle(
+      title,
+      another,
+      this.all.map((kit) => kit.title),
+    );
   }
 
   #idOf(title: string): string | undefined {

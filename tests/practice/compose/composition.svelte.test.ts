@@ -24,6 +24,8 @@ import {
 import { bad, good } from '../../../src/time/result';
 import { draftFrom } from '../../phrase/draft-from';
 import { UnsavedEdits } from '../../../src/practice/compose/unsaved-edits';
+import { SettingsStore } from '../../../src/store/settings-store';
+import { NO_OTHER_TABS } from './no-other-tabs';
 
 const DRAFT = draftFrom({
   title: 'Tide table',
@@ -43,20 +45,17 @@ function compose({
   draft = DRAFT,
 }: { kept?: boolean; problem?: StoreProblemCode; draft?: PhraseDraft } = {}) {
   const saved: PhraseDraft[] = [];
-  let noted: unknown;
-  const unsaved = new UnsavedEdits({
-    read: <T>(_name: string, _shape: unknown, fallback: T) => (noted as T | undefined) ?? fallback,
-    write: (_name, value) => (noted = value),
-  });
-  const onKept = vi.fn();
+  const unsaved = new UnsavedEdits(new SettingsStore(null), NO_OTHER_TABS);
   const library = {
     async save(_id: string, check: DraftCheck) {
       saved.push(check.draft);
       return problem === undefined ? good(undefined) : bad(storeProblem(problem));
     },
+    storedText: () => undefined,
   };
-  const composition = new Composition('own-1', draft, kept, { library, unsaved, onKept });
-  return { composition, saved, unsaved, onKept };
+  const keepBeside = (title: string) => ({ id: 'own-2', title });
+  const composition = new Composition('own-1', draft, kept, { library, unsaved, keepBeside });
+  return { composition, saved, unsaved };
 }
 
 const title = (text: string) => (draft: PhraseDraft) => editHead(draft, { title: text });
@@ -234,11 +233,11 @@ describe('what is kept', () => {
   it('is every edit, a moment after it, and before that noted down for a page that is left', async () => {
     const { composition, saved, unsaved } = compose();
     composition.edit(title('Ebb'));
-    expect(unsaved.all['own-1']).toContain('"Ebb"');
+    expect(unsaved.all).toMatchObject([{ text: expect.stringContaining('"Ebb"') as string }]);
     expect(saved).toEqual([]);
     await vi.advanceTimersByTimeAsync(1000);
     expect(saved.map((file) => file.title)).toEqual(['Ebb']);
-    expect(unsaved.all).toEqual({});
+    expect(unsaved.all).toEqual([]);
   });
 
   it('stays noted down when the database refuses it, which is told', async () => {
@@ -246,11 +245,11 @@ describe('what is kept', () => {
     composition.edit(title('Ebb'));
     await composition.flush();
     expect(composition.problem).toBe(STORE_MESSAGES.FULL);
-    expect(unsaved.all['own-1']).toContain('"Ebb"');
+    expect(unsaved.all).toMatchObject([{ text: expect.stringContaining('"Ebb"') as string }]);
   });
 
-  it('is nothing of a new phrase until it is edited; then its id is told once', async () => {
-    const { composition, saved, onKept } = compose({ kept: false });
+  it('is nothing of a new phrase until it is edited', async () => {
+    const { composition, saved } = compose({ kept: false });
     await vi.advanceTimersByTimeAsync(1000);
     expect([saved.length, composition.kept]).toEqual([0, false]);
     composition.edit(title('Ebb'));
@@ -258,7 +257,6 @@ describe('what is kept', () => {
     composition.edit(title('Flood'));
     await composition.flush();
     expect(saved.map((file) => file.title)).toEqual(['Ebb', 'Flood']);
-    expect(onKept.mock.calls).toEqual([['own-1']]);
   });
 });
 
