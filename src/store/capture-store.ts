@@ -1,7 +1,8 @@
 import type { CaptureTake } from '../capture/capture-take';
 import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
-import { packCapture, unpackCapture } from './packed-capture';
+import { packCapture, unpackCapture, type PackedCapture } from './packed-capture';
+import { StoreAgain } from './store-again';
 import type { StoreProblem } from './store-problem';
 
 /** What was played, with the player's corrections; whoever reads those looks whether they hold. */
@@ -13,14 +14,28 @@ export interface StoredCapture {
 /** What was played to be written down as a phrase: one record each, the newest few of them. */
 export class CaptureStore {
   readonly #database: PracticeDatabase;
+  /** What is not known to be on the disk yet, as it was put last. */
+  readonly #inMemory = new Map<string, PackedCapture>();
+  readonly #again: StoreAgain;
+  #storedLater: () => void = () => undefined;
 
   constructor(database: PracticeDatabase) {
     this.#database = database;
+    this.#again = new StoreAgain(database, () => this.#storeUnstored());
   }
 
-  /** Keeps a take; one of the same id is replaced. */
-  put(take: CaptureTake, corrections: object): Promise<Result<void, StoreProblem>> {
-    return this.#database.put('plays', packCapture(take, corrections));
+  /** Calls back when all that was only in memory is stored after all. */
+  onStoredLater(stored: () => void): void {
+    this.#storedLater = stored;
+  }
+
+  /** Keeps a take; one of the same id is replaced. What cannot be stored stays in memory, and is tried again. */
+  async put(take: CaptureTake, corrections: object): Promise<Result<void, StoreProblem>> {
+    const packed = packCapture(take, corrections);
+    this.#inMemory.set(take.id, packed);
+    const stored = await this.#put(packed);
+    if (!stored.ok) this.#again.later();
+    return stored;
   }
 
   /** The newest, as many as `most`; those before them are forgotten. One that cannot be read is left where it is. */
@@ -45,8 +60,24 @@ export class CaptureStore {
   }
 
   async remove(id: string): Promise<void> {
+    this.#inMemory.delete(id);
     await this.#database.write(['plays'], (transaction) =>
       transaction.objectStore('plays').delete(id),
     );
+  }
+
+  async #put(packed: PackedCapture): Promise<Result<void, StoreProblem>> {
+    const stored = await this.#database.put('plays', packed);
+    // Another state of the same may have come in the meantime.
+    if (stored.ok && this.#inMemory.get(packed.id) === packed) this.#inMemory.delete(packed.id);
+    return stored;
+  }
+
+  /** Whether nothing is left in memory alone. */
+  async #storeUnstored(): Promise<boolean> {
+    for (const packed of [...this.#inMemory.values()])
+      if (!(await this.#put(packed)).ok) return false;
+    this.#storedLater();
+    return true;
   }
 }

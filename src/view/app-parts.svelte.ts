@@ -74,7 +74,10 @@ export function createAppParts(): AppParts {
   });
 
   // Whichever of them comes first: what was struck since the last writing is written down before the page goes.
-  const flush = () => session.flush();
+  const flush = () => {
+    session.flush();
+    later?.capturing.flush();
+  };
   addEventListener('beforeunload', flush);
   addEventListener('pagehide', flush);
   document.addEventListener('visibilitychange', () => document.hidden && flush());

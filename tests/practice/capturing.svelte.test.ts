@@ -437,6 +437,55 @@ describe('what is played and cannot be written down', () => {
     expect(capturing.stored.records.size).toBe(1);
   });
 
+  it('has each write that failed told at once, and written again without another stroke', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 2);
+    await expect.poll(() => capturing.stored.records.size).toBe(1);
+    capturing.stored.problem = storeProblem('FULL');
+    playRounds(12_600 + 10 * 125, 125, 4);
+    capturing.pass(500);
+    await expect.poll(() => capturing.notKept).toMatch(/only until this page is closed\. The disk/);
+    expect(capturing.status).toBe('listening');
+    // All that was struck is in a write that fails.
+    capturing.pass(500);
+    await new Promise((resolve) => setTimeout(resolve));
+    capturing.stored.problem = undefined;
+    capturing.pass(500);
+    await expect.poll(() => capturing.notKept).toBeUndefined();
+    const [kept] = (await capturing.stored.newest(1)).map(({ take }) => take.messages.length);
+    expect(kept).toBe(30);
+    capturing.stop();
+  });
+
+  it('is written down at once where the page may be left', async () => {
+    const { capturing, inputs, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    await capturing.start();
+    playRounds(12_600, 125, 2);
+    capturing.pass(500);
+    inputs.listener!(capturing.hand.nowMs, 0x99, 38, 80);
+    capturing.flush();
+    await expect
+      .poll(async () => (await capturing.stored.newest(1))[0]?.take.messages.length)
+      .toBe(11);
+    capturing.stop();
+  });
+
+  it('is no longer said to go with the page once it is stored after all', async () => {
+    const { capturing, playRounds } = bench();
+    capturing.choose({ tempoBpm: 120 });
+    capturing.stored.problem = storeProblem('FULL');
+    await capturing.start();
+    playRounds(12_600, 125, 6);
+    capturing.stop();
+    await expect.poll(() => capturing.notKept).toMatch(/The disk/);
+    capturing.stored.problem = undefined;
+    capturing.stored.storedLater();
+    expect(capturing.notKept).toBeUndefined();
+  });
+
   it('is dropped where it is damaged, and takes nothing else with it', async () => {
     const stored = new StubCaptureStore();
     const { capturing, playRounds } = bench(stored);

@@ -60,6 +60,34 @@ describe('what was played', () => {
     expect(!stored.ok && stored.errors[0]?.code).toBe('FULL');
   });
 
+  it('waits in memory while the disk is full, and is stored as it was last once there is room', async () => {
+    const store = new CaptureStore(database());
+    const storedLater = vi.fn();
+    store.onStoredLater(storedLater);
+    await store.newest(1);
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    const full = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    });
+    await store.put(takeOf('a', 20), {});
+    await store.put(takeOf('b', 30), {});
+    await store.put({ ...takeOf('a', 20), isCutShort: false }, { cyclePartials: 14 });
+    await store.remove('b');
+    vi.advanceTimersByTime(5000);
+    await vi.waitFor(() => expect(full).toHaveBeenCalledTimes(4));
+    full.mockRestore();
+    expect(storedLater).not.toHaveBeenCalled();
+    // What cannot be stored the second time waits as long again.
+    await vi.waitFor(() => expect(vi.getTimerCount()).toBeGreaterThan(0));
+    vi.advanceTimersByTime(5000);
+    vi.useRealTimers();
+    await vi.waitFor(() => expect(storedLater).toHaveBeenCalledOnce());
+    const found = await new CaptureStore(database()).newest(10);
+    expect(found).toEqual([
+      { take: { ...takeOf('a', 20), isCutShort: false }, corrections: { cyclePartials: 14 } },
+    ]);
+  });
+
   it('is left alone where a newer version wrote it', async () => {
     const store = new CaptureStore(database());
     await store.put(takeOf('a', 20), {});

@@ -1,14 +1,19 @@
 import type { CaptureTake } from '../../src/capture/capture-take';
 import { packCapture, unpackCapture, type PackedCapture } from '../../src/store/packed-capture';
-import type { CaptureStore } from '../../src/store/capture-store';
+import type { Captures } from '../../src/practice/capture/capture-history.svelte';
 import type { StoreProblem } from '../../src/store/store-problem';
 import { bad, good, type Result } from '../../src/time/result';
 
 /** Plays kept at once and in memory, as they would be on the disk. */
-export class StubCaptureStore implements Pick<CaptureStore, 'put' | 'newest' | 'remove'> {
+export class StubCaptureStore implements Captures {
   readonly records = new Map<string, PackedCapture>();
   /** When set, nothing is kept, for this reason. */
   problem: StoreProblem | undefined;
+  storedLater = (): void => undefined;
+
+  onStoredLater(stored: () => void): void {
+    this.storedLater = stored;
+  }
 
   put(take: CaptureTake, corrections: object): Promise<Result<void, StoreProblem>> {
     if (this.problem) return Promise.resolve(bad(this.problem));

@@ -9,17 +9,21 @@ import { decodeTake, type CaptureTake, type DecodedTake } from '../../capture/ca
 /** So many of the things played are kept. Chosen. */
 export const MOST_CAPTURES = 10;
 
+/** Where it is kept. */
+export type Captures = Pick<CaptureStore, 'put' | 'newest' | 'remove' | 'onStoredLater'>;
+
 /** What was played and what the player said of it, over a reload: the player may have played it once and never again. */
 export class CaptureHistory {
-  readonly #store: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
+  readonly #store: Captures;
   /** By the play's id. */
   #said: Readonly<Record<string, Corrections>> = {};
   #plays: readonly DecodedTake[] = $state.raw([]);
   #loading: Promise<void> | undefined;
   #problem: string | undefined = $state();
 
-  constructor(store: Pick<CaptureStore, 'put' | 'newest' | 'remove'>) {
+  constructor(store: Captures) {
     this.#store = store;
+    store.onStoredLater(() => (this.#problem = undefined));
   }
 
   /** The newest first, a few of them. */
@@ -54,9 +58,11 @@ export class CaptureHistory {
     );
   }
 
-  /** Writes down what was played so far, which is not listed yet. */
-  async writeSoFar(played: CaptureTake): Promise<void> {
-    this.#tell(await this.#store.put(played, {}));
+  /** Writes down what was played so far, which is not listed yet; whether it is kept now. */
+  async writeSoFar(played: CaptureTake): Promise<boolean> {
+    const stored = await this.#store.put(played, {});
+    this.#tell(stored);
+    return stored.ok;
   }
 
   /** Lists a play as the newest, in its own place where it is there already, and keeps it with what is said of it. */

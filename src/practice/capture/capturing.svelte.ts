@@ -6,7 +6,6 @@ import { plainTimeline, type LiveTimeline } from '../../live/live-timeline';
 import { layerShape } from '../../phrase/layers/layer-shape';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { AudioEngine } from '../../sound/audio-engine';
-import type { CaptureStore } from '../../store/capture-store';
 import type { SettingsStore } from '../../store/settings-store';
 import { readMidiFile } from '../../take/read-midi-file';
 import { parseMeter } from '../../time/meter';
@@ -20,7 +19,7 @@ import type { TransportDependencies } from '../transport';
 import { CaptureChoicesShape, FIRST_CAPTURE_CHOICES, type CaptureChoices } from './capture-choices';
 import { CaptureRun } from './capture-run';
 import type { Corrections } from '../../capture/corrections';
-import { CaptureHistory } from './capture-history.svelte';
+import { CaptureHistory, type Captures } from './capture-history.svelte';
 import { randomId } from '../../store/random-id';
 import { notStarted } from '../not-started';
 
@@ -31,7 +30,7 @@ export interface CapturingDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  readonly plays: Pick<CaptureStore, 'put' | 'newest' | 'remove'>;
+  readonly plays: Captures;
   readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit' | 'port' | 'file'>;
   readonly rigs: Pick<Rigs, 'beginTake' | 'look'>;
   /** What a player who plays by himself plays: the phrase chosen for practice, at its layer and tempo. */
@@ -48,6 +47,7 @@ interface Listening {
   readonly run: CaptureRun;
   readonly soFar: () => CaptureTake;
   readonly journal: JournalWriter;
+  /** Strokes that the journal is known to have. */
   written: number;
 }
 
@@ -226,6 +226,11 @@ export class Capturing {
     if (player === 'kit' && port.state.kind !== 'ready') this.#ended = { how: 'unplugged', player };
   }
 
+  /** The page may be left: what was played so far is written down at once. */
+  flush(): void {
+    if (this.#listening) this.#writeDownSoFar(this.#listening);
+  }
+
   /** Takes a MIDI file as if it had just been played; what is wrong with it is the problem told. */
   async readFile(file: File): Promise<void> {
     const parsed = readMidiFile(new Uint8Array(await file.arrayBuffer()));
@@ -301,15 +306,17 @@ export class Capturing {
     this.#beat = run.beat;
     if (this.#status === 'counting in' && run.nowUs() >= 0) this.#status = 'listening';
     if (run.isOver) this.stop();
-    else this.#writeDownSoFar(listening);
+    else if (listening.journal.isDue(run.nowUs())) this.#writeDownSoFar(listening);
   }
 
   #writeDownSoFar(listening: Listening): void {
     const { run, journal, soFar } = listening;
     const arrived = run.strokes + run.unmapped;
-    if (arrived === listening.written || !journal.isDue(run.nowUs())) return;
-    listening.written = arrived;
-    void journal.write(run.nowUs(), this.#kept.writeSoFar(soFar()));
+    if (arrived === listening.written) return;
+    const writing = this.#kept.writeSoFar(soFar()).then((isKept) => {
+      if (isKept) listening.written = arrived;
+    });
+    void journal.write(run.nowUs(), writing);
   }
 }
 
