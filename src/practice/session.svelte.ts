@@ -293,7 +293,6 @@ export class PracticeSession {
     this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
-    this.#problem = added.problem?.message;
     return added.problem === undefined;
   }
 

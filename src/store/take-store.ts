@@ -13,7 +13,13 @@ export interface AddedTake {
   readonly problem: StoreProblem | undefined;
 }
 
-/** What the log lists, newest first, and why it may not be all there is. */
+interface UnstoredTake {
+  readonly summary: StoredTakeSummary;
+  readonly take: Take;
+  readonly problem: StoreProblem;
+}
+
+/** What the log lists, newest first, and why it may not be all there is or not all of it is stored. */
 export interface TakeList {
   readonly summaries: readonly StoredTakeSummary[];
   readonly problem: StoreProblem | undefined;
@@ -25,7 +31,7 @@ export interface TakeList {
  */
 export class TakeStore {
   readonly #database: PracticeDatabase;
-  readonly #inMemory = new Map<string, { summary: StoredTakeSummary; take: Take }>();
+  readonly #inMemory = new Map<string, UnstoredTake>();
   readonly #persist: () => Promise<boolean>;
   readonly #again: StoreAgain;
   #storedLater: (id: string) => void = () => undefined;
@@ -57,11 +63,12 @@ export class TakeStore {
 
   async list(): Promise<TakeList> {
     const stored = await this.#database.all('summaries');
-    const unstored = [...this.#inMemory.values()].map(({ summary }) => summary);
+    const inMemory = [...this.#inMemory.values()];
+    const unstored = inMemory.map(({ summary }) => summary);
     const all = stored.ok ? [...unstored, ...stored.value] : unstored;
     return {
       summaries: all.sort((a, b) => (a.startedAt < b.startedAt ? 1 : -1)),
-      problem: stored.ok ? undefined : stored.errors[0],
+      problem: stored.ok ? inMemory.at(-1)?.problem : stored.errors[0],
     };
   }
 
@@ -99,7 +106,7 @@ export class TakeStore {
   async #put(summary: StoredTakeSummary, take: Take): Promise<Result<void, StoreProblem>> {
     const stored = await this.#write(summary, take);
     if (!stored.ok) {
-      this.#inMemory.set(summary.id, { summary, take });
+      this.#inMemory.set(summary.id, { summary, take, problem: stored.errors[0]! });
       this.#again.later();
     }
     return stored;

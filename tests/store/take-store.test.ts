@@ -83,13 +83,15 @@ describe('when a take cannot be stored', () => {
     expect(problem?.message).toContain('Make room');
     expect(persist).not.toHaveBeenCalled();
     expect(store.isOnlyInMemory(summary.id)).toBe(true);
-    expect((await store.list()).summaries).toEqual([summary]);
+    expect(await store.list()).toEqual({ summaries: [summary], problem });
     expect(await store.get(summary.id)).toEqual({ ok: true, value: take });
     const restored = await store.restore(summary, take);
     expect(!restored.ok && restored.errors[0]?.code).toBe('FULL');
 
     vi.restoreAllMocks();
     expect((await new TakeStore(database(), granted).list()).summaries).toEqual([]);
+    await store.remove(summary.id);
+    expect(await store.list()).toEqual({ summaries: [], problem: undefined });
   });
 
   it('keeps it in memory where the browser opens no store', async () => {

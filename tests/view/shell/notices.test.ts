@@ -6,7 +6,10 @@ import { storeProblem } from '../../../src/store/store-problem';
 import { mountShell } from '../mount-shell';
 import { simulatedTake } from '../sample-takes';
 
-afterEach(() => vi.restoreAllMocks());
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.useRealTimers();
+});
 
 describe('what has gone wrong', () => {
   it('stands over every screen, the same sentence once', async () => {
@@ -30,14 +33,15 @@ describe('what has gone wrong', () => {
   });
 
   it('keeps a take that cannot be stored where it can be opened and downloaded', async () => {
-    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+    const full = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     const parts = await mountShell('#practise');
     const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
-    const { summary, problem } = await parts.store.add(take, summaryOf(take)!);
+    const { summary } = await parts.store.add(take, summaryOf(take)!);
     parts.session.lastTake = summary;
-    parts.session.problem = problem?.message;
+    await parts.takes.refresh();
     await expect
       .element(page.getByTestId('notice'))
       .toHaveTextContent(storeProblem('FULL').message);
@@ -46,6 +50,14 @@ describe('what has gone wrong', () => {
     await expect.element(page.getByRole('button', { name: 'MIDI file' })).toBeVisible();
     location.hash = '#log';
     await expect.element(page.getByTestId('take-row')).toHaveTextContent('not stored');
+
+    location.hash = '#practise';
+    await expect.element(page.getByTestId('last-take')).toHaveTextContent(/^Not stored/);
+    full.mockRestore();
+    vi.advanceTimersByTime(5000);
+    vi.useRealTimers();
+    await expect.element(page.getByTestId('last-take')).not.toHaveTextContent(/^Not stored/);
+    await expect.element(page.getByTestId('notice')).not.toBeInTheDocument();
   });
 });
 

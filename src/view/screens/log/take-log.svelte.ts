@@ -49,6 +49,7 @@ export class TakeLog {
   }
 
   isOnlyInMemory(id: string): boolean {
+    void this.#summaries;
     return this.#store.isOnlyInMemory(id);
   }
 
