@@ -48,13 +48,9 @@ export const MIDI_STATES = {
 } as const;
 export type MidiStateKind = keyof typeof MIDI_STATES;
 
-/** Help for a kit that does not appear in the list. */
-export const NOT_LISTED: readonly string[] = [
-  'Check the cable, and that the module is set to send MIDI over USB.',
-  'Windows: a device plugged in while the browser runs may stay unseen; restart the MIDI service or the browser.',
-  'Linux: a browser installed as Flatpak or Snap may not see devices; allow it access to them or install it otherwise.',
-  'Wireless MIDI has to be paired with the computer first, and its times jitter by several milliseconds.',
-];
+/** What becomes of the strokes of a port that is not the chosen one. */
+export const secondKitWords = (other: string, port: string): string =>
+  `Strokes come from ${other}, too, and are left out: ${port} is listened to. To play on ${other}, choose it as MIDI input on the Kit screen.`;
 
 /** What a refused request for MIDI means, from the name of the error. */
 export function stateOfRefusal(error: unknown): 'denied' | 'system failure' {

@@ -22,6 +22,8 @@ export interface WebMidiSource extends StrokeSource {
   readonly ports: readonly PortChoice[];
   /** Id of the port listened to, or of the one waited for; undefined before any is chosen. */
   readonly chosen: string | undefined;
+  /** The name of another port that was struck while one is listened to; its strokes are left out. */
+  readonly secondKit: string | undefined;
   /** Messages whose own stamp could not be believed: they have the time they were handled. */
   readonly unstamped: number;
   /** Asks the browser for MIDI; call it from a click. Safe to call twice. */
@@ -79,6 +81,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
   let polling: ReturnType<typeof setInterval> | undefined;
   let kind: MidiStateKind = requestAccess ? 'ask' : 'unsupported';
   let unstamped = 0;
+  /** Another port, once it was struck. */
+  let struck: MIDIInput | undefined;
   /** When the page was awake: at the last two looks. After a standstill the last may come amid what waited. */
   let awakeMs = nowMs();
   let awakeBeforeMs = awakeMs;
@@ -112,9 +116,20 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
     sink(timeMs, status, data[1] ?? 0, data[2] ?? 0);
   }
 
+  /** Hears of another port only whether it is a kit. webmidi holds all of them open as it is. */
+  function watch(other: MIDIInput): void {
+    other.onmidimessage = ({ data }) => {
+      const isStroke = data && data[0]! >> 4 === 9 && data[2]! > 0;
+      if (!isStroke || !sink || struck === other) return;
+      struck = other;
+      tell();
+    };
+  }
+
   async function listenTo(next: MIDIInput): Promise<void> {
-    if (port && port !== next) port.onmidimessage = null;
+    if (port && port !== next) watch(port);
     port = next;
+    struck = undefined;
     next.onmidimessage = onMessage;
     try {
       await next.open();
@@ -129,6 +144,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
   function refresh(): void {
     const there = inputs();
     seen = listed(there);
+    for (const other of there) if (other !== port && !isThroughPort(other)) watch(other);
+    if (struck && !there.includes(struck)) struck = undefined;
     if (port && there.includes(port)) {
       if (kind === 'unplugged') void listenTo(port);
       else tell();
@@ -183,6 +200,9 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
     },
     get chosen() {
       return port?.id;
+    },
+    get secondKit() {
+      return port && struck ? (struck.name ?? 'an unnamed port') : undefined;
     },
     get unstamped() {
       return unstamped;

@@ -293,3 +293,56 @@ describe('unplugging', () => {
     expect(new Set(kinds)).toEqual(new Set(['unplugged']));
   });
 });
+
+describe('a second kit on another port', () => {
+  async function two(): Promise<void> {
+    fake.plug('a', 'Harbour Kit');
+    await listen();
+    fake.plug('b', 'Boathouse Pads');
+    await settle();
+    expect([source.state.kind, source.chosen]).toEqual(['ready', 'a']);
+  }
+
+  it('is told with its first stroke, which is left out, and is no longer once it is gone', async () => {
+    await two();
+    // Clock, controller and note-offs of whatever else is plugged in are no strokes.
+    for (const bytes of [[0xf8], [0xb0, 4, 90], [0x80, 38, 64], [0x99, 38, 0]])
+      fake.emit('b', bytes, 5000);
+    expect(source.secondKit).toBeUndefined();
+    const told = vi.fn();
+    source.subscribe(told);
+    fake.emit('b', [0x99, 38, 1], 5000);
+    fake.emit('b', [0x99, 38, 100], 5000);
+    fake.emit('a', [0x99, 36, 90], 5000);
+    expect(told).toHaveBeenCalledOnce();
+    expect(source.secondKit).toBe('Boathouse Pads');
+    expect(heard).toEqual([[5000, 0x99, 36, 90]]);
+    fake.unplug('b');
+    await settle();
+    expect(source.secondKit).toBeUndefined();
+  });
+
+  it('is the one that is not chosen', async () => {
+    await two();
+    fake.emit('b', [0x99, 38, 100], 5000);
+    await source.choose('b');
+    expect(source.secondKit).toBeUndefined();
+    fake.emit('b', [0x99, 38, 100], 5000);
+    fake.emit('a', [0x99, 36, 90], 5000);
+    expect(source.secondKit).toBe('Harbour Kit');
+    expect(heard).toEqual([[5000, 0x99, 38, 100]]);
+  });
+
+  it('is nothing to tell of while none is chosen, or somebody else plays', async () => {
+    fake.plug('a', 'Harbour Kit');
+    fake.plug('b', 'Boathouse Pads');
+    await listen();
+    expect(source.state.kind).toBe('choose');
+    fake.emit('b', [0x99, 38, 100], 5000);
+    expect(source.secondKit).toBeUndefined();
+    await source.choose('a');
+    source.stop();
+    fake.emit('b', [0x99, 38, 100], 5000);
+    expect(source.secondKit).toBeUndefined();
+  });
+});

@@ -21,6 +21,7 @@ class StubPort implements Omit<KitPort, 'source'> {
   chosen = $state<string>();
   name = '';
   unstamped = 0;
+  secondKit = $state<string>();
   /** No screen knows of it. */
   readonly source = undefined as never;
 

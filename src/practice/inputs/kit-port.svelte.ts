@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { secondKitWords } from '../../midi/midi-problems';
 import { plainName } from '../../midi/port-memory';
 import {
   createWebMidiSource,
@@ -18,6 +19,7 @@ const PortShape = v.object({
 export class KitPort {
   readonly source;
   #state: WebMidiState = $state.raw({ kind: 'ask', sentence: '', remedy: '' });
+  #secondKit: string | undefined = $state.raw();
   #ports: readonly PortChoice[] = $state.raw([]);
 
   constructor(settings: Pick<SettingsStore, 'read' | 'write'>, connect = createWebMidiSource) {
@@ -45,6 +47,10 @@ export class KitPort {
   get name(): string {
     return plainName(this.#ports.find(({ id }) => id === this.chosen)?.name ?? null);
   }
+  /** What is done with the strokes of another port, if any come. */
+  get secondKit(): string | undefined {
+    return this.#secondKit && secondKitWords(plainName(this.#secondKit), this.name);
+  }
   /** Messages whose own time could not be believed. */
   get unstamped(): number {
     return this.source.unstamped;
@@ -61,5 +67,6 @@ export class KitPort {
   #look(): void {
     this.#state = this.source.state;
     this.#ports = this.source.ports;
+    this.#secondKit = this.source.secondKit;
   }
 }

@@ -32,6 +32,15 @@ describe('what has gone wrong', () => {
     await expect.element(page.getByTestId('notice')).toHaveTextContent(sentence);
   });
 
+  it('tells of a second kit while the kit is played on', async () => {
+    const parts = await mountShell('#practise');
+    parts.inputs.port.secondKit = 'Strokes come from the pads, too, and are left out.';
+    const notice = page.getByTestId('notice').getByText('left out');
+    await expect.element(notice).toBeVisible();
+    parts.inputs.choosePlayer('simulated player');
+    await expect.element(notice).not.toBeInTheDocument();
+  });
+
   it('keeps a take that cannot be stored where it can be opened and downloaded', async () => {
     const full = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
