@@ -41,7 +41,8 @@ export async function serveApp(): Promise<ServedApp> {
     root: ROOT,
     logLevel: 'warn',
     build: { outDir },
-    preview: { host: '127.0.0.1', port: 4300, strictPort: false },
+    // The name is reserved for examples (RFC 2606, 3): a test maps it to this machine.
+    preview: { host: '127.0.0.1', port: 4300, strictPort: false, allowedHosts: ['drum.example'] },
   });
   const address = server.resolvedUrls?.local[0];
   if (address === undefined) throw new Error('The preview server started without an address.');
