@@ -14,19 +14,19 @@ import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
 import type { Inputs } from './inputs/inputs.svelte';
-import { InterruptionWatch } from './interruption-watch';
+import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { notStarted } from './not-started';
 import { Notices } from './notices.svelte';
 import type { Rigs } from './calibration/rigs.svelte';
-import { TakeJournalKeeper } from './take-journal-keeper';
-import { TakeRun } from './take-run';
+import type { TakeJournalKeeper } from './take-journal-keeper';
+import type { TakeRun } from './take-run';
 import type { TransportDependencies } from './transport';
 
-/** What judges a take: fetched ahead of the first start. */
-export const loadTakeScoring = () => import('./take-scoring');
-type TakeScoring = Awaited<ReturnType<typeof loadTakeScoring>>;
+/** What plays, writes down and judges a take: fetched ahead of the first start. */
+export const loadTakeTools = () => import('./take-tools');
+type TakeTools = Awaited<ReturnType<typeof loadTakeTools>>;
 
 const NOT_FETCHED =
   'What judges a take could not be fetched: the connection is gone, or a newer version of this page has taken its place. Start again, or reload the page.';
@@ -41,7 +41,7 @@ export interface SessionDependencies extends TransportDependencies {
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
   /** Settles when nothing is left to fetch that a take may need. */
   readonly ready?: () => Promise<void>;
-  readonly loadScoring?: typeof loadTakeScoring;
+  readonly loadTools?: typeof loadTakeTools;
   /** The date and time, ISO 8601. */
   readonly today?: () => string;
 }
@@ -53,7 +53,7 @@ interface TakeInHand {
   readonly run: TakeRun;
   readonly journal: TakeJournalKeeper;
   readonly interruptions: InterruptionWatch;
-  readonly scoring: TakeScoring;
+  readonly tools: TakeTools;
   /** ISO 8601. */
   readonly startedAt: string;
 }
@@ -191,15 +191,15 @@ export class PracticeSession {
     this.#status = 'counting in';
     this.#notStarted = undefined;
     const starting = (this.#starting = {});
-    const { engine, ready, loadScoring = loadTakeScoring } = this.#dependencies;
+    const { engine, ready, loadTools = loadTakeTools } = this.#dependencies;
     try {
-      const [, , scoring] = await Promise.all([
+      const [, , tools] = await Promise.all([
         engine.start(),
         ready?.(),
-        loadScoring().catch(() => undefined),
+        loadTools().catch(() => undefined),
       ]);
       if (this.#starting !== starting) return;
-      if (scoring) this.#begin(entry, scoring);
+      if (tools) this.#begin(entry, tools);
       else this.#giveUp(NOT_FETCHED);
     } catch (error) {
       if (this.#starting === starting) this.#giveUp(notStarted('The take', error));
@@ -222,7 +222,7 @@ export class PracticeSession {
     return inHand;
   }
 
-  #begin(entry: LibraryPhrase, scoring: TakeScoring): void {
+  #begin(entry: LibraryPhrase, tools: TakeTools): void {
     const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
     const take = new LiveTake(
       chosenTimeline(entry.phrase, this.#choices),
@@ -233,27 +233,27 @@ export class PracticeSession {
     this.#stats = undefined;
     this.#upcoming = [];
     this.#notices.clear();
-    const run: TakeRun = new TakeRun(this.#dependencies, {
+    const run: TakeRun = new tools.TakeRun(this.#dependencies, {
       take,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(scoring.liveStats(run.take, at)),
+      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at)),
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
     const startedAt = today();
     this.#unwritten = undefined;
-    const keeper = new TakeJournalKeeper(
+    const keeper = new tools.TakeJournalKeeper(
       { journal, tell: (problem) => (this.#unwritten = problem?.message) },
       entry.text,
       startedAt,
     );
-    const interruptions = new InterruptionWatch({
+    const interruptions = new tools.InterruptionWatch({
       bar: () => run.bar,
       tell: (sentence) => this.#notices.tell(sentence),
     });
-    const inHand: TakeInHand = { run, journal: keeper, interruptions, scoring, startedAt };
+    const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, startedAt };
     this.#inHand = inHand;
     run.start();
     this.#show(() => take);
@@ -278,18 +278,15 @@ export class PracticeSession {
   }
 
   /** Whether nothing of the take is left that the journal should hold on to. */
-  async #keepTake(
-    { run, journal, scoring, startedAt }: TakeInHand,
-    endUs: number,
-  ): Promise<boolean> {
+  async #keepTake({ run, journal, tools, startedAt }: TakeInHand, endUs: number): Promise<boolean> {
     const take = finishedTake(run.take, this.#entry?.text ?? '', startedAt, endUs);
-    const opened = scoring.openTake(take);
-    const summary = scoring.summaryOf(take, opened);
+    const opened = tools.openTake(take);
+    const summary = tools.summaryOf(take, opened);
     if (!opened || !summary || summary.notes === 0) {
       this.#preview();
       return true;
     }
-    this.#stats = scoring.finalStats(opened.lane);
+    this.#stats = tools.finalStats(opened.lane);
     this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;

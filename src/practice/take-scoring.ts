@@ -5,7 +5,7 @@ import { gate } from '../score/gate';
 import type { Take } from '../take/take';
 import type { TakeSummary } from '../take/take-summary';
 
-// What figures and log say of a take. The page does not come with it; a take does not begin without it.
+// What figures and log say of a take.
 export { finalStats, liveStats } from '../live/live-stats';
 export { openTake };
 

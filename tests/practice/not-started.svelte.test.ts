@@ -83,6 +83,7 @@ describe('what throws while something starts', () => {
       plays: {
         put: async () => bad(),
         newest: async () => [],
+        onStoredLater: () => undefined,
         remove: async () => undefined,
       },
       practised: () => undefined,

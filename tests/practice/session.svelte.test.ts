@@ -3,7 +3,7 @@ import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import {
-  loadTakeScoring,
+  loadTakeTools,
   PracticeSession,
   type SessionDependencies,
 } from '../../src/practice/session.svelte';
@@ -61,7 +61,7 @@ describe('a start without all that a take needs', () => {
   it('begins no take, says so, and begins one when what was missing has come', async () => {
     let isConnected = false;
     const { session } = rig({
-      loadScoring: () => (isConnected ? loadTakeScoring() : Promise.reject(new Error('gone'))),
+      loadTools: () => (isConnected ? loadTakeTools() : Promise.reject(new Error('gone'))),
     });
     await session.start();
     expect(session.status).toBe('idle');
@@ -177,9 +177,9 @@ describe('a phrase that is saved anew', () => {
   it('is not taken while a start waits, since the take is of the phrase it began with', async () => {
     let fetched = () => undefined as void;
     const { session, strike, stored } = rig({
-      loadScoring: async () => {
+      loadTools: async () => {
         await new Promise<void>((resolve) => (fetched = resolve));
-        return loadTakeScoring();
+        return loadTakeTools();
       },
     });
     const started = session.start();

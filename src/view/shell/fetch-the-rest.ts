@@ -1,6 +1,6 @@
 import { loadWebMidi } from '../../midi/web-midi-source';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
-import { loadTakeScoring } from '../../practice/session.svelte';
+import { loadTakeTools } from '../../practice/session.svelte';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { SCREEN_LOADERS } from './screen-loader';
@@ -8,7 +8,7 @@ import { SCREEN_LOADERS } from './screen-loader';
 /** Everything that does not come with the page, in the order in which it is likely to be needed. */
 const REST: readonly (() => unknown)[] = [
   restOfPractise,
-  loadTakeScoring,
+  loadTakeTools,
   loadAudioGraph,
   loadWebMidi,
   ...SCREEN_LOADERS,
