@@ -13,6 +13,7 @@ export function finishedTake(
   from = 0,
 ): Take {
   const { plan, countInBars } = take.timeline;
+  const messages = take.log.toMessages(from);
   return {
     startedAt,
     phraseText,
@@ -20,11 +21,11 @@ export function finishedTake(
     tempos: plan.tempo.changes,
     countInBars,
     // A clock that was set back in mid-take may say that it ended before it began.
-    endUs: Math.max(0, endUs),
+    endUs: Math.max(0, endUs, messages.at(-1)?.timeUs ?? 0),
     kit: take.kit,
     deviceOffsetMs: take.deviceOffsetMs,
     toleranceMs: plan.windows.toleranceMs,
     reachMs: plan.windows.reachMs,
-    messages: take.log.toMessages(from),
+    messages,
   };
 }

@@ -6,9 +6,9 @@ export class JournalWriter {
   #lastUs = -Infinity;
   #writing = 0;
 
-  /** Whether the next writing is due. */
+  /** Whether the next writing is due; also after a clock was set back. */
   isDue(nowUs: number): boolean {
-    return this.#writing === 0 && nowUs - this.#lastUs >= JOURNAL_EVERY_US;
+    return this.#writing === 0 && Math.abs(nowUs - this.#lastUs) >= JOURNAL_EVERY_US;
   }
 
   async write(nowUs: number, written: Promise<unknown>): Promise<void> {

@@ -448,7 +448,6 @@ describe('what is played and cannot be written down', () => {
     capturing.pass(500);
     await expect.poll(() => capturing.notKept).toMatch(/only until this page is closed\. The disk/);
     expect(capturing.status).toBe('listening');
-    // All that was struck is in a write that fails.
     capturing.pass(500);
     await new Promise((resolve) => setTimeout(resolve));
     capturing.stored.problem = undefined;

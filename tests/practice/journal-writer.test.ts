@@ -20,4 +20,14 @@ describe('what is written down while it is played', () => {
     await written;
     expect(writer.isDue(10 * JOURNAL_EVERY_US)).toBe(true);
   });
+
+  it('writes on after the clock was set back by an hour, once for each span of it', async () => {
+    const writer = new JournalWriter();
+    await writer.write(5_000_000_000, Promise.resolve());
+    const backUs = 5_000_000_000 - 3_600_000_000;
+    expect(writer.isDue(backUs)).toBe(true);
+    await writer.write(backUs, Promise.resolve());
+    expect(writer.isDue(backUs + JOURNAL_EVERY_US - 1)).toBe(false);
+    expect(writer.isDue(backUs + JOURNAL_EVERY_US)).toBe(true);
+  });
 });

@@ -230,6 +230,16 @@ describe('a take from its count-in on', () => {
     expect(answered).toEqual(strokes.map(({ timeUs }) => timeUs));
   });
 
+  it('keeps a take that reaches as far as it was struck, though the clock was set back by hours', () => {
+    const { run, passTo, send } = rig();
+    passTo(3_000_000);
+    send(3_000_000, 0x99, 38, 70);
+    const kept = finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', -3_600_000_000);
+    expect(kept.endUs).toBe(3_000_000);
+    expect(summaryOf(kept)?.seconds).toBe(3);
+    expect(parseTake(writeTake(kept))).toEqual({ ok: true, value: kept });
+  });
+
   it('opens no take whose phrase cannot be read', () => {
     const { take } = rig();
     const kept = finishedTake(take, '{}', '2026-05-04T18:00:00.000Z', 0);
