@@ -65,6 +65,76 @@ describe.concurrent('a browser that leaves a question unanswered', () => {
   });
 });
 
+describe('a browser without media queries', () => {
+  it('shows every screen, and plays', async () => {
+    const { page, faults, close } = await openedWith('delete window.matchMedia;');
+    await page.getByTestId('start').click();
+    await page.waitForTimeout(4000);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
+      await goTo(page, screen);
+      await heading(page, screen).waitFor();
+    }
+    await page.getByTestId('take-row').getByRole('link').first().click();
+    await page.getByRole('button', { name: 'MIDI file' }).waitFor();
+    for (const hash of [
+      'compose',
+      'capture',
+      'vary/quay-steps',
+      'kit/offset',
+      'help',
+      'diagnostics',
+    ]) {
+      await page.goto(`${inject('address')}#${hash}`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+    }
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
+
+describe('an old tab that does not let go of the store', () => {
+  it('is told, and the take is in the log once it does', async () => {
+    const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
+    const old = await context.newPage();
+    // Of the same origin, and no page of the app's.
+    await old.goto(`${inject('address')}licences.txt`);
+    await old.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          // Version 1 of the tables; it hears nothing of a version change, as a page that is busy or frozen.
+          const opening = indexedDB.open('layered-phrases', 10);
+          opening.onupgradeneeded = () =>
+            opening.result.createObjectStore('phrases', { keyPath: 'id' });
+          opening.onsuccess = () => {
+            Object.assign(window, { held: opening.result });
+            resolve();
+          };
+        }),
+    );
+    const page = await context.newPage();
+    const { faults } = watchPage(page);
+    await page.goto(inject('address'), { waitUntil: 'commit' });
+    const notice = page.getByTestId('notice');
+    await notice.getByText(STORE_MESSAGES.BLOCKED).waitFor();
+    for (const screen of ['Phrases', 'Kit', 'Log', 'Practise'] as const) await goTo(page, screen);
+    await page.getByTestId('start').click();
+    await page.waitForTimeout(6000);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByTestId('last-take').getByText('Not stored').waitFor();
+    await old.close();
+    await page.getByTestId('last-take').getByText('In the log').waitFor();
+    await expect.poll(() => notice.allTextContents()).toEqual([]);
+    await page.reload({ waitUntil: 'commit' });
+    await goTo(page, 'Log');
+    await page.getByTestId('take-row').waitFor();
+    expect(await page.getByTestId('take-row').count()).toBe(1);
+    expect(await notice.allTextContents()).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
 describe('a player who is asked whether the data may be kept, and does not answer', () => {
   it('has the take in the log, and again after a reload', async () => {
     const script = `StorageManager.prototype.persist = ${NEVER};
