@@ -56,6 +56,8 @@ export class PracticeDatabase {
   #opening: Promise<Result<Connection, StoreProblem>> | undefined;
   #openingSinceMs = 0;
   #isBlocked = false;
+  /** Somebody went on without it. */
+  #isMissed = false;
   #refused: StoreProblem | undefined;
 
   constructor({
@@ -128,7 +130,7 @@ export class PracticeDatabase {
     this.#damaged(damaged);
   }
 
-  /** Calls back each time the store opens, until the returned function is called. */
+  /** Calls back each time the store opens that somebody had to go on without, until the returned function is called. */
   onOpen(opened: () => void): () => void {
     this.#waiting.add(opened);
     return () => this.#waiting.delete(opened);
@@ -181,6 +183,7 @@ export class PracticeDatabase {
     const waitedMs = performance.now() - this.#openingSinceMs;
     const opened = await within(Math.max(0, OPENS_WITHIN_MS - waitedMs), opening);
     if (opened === LATE) {
+      this.#isMissed = true;
       const problem = storeProblem(this.#isBlocked ? 'BLOCKED' : 'SILENT');
       this.#notice(problem);
       return bad(problem);
@@ -195,9 +198,11 @@ export class PracticeDatabase {
       this.#isBlocked = false;
       this.#notice(undefined);
       // Whoever asked for it first goes on first.
-      setTimeout(() => this.#waiting.forEach((opened) => opened()));
+      if (this.#isMissed) setTimeout(() => this.#waiting.forEach((opened) => opened()));
+      this.#isMissed = false;
       return good(connection);
     } catch (error) {
+      this.#isMissed = true;
       return bad(openingProblem(error));
     }
   }
