@@ -469,7 +469,6 @@ describe('what is played and cannot be written down', () => {
     await expect
       .poll(async () => (await capturing.stored.newest(1))[0]?.take.messages.length)
       .toBe(11);
-    capturing.stop();
   });
 
   it('is no longer said to go with the page once it is stored after all', async () => {
