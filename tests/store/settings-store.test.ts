@@ -32,4 +32,24 @@ describe('the last choices', () => {
     settings.write('tempo', 88);
     expect(settings.read('tempo', tempo, 96)).toBe(88);
   });
+
+  it('are those that were written last, in whichever tab', () => {
+    const [one, other] = [new SettingsStore(), new SettingsStore()];
+    one.write('tempo', 87.5);
+    other.write('tempo', 120);
+    expect(one.read('tempo', tempo, 96)).toBe(120);
+    other.remove('tempo');
+    expect(one.read('tempo', tempo, 96)).toBe(96);
+  });
+
+  it('are found by the beginning of their names', () => {
+    for (const settings of [new SettingsStore(), new SettingsStore(null)]) {
+      settings.write('edit of a', 1);
+      settings.write('edit of b', 2);
+      settings.write('tempo', 88);
+      settings.remove('edit of b');
+      localStorage.setItem('edit of somebody else', '3');
+      expect(settings.names('edit of ')).toEqual(['edit of a']);
+    }
+  });
 });

@@ -1,7 +1,10 @@
+import { deleteDB } from 'idb';
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { writeKit } from '../../../src/kit/parse-kit';
 import { OwnKits } from '../../../src/practice/inputs/own-kits.svelte';
+import { PracticeDatabase } from '../../../src/store/database';
+import { kitStore } from '../../../src/store/own-text-store';
 import type { OwnText } from '../../../src/store/tables';
 import { good } from '../../../src/time/result';
 
@@ -64,4 +67,22 @@ describe('the player’s own kits', () => {
     expect(titles(kits)).toContain('Boathouse');
     expect(damaged).toEqual(['x']);
   });
+});
+
+it('learned in two tabs under one title are both kept', async () => {
+  await deleteDB('kits-in-two-tabs');
+  const tab = () => new OwnKits(kitStore(new PracticeDatabase({ name: 'kits-in-two-tabs' })));
+  const [first, second, later] = [tab(), tab(), tab()];
+  await Promise.all([first.load(), second.load()]);
+  const [few, many] = [3, 6].map((count) => ({
+    ...GENERAL_MIDI,
+    title: 'Boathouse',
+    pads: GENERAL_MIDI.pads.slice(0, count),
+  }));
+  expect(await first.save(few!)).toEqual({ ok: true, value: few });
+  const saved = await second.save(many!);
+  expect(saved).toEqual({ ok: true, value: { ...many!, title: 'Boathouse, 2' } });
+  await later.load();
+  expect(later.called('Boathouse').pads).toEqual(few!.pads);
+  expect(later.called('Boathouse, 2').pads).toEqual(many!.pads);
 });
