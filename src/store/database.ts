@@ -77,12 +77,17 @@ export class PracticeDatabase {
     return this.#run(tables, 'readonly', work);
   }
 
-  /** All of the work is kept, or nothing: good once it is on the disk. */
+  /**
+   * All of the work is kept, or nothing: good once it is on the disk.
+   *
+   * @param undoneAfterMs what takes longer is undone; unless given it is left to go on, but told after a time
+   */
   write<Name extends TableName, T>(
     tables: readonly Name[],
     work: (transaction: Transaction<Name, 'readwrite'>) => Promise<T>,
+    undoneAfterMs?: number,
   ): Promise<Result<T, StoreProblem>> {
-    return this.#run(tables, 'readwrite', work);
+    return this.#run(tables, 'readwrite', work, undoneAfterMs);
   }
 
   /**
@@ -152,17 +157,24 @@ export class PracticeDatabase {
     tables: readonly Name[],
     mode: Mode,
     work: (transaction: Transaction<Name, Mode>) => Promise<T>,
+    undoneAfterMs?: number,
   ): Promise<Result<T, StoreProblem>> {
     let problem: StoreProblem | undefined;
+    let begun: Transaction<Name, Mode> | undefined;
     for (let attempt = 0; attempt < 2; attempt++) {
       const opened = await this.#open();
       if (!opened.ok) return opened;
       try {
         const answer = await within(
-          ANSWERS_WITHIN_MS,
-          inTransaction(opened.value, tables, mode, work),
+          undoneAfterMs ?? ANSWERS_WITHIN_MS,
+          inTransaction(opened.value, tables, mode, (transaction) => {
+            begun = transaction;
+            return work(transaction);
+          }),
         );
-        return answer === LATE ? bad(storeProblem('STUCK')) : good(answer);
+        if (answer !== LATE) return good(answer);
+        if (undoneAfterMs !== undefined && begun) abort(begun);
+        return bad(storeProblem('STUCK'));
       } catch (error) {
         if (this.#refused) return bad(this.#refused);
         problem = requestProblem(error);

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 
 /** Part of every key: raise it when the meaning of a setting changes. */
-const PREFIX = 'layered-phrases.1.';
+export const SETTINGS_PREFIX = 'layered-phrases.1.';
 
 /**
  * The last choices, read before the first paint and so not from the database. A choice that is
@@ -25,7 +25,7 @@ export class SettingsStore {
     this.#inMemory.set(name, value);
     try {
       if (!this.#storage) return;
-      this.#storage.setItem(PREFIX + name, JSON.stringify(value));
+      this.#storage.setItem(SETTINGS_PREFIX + name, JSON.stringify(value));
       this.#inMemory.delete(name);
     } catch {
       // Full or forbidden: the choice holds until the page is closed.
@@ -35,7 +35,7 @@ export class SettingsStore {
   remove(name: string): void {
     this.#inMemory.delete(name);
     try {
-      this.#storage?.removeItem(PREFIX + name);
+      this.#storage?.removeItem(SETTINGS_PREFIX + name);
     } catch {
       // Forbidden: then it was not written either.
     }
@@ -44,8 +44,8 @@ export class SettingsStore {
   /** The names of all that was written under a name with this beginning. */
   names(beginning: string): readonly string[] {
     try {
-      const names = Object.keys(this.#storage ?? {}).filter((key) => key.startsWith(PREFIX));
-      const ours = [...this.#inMemory.keys(), ...names.map((key) => key.slice(PREFIX.length))];
+      const names = Object.keys(this.#storage ?? {}).filter((key) => key.startsWith(SETTINGS_PREFIX));
+      const ours = [...this.#inMemory.keys(), ...names.map((key) => key.slice(SETTINGS_PREFIX.length))];
       return ours.filter((name) => name.startsWith(beginning));
     } catch {
       return [];
@@ -54,7 +54,7 @@ export class SettingsStore {
 
   #stored(name: string): unknown {
     try {
-      const text = this.#storage?.getItem(PREFIX + name);
+      const text = this.#storage?.getItem(SETTINGS_PREFIX + name);
       return text === undefined || text === null ? undefined : JSON.parse(text);
     } catch {
       return undefined;
@@ -63,7 +63,7 @@ export class SettingsStore {
 }
 
 /** Merely asking for it throws where the page may keep nothing. */
-function availableStorage(): Storage | null {
+export function availableStorage(): Storage | null {
   try {
     return localStorage;
   } catch {

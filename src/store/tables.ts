@@ -63,6 +63,8 @@ const TABLES: Readonly<Record<TableName, TableLayout>> = {
   plays: { keyPath: 'id', index: 'at' },
 };
 
+export const TABLE_NAMES = Object.keys(TABLES) as readonly TableName[];
+
 /** Adds what an older or damaged database lacks, or a new one. */
 export function createTables(
   database: IDBPDatabase,
@@ -78,10 +80,9 @@ export function createTables(
 
 /** Whether every table and index is there. */
 export function isWhole(database: IDBPDatabase<Tables>): boolean {
-  const names = Object.keys(TABLES) as TableName[];
-  if (!names.every((name) => database.objectStoreNames.contains(name))) return false;
-  const transaction = database.transaction(names);
-  return names.every((name) => {
+  if (!TABLE_NAMES.every((name) => database.objectStoreNames.contains(name))) return false;
+  const transaction = database.transaction([...TABLE_NAMES]);
+  return TABLE_NAMES.every((name) => {
     const { index } = TABLES[name];
     const { indexNames } = transaction.objectStore(name) as unknown as {
       indexNames: DOMStringList;

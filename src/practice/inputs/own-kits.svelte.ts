@@ -3,7 +3,7 @@ import type { Kit } from '../../kit/kit';
 import { checkKit, parseKit, writeKit } from '../../kit/parse-kit';
 import { bad, good, type Result } from '../../time/result';
 import type { OwnTextStore } from '../../store/own-text-store';
-import { another, freeTitle } from '../free-title';
+import { another, freeTitle } from '../../phrase/model/free-title';
 
 /** Why a kit is not kept: it is none, its name is that of a kit that comes with the app, or it goes with the page. */
 export interface KitProblem {

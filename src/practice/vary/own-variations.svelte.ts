@@ -1,7 +1,7 @@
 import type { Phrase } from '../../phrase/model/phrase';
 import { writePhrase } from '../../phrase/file/write-phrase';
 import type { Library } from '../library.svelte';
-import { freeTitle } from '../free-title';
+import { freeTitle } from '../../phrase/model/free-title';
 
 /** A variation in the library. */
 export interface OwnVariation {

@@ -1,6 +1,6 @@
 import type { Fit, LeftOver } from '../../phrase/form/fit-form';
 import type { Phrase } from '../../phrase/model/phrase';
-import { freeTitle } from '../../practice/free-title';
+import { freeTitle } from '../../phrase/model/free-title';
 import { countOf } from '../../words/words';
 import { tempoText } from '../phrase/beat-word';
 

@@ -1,4 +1,4 @@
-import { MAX_NAME } from '../phrase/model/phrase-file';
+import { MAX_NAME } from './phrase-file';
 
 /** Endings where there may be nothing to tell apart. @example [another(1), another(2)] // => ['', ', 2'] */
 export const another = (number: number): string => (number === 1 ? '' : `, ${number}`);

@@ -1,0 +1,49 @@
+import { SETTINGS_PREFIX } from '../settings-store';
+
+/** Where settings are stored, as far as a backup asks; `localStorage` is one. */
+export type SettingsStorage = Pick<
+  Storage,
+  'getItem' | 'setItem' | 'removeItem' | 'key' | 'length'
+>;
+
+/** The settings as they stand there, damaged ones too, by name; none where the page may keep nothing. */
+export function storedSettings(storage: SettingsStorage | undefined): ReadonlyMap<string, string> {
+  const found = new Map<string, string>();
+  try {
+    const keys = Array.from({ length: storage?.length ?? 0 }, (_, i) => storage?.key(i) ?? '');
+    for (const key of keys.filter((one) => one.startsWith(SETTINGS_PREFIX)).sort()) {
+      const text = storage?.getItem(key);
+      if (text !== undefined && text !== null) found.set(key.slice(SETTINGS_PREFIX.length), text);
+    }
+  } catch {
+    // Forbidden: nothing is kept there.
+  }
+  return found;
+}
+
+/**
+ * Writes settings, all of them or none; none where the page may keep nothing.
+ *
+ * @returns what puts back those that were there before
+ * @throws where one of them cannot be written
+ */
+export function writeSettings(
+  storage: SettingsStorage | undefined,
+  settings: ReadonlyMap<string, string>,
+): () => void {
+  const undone: (() => void)[] = [];
+  const undo = () => undone.reverse().forEach((back) => back());
+  if (!storage) return undo;
+  try {
+    for (const [name, text] of settings) {
+      const key = SETTINGS_PREFIX + name;
+      const before = storage.getItem(key);
+      undone.push(() => (before === null ? storage.removeItem(key) : storage.setItem(key, before)));
+      storage.setItem(key, text);
+    }
+  } catch (error) {
+    undo();
+    throw error;
+  }
+  return undo;
+}
