@@ -64,4 +64,4 @@ export async function restore(
   return written;
 }
 
-const titleOf = (record: unknown): string => `${(record as Partial<{ title: unknown }>)?.title}`;
+const titleOf = (record: unknown): string => String((record as { title?: unknown } | null)?.title);

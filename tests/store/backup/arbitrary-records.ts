@@ -111,7 +111,7 @@ export const arbitraryRecords: fc.Arbitrary<readonly RecordEntry[]> = fc
           maxLength: 5,
           selector: (record) => {
             const { id, takeId, part } = record as Record<string, unknown>;
-            return `${id} ${takeId} ${part}`;
+            return JSON.stringify([id, takeId, part]);
           },
         })
         .map((records) => records.map((record): RecordEntry => ({ table, record }))),

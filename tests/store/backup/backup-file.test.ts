@@ -10,7 +10,7 @@ import { Envelope } from '../../../src/store/backup/gzip-envelope';
 import { readBackup } from '../../../src/store/backup/read-backup';
 import { writeBackup } from '../../../src/store/backup/write-backup';
 import { DATABASE_VERSION } from '../../../src/store/tables';
-import { good } from '../../../src/time/result';
+import { good, type Result } from '../../../src/time/result';
 import { packTake } from '../../../src/store/packed-take';
 import { sampleTake } from '../sample-take';
 import { arbitraryRecords } from './arbitrary-records';
@@ -28,7 +28,7 @@ async function* inBatches(entries: readonly BackupEntry[]) {
 
 async function fileOf(entries: readonly BackupEntry[], limits = BACKUP_LIMITS): Promise<Blob> {
   const written = await writeBackup(inBatches(entries), AT, limits);
-  if (!written.ok) throw new Error(written.errors[0].code);
+  if (!written.ok) throw new Error(written.errors[0]!.code);
   return written.value.file;
 }
 
@@ -91,9 +91,9 @@ describe('a backup', () => {
 
   it('is not written where what is kept cannot be read', async () => {
     const problem = { code: 'LOST' };
-    async function* failing() {
+    async function* failing(): AsyncGenerator<Result<readonly BackupEntry[], typeof problem>> {
       yield good(SAMPLE);
-      yield { ok: false, errors: [problem] } as const;
+      yield { ok: false, errors: [problem] };
     }
     expect(await writeBackup(failing(), AT)).toEqual({ ok: false, errors: [problem] });
   });
@@ -205,6 +205,6 @@ describe('a file that unpacks to more than fits', () => {
   it('is not written in the first place', async () => {
     const many = Array.from({ length: 11 }, () => setting(1));
     const written = await writeBackup(inBatches(many), AT, limits);
-    expect(written.ok ? undefined : written.errors[0].code).toBe('TOO_MUCH_KEPT');
+    expect(written.ok ? undefined : written.errors[0]!.code).toBe('TOO_MUCH_KEPT');
   });
 });

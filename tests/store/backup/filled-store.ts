@@ -63,13 +63,13 @@ const AT = '2026-05-04T18:20:00.000Z';
 
 export async function backupOf(keeping: Keeping): Promise<Blob> {
   const written = await writeBackup(storedEntries(keeping), AT);
-  if (!written.ok) throw new Error(written.errors[0].message);
+  if (!written.ok) throw new Error(written.errors[0]!.message);
   return written.value.file;
 }
 
 export async function planned(file: Blob, keeping: Keeping) {
   const plan = await planRestore(file, keeping, MOST_CAPTURES);
-  if (!plan.ok) throw new Error(plan.errors[0].message);
+  if (!plan.ok) throw new Error(plan.errors[0]!.message);
   return plan.value;
 }
 
