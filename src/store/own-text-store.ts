@@ -86,6 +86,11 @@ export class OwnTextStore {
     return done.value ? good(undefined) : bad(storeProblem('CHANGED'));
   }
 
+  /** The texts that are only in memory. */
+  get unstored(): readonly OwnText[] {
+    return [...this.#inMemory.values()];
+  }
+
   async list(): Promise<{ texts: readonly OwnText[]; problem: StoreProblem | undefined }> {
     const stored = await this.#database.all(this.#table);
     const all = stored.ok ? stored.value : [];

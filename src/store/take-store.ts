@@ -77,6 +77,11 @@ export class TakeStore {
     return this.#inMemory.has(id);
   }
 
+  /** The takes that are only in memory. */
+  get unstored(): readonly { readonly summary: StoredTakeSummary; readonly take: Take }[] {
+    return [...this.#inMemory.values()];
+  }
+
   /** A take in full; undefined when there is none of this id. */
   async get(id: string): Promise<Result<Take | undefined, StoreProblem>> {
     const unstored = this.#inMemory.get(id);

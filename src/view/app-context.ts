@@ -5,6 +5,7 @@ import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
+import type { Backups } from '../practice/keeping/backups';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
@@ -52,6 +53,8 @@ export interface LaterParts {
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
+  /** Everything that is kept as one file, and back. */
+  readonly backups: PublicOf<Backups>;
   /** Judges a take again; undefined when its phrase cannot be read, or it is damaged. */
   readonly openTake: (take: Take) => OpenedTake | undefined;
 }

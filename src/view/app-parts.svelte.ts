@@ -42,7 +42,9 @@ export function createAppParts(): AppParts {
   const engine = createAudioEngine();
   const clockMap = createClockMap();
 
-  const inputs = new Inputs({ engine, settings, kits: kitStore(database) });
+  const phrases = phraseStore(database);
+  const kits = kitStore(database);
+  const inputs = new Inputs({ engine, settings, kits });
   const rigs = new Rigs({ engine, settings, devices, portName: () => inputs.port.name });
   const session: PracticeSession = new PracticeSession({
     engine,
@@ -62,7 +64,7 @@ export function createAppParts(): AppParts {
       await Promise.allSettled([complete(), allFetched()]);
     },
   });
-  const library = new Library(phraseStore(database), session);
+  const library = new Library(phrases, session);
   const choose = (...ids: readonly string[]) => {
     const entry = ids.map((id) => library.find(id)).find((found) => found !== undefined);
     if (entry) session.choosePhrase(entry);
@@ -99,6 +101,8 @@ export function createAppParts(): AppParts {
       inputs,
       rigs,
       library,
+      takes,
+      stores: { takes: store, phrases, kits },
     });
     // A part that cannot be read keeps none of the others away.
     const keptRead = Promise.allSettled([
@@ -159,6 +163,9 @@ export function createAppParts(): AppParts {
     },
     get compositions() {
       return present().compositions;
+    },
+    get backups() {
+      return present().backups;
     },
     get openTake() {
       return present().openTake;

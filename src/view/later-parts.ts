@@ -5,6 +5,7 @@ import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
+import { Backups, type KeptStores } from '../practice/keeping/backups';
 import type { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
 import { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
@@ -15,8 +16,9 @@ import { VariationsLeftOff } from '../practice/vary/left-off';
 import type { AudioEngine } from '../sound/audio-engine';
 import { CaptureStore } from '../store/capture-store';
 import type { PracticeDatabase } from '../store/database';
-import type { SettingsStore } from '../store/settings-store';
+import { availableStorage, type SettingsStore } from '../store/settings-store';
 import type { CalibrationParts, LaterParts } from './app-context';
+import type { TakeLog } from './screens/log/take-log.svelte';
 
 export { recoverTakes } from '../practice/recover-takes';
 
@@ -31,6 +33,8 @@ export interface FirstParts {
   readonly inputs: Inputs;
   readonly rigs: Rigs;
   readonly library: Library;
+  readonly takes: TakeLog;
+  readonly stores: KeptStores;
 }
 
 /** What no first screen needs, made once it is painted. */
@@ -60,6 +64,14 @@ export function createLaterParts(
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),
     microphone: new MicrophoneCalibration(moving),
+    backups: new Backups({
+      database: first.database,
+      storage: availableStorage(),
+      stores: first.stores,
+      readAgain: async () => {
+        await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
+      },
+    }),
     openTake,
   };
 }

@@ -1,11 +1,12 @@
 import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
+import { Backups } from '../../src/practice/keeping/backups';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
-import { phraseStore } from '../../src/store/own-text-store';
+import { kitStore, phraseStore } from '../../src/store/own-text-store';
 import { SettingsStore } from '../../src/store/settings-store';
 import { TakeStore } from '../../src/store/take-store';
 import type { AppParts } from '../../src/view/app-context';
@@ -41,7 +42,9 @@ export function stubParts(databaseName: string): StubParts {
   const session = new StubSession();
   const inputs = new StubInputs();
   const calibration = new StubCalibration();
-  const library = new Library(phraseStore(database), session);
+  const phrases = phraseStore(database);
+  const library = new Library(phrases, session);
+  const takes = new TakeLog(store);
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
     isComplete: true,
@@ -57,7 +60,15 @@ export function stubParts(databaseName: string): StubParts {
     sound: new StubSound(),
     calibration,
     store,
-    takes: new TakeLog(store),
+    takes,
+    backups: new Backups({
+      database,
+      storage: undefined,
+      stores: { takes: store, phrases, kits: kitStore(database) },
+      readAgain: async () => {
+        await Promise.all([library.load(), takes.refresh()]);
+      },
+    }),
     damaged,
     openTake,
     theme: new ThemeChoice(new SettingsStore()),

@@ -1,6 +1,6 @@
 /** Gives the player a file to save, as the browser does with what is downloaded. */
-export function saveFile(name: string, content: string | Uint8Array, type: string): void {
-  const part = typeof content === 'string' ? content : new Uint8Array(content);
+export function saveFile(name: string, content: string | Uint8Array | Blob, type: string): void {
+  const part = content instanceof Uint8Array ? new Uint8Array(content) : content;
   const url = URL.createObjectURL(new Blob([part], { type }));
   const link = document.createElement('a');
   link.href = url;

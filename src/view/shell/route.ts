@@ -12,6 +12,9 @@ export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] =>
 export const WHAT_IT_SENDS = 'what-it-sends';
 export const OFFSET_OF_RIG = 'offset';
 
+/** And behind the log, beside its takes. */
+export const WHAT_IS_KEPT = 'what-is-kept';
+
 export interface Route {
   readonly screen: Screen;
   /** The phrase, take or page that is opened. */

@@ -67,6 +67,11 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     },
   ],
   ['log', '#log', async (parts) => void (await fillLog(parts))],
+  [
+    'what is kept',
+    '#log/what-is-kept',
+    ({ damaged }) => damaged.add({ table: 'takes', key: 'b', record: null }),
+  ],
   ['help', '#help'],
 ];
 

@@ -119,22 +119,3 @@ describe('the log', () => {
     await expect.element(page.getByRole('main').getByRole('alert')).toBeVisible();
   });
 });
-
-describe('entries that cannot be read', () => {
-  it('are named where the log ends, and can be removed', async () => {
-    const { damaged } = await mountShell('#log', async ({ damaged, store }) => {
-      await store.list();
-      damaged.add({ table: 'phrases', key: 'own-1', record: { id: 'own-1', title: 'Ebb' } });
-      damaged.add({ table: 'takes', key: 'b', record: null });
-    });
-    const section = page.getByTestId('damaged');
-    await expect.element(section.getByText('Phrase: Ebb')).toBeVisible();
-    await expect.element(section.getByText('Take: "b"')).toBeVisible();
-    await expect
-      .element(page.getByTestId('notice'))
-      .toHaveTextContent(/^2 entries of what is kept/);
-    await section.getByRole('button', { name: 'Remove' }).first().click();
-    await section.getByRole('button', { name: 'Remove' }).first().click();
-    await expect.poll(() => damaged.all.map(({ key }) => key)).toEqual(['b']);
-  });
-});

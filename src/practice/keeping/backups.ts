@@ -1,0 +1,142 @@
+import type { RecordEntry } from '../../store/backup/backup-entry';
+import { backupProblem, type BackupProblem } from '../../store/backup/backup-problem';
+import { restore, type RestoreChoice } from '../../store/backup/restore';
+import { planRestore, type RestorePlan } from '../../store/backup/restore-plan';
+import { isSealed } from '../../store/backup/gzip-envelope';
+import { storedEntries, type Keeping } from '../../store/backup/stored-entries';
+import { writeBackup, type WrittenBackup } from '../../store/backup/write-backup';
+import type { OwnTextStore } from '../../store/own-text-store';
+import { packTake, unpackTake, type PackedTake } from '../../store/packed-take';
+import type { StoreProblem } from '../../store/store-problem';
+import type { TakeStore } from '../../store/take-store';
+import type { TakeError } from '../../take/judgeable-take';
+import type { Take } from '../../take/take';
+import { parseTake, writeTake } from '../../take/take-json';
+import { bad, good, type Result } from '../../time/result';
+import { MOST_CAPTURES } from '../capture/capture-history.svelte';
+import { summaryOf } from '../take-scoring';
+
+export interface KeptStores {
+  readonly takes: Pick<TakeStore, 'unstored' | 'list' | 'get' | 'add'>;
+  readonly phrases: Pick<OwnTextStore, 'unstored'>;
+  readonly kits: Pick<OwnTextStore, 'unstored'>;
+}
+
+export interface BackupDependencies extends Pick<Keeping, 'database' | 'storage'> {
+  readonly stores: KeptStores;
+  /** Reads again what the app shows of it all. */
+  readonly readAgain: () => Promise<void>;
+}
+
+/** What a file of the player's holds: everything that was kept, as a plan, or one take. */
+export type OpenedFile =
+  | { readonly kind: 'backup'; readonly plan: RestorePlan }
+  | { readonly kind: 'take'; readonly take: Take };
+
+/** A take that was brought in. */
+export interface BroughtTake {
+  readonly id: string;
+  readonly isNew: boolean;
+  /** Why it is only in memory, if it is. */
+  readonly problem: StoreProblem | undefined;
+}
+
+const UNJUDGEABLE: TakeError = {
+  code: 'SHAPE',
+  place: 'phrase',
+  message: 'The phrase of this take cannot be read, so it cannot be judged.',
+};
+
+/** Bytes: more than the longest take file has. */
+const MOST_TAKE_BYTES = 32e6;
+
+/** Saves everything that is kept as one file, and takes files in again: such a one, or a take's. */
+export class Backups {
+  readonly #keeping: Keeping;
+  readonly #stores: KeptStores;
+  readonly #readAgain: () => Promise<void>;
+
+  constructor({ database, storage, stores, readAgain }: BackupDependencies) {
+    this.#keeping = { database, storage, unstored: () => unstoredOf(stores) };
+    this.#stores = stores;
+    this.#readAgain = readAgain;
+  }
+
+  /** @param at ISO 8601 */
+  save(at: string): Promise<Result<WrittenBackup, StoreProblem | BackupProblem>> {
+    return writeBackup(storedEntries(this.#keeping), at);
+  }
+
+  /** What a file holds, and what would become of it. Nothing is changed. */
+  async open(file: Blob): Promise<Result<OpenedFile, BackupProblem | StoreProblem | TakeError>> {
+    if (!(await isSealed(file))) return openTakeFile(file);
+    const plan = await planRestore(file, this.#keeping, MOST_CAPTURES);
+    return plan.ok ? good({ kind: 'backup', plan: await this.#withSummaries(plan.value) }) : plan;
+  }
+
+  /** Puts a backup back, all of it or nothing. */
+  async putBack(plan: RestorePlan, choice: RestoreChoice): Promise<Result<void, StoreProblem>> {
+    const written = await restore(plan, choice, this.#keeping);
+    await this.#readAgain();
+    return written;
+  }
+
+  /** Takes a take into the log; one that is there already stays the only one. */
+  async bringIn(take: Take): Promise<Result<BroughtTake, TakeError>> {
+    const figures = summaryOf(take);
+    if (!figures) return bad(UNJUDGEABLE);
+    const there = await this.#idOf(take);
+    if (there !== undefined) return good({ id: there, isNew: false, problem: undefined });
+    const { summary, problem } = await this.#stores.takes.add(take, figures);
+    await this.#readAgain();
+    return good({ id: summary.id, isNew: true, problem });
+  }
+
+  async #idOf(take: Take): Promise<string | undefined> {
+    const { summaries } = await this.#stores.takes.list();
+    for (const { id } of summaries.filter((one) => one.startedAt === take.startedAt)) {
+      const stored = await this.#stores.takes.get(id);
+      if (stored.ok && stored.value && writeTake(stored.value) === writeTake(take)) return id;
+    }
+    return undefined;
+  }
+
+  /** With the figures of takes whose own were damaged: the log lists none without them. */
+  async #withSummaries(plan: RestorePlan): Promise<RestorePlan> {
+    const { summaries } = await this.#stores.takes.list();
+    const listed = new Set(summaries.map(({ id }) => id));
+    for (const { table, record } of plan.records)
+      if (table === 'summaries') listed.add((record as { id: string }).id);
+    const missing = plan.records.flatMap(({ table, record }): RecordEntry[] => {
+      if (table !== 'takes' || listed.has((record as PackedTake).id)) return [];
+      const take = unpackTake(record as PackedTake);
+      const figures = take && summaryOf(take);
+      return figures
+        ? [{ table: 'summaries', record: { ...figures, id: (record as PackedTake).id } }]
+        : [];
+    });
+    return { ...plan, records: [...plan.records, ...missing] };
+  }
+}
+
+const unstoredOf = ({ takes, phrases, kits }: KeptStores): RecordEntry[] => [
+  ...takes.unstored.flatMap(({ summary, take }): RecordEntry[] => [
+    { table: 'takes', record: packTake(summary.id, take) },
+    { table: 'summaries', record: { ...summary } },
+  ]),
+  ...phrases.unstored.map((record): RecordEntry => ({ table: 'phrases', record })),
+  ...kits.unstored.map((record): RecordEntry => ({ table: 'kits', record })),
+];
+
+async function openTakeFile(file: Blob): Promise<Result<OpenedFile, BackupProblem | TakeError>> {
+  if (file.size > MOST_TAKE_BYTES) return bad(backupProblem('NOT_A_BACKUP'));
+  let text: string;
+  try {
+    text = await file.text();
+  } catch {
+    return bad(backupProblem('FILE_UNREADABLE'));
+  }
+  if (!/"take"\s*:/.test(text)) return bad(backupProblem('NOT_A_BACKUP'));
+  const take = parseTake(text);
+  return take.ok ? good({ kind: 'take', take: take.value }) : take;
+}

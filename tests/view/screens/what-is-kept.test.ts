@@ -1,0 +1,203 @@
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { page } from 'vitest/browser';
+import { packTake } from '../../../src/store/packed-take';
+import { writeTake } from '../../../src/take/take-json';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
+import { mountShell } from '../mount-shell';
+import { fillLog, simulatedTake } from '../sample-takes';
+import type { StubParts } from '../stub-parts';
+
+const HASH = '#log/what-is-kept';
+afterEach(() => vi.restoreAllMocks());
+
+/** What is handed to the player to save, from now on. */
+function savedFiles(): Blob[] {
+  const saved: Blob[] = [];
+  vi.spyOn(URL, 'createObjectURL').mockImplementation((file) => {
+    saved.push(file as Blob);
+    return 'about:blank';
+  });
+  vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(() => undefined);
+  return saved;
+}
+
+async function choose(content: BlobPart, name: string): Promise<void> {
+  const input = page.getByLabelText(/^A backup/);
+  await expect.element(input).toBeEnabled();
+  await input.upload(new File([content], name));
+}
+
+const preview = page.getByTestId('restore-preview');
+const problem = page.getByRole('main').getByRole('alert');
+
+/** A backup of a log with two takes and a phrase "Ebb". */
+async function backup(phraseTempo = 90): Promise<Blob> {
+  const parts = await mountShell(HASH, async (parts) => {
+    await fillLog(parts);
+    await addEbb(parts, phraseTempo);
+  });
+  const saved = await parts.backups.save('2026-11-29T18:20:00.000Z');
+  if (!saved.ok) throw new Error(saved.errors[0]!.message);
+  return saved.value.file;
+}
+
+async function addEbb({ library }: StubParts, tempoBpm: number): Promise<void> {
+  const { phrase } = library.find('quay-steps')!;
+  const ebb = { ...phrase, title: 'Ebb', tempoBpm };
+  const { DraftCheck } = await import('../../../src/phrase/check/draft-check');
+  const { draftOf } = await import('../../../src/phrase/model/phrase-draft');
+  await library.save('own-ebb', new DraftCheck(draftOf(ebb)));
+  expect(writePhrase(ebb)).toContain('Ebb');
+}
+
+describe('what is kept', () => {
+  it('is reached from the log, which says whether something cannot be read', async () => {
+    await mountShell('#log', ({ damaged }) =>
+      damaged.add({ table: 'takes', key: 'b', record: null }),
+    );
+    await expect.element(page.getByText('1 entry cannot be read.')).toBeVisible();
+    await page.getByTestId('to-what-is-kept').click();
+    await expect.element(page.getByRole('heading', { name: 'What is kept' })).toHaveFocus();
+    await expect.element(page.getByText('Take: "b"')).toBeVisible();
+  });
+
+  it('is saved as one file, and put back where nothing is', async () => {
+    const saved = savedFiles();
+    const first = await mountShell(HASH, async (parts) => {
+      await fillLog(parts);
+      await addEbb(parts, 90);
+    });
+    const before = await first.store.list();
+    await page.getByTestId('save-all').click();
+    await expect
+      .element(page.getByTestId('saved'))
+      .toHaveTextContent(/^what-is-kept-.*z\.gz holds 5 entries\.$/);
+    expect(saved).toHaveLength(1);
+
+    const second = await mountShell(HASH);
+    await choose(saved[0]!, 'all.gz');
+    await expect.element(preview).toHaveTextContent(/Takes: 2 new\. Phrases: 1 new\./);
+    await page.getByTestId('put-back').click();
+    await expect.element(page.getByTestId('file-told')).toHaveTextContent(/^It is all back\./);
+    expect(await second.store.list()).toEqual(before);
+    expect(second.takes.summaries).toEqual(before.summaries);
+    expect(second.library.find('own-ebb')?.phrase.title).toBe('Ebb');
+  });
+
+  it('says so when all of a backup is here', async () => {
+    const parts = await mountShell(HASH, async (parts) => void (await fillLog(parts)));
+    const saved = await parts.backups.save('2026-11-29T18:20:00.000Z');
+    await choose(saved.ok ? saved.value.file : '', 'all.gz');
+    await expect.element(preview).toHaveTextContent(/Takes: 2 here already\./);
+    await preview.getByRole('button', { name: 'Close' }).click();
+    await expect.element(preview).not.toBeInTheDocument();
+  });
+
+  it.each([
+    ['keep both', ['Ebb', 'Ebb, 2']],
+    ['put those of the backup in the place', ['Ebb']],
+  ])('asks about a phrase that is another here: %s', async (answer, titles) => {
+    const file = await backup(120);
+    const parts = await mountShell(HASH, (made) => addEbb(made, 90));
+    await choose(file, 'all.gz');
+    await expect.element(preview.getByText(/“Ebb”/)).toBeVisible();
+    await preview.getByLabelText(answer).click();
+    await page.getByTestId('put-back').click();
+    await expect.element(page.getByTestId('file-told')).toHaveTextContent(/^It is all back\./);
+    const own = parts.library.phrases.filter((one) => one.own);
+    expect(own.map(({ phrase }) => phrase.title)).toEqual(titles);
+    expect(own.map(({ phrase }) => phrase.tempoBpm)).toEqual(
+      titles.length === 2 ? [90, 120] : [120],
+    );
+  });
+
+  it('says what is wrong with a file, and changes nothing', async () => {
+    const parts = await mountShell(HASH);
+    await choose('hello', 'letter.txt');
+    await expect.element(problem).toHaveTextContent(/^letter\.txt: This file is none/);
+    const file = await backup();
+    await choose(file.slice(0, file.size - 1), 'cut.gz');
+    await expect.element(problem).toHaveTextContent(/damaged or cut off/);
+    expect(parts.takes.summaries).toEqual([]);
+  });
+
+  it('says that nothing was put back when the store fails', async () => {
+    const file = await backup();
+    await mountShell(HASH);
+    await choose(file, 'all.gz');
+    await expect.element(page.getByTestId('put-back')).toBeVisible();
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    });
+    await page.getByTestId('put-back').click();
+    await expect.element(problem).toHaveTextContent(/^Nothing was put back\. The disk is full/);
+  });
+});
+
+describe('one take, downloaded as JSON', () => {
+  it('opens in the log, once', async () => {
+    const parts = await mountShell(HASH);
+    const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
+    const told = page.getByTestId('file-told');
+    await choose(writeTake(take), 'take.json');
+    await expect.element(told).toHaveTextContent(/^The take is in the log now\./);
+    await choose(writeTake(take), 'take.json');
+    await expect.element(told).toHaveTextContent(/^This take is in the log already\./);
+    expect(parts.takes.summaries).toHaveLength(1);
+    await told.getByRole('link').click();
+    await expect.element(page.getByTestId('figure-spread')).toBeVisible();
+  });
+
+  it('is told by place when it is damaged', async () => {
+    await mountShell(HASH);
+    await choose('{"take":1,"startedAt":7}', 'take.json');
+    await expect.element(problem).toHaveTextContent(/^take\.json: startedAt: /);
+  });
+
+  it('is told when its phrase cannot be read', async () => {
+    const parts = await mountShell(HASH);
+    const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
+    await choose(writeTake({ ...take, phraseText: '{}' }), 'take.json');
+    await expect.element(problem).toHaveTextContent(/cannot be judged/);
+  });
+});
+
+describe('a take whose figures are damaged in the backup', () => {
+  it('is listed with figures made anew', async () => {
+    const first = await mountShell(HASH);
+    const take = simulatedTake(first.session.entry!, '2026-11-20T18:20:00.000Z');
+    const { openDB } = await import('idb');
+    const name = (await indexedDB.databases())
+      .map((one) => one.name!)
+      .sort()
+      .at(-1)!;
+    const raw = await openDB(name);
+    await raw.put('takes', packTake('quay', take));
+    await raw.put('summaries', { id: 'quay', layer: 'x' });
+    raw.close();
+    const saved = await first.backups.save('2026-11-29T18:20:00.000Z');
+    const second = await mountShell(HASH);
+    await choose(saved.ok ? saved.value.file : '', 'all.gz');
+    await page.getByTestId('put-back').click();
+    await expect.poll(() => second.takes.summaries.map(({ notes }) => notes > 0)).toEqual([true]);
+  });
+});
+
+describe('entries that cannot be read', () => {
+  it('are named, and can be removed', async () => {
+    const { damaged } = await mountShell(HASH, async ({ damaged, store }) => {
+      await store.list();
+      damaged.add({ table: 'phrases', key: 'own-1', record: { id: 'own-1', title: 'Ebb' } });
+      damaged.add({ table: 'takes', key: 'b', record: null });
+    });
+    const section = page.getByTestId('damaged');
+    await expect.element(section.getByText('Phrase: Ebb')).toBeVisible();
+    await expect.element(section.getByText('Take: "b"')).toBeVisible();
+    await expect
+      .element(page.getByTestId('notice'))
+      .toHaveTextContent(/^2 entries of what is kept/);
+    await section.getByRole('button', { name: 'Remove' }).first().click();
+    await section.getByRole('button', { name: 'Remove' }).first().click();
+    await expect.poll(() => damaged.all.map(({ key }) => key)).toEqual(['b']);
+  });
+});
