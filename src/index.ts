@@ -61,6 +61,7 @@ export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 
+export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
 export { GENERAL_MIDI, kitFor } from './kit/built-in-kits';
 export type { Kit, Pad, HiHatOpening, CrosstalkMask, LevelBoundaries } from './kit/kit';

@@ -1,4 +1,5 @@
 import {
+  alignedMessages,
   type AssessedMessages,
   assessMessages,
   hitWindow,
@@ -7,8 +8,11 @@ import {
   kitFor,
   layerShape,
   type MidiFile,
+  parsePhrase,
   type Phrase,
   type Plan,
+  type RawMessage,
+  type Take,
   takeOfMidiFile,
   tempoMap,
   type WindowSettings,
@@ -28,8 +32,20 @@ export interface AssessRequest {
   readonly kit: Kit | undefined;
 }
 
+/** A take as the app saved it, which says itself what it was played to. */
+export interface TakeRequest {
+  /** For messages. */
+  readonly takeName: string;
+  readonly take: Take;
+  /** What is given here counts in place of what the take says. */
+  readonly windows: WindowSettings;
+  readonly kit: Kit | undefined;
+}
+
 export interface AssessedFile extends AssessedMessages {
   readonly plan: Plan;
+  /** The layer that was played last, 1-based. */
+  readonly layer: number;
   readonly kit: Kit;
   /** How far counts as in time, and how far answers at all, at the layer's partial. */
   readonly window: HitWindow;
@@ -55,10 +71,34 @@ export function assessFile(request: AssessRequest): AssessedFile {
     tempo: tempoMap(tempos),
     windows,
   };
-  const partialBeats = layerShape(phrase, layer).partialBeats.valueOf();
-  const window = hitWindow((partialBeats * 60e6) / plan.tempo.changes[0]!.bpm, windows);
+  return assessed(plan, messages, kit);
+}
+
+/**
+ * A take of the app's judged again, as the app judges it.
+ *
+ * @throws InputError when the phrase in it cannot be read.
+ */
+export function assessTake({ takeName, take, windows, kit = take.kit }: TakeRequest): AssessedFile {
+  const phrase = parsePhrase(take.phraseText);
+  if (!phrase.ok) throw new InputError(`${takeName}: phrase: ${phrase.errors[0]!.message}`);
+  const { toleranceMs = take.toleranceMs, reachMs = take.reachMs } = windows;
+  const plan: Plan = {
+    phrase: phrase.value,
+    passages: take.passages,
+    tempo: tempoMap(take.tempos),
+    windows: { toleranceMs, reachMs },
+  };
+  return assessed(plan, alignedMessages(take), kit);
+}
+
+function assessed(plan: Plan, messages: readonly RawMessage[], kit: Kit): AssessedFile {
+  const answer = assessMessages(plan, messages, kit);
+  const layer = answer.judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;
+  const partialBeats = layerShape(plan.phrase, layer).partialBeats.valueOf();
+  const window = hitWindow((partialBeats * 60e6) / plan.tempo.changes[0]!.bpm, plan.windows);
   const warnings = window.toleranceUs > window.reachUs ? [beyondReach(window)] : [];
-  return { plan, kit, window, warnings, ...assessMessages(plan, messages, kit) };
+  return { plan, kit, layer, window, warnings, ...answer };
 }
 
 const beyondReach = ({ toleranceUs, reachUs }: HitWindow): string =>

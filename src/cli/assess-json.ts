@@ -15,9 +15,9 @@ const ms = (us: number): number => us / 1000;
 const orNull = <T>(value: T | undefined): T | null => value ?? null;
 
 /** The object that `assess --json` prints; other programs rely on its form. */
-export function assessJson({ plan, kit, strokes, judgement, window, warnings }: AssessedFile) {
+export function assessJson(assessed: AssessedFile) {
+  const { plan, kit, layer, strokes, judgement, window, warnings } = assessed;
   const { phrase } = plan;
-  const { layer } = plan.passages[0]!;
   const score = scoreTake(judgement);
   const extras = new Set(judgement.extras);
   return {
@@ -44,7 +44,7 @@ export function assessJson({ plan, kit, strokes, judgement, window, warnings }: 
     }),
     unmapped: [...strokes.unmapped].map(([note, count]) => ({ note, count })),
     layers: phrase.layers
-      .slice(0, layer)
+      .slice(0, Math.max(layer, ...score.byLayer.keys()))
       .map(({ name }, i) => layerJson(i + 1, name, score.byLayer.get(i + 1) ?? figuresOf([]))),
     dynamics: {
       contrastDb: orNull(score.dynamics.overall.contrastDb),

@@ -13,9 +13,8 @@ import { timesText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile): string {
-  const { plan, kit, judgement, strokes, warnings } = assessed;
+  const { plan, kit, layer, judgement, strokes, warnings } = assessed;
   const { phrase } = plan;
-  const { layer } = plan.passages[0]!;
   const score = scoreTake(judgement);
   const bpm = fixed(plan.tempo.changes[0]!.bpm, 1).replace('.0', '');
   return [

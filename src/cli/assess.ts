@@ -1,16 +1,21 @@
 import { MAX_REACH_US } from '../index';
-import { assessFile, type AssessedFile } from './assess-input';
+import { assessFile, assessTake, type AssessedFile } from './assess-input';
 import { assessJson } from './assess-json';
 import { assessReport } from './assess-report';
 import { ASSESS_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine, TEMPO } from './options';
-import { inputName, readKit, readMidi, readPhrase, STANDARD_INPUT } from './read-input';
+import { inputName, readKit, readPhrase, readRecording, STANDARD_INPUT } from './read-input';
 
 const USAGE =
-  'assess TAKE.mid --phrase PHRASE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--json]';
+  'assess TAKE.mid --phrase PHRASE.json | TAKE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--json]';
 /** A stroke that no tolerance can hold is none: a millisecond is what a kit's messages are true to. */
 const WINDOW_MS = { from: 1, to: MAX_REACH_US / 1000 };
+/** Before the phrase is known. */
+const MOST_LAYERS = 1000;
+
+/** What a take of the app's says itself. */
+const SAID_BY_TAKE = ['phrase', 'layer', 'tempo', 'count-in'];
 
 /** Prints how well a recorded take answers a phrase. */
 export const main = (args: readonly string[]): Promise<void> =>
@@ -44,28 +49,46 @@ export function assessWords(args: readonly string[]): {
     USAGE,
   );
   const phrasePath = words.text('phrase');
-  const [takePath, ...others] = words.files;
-  if (takePath === undefined || others.length > 0 || phrasePath === undefined)
-    throw new InputError(`command line: expected one take and --phrase. Usage: ${USAGE}`);
   const kitPath = words.text('kit');
+  const [takePath, ...others] = words.files;
+  const expectedPhrase = `command line: expected one take and --phrase. Usage: ${USAGE}`;
+  const isComplete =
+    phrasePath !== undefined || takePath === STANDARD_INPUT || takePath?.endsWith('.json');
+  if (takePath === undefined || others.length > 0 || !isComplete)
+    throw new InputError(expectedPhrase);
   if ([takePath, phrasePath, kitPath].filter((path) => path === STANDARD_INPUT).length > 1)
     throw new InputError('command line: expected - once only, standard input can be read once.');
   const tempoBpm = words.number('tempo', TEMPO);
-  const countInBars = words.whole('count-in', { from: 0, to: 64 }) ?? 0;
-  const toleranceMs = words.number('tolerance', WINDOW_MS);
-  const reachMs = words.number('reach', WINDOW_MS);
-  const phrase = readPhrase(phrasePath);
-  const layers = phrase.layers.length;
-  const layer = words.whole('layer', { from: 1, to: layers }) ?? layers;
+  const countInBars = words.whole('count-in', { from: 0, to: 64 });
+  const windows = {
+    toleranceMs: words.number('tolerance', WINDOW_MS),
+    reachMs: words.number('reach', WINDOW_MS),
+  };
+  const phrase = phrasePath === undefined ? undefined : readPhrase(phrasePath);
+  const layers = phrase?.layers.length;
+  const layer = words.whole('layer', { from: 1, to: layers ?? MOST_LAYERS });
+  const takeName = inputName(takePath);
+  const recording = readRecording(takePath);
+  const kit = kitPath === undefined ? undefined : readKit(kitPath);
+  const isJson = words.flag('json');
+  if ('take' in recording) {
+    const said = SAID_BY_TAKE.find((name) => words.text(name) !== undefined);
+    if (said !== undefined)
+      throw new InputError(
+        `command line: --${said}: ${takeName} is a take of the app's, which says that itself; leave it out.`,
+      );
+    return { assessed: assessTake({ takeName, take: recording.take, windows, kit }), isJson };
+  }
+  if (!phrase) throw new InputError(expectedPhrase);
   const assessed = assessFile({
-    takeName: inputName(takePath),
-    file: readMidi(takePath),
+    takeName,
+    file: recording.midi,
     phrase,
-    layer,
-    countInBars,
+    layer: layer ?? phrase.layers.length,
+    countInBars: countInBars ?? 0,
     tempoBpm,
-    windows: { toleranceMs, reachMs },
-    kit: kitPath === undefined ? undefined : readKit(kitPath),
+    windows,
+    kit,
   });
-  return { assessed, isJson: words.flag('json') };
+  return { assessed, isJson };
 }

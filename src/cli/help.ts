@@ -14,6 +14,9 @@ Judges a recorded take against a phrase, note by note, exactly as the app does.
                     MIDI percussion, whichever has fewer strokes on notes that it would not send.
   --json            one JSON object on standard output
 
+TAKE.json is a take as the app's log saves it. It says itself to which phrase, layers and tempo it was
+played, and on which kit; --tolerance, --reach and --kit count in place of its own.
+
 A file name of - is standard input. The phrase repeats until the last stroke. Notes on every channel count. Offsets are stroke minus note in
 milliseconds: early is negative.
 

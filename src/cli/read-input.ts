@@ -5,14 +5,17 @@ import {
   type MidiFile,
   parseKit,
   parsePhrase,
+  parseTake,
   type Phrase,
   readMidiFile,
+  type Take,
 } from '../index';
 import { InputError } from './input-error';
 
 /** The file name that means standard input. */
 export const STANDARD_INPUT = '-';
 const LINE_FEED = 10;
+const JSON_BEGINS = /^\s*\{/;
 
 /** How messages call an input. @example inputName('-') // => 'standard input' */
 export const inputName = (path: string): string =>
@@ -33,8 +36,19 @@ export function readKit(path: string): Kit {
 }
 
 /** A Standard MIDI File, checked. @throws InputError likewise. */
-export function readMidi(path: string): MidiFile {
-  const parsed = readMidiFile(read(path));
+export const readMidi = (path: string): MidiFile => midiOf(path, read(path));
+
+/** What was played, as a MIDI file or as the app saves a take. @throws InputError likewise. */
+export function readRecording(path: string): { readonly midi: MidiFile } | { readonly take: Take } {
+  const bytes = read(path);
+  if (!JSON_BEGINS.test(bytes.toString('latin1', 0, 64))) return { midi: midiOf(path, bytes) };
+  const parsed = parseTake(textOf(path, bytes));
+  if (parsed.ok) return { take: parsed.value };
+  throw new InputError(placed(path, parsed.errors[0]!));
+}
+
+function midiOf(path: string, bytes: Buffer): MidiFile {
+  const parsed = readMidiFile(bytes);
   if (parsed.ok) return parsed.value;
   throw new InputError(`${inputName(path)}: ${parsed.errors[0]!.message}`);
 }
@@ -42,8 +56,9 @@ export function readMidi(path: string): MidiFile {
 const placed = (path: string, { place, message }: { place: string; message: string }): string =>
   [inputName(path), place, message].filter((part) => part !== '').join(': ');
 
-function readText(path: string): string {
-  const bytes = read(path);
+const readText = (path: string): string => textOf(path, read(path));
+
+function textOf(path: string, bytes: Buffer): string {
   if (!isUtf8(bytes))
     throw new InputError(`${inputName(path)}: line ${firstOddLine(bytes)}: expected UTF-8 text.`);
   return bytes.toString('utf8');

@@ -1,0 +1,119 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { writeKit } from '../../src/kit/parse-kit';
+import { openTake } from '../../src/live/open-take';
+import { timedNotes } from '../../src/match/timed-notes';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { figuresOf } from '../../src/score/figures';
+import { simulate } from '../../src/take/simulate';
+import type { Take } from '../../src/take/take';
+import { writeTake } from '../../src/take/take-json';
+import { steadyTempo } from '../../src/time/tempo';
+import { answerOf } from './run-command';
+
+const folder = mkdtempSync(join(tmpdir(), 'assess-take-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const phraseText = readFileSync('shared/examples/slack-tide.json', 'utf8');
+const parsed = parsePhrase(phraseText);
+if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
+const phrase = parsed.value;
+const passages = [
+  { fromBar: 1, layer: 1 },
+  { fromBar: 3, layer: 2 },
+];
+const due = timedNotes({ phrase, passages, tempo: steadyTempo(100), windows: {} }, 12_000_000);
+const { messages } = simulate(due, { offsetMs: 6, spreadMs: 8, missed: 0.05 }, 5);
+/** What the rig adds is 40 ms, and is taken off again. */
+const take: Take = {
+  startedAt: '2026-05-04T18:20:00.000Z',
+  phraseText,
+  passages,
+  tempos: steadyTempo(100).changes,
+  countInBars: 1,
+  endUs: 12_000_000,
+  kit: GENERAL_MIDI,
+  deviceOffsetMs: 40,
+  toleranceMs: 20,
+  reachMs: undefined,
+  messages: messages.map((one) => ({ ...one, timeUs: one.timeUs + 40_000 })),
+};
+
+function fileOf(name: string, text: string): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+const path = fileOf('take.json', writeTake(take));
+
+async function assess(...words: string[]) {
+  const { status, stdout, stderr } = await answerOf('assess', ...words, '--json');
+  expect([status, stderr]).toEqual([0, '']);
+  return JSON.parse(stdout) as {
+    readonly [name: string]: unknown;
+    readonly notes: readonly { readonly verdict: string; readonly offsetMs: number | null }[];
+    readonly layers: readonly { readonly layer: number }[];
+  };
+}
+
+describe('assess with a take as the app saves it', () => {
+  it('says what the app says, note by note, with what the take was played to', async () => {
+    const report = await assess(path);
+    expect(report).toMatchObject({
+      phrase: phrase.title,
+      layer: 2,
+      layerName: phrase.layers[1]!.name,
+      tempoBpm: 100,
+      toleranceMs: 20,
+      kit: GENERAL_MIDI.title,
+    });
+    const opened = openTake(take)!;
+    expect(report.notes.map(({ verdict, offsetMs }) => [verdict, offsetMs])).toEqual(
+      opened.judgement.notes.map(({ verdict, offsetUs }) => [
+        verdict,
+        offsetUs === undefined ? null : offsetUs / 1000,
+      ]),
+    );
+    // The player is late by 6 ms, not by the 46 that came down the wire.
+    const { meanMs } = figuresOf(opened.judgement.notes);
+    expect(Math.abs(meanMs! - 6)).toBeLessThan(3);
+    expect(report.layers.map(({ layer }) => layer)).toEqual([1, 2]);
+  });
+
+  it('prints a report', async () => {
+    const { status, stdout } = await answerOf('assess', path);
+    expect(status).toBe(0);
+    expect(stdout).toContain(`${phrase.title} · layer 2, ${phrase.layers[1]!.name} · 100 bpm`);
+  });
+
+  it('takes tolerance, reach and kit from the command line where they are given', async () => {
+    const kitPath = fileOf('kit.json', writeKit(EDGE_AND_RIM));
+    const report = await assess(path, '--tolerance', '31', '--reach', '77', '--kit', kitPath);
+    expect(report).toMatchObject({ toleranceMs: 31, reachMs: 77, kit: EDGE_AND_RIM.title });
+  });
+
+  it.each(['phrase', 'layer', 'tempo', 'count-in'])('refuses --%s', async (option) => {
+    const value = option === 'phrase' ? 'shared/examples/slack-tide.json' : '20';
+    const words = option === 'layer' ? '1' : value;
+    const { status, stdout, stderr } = await answerOf('assess', path, `--${option}`, words);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(new RegExp(`^command line: --${option}: .*leave it out\\.\\n$`));
+  });
+
+  it.each([
+    ['a place in it', '{"take":1,"startedAt":7}', /^.*cut\.json: startedAt: .*\n$/],
+    ['no whole JSON', '{"take":1,', /^.*cut\.json: This text is not JSON .*\n$/],
+    [
+      'a phrase that cannot be read',
+      writeTake({ ...take, phraseText: '{}' }),
+      /^.*cut\.json: phrase: .*\n$/,
+    ],
+  ])('names %s in one line', async (_, text, line) => {
+    const { status, stdout, stderr } = await answerOf('assess', fileOf('cut.json', text));
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(line);
+  });
+});
