@@ -6,6 +6,7 @@ import type { MicrophoneCalibration } from '../practice/calibration/microphone-c
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { Backups } from '../practice/keeping/backups';
+import type { FolderBackup } from '../practice/keeping/folder-backup.svelte';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
@@ -55,6 +56,8 @@ export interface LaterParts {
   readonly sound: SoundParts;
   /** Everything that is kept as one file, and back. */
   readonly backups: PublicOf<Backups>;
+  /** The same by itself, into a folder. */
+  readonly folderBackup: PublicOf<FolderBackup>;
   /** Judges a take again; undefined when its phrase cannot be read, or it is damaged. */
   readonly openTake: (take: Take) => OpenedTake | undefined;
 }

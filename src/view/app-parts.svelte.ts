@@ -167,6 +167,9 @@ export function createAppParts(): AppParts {
     get backups() {
       return present().backups;
     },
+    get folderBackup() {
+      return present().folderBackup;
+    },
     get openTake() {
       return present().openTake;
     },

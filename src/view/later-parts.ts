@@ -6,6 +6,7 @@ import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type KeptStores } from '../practice/keeping/backups';
+import { FolderBackup, type PickFolder } from '../practice/keeping/folder-backup.svelte';
 import type { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
 import { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
@@ -44,6 +45,14 @@ export function createLaterParts(
   const { engine, clockMap, settings, session, inputs, rigs } = first;
   const moving = { engine, clockMap, inputs, rigs };
   const audition = new Audition({ engine, clockMap });
+  const backups = new Backups({
+    database: first.database,
+    storage: availableStorage(),
+    stores: first.stores,
+    readAgain: async () => {
+      await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
+    },
+  });
   return {
     audition,
     capturing: new Capturing({
@@ -64,14 +73,24 @@ export function createLaterParts(
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),
     microphone: new MicrophoneCalibration(moving),
-    backups: new Backups({
-      database: first.database,
-      storage: availableStorage(),
-      stores: first.stores,
-      readAgain: async () => {
-        await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
-      },
-    }),
+    backups,
+    folderBackup: folderBackupOf(backups, first),
     openTake,
   };
+}
+
+/** Backups into a folder, each time a take has come. */
+function folderBackupOf(
+  backups: Backups,
+  { session, takes }: Pick<FirstParts, 'session' | 'takes'>,
+): FolderBackup {
+  const { showDirectoryPicker } = window as { showDirectoryPicker?: PickFolder };
+  const folderBackup = new FolderBackup({
+    backups,
+    pick: showDirectoryPicker?.bind(window),
+    isPlaying: () => session.status !== 'idle',
+  });
+  void folderBackup.load();
+  takes.onAdded(() => folderBackup.later());
+  return folderBackup;
 }

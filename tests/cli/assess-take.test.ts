@@ -26,7 +26,7 @@ const passages = [
   { fromBar: 3, layer: 2 },
 ];
 const due = timedNotes({ phrase, passages, tempo: steadyTempo(100), windows: {} }, 12_000_000);
-const { messages } = simulate(due, { offsetMs: 6, spreadMs: 8, missed: 0.05 }, 5);
+const { messages } = simulate(due, { biasMs: 6, spreadMs: 8, missed: 0.05 }, 5);
 /** What the rig adds is 40 ms, and is taken off again. */
 const take: Take = {
   startedAt: '2026-05-04T18:20:00.000Z',

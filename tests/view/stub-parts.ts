@@ -2,6 +2,7 @@ import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
 import { Backups } from '../../src/practice/keeping/backups';
+import { FolderBackup } from '../../src/practice/keeping/folder-backup.svelte';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
@@ -45,6 +46,14 @@ export function stubParts(databaseName: string): StubParts {
   const phrases = phraseStore(database);
   const library = new Library(phrases, session);
   const takes = new TakeLog(store);
+  const backups = new Backups({
+    database,
+    storage: undefined,
+    stores: { takes: store, phrases, kits: kitStore(database) },
+    readAgain: async () => {
+      await Promise.all([library.load(), takes.refresh()]);
+    },
+  });
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
     isComplete: true,
@@ -61,14 +70,8 @@ export function stubParts(databaseName: string): StubParts {
     calibration,
     store,
     takes,
-    backups: new Backups({
-      database,
-      storage: undefined,
-      stores: { takes: store, phrases, kits: kitStore(database) },
-      readAgain: async () => {
-        await Promise.all([library.load(), takes.refresh()]);
-      },
-    }),
+    backups,
+    folderBackup: new FolderBackup({ backups, pick: undefined, isPlaying: () => false }),
     damaged,
     openTake,
     theme: new ThemeChoice(new SettingsStore()),

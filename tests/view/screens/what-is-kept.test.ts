@@ -1,14 +1,25 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { openDB } from 'idb';
 import { page } from 'vitest/browser';
+import { FolderBackup } from '../../../src/practice/keeping/folder-backup.svelte';
+import type { Folder } from '../../../src/store/backup/backup-folder';
 import { packTake } from '../../../src/store/packed-take';
 import { writeTake } from '../../../src/take/take-json';
-import { writePhrase } from '../../../src/phrase/file/write-phrase';
-import { mountShell } from '../mount-shell';
+import { DraftCheck } from '../../../src/phrase/check/draft-check';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
+import { cleanup } from 'vitest-browser-svelte';
+import { mountShell as mountAnother } from '../mount-shell';
 import { fillLog, simulatedTake } from '../sample-takes';
 import type { StubParts } from '../stub-parts';
 
 const HASH = '#log/what-is-kept';
 afterEach(() => vi.restoreAllMocks());
+
+/** The app on a store of its own, in place of the one that was there. */
+const mountShell: typeof mountAnother = async (...args) => {
+  await cleanup();
+  return mountAnother(...args);
+};
 
 /** What is handed to the player to save, from now on. */
 function savedFiles(): Blob[] {
@@ -44,10 +55,7 @@ async function backup(phraseTempo = 90): Promise<Blob> {
 async function addEbb({ library }: StubParts, tempoBpm: number): Promise<void> {
   const { phrase } = library.find('quay-steps')!;
   const ebb = { ...phrase, title: 'Ebb', tempoBpm };
-  const { DraftCheck } = await import('../../../src/phrase/check/draft-check');
-  const { draftOf } = await import('../../../src/phrase/model/phrase-draft');
   await library.save('own-ebb', new DraftCheck(draftOf(ebb)));
-  expect(writePhrase(ebb)).toContain('Ebb');
 }
 
 describe('what is kept', () => {
@@ -76,7 +84,7 @@ describe('what is kept', () => {
 
     const second = await mountShell(HASH);
     await choose(saved[0]!, 'all.gz');
-    await expect.element(preview).toHaveTextContent(/Takes: 2 new\. Phrases: 1 new\./);
+    await expect.element(preview).toHaveTextContent(/Takes: 2 new\. ?Phrases: 1 new\./);
     await page.getByTestId('put-back').click();
     await expect.element(page.getByTestId('file-told')).toHaveTextContent(/^It is all back\./);
     expect(await second.store.list()).toEqual(before);
@@ -166,7 +174,6 @@ describe('a take whose figures are damaged in the backup', () => {
   it('is listed with figures made anew', async () => {
     const first = await mountShell(HASH);
     const take = simulatedTake(first.session.entry!, '2026-11-20T18:20:00.000Z');
-    const { openDB } = await import('idb');
     const name = (await indexedDB.databases())
       .map((one) => one.name!)
       .sort()
@@ -199,5 +206,37 @@ describe('entries that cannot be read', () => {
     await section.getByRole('button', { name: 'Remove' }).first().click();
     await section.getByRole('button', { name: 'Remove' }).first().click();
     await expect.poll(() => damaged.all.map(({ key }) => key)).toEqual(['b']);
+  });
+});
+
+describe('backups into a folder', () => {
+  it('are offered only where the browser can write into one', async () => {
+    await mountShell(HASH);
+    await expect.element(page.getByTestId('save-all')).toBeVisible();
+    expect(page.getByRole('heading', { name: 'Save it by itself' }).query()).toBeNull();
+  });
+
+  it('say where they go, when the last was written, and why not', async () => {
+    const file = { createWritable: () => Promise.reject(new DOMException('no', 'NotFoundError')) };
+    const granted = () => Promise.resolve<PermissionState>('granted');
+    const folder: Folder = {
+      name: 'Attic',
+      queryPermission: granted,
+      requestPermission: granted,
+      getFileHandle: () => Promise.resolve(file),
+    };
+    await mountShell(HASH, (parts) => {
+      const folderBackup = new FolderBackup({
+        backups: parts.backups,
+        pick: () => Promise.resolve(folder),
+        isPlaying: () => false,
+        stored: () => Promise.resolve(undefined),
+        remember: () => Promise.resolve(),
+      });
+      Object.assign(parts, { folderBackup });
+    });
+    await page.getByTestId('choose-folder').click();
+    await expect.element(page.getByTestId('folder-told')).toHaveTextContent(/“Attic”\.$/);
+    await expect.element(problem).toHaveTextContent(/is not there any more/);
   });
 });

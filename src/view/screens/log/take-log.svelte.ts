@@ -16,12 +16,18 @@ export class TakeLog {
   #problem = $state.raw<StoreProblem>();
   #removed = $state.raw<{ summary: StoredTakeSummary; take: Take }>();
   #persisted = $state<boolean>();
+  #added: () => void = () => undefined;
   /** Takes found at the start that were cut short, and are in the log now. */
   recovered = $state(0);
 
   constructor(store: TakeStore) {
     this.#store = store;
     store.onStoredLater(() => void this.refresh());
+  }
+
+  /** Calls back when takes have come since the list was read. */
+  onAdded(added: () => void): void {
+    this.#added = added;
   }
 
   /** Newest first. */
@@ -42,7 +48,9 @@ export class TakeLog {
 
   async refresh(): Promise<void> {
     const { summaries, problem } = await this.#store.list();
+    const isMore = summaries.length > this.#summaries.length;
     this.#summaries = summaries;
+    if (isMore) this.#added();
     this.#problem = problem;
     // Not waited for: some browsers ask the player, who may take any time, or never answer.
     void this.#store.persisted?.then((answer) => (this.#persisted = answer));
