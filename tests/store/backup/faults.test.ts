@@ -41,6 +41,12 @@ function hinder(
   });
 }
 
+/** A request whose answer nobody hears. */
+function silent<T extends IDBRequest>(request: T): T {
+  request.addEventListener = () => undefined;
+  return request;
+}
+
 const PUTS = THEIRS.length;
 const EVERY_WRITE = Array.from({ length: PUTS }, (_, i) => i);
 
@@ -98,35 +104,28 @@ describe('a restore that fails leaves everything as it was', () => {
 
   it.each(EVERY_WRITE)('write %i never answers', async (after) => {
     const { store, plan, isAsBefore, worksAfterwards } = await prepared();
-    hinder(after, () => new EventTarget() as unknown as IDBRequest<IDBValidKey>);
-    // Whatever is asked of the store keeps its transaction open, as a request without an answer does.
-    const realGet = IDBObjectStore.prototype.get;
-    let transaction: IDBTransaction | undefined;
-    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(function (
+    hinder(after, (put) => silent(put()));
+    // One request after the other keeps the transaction open, as one without an answer does.
+    const get = IDBObjectStore.prototype.get;
+    const holdOpen = (table: IDBObjectStore) => {
+      try {
+        get.call(table, 'none').onsuccess = () => holdOpen(table);
+      } catch {
+        // It was given up.
+      }
+    };
+    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementationOnce(function (
       this: IDBObjectStore,
       key,
     ) {
-      transaction ??= this.transaction;
-      return realGet.call(this, key);
+      holdOpen(this);
+      return get.call(this, key);
     });
-    let isOver = false;
-    const holdOpen = () => {
-      if (!isOver && transaction)
-        try {
-          realGet.call(transaction.objectStore('kits'), 'none').onsuccess = holdOpen;
-        } catch {
-          isOver = true;
-        }
-    };
     const realSetTimeout = globalThis.setTimeout;
     vi.spyOn(globalThis, 'setTimeout').mockImplementation(((work: () => void, ms = 0) =>
       // The deadline of a restore, and nothing else, is as long.
       realSetTimeout(work, ms >= 15_000 ? 300 : ms)) as typeof setTimeout);
-    const restoring = restore(plan, CAREFUL, store);
-    await vi.waitFor(() => expect(transaction).toBeDefined());
-    holdOpen();
-    const written = await restoring;
-    isOver = true;
+    const written = await restore(plan, CAREFUL, store);
     expect(written.ok ? undefined : written.errors[0]!.code).toBe('STUCK');
     await isAsBefore();
     await worksAfterwards();
@@ -157,9 +156,13 @@ describe('a backup that cannot read what is kept', () => {
 
   it.each(REQUESTS)('is none where %s never answers', async (request) => {
     const store = await filledStore(THEIRS, SETTINGS);
-    vi.spyOn(IDBObjectStore.prototype, request).mockImplementation(
-      () => new EventTarget() as unknown as IDBRequest,
-    );
+    const real = IDBObjectStore.prototype[request] as (...args: unknown[]) => IDBRequest;
+    vi.spyOn(IDBObjectStore.prototype, request).mockImplementation(function (
+      this: IDBObjectStore,
+      ...args: unknown[]
+    ) {
+      return silent(real.apply(this, args));
+    });
     const realSetTimeout = globalThis.setTimeout;
     vi.spyOn(globalThis, 'setTimeout').mockImplementation(((work: () => void, ms = 0) =>
       realSetTimeout(work, ms >= 12_000 ? 100 : ms)) as typeof setTimeout);
