@@ -1,10 +1,8 @@
-import { spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { describe, expect, inject, it } from 'vitest';
-import { chromiumPath } from '../../.scripts/chromium.mjs';
 import { chance } from '../../src/time/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { listeningWords } from '../../src/view/screens/capture/played-words';
@@ -12,46 +10,13 @@ import { connectKit, goTo } from './app';
 import { longRunCount } from '../run-count';
 import { heardClicksScript } from './heard-clicks';
 import { slowFramesScript } from './slow-frames';
+import { startChromium } from './killable-chromium';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
 const KILLS = longRunCount(6);
 const TABS = 10;
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
 const STROKE_EVERY_MS = 100;
-
-/** A Chromium of our own with a profile that outlives it, so that it can be killed for real. */
-async function startChromium(profile: string) {
-  const child = spawn(
-    chromiumPath()!,
-    [
-      '--headless=new',
-      '--no-sandbox',
-      '--mute-audio',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-sync',
-      '--remote-debugging-port=0',
-      `--user-data-dir=${profile}`,
-      'about:blank',
-    ],
-    { detached: true, stdio: 'ignore' },
-  );
-  const portFile = join(profile, 'DevToolsActivePort');
-  for (let tries = 0; ; tries++) {
-    await new Promise((resolve) => setTimeout(resolve, 100));
-    try {
-      const port = readFileSync(portFile, 'utf8').split('\n')[0]!;
-      const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
-      const kill = () => {
-        rmSync(portFile, { force: true });
-        process.kill(-child.pid!, 'SIGKILL');
-      };
-      return { browser, context: browser.contexts()[0]!, kill };
-    } catch (error) {
-      if (tries > 200) throw error;
-    }
-  }
-}
 
 /** A page with a virtual kit; small and still, since nobody looks at it. */
 async function openSmall(context: BrowserContext): Promise<Page> {
