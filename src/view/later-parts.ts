@@ -5,7 +5,7 @@ import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
-import { Backups, type KeptStores } from '../practice/keeping/backups';
+import { Backups, type BackupStores } from '../practice/keeping/backups';
 import { FolderBackup, type PickFolder } from '../practice/keeping/folder-backup.svelte';
 import type { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
@@ -35,7 +35,7 @@ export interface FirstParts {
   readonly rigs: Rigs;
   readonly library: Library;
   readonly takes: TakeLog;
-  readonly stores: KeptStores;
+  readonly stores: BackupStores;
 }
 
 /** What no first screen needs, made once it is painted. */

@@ -16,14 +16,14 @@ import { bad, good, type Result } from '../../time/result';
 import { MOST_CAPTURES } from '../capture/capture-history.svelte';
 import { summaryOf } from '../take-scoring';
 
-export interface KeptStores {
+export interface BackupStores {
   readonly takes: Pick<TakeStore, 'unstored' | 'list' | 'get' | 'add'>;
   readonly phrases: Pick<OwnTextStore, 'unstored'>;
   readonly kits: Pick<OwnTextStore, 'unstored'>;
 }
 
 export interface BackupDependencies extends Pick<Keeping, 'database' | 'storage'> {
-  readonly stores: KeptStores;
+  readonly stores: BackupStores;
   /** Reads again what the app shows of it all. */
   readonly readAgain: () => Promise<void>;
 }
@@ -53,7 +53,7 @@ const MOST_TAKE_BYTES = 32e6;
 /** Saves everything that is kept as one file, and takes files in again: such a one, or a take's. */
 export class Backups {
   readonly #keeping: Keeping;
-  readonly #stores: KeptStores;
+  readonly #stores: BackupStores;
   readonly #readAgain: () => Promise<void>;
 
   constructor({ database, storage, stores, readAgain }: BackupDependencies) {
@@ -119,7 +119,7 @@ export class Backups {
   }
 }
 
-const unstoredOf = ({ takes, phrases, kits }: KeptStores): RecordEntry[] => [
+const unstoredOf = ({ takes, phrases, kits }: BackupStores): RecordEntry[] => [
   ...takes.unstored.flatMap(({ summary, take }): RecordEntry[] => [
     { table: 'takes', record: packTake(summary.id, take) },
     { table: 'summaries', record: { ...summary } },

@@ -13,7 +13,7 @@ export const WHAT_IT_SENDS = 'what-it-sends';
 export const OFFSET_OF_RIG = 'offset';
 
 /** And behind the log, beside its takes. */
-export const WHAT_IS_KEPT = 'what-is-kept';
+export const KEEPING = 'what-is-kept';
 
 export interface Route {
   readonly screen: Screen;

@@ -122,9 +122,10 @@ describe('a restore that fails leaves everything as it was', () => {
       return get.call(this, key);
     });
     const realSetTimeout = globalThis.setTimeout;
-    vi.spyOn(globalThis, 'setTimeout').mockImplementation(((work: () => void, ms = 0) =>
+    vi.spyOn(globalThis, 'setTimeout').mockImplementation((work: () => void, ms = 0) =>
       // The deadline of a restore, and nothing else, is as long.
-      realSetTimeout(work, ms >= 15_000 ? 300 : ms)) as typeof setTimeout);
+      realSetTimeout(work, ms >= 15_000 ? 300 : ms),
+    );
     const written = await restore(plan, CAREFUL, store);
     expect(written.ok ? undefined : written.errors[0]!.code).toBe('STUCK');
     await isAsBefore();
@@ -164,8 +165,9 @@ describe('a backup that cannot read what is kept', () => {
       return silent(real.apply(this, args));
     });
     const realSetTimeout = globalThis.setTimeout;
-    vi.spyOn(globalThis, 'setTimeout').mockImplementation(((work: () => void, ms = 0) =>
-      realSetTimeout(work, ms >= 12_000 ? 100 : ms)) as typeof setTimeout);
+    vi.spyOn(globalThis, 'setTimeout').mockImplementation((work: () => void, ms = 0) =>
+      realSetTimeout(work, ms >= 12_000 ? 100 : ms),
+    );
     const written = await writeBackup(storedEntries(store), '2026-05-04T18:20:00.000Z');
     expect(written.ok ? undefined : written.errors[0]!.code).toBe('STUCK');
   });

@@ -16,8 +16,8 @@ const HASH = '#log/what-is-kept';
 afterEach(() => vi.restoreAllMocks());
 
 /** The app on a store of its own, in place of the one that was there. */
-const mountShell: typeof mountAnother = async (...args) => {
-  await cleanup();
+const mountShell: typeof mountAnother = (...args) => {
+  cleanup();
   return mountAnother(...args);
 };
 
