@@ -56,7 +56,7 @@ export async function planRestore(
   return good({
     at: read.value,
     tallies: talliesOf(records),
-    records: isOf(['added', 'mended']),
+    records: isOf(['added', 'mended']).map(({ table, record }) => ({ table, record })),
     differing: isOf(['differing']).flatMap(({ table, record }) =>
       isOwnText(table) ? [{ table, record: record as OwnText }] : [],
     ),

@@ -1,9 +1,7 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { openDB } from 'idb';
 import { page } from 'vitest/browser';
 import { FolderBackup } from '../../../src/practice/keeping/folder-backup.svelte';
 import type { Folder } from '../../../src/store/backup/backup-folder';
-import { packTake } from '../../../src/store/packed-take';
 import { writeTake } from '../../../src/take/take-json';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { draftOf } from '../../../src/phrase/model/phrase-draft';
@@ -167,26 +165,6 @@ describe('one take, downloaded as JSON', () => {
     const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
     await choose(writeTake({ ...take, phraseText: '{}' }), 'take.json');
     await expect.element(problem).toHaveTextContent(/cannot be judged/);
-  });
-});
-
-describe('a take whose figures are damaged in the backup', () => {
-  it('is listed with figures made anew', async () => {
-    const first = await mountShell(HASH);
-    const take = simulatedTake(first.session.entry!, '2026-11-20T18:20:00.000Z');
-    const name = (await indexedDB.databases())
-      .map((one) => one.name!)
-      .sort()
-      .at(-1)!;
-    const raw = await openDB(name);
-    await raw.put('takes', packTake('quay', take));
-    await raw.put('summaries', { id: 'quay', layer: 'x' });
-    raw.close();
-    const saved = await first.backups.save('2026-11-29T18:20:00.000Z');
-    const second = await mountShell(HASH);
-    await choose(saved.ok ? saved.value.file : '', 'all.gz');
-    await page.getByTestId('put-back').click();
-    await expect.poll(() => second.takes.summaries.map(({ notes }) => notes > 0)).toEqual([true]);
   });
 });
 
