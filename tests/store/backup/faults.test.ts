@@ -143,6 +143,35 @@ describe('a restore that fails leaves everything as it was', () => {
   });
 });
 
+describe('a restore whose last step fails', () => {
+  it('takes back the settings, too', async () => {
+    const { store, plan, isAsBefore, worksAfterwards } = await prepared();
+    let transaction: IDBTransaction | undefined;
+    hinder(0, (put) => {
+      const request = put();
+      transaction = request.transaction!;
+      return request;
+    });
+    const setItem = store.storage.setItem.bind(store.storage);
+    const settingsSeen: string[] = [];
+    store.storage.setItem = (key, text) => {
+      setItem(key, text);
+      settingsSeen.push(key);
+      if (transaction && settingsSeen.length === 2) transaction.abort();
+    };
+    // The second attempt finds no store to open.
+    vi.spyOn(indexedDB, 'open').mockImplementation(() => {
+      throw new DOMException('no store', 'UnknownError');
+    });
+    const written = await restore(plan, CAREFUL, store);
+    expect(written.ok).toBe(false);
+    expect(settingsSeen.length).toBeGreaterThan(1);
+    store.storage.setItem = setItem;
+    await isAsBefore();
+    await worksAfterwards();
+  });
+});
+
 describe('a backup that cannot read what is kept', () => {
   const REQUESTS = ['getAllKeys', 'get'] as const;
 
