@@ -19,6 +19,11 @@ export class DamagedRecords {
     if (!this.#all.some((one) => isSame(one, damaged))) this.#all = [...this.#all, damaged];
   }
 
+  /** A sound record stands there now. */
+  forget(place: Omit<DamagedRecord, 'record'>): void {
+    this.#all = this.#all.filter((one) => !isSame(one, place));
+  }
+
   /** Why it could not be removed, if it could not. */
   async remove(damaged: DamagedRecord): Promise<StoreProblem | undefined> {
     const { table, key } = damaged;
@@ -29,12 +34,12 @@ export class DamagedRecords {
       transaction.objectStore(table).delete(keys as never),
     );
     if (!removed.ok) return removed.errors[0];
-    this.#all = this.#all.filter((one) => !isSame(one, damaged));
+    this.forget(damaged);
     return undefined;
   }
 }
 
-const isSame = (a: DamagedRecord, b: DamagedRecord): boolean =>
+const isSame = (a: DamagedRecord, b: Omit<DamagedRecord, 'record'>): boolean =>
   a.table === b.table && indexedDB.cmp(a.key, b.key) === 0;
 
 /** A record as the text of a file: typed arrays as lists, what JSON cannot say as text. */

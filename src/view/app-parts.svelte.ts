@@ -102,6 +102,7 @@ export function createAppParts(): AppParts {
       rigs,
       library,
       takes,
+      damaged,
       stores: { takes: store, phrases, kits },
     });
     // A part that cannot be read keeps none of the others away.

@@ -6,6 +6,7 @@ import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type BackupStores } from '../practice/keeping/backups';
+import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import { FolderBackup, type PickFolder } from '../practice/keeping/folder-backup.svelte';
 import type { Library } from '../practice/library.svelte';
 import { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
@@ -35,6 +36,7 @@ export interface FirstParts {
   readonly rigs: Rigs;
   readonly library: Library;
   readonly takes: TakeLog;
+  readonly damaged: DamagedRecords;
   readonly stores: BackupStores;
 }
 
@@ -49,6 +51,7 @@ export function createLaterParts(
     database: first.database,
     storage: availableStorage(),
     stores: first.stores,
+    damaged: first.damaged,
     readAgain: async () => {
       await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
     },

@@ -50,6 +50,7 @@ export function stubParts(databaseName: string): StubParts {
     database,
     storage: undefined,
     stores: { takes: store, phrases, kits: kitStore(database) },
+    damaged,
     readAgain: async () => {
       await Promise.all([library.load(), takes.refresh()]);
     },

@@ -1,4 +1,4 @@
-import type { RecordEntry } from '../../store/backup/backup-entry';
+import { keyOfRecord, type RecordEntry } from '../../store/backup/backup-entry';
 import { backupProblem, type BackupProblem } from '../../store/backup/backup-problem';
 import { restore, type RestoreChoice } from '../../store/backup/restore';
 import { planRestore, type RestorePlan } from '../../store/backup/restore-plan';
@@ -14,6 +14,7 @@ import type { Take } from '../../take/take';
 import { parseTake, writeTake } from '../../take/take-json';
 import { bad, good, type Result } from '../../time/result';
 import { MOST_CAPTURES } from '../capture/capture-history.svelte';
+import type { DamagedRecords } from '../damaged-records.svelte';
 import { summaryOf } from '../take-scoring';
 
 export interface BackupStores {
@@ -24,6 +25,8 @@ export interface BackupStores {
 
 export interface BackupDependencies extends Pick<Keeping, 'database' | 'storage'> {
   readonly stores: BackupStores;
+  /** What cannot be read: a restore may mend it. */
+  readonly damaged: Pick<DamagedRecords, 'forget'>;
   /** Reads again what the app shows of it all. */
   readonly readAgain: () => Promise<void>;
 }
@@ -54,11 +57,13 @@ const MOST_TAKE_BYTES = 32e6;
 export class Backups {
   readonly #keeping: Keeping;
   readonly #stores: BackupStores;
+  readonly #damaged: Pick<DamagedRecords, 'forget'>;
   readonly #readAgain: () => Promise<void>;
 
-  constructor({ database, storage, stores, readAgain }: BackupDependencies) {
+  constructor({ database, storage, stores, damaged, readAgain }: BackupDependencies) {
     this.#keeping = { database, storage, unstored: () => unstoredOf(stores) };
     this.#stores = stores;
+    this.#damaged = damaged;
     this.#readAgain = readAgain;
   }
 
@@ -77,6 +82,9 @@ export class Backups {
   /** Puts a backup back, all of it or nothing. */
   async putBack(plan: RestorePlan, choice: RestoreChoice): Promise<Result<void, StoreProblem>> {
     const written = await restore(plan, choice, this.#keeping);
+    if (written.ok)
+      for (const { table, record } of plan.records)
+        this.#damaged.forget({ table, key: keyOfRecord(table, record) });
     await this.#readAgain();
     return written;
   }

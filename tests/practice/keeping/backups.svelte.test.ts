@@ -1,4 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
+import { DamagedRecords } from '../../../src/practice/damaged-records.svelte';
 import { Backups } from '../../../src/practice/keeping/backups';
 import type { RecordEntry } from '../../../src/store/backup/backup-entry';
 import { kitStore, phraseStore } from '../../../src/store/own-text-store';
@@ -12,12 +13,14 @@ import { sampleSummary, sampleTake } from '../../store/sample-take';
 async function backups(records: readonly RecordEntry[] = []) {
   const { database, storage } = await filledStore(records);
   const takes = new TakeStore(database, () => Promise.resolve(true));
+  const damaged = new DamagedRecords();
   const readAgain = vi.fn(() => Promise.resolve());
   return {
     takes,
+    damaged,
     readAgain,
     backups: new Backups({
-      ...{ database, storage, readAgain },
+      ...{ database, storage, damaged, readAgain },
       stores: { takes, phrases: phraseStore(database), kits: kitStore(database) },
     }),
   };
@@ -48,6 +51,20 @@ describe('backups', () => {
     expect(to.readAgain).toHaveBeenCalledTimes(1);
     const { summaries } = await to.takes.list();
     expect(summaries).toMatchObject([{ id: record['id'], phraseTitle: 'Quay Steps', layer: 2 }]);
+  });
+
+  it('take what they mend off the list of what cannot be read, so that nobody removes it', async () => {
+    const record = recordsIn(VERSION_2 as ReleasedStore, 'takes')[0]!;
+    const key = String(record['id']);
+    const file = await saved((await backups([{ table: 'takes', record }])).backups);
+    const to = await backups([{ table: 'takes', record: { id: key } }]);
+    to.damaged.add({ table: 'takes', key, record: { id: key } });
+    to.damaged.add({ table: 'takes', key: 'other', record: null });
+    const opened = await to.backups.open(file);
+    if (!opened.ok || opened.value.kind !== 'backup') throw new Error('no backup');
+    await to.backups.putBack(opened.value.plan, CAREFUL);
+    expect(to.damaged.all.map((one) => one.key)).toEqual(['other']);
+    expect((await to.takes.get(key)).ok).toBe(true);
   });
 
   it('hold what could not be stored and goes with the page', async () => {
