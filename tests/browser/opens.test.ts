@@ -211,6 +211,7 @@ describe('a store with damaged entries of every kind', () => {
     await heading(page, 'Capture').waitFor();
     await goTo(page, 'Log');
     await page.getByText('of what is kept on this machine cannot be read').waitFor();
+    await page.getByTestId('to-what-is-kept').click();
     await expect
       .poll(() => page.getByTestId('damaged').getByRole('listitem').count())
       .toBeGreaterThanOrEqual(4 * WRONG.length);
