@@ -6,7 +6,7 @@ import { kitStore, phraseStore } from '../../../src/store/own-text-store';
 import { packTake } from '../../../src/store/packed-take';
 import { TakeStore } from '../../../src/store/take-store';
 import { CAREFUL, filledStore } from '../../store/backup/filled-store';
-import { recordsIn, type ReleasedStore } from '../../store/released-store';
+import { recordsIn } from '../../store/released-store';
 import VERSION_2 from '../../store/released/version-2.json';
 import { sampleSummary, sampleTake } from '../../store/sample-take';
 
@@ -35,7 +35,7 @@ async function saved(from: Backups): Promise<Blob> {
 
 describe('backups', () => {
   it('list a take whose figures were damaged, with figures made anew', async () => {
-    const record = recordsIn(VERSION_2 as ReleasedStore, 'takes')[0]!;
+    const record = recordsIn(VERSION_2, 'takes')[0]!;
     const summary = { id: record['id'], layer: 'x' };
     const from = await backups([
       { table: 'takes', record },
@@ -54,7 +54,7 @@ describe('backups', () => {
   });
 
   it('take what they mend off the list of what cannot be read, so that nobody removes it', async () => {
-    const record = recordsIn(VERSION_2 as ReleasedStore, 'takes')[0]!;
+    const record = recordsIn(VERSION_2, 'takes')[0]!;
     const key = String(record['id']);
     const file = await saved((await backups([{ table: 'takes', record }])).backups);
     const to = await backups([{ table: 'takes', record: { id: key } }]);
