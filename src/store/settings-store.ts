@@ -44,8 +44,13 @@ export class SettingsStore {
   /** The names of all that was written under a name with this beginning. */
   names(beginning: string): readonly string[] {
     try {
-      const names = Object.keys(this.#storage ?? {}).filter((key) => key.startsWith(SETTINGS_PREFIX));
-      const ours = [...this.#inMemory.keys(), ...names.map((key) => key.slice(SETTINGS_PREFIX.length))];
+      const names = Object.keys(this.#storage ?? {}).filter((key) =>
+        key.startsWith(SETTINGS_PREFIX),
+      );
+      const ours = [
+        ...this.#inMemory.keys(),
+        ...names.map((key) => key.slice(SETTINGS_PREFIX.length)),
+      ];
       return ours.filter((name) => name.startsWith(beginning));
     } catch {
       return [];

@@ -7,7 +7,7 @@ import { CaptureStore } from '../../src/store/capture-store';
 import { PracticeDatabase, type DamagedRecord } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
 import { DATABASE_VERSION, versionInBrowser } from '../../src/store/tables';
-import { TakeJournal } from '../../src/store/take-journal';
+import { unfinishedTakes } from '../../src/store/unfinished-takes';
 import { TakeStore } from '../../src/store/take-store';
 import { backupOf, filledStore, putBack } from './backup/filled-store';
 import { installStore, recordsIn, type ReleasedStore } from './released-store';
@@ -78,12 +78,11 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
   it('opens with a take that was cut short, which comes into the log', async () => {
     await installStore(NAME, store);
     const { database, takes, damaged } = opened();
-    const journal = new TakeJournal(database, null);
     const cutShort = new Set(recordsIn(store, 'journal').map(({ takeId }) => takeId)).size;
     const onDamaged = (one: DamagedRecord) => damaged.push(one);
-    expect(await recoverTakes({ journal, takes, onDamaged })).toBe(cutShort);
+    expect(await recoverTakes({ database, takes, onDamaged })).toBe(cutShort);
     expect((await takes.list()).summaries).toHaveLength(2 + cutShort);
-    expect(await journal.unfinished()).toEqual([]);
+    expect(await unfinishedTakes(database)).toEqual([]);
     expect(damaged).toEqual([]);
   });
 

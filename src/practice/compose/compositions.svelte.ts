@@ -3,7 +3,7 @@ import { readDraft } from '../../phrase/file/read-draft';
 import type { PhraseDraft } from '../../phrase/model/phrase-draft';
 import { storeProblem } from '../../store/store-problem';
 import { bad } from '../../time/result';
-import { another, freeTitle } from '../free-title';
+import { another, freeTitle } from '../../phrase/model/free-title';
 import { Composition, type PhraseName } from './composition.svelte';
 import { copyTitle, newId, type Library } from '../library.svelte';
 import type { LeftEdit, UnsavedEdits } from './unsaved-edits';
