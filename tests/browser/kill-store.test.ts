@@ -16,7 +16,7 @@ import { sampleSummary, sampleTake } from '../store/sample-take';
 import { startChromium } from './killable-chromium';
 
 /** Moments of each of the three; all of them in `npm run many`. */
-const KILLS = longRunCount(18);
+const KILLS = longRunCount(18, 9);
 const SEED = 20261129;
 const TAKES = 200;
 const TABLES = ['takes', 'summaries', 'phrases', 'kits', 'plays'] as const;
