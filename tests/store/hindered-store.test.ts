@@ -33,7 +33,7 @@ describe('a store that opens late', () => {
     const realOpen = indexedDB.open.bind(indexedDB);
     let letOpen = () => undefined as void;
     const released = new Promise<void>((resolve) => (letOpen = resolve));
-    vi.spyOn(indexedDB, 'open').mockImplementation((...args) => {
+    vi.spyOn(IDBFactory.prototype, 'open').mockImplementation((...args) => {
       const request = realOpen(...args);
       const listen = request.addEventListener.bind(request);
       request.addEventListener = (type: string, hear: unknown) =>

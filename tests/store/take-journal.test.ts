@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { PracticeDatabase } from '../../src/store/database';
 import { TakeJournal } from '../../src/store/take-journal';
 import { unfinishedTakes } from '../../src/store/unfinished-takes';
@@ -13,6 +13,7 @@ function open(name = `journal-${crypto.randomUUID()}`) {
 }
 
 afterEach(async () => {
+  vi.restoreAllMocks();
   for (const { database, name } of databases.splice(0)) {
     database.close();
     await new Promise((resolve) => {
@@ -90,14 +91,12 @@ describe('the journal of a take being played', () => {
   it('says so when nothing can be kept, and finds nothing then', async () => {
     const { database } = open();
     database.close();
-    const original = indexedDB.open.bind(indexedDB);
-    indexedDB.open = () => {
+    vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => {
       throw new DOMException('no', 'InvalidStateError');
-    };
+    });
     const journal = new TakeJournal(database);
     const kept = await journal.begin().keep(0, part(0, 1, 0));
     const found = await unfinishedTakes(database);
-    indexedDB.open = original;
     expect(kept.ok).toBe(false);
     expect(found).toEqual([]);
   });

@@ -160,7 +160,7 @@ describe('a restore whose last step fails', () => {
       if (transaction && settingsSeen.length === 2) transaction.abort();
     };
     // The second attempt finds no store to open.
-    vi.spyOn(indexedDB, 'open').mockImplementation(() => {
+    vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => {
       throw new DOMException('no store', 'UnknownError');
     });
     const written = await restore(plan, CAREFUL, store);
