@@ -8,7 +8,7 @@ import { beats } from '../time/beats';
 import { plainTimeline, type LiveTimeline } from '../live/live-timeline';
 import { between, soundsBetween } from './sounds-between';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
-import { notStarted } from './not-started';
+import { StartAttempts } from './start-attempts';
 
 export interface AuditionDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
@@ -60,6 +60,10 @@ export class Audition {
   #wanted: AuditionPhrase | AuditionStrokes | undefined;
   #programme: Programme | undefined;
   #transport: Transport | undefined;
+  readonly #attempts = new StartAttempts('The sound', (sentence) => {
+    this.stop();
+    this.#problem = sentence;
+  });
 
   constructor(dependencies: AuditionDependencies) {
     this.#dependencies = dependencies;
@@ -84,25 +88,18 @@ export class Audition {
     this.stop();
     this.#key = key;
     this.#wanted = wanted;
-    try {
-      await this.#start(key);
-    } catch (error) {
-      // Something else is to be heard by now.
-      if (this.#key !== key) return;
-      this.stop();
-      this.#problem = notStarted('The sound', error);
-    }
+    await this.#attempts.begin((isCurrent) => this.#start(isCurrent));
   }
 
-  async #start(key: string): Promise<void> {
+  async #start(isCurrent: () => boolean): Promise<void> {
     const { name, sentence } = await this.#dependencies.engine.start();
+    if (!isCurrent()) return;
     this.#problem = name === 'running' ? undefined : sentence;
-    if (this.#key !== key || this.#transport || !this.#wanted) return;
     if (name !== 'running') {
       this.#key = undefined;
       return;
     }
-    const { startUs } = this.#layOut(this.#wanted, 0);
+    const { startUs } = this.#layOut(this.#wanted!, 0);
     this.#transport = new Transport(this.#dependencies, {
       leadInMs: LEAD_IN_MS.audition,
       fromUs: startUs,
@@ -122,6 +119,7 @@ export class Audition {
   }
 
   stop(): void {
+    this.#attempts.giveUp();
     this.#transport?.stop();
     this.#transport = this.#programme = this.#wanted = undefined;
     this.#key = undefined;

@@ -17,8 +17,8 @@ import type { Inputs } from './inputs/inputs.svelte';
 import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
-import { notStarted } from './not-started';
 import { Notices } from './notices.svelte';
+import { StartAttempts } from './start-attempts';
 import type { Rigs } from './calibration/rigs.svelte';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
@@ -83,8 +83,7 @@ export class PracticeSession {
   readonly #lane = $derived(this.#laneToShow());
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #inHand: TakeInHand | undefined;
-  /** The start that is waited for: another object each time. */
-  #starting: object | undefined;
+  readonly #attempts = new StartAttempts('The take', (sentence) => this.#giveUp(sentence));
   #restUs = 0;
 
   constructor(dependencies: SessionDependencies) {
@@ -190,20 +189,17 @@ export class PracticeSession {
     if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
     this.#notStarted = undefined;
-    const starting = (this.#starting = {});
     const { engine, ready, loadTools = loadTakeTools } = this.#dependencies;
-    try {
+    await this.#attempts.begin(async (isCurrent) => {
       const [, , tools] = await Promise.all([
         engine.start(),
         ready?.(),
         loadTools().catch(() => undefined),
       ]);
-      if (this.#starting !== starting) return;
+      if (!isCurrent()) return;
       if (tools) this.#begin(entry, tools);
       else this.#giveUp(NOT_FETCHED);
-    } catch (error) {
-      if (this.#starting === starting) this.#giveUp(notStarted('The take', error));
-    }
+    });
   }
 
   #giveUp(sentence: string): void {
@@ -214,7 +210,8 @@ export class PracticeSession {
   /** Ends the take in hand, which is returned, or a start that is still waited for. */
   #end(): TakeInHand | undefined {
     const inHand = this.#inHand;
-    this.#inHand = this.#starting = undefined;
+    this.#attempts.giveUp();
+    this.#inHand = undefined;
     this.#status = 'idle';
     this.#upcoming = [];
     inHand?.run.stop();

@@ -8,7 +8,7 @@ import type { SoundQueue } from '../../sound/sound-output';
 import type { MicrophoneVerdict, MicrophoneEvidence } from './microphone-analysis';
 import type { MeasuringDependencies } from './played-calibration.svelte';
 import { LEAD_IN_MS, Transport } from '../transport';
-import { notStarted } from '../not-started';
+import { StartAttempts } from '../start-attempts';
 
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
@@ -44,6 +44,10 @@ export class MicrophoneCalibration {
   #problem: string | undefined = $state();
   #isProcessed = $state(false);
   #run: Run | undefined;
+  readonly #attempts = new StartAttempts('The measurement', (sentence) => {
+    this.stop();
+    this.#problem = sentence;
+  });
 
   constructor(dependencies: MicrophoneDependencies) {
     this.#dependencies = dependencies;
@@ -78,23 +82,19 @@ export class MicrophoneCalibration {
     this.#phase = 'asking';
     this.#outcome = this.#problem = undefined;
     this.#clicked = this.#strokes = 0;
-    try {
-      await this.#start();
-    } catch (error) {
-      this.stop();
-      this.#problem = notStarted('The measurement', error);
-    }
+    await this.#attempts.begin((isCurrent) => this.#start(isCurrent));
   }
 
-  async #start(): Promise<void> {
+  async #start(isCurrent: () => boolean): Promise<void> {
     const { engine, inputs, rigs, record = recordMicrophone } = this.#dependencies;
     // Only the kit is measured.
     inputs.choosePlayer('kit');
     const { name, sentence } = await engine.start();
+    if (!isCurrent()) return;
     if (!engine.context || name !== 'running') return this.#give(sentence);
     const recording = await record(engine.context);
+    if (!isCurrent()) return void (recording.ok && recording.value.stop());
     if (!recording.ok) return this.#give(recording.errors[0]!.message);
-    if (this.phase !== 'asking') return void recording.value.stop();
     // The browser tells the names of devices now, too.
     void rigs.refresh();
     this.#isProcessed = recording.value.isProcessed;
@@ -103,6 +103,7 @@ export class MicrophoneCalibration {
 
   /** Leaves off; what was recorded is forgotten. */
   stop(): void {
+    this.#attempts.giveUp();
     this.#end();
     this.#phase = 'idle';
   }

@@ -5,7 +5,7 @@ import type { Inputs } from '../inputs/inputs.svelte';
 import { CLICKS, LatencyRun } from './latency-run';
 import type { Rigs } from './rigs.svelte';
 import type { TransportDependencies } from '../transport';
-import { notStarted } from '../not-started';
+import { StartAttempts } from '../start-attempts';
 
 export type PlayedPhase = 'idle' | 'starting' | 'playing' | 'done';
 
@@ -27,6 +27,10 @@ export class PlayedCalibration {
   #estimate: TapEstimate | undefined = $state.raw();
   #problem: string | undefined = $state();
   #run: LatencyRun | undefined;
+  readonly #attempts = new StartAttempts('The measurement', (sentence) => {
+    this.stop();
+    this.#problem = sentence;
+  });
 
   constructor(dependencies: MeasuringDependencies) {
     this.#dependencies = dependencies;
@@ -62,21 +66,16 @@ export class PlayedCalibration {
     this.#estimate = undefined;
     this.#pad = undefined;
     this.#clicked = this.#strokes = 0;
-    try {
-      await this.#start();
-    } catch (error) {
-      this.stop();
-      this.#problem = notStarted('The measurement', error);
-    }
+    await this.#attempts.begin((isCurrent) => this.#start(isCurrent));
   }
 
-  async #start(): Promise<void> {
+  async #start(isCurrent: () => boolean): Promise<void> {
     const { engine, inputs } = this.#dependencies;
     // Only the kit is measured.
     inputs.choosePlayer('kit');
     const { name, sentence } = await engine.start();
+    if (!isCurrent()) return;
     this.#problem = name === 'running' ? undefined : sentence;
-    if (this.phase !== 'starting') return;
     if (name !== 'running') {
       this.#phase = 'idle';
       return;
@@ -99,6 +98,7 @@ export class PlayedCalibration {
 
   /** Leaves off, and forgets what was played. */
   stop(): void {
+    this.#attempts.giveUp();
     this.#end();
     this.#estimate = undefined;
     this.#phase = 'idle';

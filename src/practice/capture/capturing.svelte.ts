@@ -21,7 +21,7 @@ import { CaptureRun } from './capture-run';
 import type { Corrections } from '../../capture/corrections';
 import { CaptureHistory, type Captures } from './capture-history.svelte';
 import { randomId } from '../../store/random-id';
-import { notStarted } from '../not-started';
+import { StartAttempts } from '../start-attempts';
 
 export type CaptureStatus = 'idle' | 'starting' | 'counting in' | 'listening';
 
@@ -77,6 +77,10 @@ export class Capturing {
   /** Worked out when it is looked at, and again when a correction is made. */
   readonly #outcome = $derived(this.#played && capture(this.#played, this.#corrections));
   #listening: Listening | undefined;
+  readonly #attempts = new StartAttempts('Listening', (sentence) => {
+    this.#end();
+    this.#problem = sentence;
+  });
 
   constructor(dependencies: CapturingDependencies) {
     this.#dependencies = dependencies;
@@ -167,21 +171,14 @@ export class Capturing {
     this.#status = 'starting';
     this.#noProblem();
     this.#strokes = this.#seconds = this.#bar = this.#beat = 0;
-    try {
-      await this.#start();
-    } catch (error) {
-      this.#listening?.run.stop();
-      this.#listening = undefined;
-      this.#status = 'idle';
-      this.#problem = notStarted('Listening', error);
-    }
+    await this.#attempts.begin((isCurrent) => this.#start(isCurrent));
   }
 
-  async #start(): Promise<void> {
+  async #start(isCurrent: () => boolean): Promise<void> {
     const { engine, inputs, rigs, stopOthers } = this.#dependencies;
     await stopOthers();
     const { name, sentence } = await engine.start();
-    if (this.status !== 'starting') return;
+    if (!isCurrent()) return;
     const { way, tempoBpm, countInBars, meter } = this.#choices;
     const click =
       way === 'to the click'
@@ -210,12 +207,9 @@ export class Capturing {
 
   /** Stops listening and writes down what was played, if anything was. */
   stop(): void {
-    const listening = this.#listening;
-    this.#listening = undefined;
-    this.#status = 'idle';
+    const listening = this.#end();
     if (!listening) return;
     const { run, soFar } = listening;
-    run.stop();
     const { player, port } = this.#dependencies.inputs;
     this.#strokes = run.strokes;
     if (run.strokes + run.unmapped === 0) {
@@ -224,6 +218,16 @@ export class Capturing {
     }
     this.#keep({ ...soFar(), isCutShort: false });
     if (player === 'kit' && port.state.kind !== 'ready') this.#ended = { how: 'unplugged', player };
+  }
+
+  /** Ends what listens, which is returned, or a start that is still waited for. */
+  #end(): Listening | undefined {
+    const listening = this.#listening;
+    this.#attempts.giveUp();
+    this.#listening = undefined;
+    this.#status = 'idle';
+    listening?.run.stop();
+    return listening;
   }
 
   /** The page may be left: what was played so far is written down at once. */
