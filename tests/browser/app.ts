@@ -38,6 +38,38 @@ export async function goTo(page: Page, screen: 'Practise' | 'Phrases' | 'Kit' | 
   await page.getByRole('navigation').getByRole('link', { name: screen, exact: true }).click();
 }
 
+/** Looks at every screen, those behind the navigation too, at the address of the page. */
+export async function showEveryScreen(page: Page) {
+  const heading = page.getByRole('heading', { level: 1 });
+  for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
+    await goTo(page, screen);
+    await page.getByRole('heading', { level: 1, name: screen, exact: true }).waitFor();
+  }
+  const { origin, pathname } = new URL(page.url());
+  for (const [hash, name] of BEHIND) {
+    await page.goto(`${origin}${pathname}#${hash}`);
+    await heading.getByText(name).waitFor();
+  }
+}
+
+/** Addresses behind the navigation, with their headings. */
+const BEHIND = [
+  ['compose', 'New phrase'],
+  ['capture', 'Capture'],
+  ['vary/quay-steps', 'Quay Steps'],
+  ['kit/offset', 'Offset of the rig'],
+  ['kit/what-it-sends', 'What the kit sends'],
+  ['log/what-is-kept', 'What is kept'],
+  ['help', 'Help'],
+] as const;
+
+/** Lets the player who is chosen play a take of some seconds, count-in included. */
+export async function playTake(page: Page) {
+  await page.getByTestId('start').click();
+  await page.waitForTimeout(6000);
+  await page.getByRole('button', { name: 'Stop' }).click();
+}
+
 /** Allows MIDI and plays on the virtual port. */
 export async function connectKit(page: Page) {
   await goTo(page, 'Kit');

@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { STORE_MESSAGES } from '../../src/store/store-problem';
-import { goTo } from './app';
+import { goTo, playTake, showEveryScreen } from './app';
 import { launchChromium } from './launch';
 import { slowFramesScript } from './slow-frames';
 import { watchPage } from './watch-page';
@@ -68,26 +68,11 @@ describe.concurrent('a browser that leaves a question unanswered', () => {
 describe('a browser without media queries', () => {
   it('shows every screen, and plays', async () => {
     const { page, faults, close } = await openedWith('delete window.matchMedia;');
-    await page.getByTestId('start').click();
-    await page.waitForTimeout(4000);
-    await page.getByRole('button', { name: 'Stop' }).click();
-    for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
-      await goTo(page, screen);
-      await heading(page, screen).waitFor();
-    }
+    await playTake(page);
+    await goTo(page, 'Log');
     await page.getByTestId('take-row').getByRole('link').first().click();
     await page.getByRole('button', { name: 'MIDI file' }).waitFor();
-    for (const hash of [
-      'compose',
-      'capture',
-      'vary/quay-steps',
-      'kit/offset',
-      'help',
-      'diagnostics',
-    ]) {
-      await page.goto(`${inject('address')}#${hash}`);
-      await page.getByRole('heading', { level: 1 }).waitFor();
-    }
+    await showEveryScreen(page);
     expect(faults).toEqual([]);
     await close();
   });
@@ -118,9 +103,7 @@ describe('an old tab that does not let go of the store', () => {
     const notice = page.getByTestId('notice');
     await notice.getByText(STORE_MESSAGES.BLOCKED).waitFor();
     for (const screen of ['Phrases', 'Kit', 'Log', 'Practise'] as const) await goTo(page, screen);
-    await page.getByTestId('start').click();
-    await page.waitForTimeout(6000);
-    await page.getByRole('button', { name: 'Stop' }).click();
+    await playTake(page);
     await page.getByTestId('last-take').getByText('Not stored').waitFor();
     await old.close();
     await page.getByTestId('last-take').getByText('In the log').waitFor();
@@ -140,9 +123,7 @@ describe('a player who is asked whether the data may be kept, and does not answe
     const script = `StorageManager.prototype.persist = ${NEVER};
       StorageManager.prototype.persisted = async () => false;`;
     const { page, faults, close } = await openedWith(script);
-    await page.getByTestId('start').click();
-    await page.waitForTimeout(6000);
-    await page.getByRole('button', { name: 'Stop' }).click();
+    await playTake(page);
     for (let visit = 0; visit < 2; visit++) {
       await goTo(page, 'Log');
       await page.getByTestId('take-row').first().waitFor();
@@ -175,9 +156,7 @@ const TABLES = ['summaries', 'takes', 'phrases', 'kits', 'journal', 'plays'];
 describe('a store with damaged entries of every kind', () => {
   it('opens every screen with the good ones in it, and names the damage', async () => {
     const { page, faults, close } = await openedWith('');
-    await page.getByTestId('start').click();
-    await page.waitForTimeout(6000);
-    await page.getByRole('button', { name: 'Stop' }).click();
+    await playTake(page);
     await goTo(page, 'Log');
     await page.getByTestId('take-row').waitFor();
     await page.evaluate(

@@ -1,5 +1,5 @@
 import { afterAll, expect, inject, it } from 'vitest';
-import { goTo } from './app';
+import { goTo, playTake, showEveryScreen } from './app';
 import { launchChromium } from './launch';
 import { watchPage } from './watch-page';
 
@@ -24,29 +24,13 @@ it('says over plain http what the browser gives to no such page, and what works'
   ]);
   const notice = page.getByTestId('notice');
   await notice.getByText('over plain http').waitFor();
-  for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
-    await goTo(page, screen);
-    await page.getByRole('heading', { level: 1, name: screen, exact: true }).waitFor();
-  }
-  for (const hash of [
-    'compose',
-    'capture',
-    'vary/quay-steps',
-    'kit/offset',
-    'help',
-    'diagnostics',
-  ]) {
-    await page.goto(`${address}#${hash}`);
-    await page.getByRole('heading', { level: 1 }).waitFor();
-  }
+  await showEveryScreen(page);
   expect(faults).toEqual([]);
 });
 
 it('keeps a take over plain http, and a phrase, over a reload', async () => {
   const { page, faults } = await open();
-  await page.getByTestId('start').click();
-  await page.waitForTimeout(6000);
-  await page.getByRole('button', { name: 'Stop' }).click();
+  await playTake(page);
   await page.goto(`${address}#compose`);
   await page.getByLabel('Title', { exact: true }).fill('Slip');
   await page.getByTestId('kept-state').getByText('Kept on this machine.').waitFor();
