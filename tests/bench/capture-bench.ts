@@ -1,7 +1,6 @@
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { playRounds, randomPlayings, recover } from '../capture/played-rounds';
-import { capture } from '../../src/capture/capture';
-import { captureInput, transcribed } from '../capture/transcribed';
+import { transcribed } from '../capture/transcribed';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { duration, p50, p95, timed, type BenchRow } from './bench-row';
 
@@ -10,9 +9,6 @@ export const RECOVERED_FROM = 0.95;
 const SEED = 1907;
 /** Looked at once, after everything was chosen. */
 const UNSEEN_SEED = 9101;
-/** Nothing was tuned on it. */
-const WRONG_SEED = 61907;
-const WRONG_COUNT = 60;
 const TWO_MINUTES_US = 120e6;
 
 /** Shares of `count` seeded random phrases that capture got right, and of the wrong ones that it was not sure of. */
@@ -32,42 +28,12 @@ export function recoveredShares(count: number, seed = SEED) {
   };
 }
 
-/** How far the click is said wrongly, as a share of the tempo that was played. */
-export const WRONG_CLICKS = [0.03, 0.05, 0.07, 0.1];
-
-/**
- * Of `count` seeded random phrases, captured with a click that is so much too fast or, every other one, too slow: of how
- * many tempo and subdivision are called sure, and for how many the tempo that was played is offered, within 1 %.
- */
-export function wrongClick(count: number, off: number, seed: number) {
-  let sure = 0;
-  let offered = 0;
-  randomPlayings(count, seed).forEach((playing, k) => {
-    const { phrase, tempoBpm } = playing;
-    const clickBpm = tempoBpm * (k % 2 === 0 ? 1 + off : 1 - off);
-    const input = captureInput(playRounds(playing), { clickBpm, meter: phrase.meterText });
-    const report = capture(input);
-    if (!report.ok) return;
-    const { findings, inStepBpm } = report.value;
-    const isSure = (about: string) => findings.find((one) => one.about === about)!.sure;
-    if (isSure('tempo') && isSure('subdivision')) sure++;
-    if (inStepBpm !== undefined && Math.abs(inStepBpm / tempoBpm - 1) < 0.01) offered++;
-  });
-  return { count, sure, offered };
-}
-
-const wrongClickWords = (count: number, seed: number): string =>
-  WRONG_CLICKS.map((off) => {
-    const { sure, offered } = wrongClick(count, off, seed);
-    return `${Math.round(off * 100)} % off: sure of ${sure}, the right tempo offered for ${offered}`;
-  }).join('; ');
-
 /** A library phrase played for two minutes, captured with and without the click. */
 export function captureRows(count: number): BenchRow[] {
   const shares = recoveredShares(count);
   const unseen = recoveredShares(count, UNSEEN_SEED);
   const percent = (share: number) => `${(share * 100).toFixed(1)} %`;
-  const note = `Of ${count} random phrases (seed ${SEED}) right: places ${percent(shares.places)}, cycle ${percent(shares.cycle)}, voices ${percent(shares.voices)}, levels ${percent(shares.levels)}; not sure of ${shares.wrongNotSure} of the ${shares.wrong} wrong ones. On seed ${UNSEEN_SEED}, which nothing was tuned on: ${percent(unseen.all)}, not sure of ${unseen.wrongNotSure} of the ${unseen.wrong} wrong ones. With a wrong click, ${WRONG_COUNT} phrases of seed ${WRONG_SEED}: ${wrongClickWords(WRONG_COUNT, WRONG_SEED)}.`;
+  const note = `Of ${count} random phrases (seed ${SEED}) right: places ${percent(shares.places)}, cycle ${percent(shares.cycle)}, voices ${percent(shares.voices)}, levels ${percent(shares.levels)}; not sure of ${shares.wrongNotSure} of the ${shares.wrong} wrong ones. On seed ${UNSEEN_SEED}, which nothing was tuned on: ${percent(unseen.all)}, not sure of ${unseen.wrongNotSure} of the ${unseen.wrong} wrong ones.`;
   const asserted = `${percent(shares.all)} of ${count} phrases as played`;
   const parsed = parsePhrase(libraryPhrases()[0]!.text);
   if (!parsed.ok) throw new Error(parsed.errors[0]!.message);

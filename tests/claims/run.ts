@@ -1,7 +1,8 @@
-import type { Player } from '../capture/played-rounds';
+import { PLAYER, type Player } from '../capture/played-rounds';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { stickingClaims } from './sticking-claims';
+import { wrongClickClaims } from './wrong-click-claims';
 
 /** Nothing was tuned on it. */
 const SEED = 31_907;
@@ -13,7 +14,7 @@ const PLAYERS: readonly (readonly [name: string, player: Player])[] = [
     'steady: 6 ms, 1 % missed and extra',
     { spreadMs: 6, missed: 0.01, extra: 0.01, velocitySpread: 5 },
   ],
-  ['as most are: 12 ms, 3 %', { spreadMs: 12, missed: 0.03, extra: 0.03, velocitySpread: 8 }],
+  ['as most are: 12 ms, 3 %', PLAYER],
   ['unsteady: 18 ms, 6 %', { spreadMs: 18, missed: 0.06, extra: 0.06, velocitySpread: 12 }],
 ];
 
@@ -31,6 +32,9 @@ export function main([share = '1', seed = String(SEED)]: readonly string[]): voi
       ...captureClaims(count, Number(seed), player),
       ...freeCaptureClaims(count, Number(seed), player),
     ]);
+    const wrong = Math.ceil(count / 4);
+    tell(`the same player, ${wrong} of the phrases, the click said wrongly`);
+    table(wrongClickClaims(wrong, Number(seed), player));
   }
   tell('capture of the rudiments on one drum, 150 ms apart');
   table(stickingClaims());
@@ -39,7 +43,7 @@ export function main([share = '1', seed = String(SEED)]: readonly string[]): voi
 function table(claims: readonly Claim[]): void {
   for (const one of claims)
     tell(
-      `  ${one.claim.padEnd(32)} ${String(one.said).padStart(5)} times, ${String(one.wrong).padStart(4)} wrong, ${(100 * wrongShare(one)).toFixed(1).padStart(5)} %`,
+      `  ${one.claim.padEnd(40)} said ${String(one.said).padStart(5)}, wrong ${String(one.wrong).padStart(4)}, ${(100 * wrongShare(one)).toFixed(1).padStart(5)} %`,
     );
   tell();
 }
