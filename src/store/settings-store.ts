@@ -44,14 +44,8 @@ export class SettingsStore {
   /** The names of all that was written under a name with this beginning. */
   names(beginning: string): readonly string[] {
     try {
-      const names = Object.keys(this.#storage ?? {}).filter((key) =>
-        key.startsWith(SETTINGS_PREFIX),
-      );
-      const ours = [
-        ...this.#inMemory.keys(),
-        ...names.map((key) => key.slice(SETTINGS_PREFIX.length)),
-      ];
-      return ours.filter((name) => name.startsWith(beginning));
+      const names = [...this.#inMemory.keys(), ...settingNames(this.#storage)];
+      return names.filter((name) => name.startsWith(beginning));
     } catch {
       return [];
     }
@@ -65,6 +59,14 @@ export class SettingsStore {
       return undefined;
     }
   }
+}
+
+/** The names of the settings that stand there, damaged ones too. @throws where the page may keep nothing */
+export function settingNames(storage: Pick<Storage, 'key' | 'length'> | null): readonly string[] {
+  const keys = Array.from({ length: storage?.length ?? 0 }, (_, i) => storage?.key(i) ?? '');
+  return keys
+    .filter((key) => key.startsWith(SETTINGS_PREFIX))
+    .map((key) => key.slice(SETTINGS_PREFIX.length));
 }
 
 /** Merely asking for it throws where the page may keep nothing. */

@@ -49,7 +49,7 @@ export function createLaterParts(
   const audition = new Audition({ engine, clockMap });
   const backups = new Backups({
     database: first.database,
-    storage: availableStorage() ?? undefined,
+    storage: availableStorage(),
     stores: first.stores,
     damaged: first.damaged,
     readAgain: async () => {

@@ -89,7 +89,7 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
   it('goes into a backup and out of it whole', async () => {
     await installStore(NAME, store);
     const { database } = opened();
-    const file = await backupOf({ database, storage: undefined, unstored: () => [] });
+    const file = await backupOf({ database, storage: null, unstored: () => [] });
     const empty = await filledStore();
     await putBack(file, empty);
     const records = store.tables.flatMap(({ name }) =>

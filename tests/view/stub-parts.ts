@@ -48,7 +48,7 @@ export function stubParts(databaseName: string): StubParts {
   const takes = new TakeLog(store);
   const backups = new Backups({
     database,
-    storage: undefined,
+    storage: null,
     stores: { takes: store, phrases, kits: kitStore(database) },
     damaged,
     readAgain: async () => {

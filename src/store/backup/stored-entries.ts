@@ -8,7 +8,7 @@ import { storedSettings, type SettingsStorage } from './stored-settings';
 /** Everything that is kept. */
 export interface Keeping {
   readonly database: Pick<PracticeDatabase, 'read' | 'write'>;
-  readonly storage: SettingsStorage | undefined;
+  readonly storage: SettingsStorage | null;
   /** What could not be stored and goes with the page; it counts before what is stored under its key. */
   readonly unstored: () => readonly RecordEntry[];
 }

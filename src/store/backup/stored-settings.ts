@@ -1,4 +1,4 @@
-import { SETTINGS_PREFIX } from '../settings-store';
+import { settingNames, SETTINGS_PREFIX } from '../settings-store';
 
 /** Where settings are stored, as far as a backup asks; `localStorage` is one. */
 export type SettingsStorage = Pick<
@@ -7,13 +7,12 @@ export type SettingsStorage = Pick<
 >;
 
 /** The settings as they stand there, damaged ones too, by name; none where the page may keep nothing. */
-export function storedSettings(storage: SettingsStorage | undefined): ReadonlyMap<string, string> {
+export function storedSettings(storage: SettingsStorage | null): ReadonlyMap<string, string> {
   const found = new Map<string, string>();
   try {
-    const keys = Array.from({ length: storage?.length ?? 0 }, (_, i) => storage?.key(i) ?? '');
-    for (const key of keys.filter((one) => one.startsWith(SETTINGS_PREFIX)).sort()) {
-      const text = storage?.getItem(key);
-      if (text !== undefined && text !== null) found.set(key.slice(SETTINGS_PREFIX.length), text);
+    for (const name of settingNames(storage).toSorted()) {
+      const text = storage?.getItem(SETTINGS_PREFIX + name);
+      if (text !== undefined && text !== null) found.set(name, text);
     }
   } catch {
     // Forbidden: nothing is kept there.
@@ -28,7 +27,7 @@ export function storedSettings(storage: SettingsStorage | undefined): ReadonlyMa
  * @throws where one of them cannot be written
  */
 export function writeSettings(
-  storage: SettingsStorage | undefined,
+  storage: SettingsStorage | null,
   settings: ReadonlyMap<string, string>,
 ): () => void {
   const undone: (() => void)[] = [];
