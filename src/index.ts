@@ -80,7 +80,8 @@ export type {
 } from './take/midi-file';
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
-export type { Take } from './take/take';
+export type { Player } from './take/player';
+export type { Take, TakeHead, TakeTrials } from './take/take';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
@@ -104,21 +105,18 @@ export type { Verdict } from './match/verdict';
 export { assess, assessMessages, type AssessedMessages } from './score/assess';
 export type { DynamicsReport, Dynamics } from './score/dynamics';
 export { figuresOf, type Figures } from './score/figures';
-export {
-  cleanCyclesToPass,
-  gate,
-  type GateOptions,
-  type Gate,
-  type CycleTally,
-} from './score/gate';
+export type { GateOptions, Gate } from './score/gate';
 export type { Grouped, WrongVoicePair } from './score/groups';
 export type { Judgement } from './score/judge';
 export type { JudgedNote } from './score/judged-note';
 export type { RequiredLevels, LevelVerdict } from './score/level-verdict';
+export type { OwnCount, OwnLack } from './score/own-notes';
 export { scoreTake, type TakeScore } from './score/score-take';
+export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';
+export { gateWords } from './coach/gate-words';
 export type { Sentence, FindingCode } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';

@@ -13,6 +13,7 @@ import {
   type Plan,
   type RawMessage,
   type Take,
+  type TakeTrials,
   takeOfMidiFile,
   tempoMap,
   type WindowSettings,
@@ -49,6 +50,8 @@ export interface AssessedFile extends AssessedMessages {
   readonly kit: Kit;
   /** How far counts as in time, and how far answers at all, at the layer's partial. */
   readonly window: HitWindow;
+  /** How the gate looks at it. */
+  readonly trials: TakeTrials;
   /** What is odd about the figures that were given, in sentences. */
   readonly warnings: readonly string[];
 }
@@ -89,16 +92,21 @@ export function assessTake({ takeName, take, windows, kit = take.kit }: TakeRequ
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs, reachMs },
   };
-  return assessed(plan, alignedMessages(take), kit);
+  return assessed(plan, alignedMessages(take), kit, take.trials);
 }
 
-function assessed(plan: Plan, messages: readonly RawMessage[], kit: Kit): AssessedFile {
+function assessed(
+  plan: Plan,
+  messages: readonly RawMessage[],
+  kit: Kit,
+  trials: TakeTrials = {},
+): AssessedFile {
   const answer = assessMessages(plan, messages, kit);
   const layer = answer.judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;
   const partialBeats = layerShape(plan.phrase, layer).partialBeats.valueOf();
   const window = hitWindow((partialBeats * 60e6) / plan.tempo.changes[0]!.bpm, plan.windows);
   const warnings = window.toleranceUs > window.reachUs ? [beyondReach(window)] : [];
-  return { plan, kit, layer, window, warnings, ...answer };
+  return { plan, kit, layer, window, trials, warnings, ...answer };
 }
 
 const beyondReach = ({ toleranceUs, reachUs }: HitWindow): string =>

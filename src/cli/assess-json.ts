@@ -3,7 +3,9 @@ import {
   type Figures,
   figuresOf,
   findings,
+  type GateReport,
   type JudgedNote,
+  gateOfTake,
   mixedNumber,
   scoreTake,
 } from '../index';
@@ -16,7 +18,7 @@ const orNull = <T>(value: T | undefined): T | null => value ?? null;
 
 /** The object that `assess --json` prints; other programs rely on its form. */
 export function assessJson(assessed: AssessedFile) {
-  const { plan, kit, layer, strokes, judgement, window, warnings } = assessed;
+  const { plan, kit, layer, strokes, judgement, trials, window, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
   const extras = new Set(judgement.extras);
@@ -50,17 +52,32 @@ export function assessJson(assessed: AssessedFile) {
       contrastDb: orNull(score.dynamics.overall.contrastDb),
       separation: orNull(score.dynamics.overall.separation),
     },
-    gate: {
-      passed: score.gate.passed,
-      asWritten: orNull(score.gate.asWritten),
-      lowerBound: orNull(score.gate.lowerBound),
-      threshold: score.gate.threshold,
-    },
+    gate: gateJson(gateOfTake(plan, judgement, trials)),
     findings: findings(judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `${text} ${advice}`,
     ),
   };
 }
+
+const gateJson = ({
+  passed,
+  asWritten,
+  threshold,
+  certainty,
+  bound,
+  ownLack,
+  cleanCyclesToPass,
+}: GateReport) => ({
+  passed,
+  asWritten: orNull(asWritten),
+  threshold,
+  certainty,
+  bound: orNull(bound),
+  pickup: orNull(ownLack?.pickup),
+  ownNotes: orNull(ownLack?.notes),
+  wrongPositions: ownLack?.positions ?? [],
+  cleanCyclesToPass,
+});
 
 const layerJson = (layer: number, name: string, figures: Figures) => ({
   layer,

@@ -1,8 +1,9 @@
 import {
   boundariesOf,
-  cleanCyclesToPass,
   type Figures,
   findings,
+  gateWords,
+  gateOfTake,
   limbName,
   scoreTake,
   type TakeScore,
@@ -35,7 +36,7 @@ export function assessReport(assessed: AssessedFile): string {
     '',
     ...wrongVoiceLines(score),
     `Accent over ghost: ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
-    gateLine(score, assessed),
+    gateLine(assessed),
   ].join('\n');
 }
 
@@ -83,13 +84,5 @@ const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
     ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
   );
 
-function gateLine({ gate }: TakeScore, { judgement }: AssessedFile): string {
-  const asked = `${percent(gate.threshold)} at 95 % certainty`;
-  if (gate.asWritten === undefined)
-    return `Nothing was played that the gate (${asked}) could judge.`;
-  const found = `${percent(gate.asWritten)} as written over ${gate.cycles} cycles, surely at least ${percent(gate.lowerBound)}`;
-  if (gate.passed) return `Passed: ${found}; the gate asks for ${asked}.`;
-  const cycles = new Set(judgement.notes.map(({ due }) => due.note.cycle)).size;
-  const perCycle = Math.max(1, Math.round(judgement.notes.length / Math.max(1, cycles)));
-  return `Not passed: ${found}; the gate asks for ${asked}. Clean cycles still needed: ${cleanCyclesToPass(perCycle, gate)}.`;
-}
+const gateLine = ({ plan, judgement, trials }: AssessedFile): string =>
+  gateWords(gateOfTake(plan, judgement, trials));

@@ -3,11 +3,11 @@ import { boundariesOf } from '../kit/boundaries-of';
 import type { Level } from '../phrase/model/level';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
-import { cleanCyclesToPass, type Gate } from '../score/gate';
 import type { WrongVoicePair } from '../score/groups';
 import type { Judgement } from '../score/judge';
 import type { JudgedNote } from '../score/judged-note';
 import { scoreTake } from '../score/score-take';
+import { gateOfTake, type GateReport, type TrialOptions } from '../score/trials';
 import type { LiveTake } from './live-take';
 
 /** Notes looked back on at most while playing, so that the figures of a long take cost no frame. Chosen, not measured. */
@@ -28,6 +28,8 @@ export interface LayerRow {
 /** The figures beside the lane, made anew after every cycle. */
 export interface LiveStats {
   readonly layer: number;
+  /** Beats a minute in the last cycle. */
+  readonly bpm: number;
   readonly cyclesPlayed: number;
   readonly lastCycle: Figures;
   readonly lastCycleDynamics: Dynamics;
@@ -36,8 +38,7 @@ export interface LiveStats {
   readonly extras: number;
   readonly setAside: { readonly doubleTriggers: number; readonly crosstalk: number };
   readonly dynamics: Dynamics;
-  readonly gate: Gate;
-  readonly cleanCyclesToPass: number;
+  readonly gate: GateReport;
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
@@ -47,7 +48,12 @@ export interface LiveStats {
  * Figures of the passage that cycle `at` (0-based, of all laid out) belongs to, up to its end, from at
  * most `most` notes.
  */
-export function liveStats(take: LiveTake, at: number, most = MOST_NOTES): LiveStats {
+export function liveStats(
+  take: LiveTake,
+  at: number,
+  gateOptions: TrialOptions = {},
+  most = MOST_NOTES,
+): LiveStats {
   const { timeline, kit } = take;
   const { cycles, plan } = timeline;
   const cycle = cycles[at]!;
@@ -57,10 +63,12 @@ export function liveStats(take: LiveTake, at: number, most = MOST_NOTES): LiveSt
   const last = take.judgement(cycle.firstNote, to);
   const score = scoreTake(judgement);
   const { layer } = plan.passages[cycle.passage]!;
+  const sinceLayer = take.judgement(trialContext(take, cycle.passage), to);
   const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
   const { extras, ...setAside } = take.countStrokes();
   return {
     layer,
+    bpm: plan.tempo.bpmAt(cycle.from),
     cyclesPlayed: cycle.cycle,
     lastCycle: figuresOf(last.notes),
     lastCycleDynamics: dynamicsOf(last.notes).overall,
@@ -69,8 +77,7 @@ export function liveStats(take: LiveTake, at: number, most = MOST_NOTES): LiveSt
     extras,
     setAside,
     dynamics: score.dynamics.overall,
-    gate: score.gate,
-    cleanCyclesToPass: cleanCyclesToPass(Math.max(1, to - cycle.firstNote), score.gate),
+    gate: gateOfTake(plan, sinceLayer, gateOptions),
     finding: first?.text ?? '',
     advice: first?.advice ?? '',
     wrongVoices: score.wrongVoices,
@@ -78,9 +85,21 @@ export function liveStats(take: LiveTake, at: number, most = MOST_NOTES): LiveSt
 }
 
 /** The figures of a take that is over: of its last passage, all of it. */
-export function finalStats(take: LiveTake): LiveStats | undefined {
+export function finalStats(take: LiveTake, gateOptions: TrialOptions = {}): LiveStats | undefined {
   const at = take.timeline.cycles.findLastIndex(({ firstNote }) => firstNote < take.noteCount);
-  return at < 0 ? undefined : liveStats(take, at, Infinity);
+  return at < 0 ? undefined : liveStats(take, at, gateOptions, Infinity);
+}
+
+/**
+ * The first note that a trial of a passage (0-based) may depend on: where its layer began, which may be passages ago,
+ * and one before it, which may be nearer to an extra stroke.
+ */
+function trialContext({ timeline }: LiveTake, passage: number): number {
+  const { passages } = timeline.plan;
+  let from = passage;
+  while (from > 0 && passages[from - 1]!.layer === passages[passage]!.layer) from--;
+  const first = timeline.cycles.find((cycle) => cycle.passage === from)!;
+  return Math.max(0, first.firstNote - 1);
 }
 
 function layerRows(take: LiveTake, { notes }: Judgement, upTo: number): LayerRow[] {

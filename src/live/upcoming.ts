@@ -1,17 +1,33 @@
 import type { TempoMap } from '../time/tempo';
-import { beats } from '../time/beats';
+import { beats, type Beats } from '../time/beats';
 
-/** A change that is decided and begins at a bar line or a cycle start to come; at integer microseconds from bar 1 beat 1. */
-export type Upcoming =
-  | { readonly layer: number; readonly bar: number; readonly atUs: number }
-  | { readonly bpm: number; readonly atUs: number };
+/** A layer that is decided, and the bar line (1-based) where it begins; its pickup takes the last partials before it. */
+export interface UpcomingLayer {
+  readonly layer: number;
+  readonly bar: number;
+  readonly hasPickup: boolean;
+  /** Integer microseconds from bar 1 beat 1. */
+  readonly atUs: number;
+}
+
+/** A tempo that is decided, and the cycle start where it begins. */
+export interface UpcomingTempo {
+  readonly bpm: number;
+  readonly bar: number;
+  /** 1-based exact beat of that bar. */
+  readonly beat: Beats;
+  /** Integer microseconds from bar 1 beat 1. */
+  readonly atUs: number;
+}
+
+export type Upcoming = UpcomingLayer | UpcomingTempo;
 
 /**
  * What is to come after one more change was decided, in time order. A tempo takes the place of those that would have
  * begun no sooner, and moves the bar lines that layers wait for.
  *
  * @param tempo as it is with the change in it
- * @example withUpcoming([{ bpm: 90, atUs: 4000000 }], { bpm: 100, atUs: 4000000 }, steadyTempo(80), 4) // => [{ bpm: 100, atUs: 4000000 }]
+ * @example withUpcoming([{ bpm: 90, atUs: 4000000 }], { bpm: 100, atUs: 4000000 }, steadyTempo(80), 4).map(({ bpm }) => bpm) // => [100]
  */
 export function withUpcoming(
   known: readonly Upcoming[],

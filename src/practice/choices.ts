@@ -1,7 +1,13 @@
 import * as v from 'valibot';
+import { GATE_THRESHOLD, WRONG_PASS } from '../score/gate';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
 import { REFERENCE_MODES } from '../sound/session-sounds';
+
+/** One note of four, seven, twelve or thirty may be wrong. */
+export const THRESHOLDS = [0.75, GATE_THRESHOLD, 0.92, 0.97] as const;
+/** One of five, thirty or two hundred. */
+export const WRONG_PASSES = [0.2, WRONG_PASS, 0.005] as const;
 
 const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)));
 
@@ -15,6 +21,11 @@ export const ChoicesShape = v.object({
   countInBars: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(4)),
   windows: v.object({ toleranceMs: milliseconds, reachMs: milliseconds }),
   moveOn: v.boolean(),
+  /** Whether the player has answered if layers follow on each other by themselves. */
+  hasChosenToMoveOn: v.optional(v.boolean(), false),
+  /** Share as written that a layer passes at, and how often one 5 points worse may be let through. */
+  threshold: v.optional(v.picklist(THRESHOLDS), GATE_THRESHOLD),
+  wrongPass: v.optional(v.picklist(WRONG_PASSES), WRONG_PASS),
   /** Choices kept before there was this one are still good. */
   stillPage: v.optional(v.boolean(), false),
   volume: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
@@ -31,6 +42,9 @@ export const FIRST_CHOICES: Choices = {
   countInBars: 1,
   windows: {},
   moveOn: false,
+  hasChosenToMoveOn: false,
+  threshold: GATE_THRESHOLD,
+  wrongPass: WRONG_PASS,
   stillPage: false,
   volume: 0.2,
 };

@@ -1,22 +1,15 @@
-import type { Take } from '../take/take';
+import type { Take, TakeHead } from '../take/take';
 import type { LiveTake } from '../live/live-take';
 
 /**
  * What is kept of a take: the kit's own words, from message `from` on, and all that decides what was
  * due.
  */
-export function finishedTake(
-  take: LiveTake,
-  phraseText: string,
-  startedAt: string,
-  endUs: number,
-  from = 0,
-): Take {
+export function finishedTake(take: LiveTake, head: TakeHead, endUs: number, from = 0): Take {
   const { plan, countInBars } = take.timeline;
   const messages = take.log.toMessages(from);
   return {
-    startedAt,
-    phraseText,
+    ...head,
     passages: plan.passages,
     tempos: plan.tempo.changes,
     countInBars,

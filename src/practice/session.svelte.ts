@@ -10,6 +10,8 @@ import type { SettingsStore } from '../store/settings-store';
 import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
+import { isByHand } from '../take/player';
+import type { TakeHead, TakeTrials } from '../take/take';
 import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
@@ -54,8 +56,7 @@ interface TakeInHand {
   readonly journal: TakeJournalKeeper;
   readonly interruptions: InterruptionWatch;
   readonly tools: TakeTools;
-  /** ISO 8601. */
-  readonly startedAt: string;
+  readonly head: () => TakeHead;
 }
 
 const SETTING = 'practice';
@@ -71,7 +72,9 @@ export class PracticeSession {
   #entry: LibraryPhrase | undefined = $state.raw();
   #status: SessionStatus = $state('idle');
   #stats: LiveStats | undefined = $state.raw();
-  #passed: readonly number[] = $state.raw([]);
+  #passed: ReadonlyMap<number, number> = $state.raw(new Map());
+  #justPassed: number | undefined = $state.raw();
+  #trials: TakeTrials = {};
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
@@ -109,9 +112,13 @@ export class PracticeSession {
   get stats(): LiveStats | undefined {
     return this.#stats;
   }
-  /** Layers passed since the phrase was chosen, 1-based. */
-  get passed(): readonly number[] {
+  /** Layers (1-based) passed in the take that is played or was last, and at which tempo, beats a minute. */
+  get passed(): ReadonlyMap<number, number> {
     return this.#passed;
+  }
+  /** The layer passed last, as long as nothing else was chosen. */
+  get justPassed(): number | undefined {
+    return this.#justPassed;
   }
   /** Grows whenever the lane's past has changed enough to read it again: once a cycle. */
   get version(): number {
@@ -146,7 +153,8 @@ export class PracticeSession {
     const { layers, tempoBpm } = entry.phrase;
     const again = entry.id === this.#choices.phraseId;
     this.#entry = entry;
-    this.#passed = [];
+    this.#passed = new Map();
+    this.#justPassed = undefined;
     this.#stats = undefined;
     this.#keepChoices(
       again
@@ -168,6 +176,7 @@ export class PracticeSession {
     });
     const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
     if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
+    if (some.layer !== undefined || some.tempoBpm !== undefined) this.#justPassed = undefined;
     const isNewLayer = layer !== before.layer;
     const isNewTempo = tempoBpm !== before.tempoBpm;
     const run = this.#inHand?.run;
@@ -175,8 +184,8 @@ export class PracticeSession {
       if (isNewLayer || isNewTempo || windows !== before.windows) this.#preview();
       return;
     }
-    if (isNewLayer) this.#announce(run, { layer, bar: run.changeLayer(layer), atUs: 0 });
-    if (isNewTempo) this.#announce(run, { bpm: tempoBpm, atUs: run.changeTempo(tempoBpm) });
+    if (isNewLayer) this.#announce(run, run.changeLayer(layer));
+    if (isNewTempo) this.#announce(run, run.changeTempo(tempoBpm));
     if (click !== before.click || reference !== before.reference) run.renewSounds();
   }
 
@@ -227,6 +236,8 @@ export class PracticeSession {
       rigs.beginTake(inputs.player),
     );
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
+    const { threshold, wrongPass } = this.#choices;
+    this.#trials = { threshold, wrongPass, ...(this.#lacksOwnOnly() && { continues: true }) };
     this.#stats = undefined;
     this.#upcoming = [];
     this.#notices.clear();
@@ -234,23 +245,23 @@ export class PracticeSession {
       take,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at)),
+      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#trials)),
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
-    const startedAt = today();
+    const started = { startedAt: today(), phraseText: entry.text, player: inputs.player };
+    const head = () => ({ ...started, trials: this.#trials });
     this.#unwritten = undefined;
     const keeper = new tools.TakeJournalKeeper(
       { journal, tell: (problem) => (this.#unwritten = problem?.message) },
-      entry.text,
-      startedAt,
+      head,
     );
     const interruptions = new tools.InterruptionWatch({
       bar: () => run.bar,
       tell: (sentence) => this.#notices.tell(sentence),
     });
-    const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, startedAt };
+    const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, head };
     this.#inHand = inHand;
     run.start();
     this.#show(() => take);
@@ -269,25 +280,67 @@ export class PracticeSession {
     else inHand.journal.leave();
   }
 
+  /** What went wrong before does not count: a new trial of the layer begins now. */
+  tryAgain(): void {
+    const nowUs = this.#inHand?.run.nowUs();
+    if (nowUs === undefined) return;
+    this.#trials = { ...this.#trials, requestsUs: [...(this.#trials.requestsUs ?? []), nowUs] };
+    this.#justPassed = undefined;
+  }
+
+  /** The pass of the trial that is played was given by mistake: it does not count, and a new trial begins. */
+  takeBack(): void {
+    const inHand = this.#inHand;
+    if (!inHand) return;
+    const { run, tools } = inHand;
+    const { takenBack = [] } = this.#trials;
+    const number = tools.trialsSoFar(run.take, run.nowUs(), this.#trials);
+    this.#trials = { ...this.#trials, takenBack: [...takenBack, number] };
+    const { justPassed } = this;
+    this.#passed = new Map([...this.#passed].filter(([layer]) => layer !== justPassed));
+    this.tryAgain();
+  }
+
+  /** The bar that is played does not count: a stick fell. */
+  leaveOutBar(): void {
+    const bar = this.#inHand?.run.bar;
+    if (bar === undefined) return;
+    const { leftOutBars = [] } = this.#trials;
+    this.#trials = { ...this.#trials, leftOutBars: [...new Set([...leftOutBars, bar])] };
+  }
+
   /** The page may be left: what was played so far is written down at once. */
   flush(): void {
     if (this.#inHand) this.#inHand.journal.flush(this.#inHand.run);
   }
 
   /** Whether nothing of the take is left that the journal should hold on to. */
-  async #keepTake({ run, journal, tools, startedAt }: TakeInHand, endUs: number): Promise<boolean> {
-    const take = finishedTake(run.take, this.#entry?.text ?? '', startedAt, endUs);
+  async #keepTake({ run, journal, tools, head }: TakeInHand, endUs: number): Promise<boolean> {
+    const take = finishedTake(run.take, head(), endUs);
     const opened = tools.openTake(take);
     const summary = tools.summaryOf(take, opened);
     if (!opened || !summary || summary.notes === 0) {
       this.#preview();
       return true;
     }
-    this.#stats = tools.finalStats(opened.lane);
+    this.#stats = tools.finalStats(opened.lane, take.trials);
     this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
     return added.problem === undefined;
+  }
+
+  /** Whether the trial that the last take ended with lacks nothing but what a start like this one may bring. */
+  #lacksOwnOnly(): boolean {
+    const { layer, tempoBpm, threshold, wrongPass } = this.#choices;
+    const before = this.#stats;
+    return (
+      before?.gate.bound === 'own notes' &&
+      before.layer === layer &&
+      before.bpm === tempoBpm &&
+      before.gate.threshold === threshold &&
+      before.gate.wrongPass === wrongPass
+    );
   }
 
   #announce(run: TakeRun, change: Upcoming): void {
@@ -325,12 +378,14 @@ export class PracticeSession {
   }
 
   #afterCycle(stats: LiveStats): void {
+    const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
     this.#stats = stats;
     this.#version++;
-    if (!stats.gate.passed) return;
-    if (!this.#passed.includes(stats.layer)) this.#passed = [...this.#passed, stats.layer];
+    if (!stats.gate.passed || !isByHand(this.#dependencies.inputs.player)) return;
+    this.#passed = new Map([...this.#passed, [stats.layer, stats.bpm]]);
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
     if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
+    if (!wasPassed) this.#justPassed = stats.layer;
   }
 }

@@ -1,5 +1,6 @@
 import type { StoreProblem } from '../store/store-problem';
 import type { JournalledTake, TakeJournal } from '../store/take-journal';
+import type { TakeHead } from '../take/take';
 import { finishedTake } from './finished-take';
 import { JournalWriter } from './journal-writer';
 import type { TakeRun } from './take-run';
@@ -16,8 +17,7 @@ export interface JournalDependencies {
  */
 export class TakeJournalKeeper {
   readonly #journalled: JournalledTake;
-  readonly #phraseText: string;
-  readonly #startedAt: string;
+  readonly #head: () => TakeHead;
   readonly #tell;
   readonly #writer = new JournalWriter();
   #part = 0;
@@ -25,11 +25,10 @@ export class TakeJournalKeeper {
   #planWritten: unknown;
   #isFailing = false;
 
-  constructor({ journal, tell }: JournalDependencies, phraseText: string, startedAt: string) {
+  constructor({ journal, tell }: JournalDependencies, head: () => TakeHead) {
     this.#journalled = journal.begin();
     this.#tell = tell;
-    this.#phraseText = phraseText;
-    this.#startedAt = startedAt;
+    this.#head = head;
   }
 
   /** The take's name in the journal. */
@@ -54,7 +53,7 @@ export class TakeJournalKeeper {
     const { log, timeline } = run.take;
     const { count } = log;
     const { plan } = timeline;
-    const take = finishedTake(run.take, this.#phraseText, this.#startedAt, nowUs, this.#written);
+    const take = finishedTake(run.take, this.#head(), nowUs, this.#written);
     const part = this.#part;
     const stored = await this.#journalled.keep(part, take);
     if (stored.ok) {

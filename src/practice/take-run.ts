@@ -3,6 +3,9 @@ import { GRACE_US } from '../match/follower';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { ReferenceMode } from '../sound/session-sounds';
 import type { LiveTake } from '../live/live-take';
+import type { UpcomingLayer, UpcomingTempo } from '../live/upcoming';
+import { pickupNotes } from '../phrase/layers/expand';
+import { beats, type Beats } from '../time/beats';
 import { soundsBetween } from './sounds-between';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
 
@@ -75,20 +78,24 @@ export class TakeRun {
     this.#transport.start();
   }
 
-  /** Another tempo from the next cycle start that leaves notice; when that is. */
-  changeTempo(bpm: number): number {
+  /** Another tempo from the next cycle start that leaves notice. */
+  changeTempo(bpm: number): UpcomingTempo {
     const fromUs = this.#earliestChangeUs();
-    const { startUs, firstNote } = this.take.timeline.changeTempo(bpm, fromUs);
+    const { timeline } = this.take;
+    const { from, startUs, firstNote } = timeline.changeTempo(bpm, fromUs);
     this.#layAgain(fromUs, firstNote);
-    return startUs;
+    return { bpm, atUs: startUs, ...barPlace(from, timeline.plan.phrase.meter.beatsPerBar) };
   }
 
-  /** Another layer from the next realignment that leaves notice; its bar. */
-  changeLayer(layer: number): number {
+  /** Another layer from the next realignment that leaves notice. */
+  changeLayer(layer: number): UpcomingLayer {
     const fromUs = this.#earliestChangeUs();
-    const { bar, firstNote } = this.take.timeline.changeLayer(layer, fromUs);
+    const { timeline } = this.take;
+    const { bar, firstNote } = timeline.changeLayer(layer, fromUs);
     this.#layAgain(fromUs, firstNote);
-    return bar;
+    const { phrase, tempo } = timeline.plan;
+    const atUs = tempo.usAt(beats((bar - 1) * phrase.meter.beatsPerBar));
+    return { layer, bar, atUs, hasPickup: pickupNotes(phrase, layer).length > 0 };
   }
 
   /** What sounds has changed, though not what is due. */
@@ -146,4 +153,13 @@ export class TakeRun {
     this.#take.timeline.extendTo(this.#laidUs);
     this.#take.sync();
   }
+}
+
+/** The bar, 1-based, and the exact beat in it of a place that is counted in beats from bar 1 beat 1. */
+function barPlace(
+  place: Beats,
+  beatsPerBar: number,
+): { readonly bar: number; readonly beat: Beats } {
+  const bar = Math.floor(place.valueOf() / beatsPerBar) + 1;
+  return { bar, beat: place.sub((bar - 1) * beatsPerBar).add(1) };
 }

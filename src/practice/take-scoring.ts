@@ -1,28 +1,42 @@
+import { findings } from '../coach/findings';
+import { boundariesOf } from '../kit/boundaries-of';
+import type { LiveTake } from '../live/live-take';
 import { openTake } from '../live/open-take';
+import type { Plan } from '../match/plan';
+import { targetKey } from '../phrase/layers/target-key';
 import { dynamicsOf } from '../score/dynamics';
 import { figuresOf } from '../score/figures';
-import { gate } from '../score/gate';
-import type { Take } from '../take/take';
-import type { TakeSummary } from '../take/take-summary';
+import { trialsOf, type LayerTrial } from '../score/trials';
+import { isByHand } from '../take/player';
+import type { Take, TakeTrials } from '../take/take';
+import type { TakeSummary, TrialSummary } from '../take/take-summary';
 
 // What figures and log say of a take.
 export { finalStats, liveStats } from '../live/live-stats';
 export { openTake };
 
+/** How many trials of a take have begun, one that begins now not counted. */
+export const trialsSoFar = (take: LiveTake, nowUs: number, options: TakeTrials): number =>
+  trialsOf(take.timeline.plan, take.judgement(0, take.noteCount), { ...options, endUs: nowUs })
+    .length;
+
 /** What the log tells of a take; undefined when it cannot be judged. */
 export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | undefined {
   if (!opened) return undefined;
   const { plan, judgement } = opened;
-  const played = judgement.notes.at(-1)?.due.layer ?? plan.passages[0]!.layer;
-  const figures = figuresOf(judgement.notes);
   const { layers } = plan.phrase;
+  const trials = trialsOf(plan, judgement, take.trials).map((trial, i) =>
+    trialSummary(take, plan, trial, i + 1),
+  );
+  const layer = trials.at(-1)?.layer ?? plan.passages[0]!.layer;
+  const figures = figuresOf(judgement.notes);
   const passages = new Map(judgement.notes.map(({ due }) => [due.passage, due.layer]));
   return {
     startedAt: take.startedAt,
     phraseTitle: plan.phrase.title,
-    layer: played,
-    layerName: layers[played - 1]!.name,
-    layersPlayed: [...passages.values()].map((layer) => `${layer} ${layers[layer - 1]!.name}`),
+    layer,
+    layerName: layers[layer - 1]!.name,
+    layersPlayed: [...passages.values()].map((one) => `${one} ${layers[one - 1]!.name}`),
     tempoBpm: plan.tempo.changes.at(-1)!.bpm,
     seconds: Math.max(0, Math.round(take.endUs / 1e6)),
     notes: figures.count,
@@ -30,6 +44,33 @@ export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | un
     offsetMeanMs: figures.meanMs,
     spreadMs: figures.spreadMs,
     contrastDb: dynamicsOf(judgement.notes).overall.contrastDb,
-    passed: gate(judgement).passed,
+    passed: trials.at(-1)?.passed ?? false,
+    ...(take.player === undefined ? {} : { player: take.player }),
+    trials,
+  };
+}
+
+function trialSummary(
+  { player, kit, trials: { takenBack = [] } = {} }: Take,
+  { phrase }: Plan,
+  { layer, bpm, fromBar, toBar, trial, judgement }: LayerTrial,
+  number: number,
+): TrialSummary {
+  const { notes, asWritten, passed } = trial.gate;
+  const { meanMs, spreadMs } = figuresOf(judgement.notes);
+  const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
+  return {
+    layer,
+    layerName: phrase.layers[layer - 1]!.name,
+    target: targetKey(phrase, layer),
+    bpm,
+    fromBar,
+    toBar,
+    notes,
+    asWritten,
+    offsetMeanMs: meanMs,
+    spreadMs,
+    passed: passed && isByHand(player) && !takenBack.includes(number),
+    finding: first?.text ?? '',
   };
 }

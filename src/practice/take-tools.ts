@@ -2,4 +2,4 @@
 export { InterruptionWatch } from './interruption-watch';
 export { TakeJournalKeeper } from './take-journal-keeper';
 export { TakeRun } from './take-run';
-export { finalStats, liveStats, openTake, summaryOf } from './take-scoring';
+export { finalStats, liveStats, openTake, summaryOf, trialsSoFar } from './take-scoring';

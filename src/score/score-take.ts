@@ -3,7 +3,6 @@ import type { Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
 import { dynamicsOf, type DynamicsReport } from './dynamics';
 import { figuresOf, type Figures } from './figures';
-import { gate, type Gate, type GateOptions } from './gate';
 import {
   byLayer,
   byLevel,
@@ -29,12 +28,10 @@ export interface TakeScore {
   readonly extras: number;
   readonly extrasByVoice: ReadonlyMap<Voice, number>;
   readonly dynamics: DynamicsReport;
-  readonly gate: Gate;
 }
 
 /** @example scoreTake({ notes: [], extras: [] }).overall.asWritten // => undefined */
-export function scoreTake(judgement: Judgement, gateOptions: GateOptions = {}): TakeScore {
-  const { notes, extras } = judgement;
+export function scoreTake({ notes, extras }: Judgement): TakeScore {
   return {
     overall: figuresOf(notes),
     byLayer: byLayer(notes),
@@ -46,6 +43,5 @@ export function scoreTake(judgement: Judgement, gateOptions: GateOptions = {}): 
     extras: extras.length,
     extrasByVoice: extrasByVoice(extras),
     dynamics: dynamicsOf(notes),
-    gate: gate(judgement, gateOptions),
   };
 }

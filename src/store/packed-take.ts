@@ -1,16 +1,19 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
-import type { Take } from '../take/take';
+import type { Player } from '../take/player';
+import type { Take, TakeTrials } from '../take/take';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
-const PACKED_VERSION = 1;
+const PACKED_VERSION = 2;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
 export interface PackedTake extends MessageColumns {
   readonly id: string;
   readonly v: number;
   readonly startedAt: string;
+  readonly player?: Player | undefined;
+  readonly trials?: TakeTrials | undefined;
   readonly phraseText: string;
   readonly kitText: string;
   readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
@@ -24,12 +27,14 @@ export interface PackedTake extends MessageColumns {
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
-  const { startedAt, phraseText, countInBars, endUs, messages } = take;
+  const { startedAt, player, trials, phraseText, countInBars, endUs, messages } = take;
   const { deviceOffsetMs, toleranceMs, reachMs } = take;
   return {
     id,
     v: PACKED_VERSION,
     startedAt,
+    player,
+    trials: trials && structuredClone(trials),
     phraseText,
     kitText: writeKit(take.kit),
     passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
@@ -52,10 +57,12 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     return beat ? [{ fromBeat: beat, bpm }] : [];
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
-  const { startedAt, phraseText, passages, countInBars, endUs } = packed;
+  const { startedAt, player, trials, phraseText, passages, countInBars, endUs } = packed;
   const { deviceOffsetMs = 0, toleranceMs, reachMs } = packed;
   return {
     startedAt,
+    player,
+    trials,
     phraseText,
     passages,
     tempos,

@@ -1,4 +1,6 @@
 import * as v from 'valibot';
+import { PLAYERS } from '../take/player';
+import { TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import type { TableName, Tables } from './tables';
 
@@ -8,7 +10,10 @@ import type { TableName, Tables } from './tables';
 const finite = v.pipe(v.number(), v.finite());
 const whole = v.pipe(v.number(), v.integer());
 const counted = v.pipe(whole, v.minValue(1));
-const maybe = v.optional(v.union([finite, v.undefined_()]));
+const orUndefined = <Schema extends v.GenericSchema>(schema: Schema) =>
+  v.optional(v.union([schema, v.undefined_()]));
+const maybe = orUndefined(finite);
+const player = orUndefined(v.picklist(PLAYERS));
 
 const OwnTextShape = v.object({
   id: v.string(),
@@ -33,6 +38,25 @@ const SummaryShape = v.object({
   spreadMs: maybe,
   contrastDb: maybe,
   passed: v.boolean(),
+  player,
+  trials: v.optional(
+    v.array(
+      v.object({
+        layer: counted,
+        layerName: v.string(),
+        target: v.string(),
+        bpm: finite,
+        fromBar: whole,
+        toBar: whole,
+        notes: finite,
+        asWritten: maybe,
+        offsetMeanMs: maybe,
+        spreadMs: maybe,
+        passed: v.boolean(),
+        finding: v.string(),
+      }),
+    ),
+  ),
 });
 
 /** A month from the start of a take: whatever lies beyond is no time that anybody played at. */
@@ -56,6 +80,8 @@ const PackedTakeShape = v.pipe(
     id: v.string(),
     v: whole,
     startedAt: v.string(),
+    player,
+    trials: orUndefined(TrialsFile),
     phraseText: v.string(),
     kitText: v.string(),
     passages: v.pipe(v.array(v.object({ fromBar: counted, layer: counted })), v.minLength(1)),

@@ -1,9 +1,10 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { PLAYERS } from './player';
 
 /** The version that is written; older ones are read as long as there are any. */
-export const TAKE_VERSION = 1;
+export const TAKE_VERSION = 2;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
 const MOST_TEMPOS = 10_000;
@@ -23,11 +24,29 @@ const milliseconds = (from: number, to: number) =>
   v.exactOptional(v.pipe(v.number(), v.minValue(from), v.maxValue(to)));
 const sevenBit = whole(0, 127);
 
+const share = v.exactOptional(v.pipe(v.number(), v.gtValue(0), v.ltValue(1)));
+const numbers = (from: number, to: number, most: number) =>
+  v.exactOptional(v.pipe(v.array(whole(from, to)), v.maxLength(most)));
+
+export const TrialsFile = v.pipe(
+  v.strictObject({
+    threshold: share,
+    wrongPass: share,
+    continues: v.exactOptional(v.boolean()),
+    requestsUs: numbers(-DAY_US, DAY_US, MOST_PASSAGES),
+    leftOutBars: numbers(0, 1e6, MOST_PASSAGES),
+    takenBack: numbers(1, 1000, 1000),
+  }),
+  v.description('How the gate looks at it; what is absent is as usual'),
+);
+
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
 export const TakeFile = v.pipe(
   v.strictObject({
-    take: v.pipe(v.literal(TAKE_VERSION), v.description('Version of this format')),
+    take: v.pipe(whole(1, TAKE_VERSION), v.description('Version of this format')),
     startedAt: v.pipe(v.string(), v.isoTimestamp(), v.description('When the take began')),
+    player: v.exactOptional(v.pipe(v.picklist(PLAYERS), v.description('Who played'))),
+    trials: v.exactOptional(TrialsFile),
     phrase: v.pipe(
       v.string(),
       v.maxLength(MOST_PHRASE),

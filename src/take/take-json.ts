@@ -5,7 +5,7 @@ import { parsePhrase } from '../phrase/file/parse-phrase';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
 import { takeErrors, type TakeError } from './judgeable-take';
-import type { Take } from './take';
+import type { Take, TakeTrials } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
 
 /** Chosen, not measured: room for the most messages a take may have. */
@@ -21,6 +21,8 @@ export function writeTake(take: Take): string {
   const file: v.InferOutput<typeof TakeFile> = {
     take: TAKE_VERSION,
     startedAt: take.startedAt,
+    ...(take.player === undefined ? {} : { player: take.player }),
+    ...(take.trials === undefined ? {} : { trials: trialsFile(take.trials) }),
     phrase: take.phraseText,
     passages: [...take.passages],
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
@@ -44,6 +46,13 @@ export function writeTake(take: Take): string {
   };
   return `${JSON.stringify(file)}\n`;
 }
+
+const trialsFile = ({ requestsUs, leftOutBars, takenBack, ...shares }: TakeTrials) => ({
+  ...shares,
+  ...(requestsUs && { requestsUs: [...requestsUs] }),
+  ...(leftOutBars && { leftOutBars: [...leftOutBars] }),
+  ...(takenBack && { takenBack: [...takenBack] }),
+});
 
 /** A take file's text, checked. @example parseTake('[').ok // => false */
 export function parseTake(text: string): Result<Take, TakeError> {
@@ -82,6 +91,8 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
   const tempos = file.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: parseBeats(fromBeat)!, bpm }));
   const take: Take = {
     startedAt: file.startedAt,
+    player: file.player,
+    trials: file.trials,
     phraseText: file.phrase,
     passages: file.passages,
     tempos,

@@ -1,3 +1,28 @@
+import type { Player } from './player';
+
+/** One layer at one tempo, as far as the log tells of it. */
+export interface TrialSummary {
+  /** 1-based. */
+  readonly layer: number;
+  readonly layerName: string;
+  /** What was to be played, whatever it was called: `targetKey` of the layer. */
+  readonly target: string;
+  readonly bpm: number;
+  /** Bars of its first and last note; 0 holds a pickup. */
+  readonly fromBar: number;
+  readonly toBar: number;
+  readonly notes: number;
+  /** Share of the notes, 0 to 1, extra strokes counting against it. */
+  readonly asWritten?: number | undefined;
+  /** Early negative. */
+  readonly offsetMeanMs?: number | undefined;
+  readonly spreadMs?: number | undefined;
+  /** By a person, and not taken back. */
+  readonly passed: boolean;
+  /** The first sentence of the coach, empty where there is none. */
+  readonly finding: string;
+}
+
 /** What the log tells of a take without opening it. Figures that the take cannot support are left out. */
 export interface TakeSummary {
   /** ISO 8601. */
@@ -17,7 +42,12 @@ export interface TakeSummary {
   readonly offsetMeanMs?: number | undefined;
   readonly spreadMs?: number | undefined;
   readonly contrastDb?: number | undefined;
+  /** Whether the layer played last was, by a person. */
   readonly passed: boolean;
+  /** Absent in takes from before it was kept. */
+  readonly player?: Player | undefined;
+  /** Every layer at every tempo in the order of playing; absent in takes from before it was kept. */
+  readonly trials?: readonly TrialSummary[];
 }
 
 export interface StoredTakeSummary extends TakeSummary {

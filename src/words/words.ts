@@ -4,6 +4,27 @@ export const plural = (count: number, noun: string): string => (count === 1 ? no
 /** A count with its noun. @example countOf(1, 'partial') // => '1 partial' */
 export const countOf = (count: number, noun: string): string => `${count} ${plural(count, noun)}`;
 
+/** Up to twelve, as prose writes them. */
+const NUMBERS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+
+/** A count with its noun, as prose writes it. @example countInWords(1, 'clean cycle') // => 'one clean cycle' */
+export const countInWords = (count: number, noun: string): string =>
+  `${NUMBERS[count] ?? count} ${plural(count, noun)}`;
+
 /** How often. @example timesText(1) // => 'once' */
 export const timesText = (count: number): string => (count === 1 ? 'once' : `${count} times`);
 

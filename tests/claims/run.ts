@@ -1,6 +1,10 @@
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { GATE_THRESHOLD } from '../../src/score/gate';
 import { PLAYER, type Player } from '../capture/played-rounds';
+import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
+import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { stickingClaims } from './sticking-claims';
 import { wrongClickClaims } from './wrong-click-claims';
 
@@ -38,6 +42,34 @@ export function main([share = '1', seed = String(SEED)]: readonly string[]): voi
   }
   tell('capture of the rudiments on one drum, 150 ms apart');
   table(stickingClaims());
+  gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+}
+
+/** Points of 100 above the threshold. */
+const POINTS = [-10, -5, 0, 5, 10];
+const GATE_PLAYERS = 2000;
+
+/** How many players of each true share pass, on a layer without a pickup and one with it. */
+function gateTable(players: number, seed: number): void {
+  const text = libraryPhrases().find(({ name }) => name === 'quay-steps')!.text;
+  const parsed = parsePhrase(text);
+  if (!parsed.ok) throw new Error('no such phrase');
+  tell(`the gate at ${GATE_THRESHOLD}: ${players} players for ten minutes, seed ${seed}`);
+  for (const [what, layer] of [
+    ['no pickup', 2],
+    ['a pickup', 4],
+  ] as const)
+    for (const faultsInARow of [1, 2])
+      for (const points of POINTS) {
+        const player = { share: GATE_THRESHOLD + points / 100, faultsInARow };
+        const { passed, soon, medianNotes } = passCount(parsed.value, layer, player, players, seed);
+        const of = (count: number) => `${((100 * count) / players).toFixed(1).padStart(5)} %`;
+        const minutes = ((medianNotes ?? NaN) / NOTES_A_MINUTE).toFixed(1);
+        tell(
+          `  ${what.padEnd(10)} faults ${faultsInARow} in a row, ${String(points).padStart(3)} points: passed ${of(passed)}, within 200 notes ${of(soon)}, half of those after ${minutes} min`,
+        );
+      }
+  tell();
 }
 
 function table(claims: readonly Claim[]): void {

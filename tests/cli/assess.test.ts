@@ -100,7 +100,14 @@ describe('assess', () => {
       layerName: 'Ghosts',
       toleranceMs: 35,
       extras: [],
-      gate: { passed: true, asWritten: 1, threshold: 0.85 },
+      // 30 notes of the 60 without a fault that it takes, in cycles of ten.
+      gate: {
+        passed: false,
+        asWritten: 1,
+        threshold: 0.85,
+        bound: 'all notes',
+        cleanCyclesToPass: 3,
+      },
     });
     expect(report.tempoBpm).toBeCloseTo(100, 4);
     expect(report.notes).toHaveLength(30);

@@ -146,7 +146,11 @@ export function differencesOfRun(seed: number): string[] {
     take.receive(stampUs, decoder.read(stampUs, status, data1, data2));
   }
 
-  const kept = finishedTake(take, writePhrase(phrase), '2026-05-04T18:00:00.000Z', END_US);
+  const kept = finishedTake(
+    take,
+    { phraseText: writePhrase(phrase), startedAt: '2026-05-04T18:00:00.000Z' },
+    END_US,
+  );
   const opened = openTake(kept);
   if (!opened) return ['the take was not opened'];
   const { judgement, lane } = opened;

@@ -64,7 +64,10 @@ function takeWhilePlayed(database: PracticeDatabase): Writing {
   let told: string | undefined;
   const tell = (problem: { message: string } | undefined) => (told = problem?.message);
   const journal = new TakeJournal(database);
-  const keeper = new TakeJournalKeeper({ journal, tell }, '{}', '2026-03-01T10:00:00.000Z');
+  const keeper = new TakeJournalKeeper({ journal, tell }, () => ({
+    phraseText: '{}',
+    startedAt: '2026-03-01T10:00:00.000Z',
+  }));
   let strokes = 0;
   return {
     write() {

@@ -50,8 +50,7 @@ function underWay() {
   run.start();
   const keeper = new TakeJournalKeeper(
     { journal, tell: (problem) => told.push(problem?.code) },
-    '{}',
-    '2026-03-01T10:00:00.000Z',
+    () => ({ phraseText: '{}', startedAt: '2026-03-01T10:00:00.000Z' }),
   );
   let sent = 0;
   return {

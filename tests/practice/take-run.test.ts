@@ -28,6 +28,7 @@ const FILE = {
   ],
 };
 const TEXT = JSON.stringify(FILE);
+const HEAD = { phraseText: TEXT, startedAt: '2026-05-04T18:00:00.000Z' };
 const checked = checkPhrase(FILE);
 if (!checked.ok) throw new Error(checked.errors[0]!.message);
 const phrase = checked.value;
@@ -102,8 +103,9 @@ describe('a take from its count-in on', () => {
   it('changes tempo at the next cycle start that leaves notice, click and notes alike', () => {
     const { run, timeline, passTo, clicks } = rig();
     passTo(200_000);
-    const changeUs = run.changeTempo(60);
-    expect(changeUs).toBe(1_500_000);
+    // Cycles of three eighths, 0.75 s each at 120: the third begins three beats on, which is bar 2 beat 2 of 2/4.
+    const { atUs: changeUs, bar, beat } = run.changeTempo(60);
+    expect([changeUs, bar, beat.toFraction()]).toEqual([1_500_000, 2, '2']);
     passTo(5_000_000);
     const steps = clicks()
       .map(({ us }) => us)
@@ -117,7 +119,7 @@ describe('a take from its count-in on', () => {
     const { run, timeline, passTo } = rig();
     passTo(100_000);
     // Cycle of 3 partials over a bar of 4: they meet again every 3 bars, 3 s.
-    expect(run.changeLayer(2)).toBe(4);
+    expect(run.changeLayer(2)).toMatchObject({ layer: 2, bar: 4, hasPickup: false });
     passTo(4_000_000);
     const around = timeline.notes.filter(
       (due) => due.timeUs >= 2_500_000 && due.timeUs <= 3_250_000,
@@ -144,9 +146,9 @@ describe('a take from its count-in on', () => {
     expect(stats.overall.count).toBe(12);
     expect(stats.layers).toHaveLength(1);
     expect(stats.gate.passed).toBe(false);
-    expect(stats.cleanCyclesToPass).toBe(4);
+    expect(stats.gate.cleanCyclesToPass).toBe(16);
 
-    const kept = finishedTake(take, TEXT, '2026-05-04T18:00:00.000Z', run.nowUs());
+    const kept = finishedTake(take, HEAD, run.nowUs());
     const reread = parseTake(writeTake(kept));
     expect(reread.ok && reread.value).toEqual(kept);
     expect(summaryOf(kept)).toMatchObject({
@@ -188,7 +190,7 @@ describe('a take from its count-in on', () => {
     passTo(3_400_000);
     expect(verdicts()).toEqual(Array(12).fill('in time'));
     expect(run.take.countStrokes().extras).toBe(0);
-    const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 3_400_000))!;
+    const opened = openTake(finishedTake(run.take, HEAD, 3_400_000))!;
     expect(opened.judgement.notes.map(({ verdict }) => verdict)).toEqual(Array(12).fill('in time'));
   });
 
@@ -208,7 +210,7 @@ describe('a take from its count-in on', () => {
         VOICES[take.strokeVoice[j]!],
         take.strokeSetAside[j],
       ]);
-    const opened = openTake(finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', 1_000_000))!;
+    const opened = openTake(finishedTake(run.take, HEAD, 1_000_000))!;
     expect(read(run.take)).toEqual(read(opened.lane));
     expect(run.take.countStrokes()).toMatchObject({ doubleTriggers: 1 });
     expect(run.take.kit).toBe(EDGE_AND_RIM);
@@ -234,7 +236,7 @@ describe('a take from its count-in on', () => {
     const { run, passTo, send } = rig();
     passTo(3_000_000);
     send(3_000_000, 0x99, 38, 70);
-    const kept = finishedTake(run.take, TEXT, '2026-05-04T18:00:00.000Z', -3_600_000_000);
+    const kept = finishedTake(run.take, HEAD, -3_600_000_000);
     expect(kept.endUs).toBe(3_000_000);
     expect(summaryOf(kept)?.seconds).toBe(3);
     expect(parseTake(writeTake(kept))).toEqual({ ok: true, value: kept });
@@ -242,7 +244,7 @@ describe('a take from its count-in on', () => {
 
   it('opens no take whose phrase cannot be read', () => {
     const { take } = rig();
-    const kept = finishedTake(take, '{}', '2026-05-04T18:00:00.000Z', 0);
+    const kept = finishedTake(take, { ...HEAD, phraseText: '{}' }, 0);
     expect(openTake(kept)).toBeUndefined();
     expect(summaryOf(kept)).toBeUndefined();
   });

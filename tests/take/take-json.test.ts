@@ -82,7 +82,7 @@ describe('take files', () => {
   });
 
   it.each([
-    ['VERSION', 'take', { take: 2 }],
+    ['VERSION', 'take', { take: 3 }],
     ['SHAPE', 'take', { take: 0 }],
     ['SHAPE', 'startedAt', { startedAt: 'yesterday' }],
     ['SHAPE', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],

@@ -8,7 +8,7 @@ import type { Take } from '../../src/take/take';
 import { steadyTempo } from '../../src/time/tempo';
 import type { StubParts } from './stub-parts';
 
-/** Twelve seconds of a phrase's last layer, played by the simulated player. */
+/** Twelve seconds of a phrase's last layer, as somebody plays it whom the simulated player stands in for. */
 export function simulatedTake(entry: LibraryPhrase, startedAt: string, faults: Faults = {}): Take {
   const plan: Plan = {
     phrase: entry.phrase,
@@ -18,6 +18,7 @@ export function simulatedTake(entry: LibraryPhrase, startedAt: string, faults: F
   };
   return {
     startedAt,
+    player: 'kit',
     phraseText: entry.text,
     passages: plan.passages,
     tempos: plan.tempo.changes,

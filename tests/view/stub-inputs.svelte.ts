@@ -10,7 +10,8 @@ import type { KitMonitor, MonitoredStroke } from '../../src/practice/inputs/kit-
 import type { KitPort } from '../../src/practice/inputs/kit-port.svelte';
 import { MessageTrace } from '../../src/practice/inputs/message-trace';
 import type { ChosenFile } from '../../src/practice/inputs/midi-file-player.svelte';
-import { FIRST_PLAYERS, type Player } from '../../src/practice/inputs/players';
+import { FIRST_PLAYERS } from '../../src/practice/inputs/players';
+import type { Player } from '../../src/take/player';
 import type { Faults } from '../../src/take/simulate';
 import { good } from '../../src/time/result';
 import type { InputParts } from '../../src/view/app-context';

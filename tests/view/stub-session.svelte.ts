@@ -14,7 +14,8 @@ export class StubSession implements SessionParts {
   entry = $state.raw<LibraryPhrase>();
   status = $state<SessionStatus>('idle');
   stats = $state.raw<LiveStats>();
-  passed = $state.raw<readonly number[]>([]);
+  passed = $state.raw<ReadonlyMap<number, number>>(new Map());
+  justPassed = $state.raw<number>();
   version = $state(0);
   upcoming = $state.raw<readonly Upcoming[]>([]);
   problem = $state<string>();
@@ -41,6 +42,9 @@ export class StubSession implements SessionParts {
   async start() {
     this.status = 'playing';
   }
+  tryAgain() {}
+  takeBack() {}
+  leaveOutBar() {}
   flush() {}
   async stop() {
     this.status = 'idle';

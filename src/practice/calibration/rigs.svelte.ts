@@ -17,7 +17,7 @@ import type { AudioEngine } from '../../sound/audio-engine';
 import type { SettingsStore } from '../../store/settings-store';
 import { isoNow } from '../iso-now';
 import { Notices } from '../notices.svelte';
-import type { Player } from '../inputs/players';
+import type { Player } from '../../take/player';
 
 const RigShape = v.object({ outputLabel: v.string(), sampleRate: v.number(), port: v.string() });
 /** Until the sound has run once: what most outputs run at. */

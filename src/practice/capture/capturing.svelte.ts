@@ -13,7 +13,7 @@ import type { Result } from '../../time/result';
 import type { Inputs } from '../inputs/inputs.svelte';
 import { isoNow } from '../iso-now';
 import { JournalWriter } from '../journal-writer';
-import type { Player } from '../inputs/players';
+import type { Player } from '../../take/player';
 import type { Rigs } from '../calibration/rigs.svelte';
 import type { TransportDependencies } from '../transport';
 import { CaptureChoicesShape, FIRST_CAPTURE_CHOICES, type CaptureChoices } from './capture-choices';

@@ -19,7 +19,8 @@ import { KitMonitor } from './kit-monitor.svelte';
 import { KitPort } from './kit-port.svelte';
 import { MidiFilePlayer, type ChosenFile } from './midi-file-player.svelte';
 import { OwnKits, type KitProblem } from './own-kits.svelte';
-import { FIRST_PLAYERS, PlayersShape, type Player, type PlayerChoices } from './players';
+import { isByHand, type Player } from '../../take/player';
+import { FIRST_PLAYERS, PlayersShape, type PlayerChoices } from './players';
 
 export interface InputDependencies {
   readonly engine: Pick<AudioEngine, 'playNow' | 'prepare'>;
@@ -181,7 +182,7 @@ export class Inputs {
     for (const source of this.#sources) source.stop();
     this.#sources = this.#sourcesOf(this.player);
     this.#isKit = this.player === 'kit';
-    this.#isByHand = this.#isKit || this.player === 'keyboard and pads';
+    this.#isByHand = isByHand(this.player);
     this.#padSound.enabled = !this.#isKit;
     this.#useKit(this.playedKit);
     for (const source of this.#sources) {

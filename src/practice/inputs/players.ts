@@ -1,8 +1,5 @@
 import * as v from 'valibot';
-
-/** Who plays: one at a time. */
-export const PLAYERS = ['kit', 'keyboard and pads', 'file', 'simulated player'] as const;
-export type Player = (typeof PLAYERS)[number];
+import { PLAYERS } from '../../take/player';
 
 const share = v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1)));
 const figure = v.exactOptional(v.number());

@@ -1,7 +1,6 @@
 import type { LiveStats } from '../../live/live-stats';
 import type { WrongVoicePair } from '../../score/groups';
-import { countInWords } from './number-words';
-import { list } from '../../words/words';
+import { countInWords, list } from '../../words/words';
 
 /** @example wrongVoiceWords({ written: 'ride', struck: 'crash', count: 2 }) // => 'Written ride, struck crash: two times.' */
 export const wrongVoiceWords = ({ written, struck, count }: WrongVoicePair): string =>

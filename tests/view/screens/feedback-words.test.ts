@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { LaneMark } from '../../../src/live/lane-feed';
 import type { MidiStateKind } from '../../../src/midi/midi-problems';
-import type { Player } from '../../../src/practice/inputs/players';
+import type { Player } from '../../../src/take/player';
 import { cycleWords, feedbackWords } from '../../../src/view/screens/practise/feedback-words';
+import { beats } from '../../../src/time/beats';
 import { upcomingWords } from '../../../src/view/screens/practise/upcoming-words';
 import { figures, sampleStats } from '../sample-stats';
 import { StubInputs } from '../stub-inputs.svelte';
@@ -68,20 +68,17 @@ it.each([
 });
 
 it('says what changes next, and from which bar', () => {
-  const marks = [0, 2, 4].map((seconds, i) => ({
-    kind: 'bar',
-    bar: i + 1,
-    timeUs: seconds * 1e6,
-  })) as unknown as LaneMark[];
   expect(
-    upcomingWords(
-      [
-        { bpm: 104, atUs: 4e6 - 1 },
-        { layer: 4, bar: 3, atUs: 4e6 },
-      ],
-      marks,
-    ),
+    upcomingWords([
+      { bpm: 104, bar: 2, beat: beats(1), atUs: 4e6 - 1 },
+      { layer: 4, bar: 3, hasPickup: false, atUs: 4e6 },
+    ]),
   ).toBe('104 bpm from bar 2, layer 4 from bar 3');
-  expect(upcomingWords([{ bpm: 104, atUs: -1 }], marks)).toBe('104 bpm soon');
-  expect(upcomingWords([], marks)).toBe('');
+  expect(upcomingWords([{ bpm: 104, bar: 2, beat: beats(7, 2), atUs: 4e6 }])).toBe(
+    '104 bpm from bar 2 beat 3 1/2',
+  );
+  expect(upcomingWords([{ layer: 5, bar: 6, hasPickup: true, atUs: 4e6 }])).toBe(
+    'layer 5 from bar 6, after its pickup',
+  );
+  expect(upcomingWords([])).toBe('');
 });

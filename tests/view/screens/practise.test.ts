@@ -1,11 +1,11 @@
+import { beats } from '../../../src/time/beats';
 import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { MIDI_STATES } from '../../../src/midi/midi-problems';
-import { gateWords } from '../../../src/view/figures/gate-words';
+import { gateWords } from '../../../src/coach/gate-words';
 import { setAsideWords, wrongVoicesWords } from '../../../src/view/figures/stray-words';
 import { beatWord } from '../../../src/view/phrase/beat-word';
 import { cycleWords } from '../../../src/view/screens/practise/feedback-words';
-import type { LayerState } from '../../../src/view/screens/practise/layer-state';
 import { upcomingWords, whereWords } from '../../../src/view/screens/practise/upcoming-words';
 import { mountShell } from '../mount-shell';
 import { figures, layerRow, sampleStats } from '../sample-stats';
@@ -37,8 +37,8 @@ describe('the practise screen', () => {
     await expect.element(text('figure-contrast')).toHaveTextContent('17.8');
     await expect.element(text('figure-extras')).toHaveTextContent('2');
     await expect.element(text('finding')).toHaveTextContent(sampleStats().finding);
-    const { gate, cleanCyclesToPass, wrongVoices, setAside } = sampleStats();
-    expect(text('gate').element().textContent).toBe(gateWords(gate, cleanCyclesToPass));
+    const { gate, wrongVoices, setAside } = sampleStats();
+    expect(text('gate').element().textContent).toBe(gateWords(gate));
     const remarks = text('remark').elements();
     expect(remarks.map((remark) => remark.textContent)).toEqual([
       ...wrongVoicesWords(wrongVoices),
@@ -109,11 +109,10 @@ describe('the practise screen', () => {
 
   it('tells which layers are passed, played now, and still to come', async () => {
     const parts = await mountShell('#practise');
-    parts.session.passed = [1];
+    parts.session.passed = new Map([[1, 88]]);
     parts.session.choose({ layer: 2 });
     const steps = text('layer-step');
-    const states = ['passed', 'now', 'not yet played'] as const satisfies readonly LayerState[];
-    for (const [i, state] of states.entries())
+    for (const [i, state] of ['passed at 88', 'now', 'not yet played'].entries())
       await expect.element(steps.nth(i)).toHaveTextContent(state);
     await expect.element(steps.nth(0)).not.toHaveAttribute('aria-current');
     await expect.element(steps.nth(1)).toHaveAttribute('aria-current', 'step');
@@ -284,22 +283,13 @@ describe('the practise screen', () => {
     parts.session.stats = sampleStats();
     parts.session.choose({ layer: 4 });
     const bar3 = parts.session.lane!.marks.find(({ kind, bar }) => kind === 'bar' && bar === 3)!;
-    parts.session.upcoming = [{ layer: 4, bar: 3, atUs: bar3.timeUs }];
-    const { marks } = parts.session.lane!;
-    await expect
-      .element(text('upcoming'))
-      .toHaveTextContent(upcomingWords(parts.session.upcoming, marks));
-    await expect
-      .element(text('layer-step').nth(3))
-      .toHaveTextContent(whereWords(parts.session.upcoming[0]!, marks));
+    const layer = { layer: 4, bar: 3, hasPickup: false, atUs: bar3.timeUs };
+    parts.session.upcoming = [layer];
+    await expect.element(text('upcoming')).toHaveTextContent(upcomingWords(parts.session.upcoming));
+    await expect.element(text('layer-step').nth(3)).toHaveTextContent(whereWords(layer));
     await expect.element(text('layer-step').nth(3)).not.toHaveAttribute('aria-current');
-    parts.session.upcoming = [
-      { bpm: 104, atUs: bar3.timeUs - 1 },
-      { layer: 4, bar: 3, atUs: bar3.timeUs },
-    ];
-    await expect
-      .element(text('upcoming'))
-      .toHaveTextContent(upcomingWords(parts.session.upcoming, marks));
+    parts.session.upcoming = [{ bpm: 104, bar: 2, beat: beats(3), atUs: bar3.timeUs - 1 }, layer];
+    await expect.element(text('upcoming')).toHaveTextContent(upcomingWords(parts.session.upcoming));
     parts.session.upcoming = [];
     await expect.poll(() => text('upcoming').element().textContent).toBe('');
   });

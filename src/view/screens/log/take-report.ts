@@ -4,14 +4,15 @@ import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
 import type { Figures } from '../../../score/figures';
-import { cleanCyclesToPass } from '../../../score/gate';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
+import { gateOfTake } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
 import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
 import { readStrokes } from '../../../kit/read-strokes';
 import { alignedMessages } from '../../../kit/aligned-messages';
+import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
-import { gateWords } from '../../figures/gate-words';
+import { gateWords } from '../../../coach/gate-words';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
 import { figureText } from '../../figures/format';
 
@@ -39,8 +40,6 @@ export interface TakeReport {
 export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
   const score = scoreTake(judgement);
   const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
-  const { gate } = score;
-  const notesPerCycle = Math.max(1, Math.round(gate.notes / Math.max(1, gate.cycles)));
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
   return {
     score,
@@ -63,7 +62,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ...unmappedWords(unmapped),
       ...swingWords(playedSwing(plan, judgement)),
     ],
-    gate: gateWords(gate, cleanCyclesToPass(notesPerCycle, gate)),
+    gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
   };
 }
 

@@ -1,32 +1,24 @@
-import type { TakeSummary } from '../../../take/take-summary';
+import type { LayerProgress } from '../../../take/progress';
+import { bpmText } from '../../figures/format';
 
-export type LayerState = 'passed' | 'now' | 'played' | 'not yet played';
-
-/** Layers of a phrase, 1-based, by what the log knows of them. */
-export interface LayersBefore {
-  readonly played: ReadonlySet<number>;
-  readonly passed: ReadonlySet<number>;
+/** Where a layer stands, in the words of its tab. */
+export interface LayerState {
+  readonly isNow: boolean;
+  readonly isPassed: boolean;
+  readonly words: string;
 }
 
-/** What earlier takes of a phrase say of its layers. */
-export function layersBefore(
-  summaries: readonly Pick<TakeSummary, 'phraseTitle' | 'layer' | 'passed'>[],
-  phraseTitle: string | undefined,
-): LayersBefore {
-  const takes = summaries.filter((summary) => summary.phraseTitle === phraseTitle);
+/**
+ * How far a layer has come; what is played now is told before what has been.
+ *
+ * @example layerState({ isPlayed: true, bestBpm: 88 }, false).words // => 'passed at 88'
+ */
+export function layerState({ isPlayed, bestBpm }: LayerProgress, isNow: boolean): LayerState {
+  const passed = bestBpm === undefined ? undefined : `passed at ${bpmText(bestBpm)}`;
+  const before = passed ?? (isPlayed ? 'played' : 'not yet played');
   return {
-    played: new Set(takes.map(({ layer }) => layer)),
-    passed: new Set(takes.filter(({ passed }) => passed).map(({ layer }) => layer)),
+    isNow,
+    isPassed: bestBpm !== undefined,
+    words: isNow ? ['now', ...(passed === undefined ? [] : [passed])].join(', ') : before,
   };
-}
-
-/** How far a layer has come; what is played now is told before what has been. */
-export function layerState(
-  layer: number,
-  now: number | undefined,
-  { played, passed }: LayersBefore,
-): LayerState {
-  if (layer === now) return 'now';
-  if (passed.has(layer)) return 'passed';
-  return played.has(layer) ? 'played' : 'not yet played';
 }

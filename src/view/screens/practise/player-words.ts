@@ -1,4 +1,4 @@
-import type { Player } from '../../../practice/inputs/players';
+import type { Player } from '../../../take/player';
 import type { InputParts } from '../../app-context';
 
 export const PLAYER_NAMES: Readonly<Record<Player, string>> = {

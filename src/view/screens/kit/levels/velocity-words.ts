@@ -1,6 +1,6 @@
 import { velocitySummary } from '../../../../kit/velocity-summary';
 import type { LevelBoundaries } from '../../../../kit/kit';
-import { countInWords } from '../../../figures/number-words';
+import { countInWords } from '../../../../words/words';
 
 /**
  * A velocity curve in words.

@@ -1,0 +1,131 @@
+import type { Stroke } from '../kit/stroke';
+import type { Plan } from '../match/plan';
+import { cycleNotes } from '../phrase/layers/expand';
+import { isAsWritten } from './figures';
+import { Trial, type Gate, type GateOptions } from './gate';
+import type { Judgement } from './judge';
+import type { JudgedNote } from './judged-note';
+import { nearestNote } from './nearest-note';
+import { OwnNotes, ownParts } from './own-notes';
+
+export interface TrialOptions extends GateOptions {
+  /** Where the player asked for a new trial, integer microseconds from bar 1 beat 1, ascending. */
+  readonly requestsUs?: readonly number[] | undefined;
+  /** Bars that do not count, 1-based. */
+  readonly leftOutBars?: readonly number[] | undefined;
+  /** Where the last whole cycle ends, integer microseconds: what is due later is left out. */
+  readonly endUs?: number;
+}
+
+/** One stretch of a take that the gate looks at by itself. */
+export interface LayerTrial {
+  /** 1-based. */
+  readonly layer: number;
+  readonly bpm: number;
+  /** Of its first note. */
+  readonly fromBar: number;
+  /** Of its last note. */
+  readonly toBar: number;
+  readonly trial: Trial;
+  /** Its notes, and the extra strokes told with them. */
+  readonly judgement: Judgement;
+}
+
+/**
+ * The trials of a take in the order of playing, of which the first may go on with one from before: a new one begins with every layer, at every change of tempo and where one
+ * was asked for. An extra stroke counts in the trial of the note that it is told with.
+ *
+ * @throws RangeError when the threshold or the chance of a wrong pass is out of range.
+ * @example trialsOf({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, { notes: [], extras: [] }) // => []
+ */
+export function trialsOf(
+  plan: Plan,
+  { notes: all, extras }: Judgement,
+  options: TrialOptions = {},
+): readonly LayerTrial[] {
+  const { endUs = Infinity, requestsUs = [], leftOutBars } = options;
+  const notes = all.filter(({ due }) => due.timeUs < endUs);
+  const startsUs = [...startsOfTempi(plan), ...requestsUs].sort((a, b) => a - b);
+  const extrasOf = extrasByNote(notes, extras, endUs);
+  const trials: OpenTrial[] = [];
+  let next = 0;
+  notes.forEach((note, i) => {
+    const { due } = note;
+    const isNewStretch = next < startsUs.length && due.timeUs >= startsUs[next]!;
+    while (next < startsUs.length && due.timeUs >= startsUs[next]!) next++;
+    const before = trials.at(-1);
+    const isNewLayer = before?.layer !== due.layer;
+    if (isNewLayer || isNewStretch)
+      trials.push({
+        layer: due.layer,
+        bpm: plan.tempo.bpmAt(due.note.onset),
+        fromBar: due.note.bar,
+        toBar: due.note.bar,
+        trial:
+          isNewLayer || !before
+            ? new Trial(new OwnNotes(ownParts(plan.phrase, due.layer)), {
+                ...options,
+                continues: options.continues && !before,
+              })
+            : before.trial.afresh(),
+        judgement: { notes: [], extras: [] },
+      });
+    const now = trials.at(-1)!;
+    const beside = extrasOf.get(i) ?? [];
+    now.toBar = due.note.bar;
+    now.judgement.notes.push(note);
+    now.judgement.extras.push(...beside);
+    if (leftOutBars?.includes(due.note.bar)) return;
+    now.trial.add(due.note, due.layer, isAsWritten(note));
+    for (let e = 0; e < beside.length; e++) now.trial.addExtra();
+  });
+  return trials;
+}
+
+interface OpenTrial extends LayerTrial {
+  toBar: number;
+  readonly judgement: { readonly notes: JudgedNote[]; readonly extras: Stroke[] };
+}
+
+const startsOfTempi = ({ tempo }: Plan): number[] =>
+  tempo.changes.slice(1).map(({ fromBeat }) => tempo.usAt(fromBeat));
+
+/** The extra strokes that are told with each note, by the note's index. */
+function extrasByNote(
+  notes: readonly JudgedNote[],
+  extras: Judgement['extras'],
+  endUs: number,
+): ReadonlyMap<number, readonly Stroke[]> {
+  const byNote = new Map<number, Stroke[]>();
+  for (const extra of extras) {
+    const near = extra.timeUs < endUs ? nearestNote(notes, extra) : -1;
+    if (near >= 0) byNote.set(near, [...(byNote.get(near) ?? []), extra]);
+  }
+  return byNote;
+}
+
+/** What the gate says, and how far it is to passing. */
+export interface GateReport extends Gate {
+  /** Cycles without a fault that are still needed, a pickup that was wrong aside; 0 once passed. */
+  readonly cleanCyclesToPass: number;
+}
+
+/**
+ * What the gate says of the trial that goes on where a take ends; of a take without a note, what it asks of the first layer.
+ *
+ * @throws RangeError when the threshold or the chance of a wrong pass is out of range.
+ * @example gateOfTake({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', cycle: 16, layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, { notes: [], extras: [] }).cleanCyclesToPass // => 4
+ */
+export function gateOfTake(
+  plan: Plan,
+  judgement: Judgement,
+  options: TrialOptions = {},
+): GateReport {
+  const { phrase, passages } = plan;
+  const last = trialsOf(plan, judgement, options).at(-1);
+  const layer = last?.layer ?? passages[0]!.layer;
+  const trial = last?.trial ?? new Trial(new OwnNotes(ownParts(phrase, layer)), options);
+  const cyclesPlayed = last?.judgement.notes.at(-1)?.due.note.cycle ?? 0;
+  const cycleAhead = (ahead: number) => cycleNotes(phrase, layer, cyclesPlayed + 1 + ahead, 1);
+  return { ...trial.gate, cleanCyclesToPass: trial.cleanCyclesToPass(layer, cycleAhead) };
+}

@@ -1,0 +1,48 @@
+import { targetKey } from '../phrase/layers/target-key';
+import type { Phrase } from '../phrase/model/phrase';
+import { isByHand } from './player';
+import type { TakeSummary, TrialSummary } from './take-summary';
+
+/** How far a person has come with a layer. */
+export interface LayerProgress {
+  readonly isPlayed: boolean;
+  /** The quickest tempo it was passed at; undefined where it was not. */
+  readonly bestBpm: number | undefined;
+}
+
+const NONE: LayerProgress = { isPlayed: false, bestBpm: undefined };
+
+/** What the log knows of targets, by their keys, whatever phrase they were played in. */
+export type Progress = ReadonlyMap<string, LayerProgress>;
+
+type PlayedTrial = Pick<TrialSummary, 'target' | 'bpm' | 'passed'>;
+
+/**
+ * Progress from the takes of the log: only what a person played counts.
+ *
+ * @example progressOf([{ player: 'kit', trials: [{ target: 'a', bpm: 88, passed: true }] }]).get('a').bestBpm // => 88
+ */
+export function progressOf(
+  takes: readonly (Pick<TakeSummary, 'player'> & { readonly trials?: readonly PlayedTrial[] })[],
+): Progress {
+  const progress = new Map<string, LayerProgress>();
+  for (const { player, trials = [] } of takes)
+    if (isByHand(player))
+      for (const trial of trials)
+        progress.set(trial.target, withTrial(progress.get(trial.target), trial));
+  return progress;
+}
+
+function withTrial({ bestBpm }: LayerProgress = NONE, { bpm, passed }: PlayedTrial): LayerProgress {
+  return { isPlayed: true, bestBpm: passed ? Math.max(bpm, bestBpm ?? 0) : bestBpm };
+}
+
+/** The keys of a phrase's layers, which take time on long ones and never change. */
+const keysOf = new WeakMap<Phrase, readonly string[]>();
+
+/** Progress layer by layer, from the first on. */
+export function layerProgress(progress: Progress, phrase: Phrase): readonly LayerProgress[] {
+  const keys = keysOf.get(phrase) ?? phrase.layers.map((_, i) => targetKey(phrase, i + 1));
+  keysOf.set(phrase, keys);
+  return keys.map((key) => progress.get(key) ?? NONE);
+}

@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { GATE_THRESHOLD } from '../../src/score/gate';
+import { gateOfTake } from '../../src/score/trials';
+import { steadyTempo } from '../../src/time/tempo';
+import { libraryPhrases } from '../phrase/library-phrases';
+import { longRunCount } from '../run-count';
+import { notesOf, notesToPass, passCount } from './gate-claims';
+
+/** The program was not tuned on it. */
+const SEED = 60_413;
+const PLAYERS = longRunCount(1200);
+
+const LAYERS: readonly (readonly [name: string, phrase: Phrase, layer: number])[] =
+  libraryPhrases().flatMap(({ name, text }) => {
+    const parsed = parsePhrase(text);
+    if (!parsed.ok) throw new Error(name);
+    return parsed.value.layers.map(
+      (layer, i) => [`${name}, ${layer.name}`, parsed.value, i + 1] as const,
+    );
+  });
+const [, phrase] = LAYERS.find(([name]) => name.startsWith('quay-steps'))!;
+
+describe.each([1, 2])('players whose faults come %d in a row on average', (faultsInARow) => {
+  const pass = (points: number, layer: number) =>
+    passCount(
+      phrase,
+      layer,
+      { share: GATE_THRESHOLD + points / 100, faultsInARow },
+      PLAYERS,
+      SEED + layer,
+    );
+
+  it.each([1, 4, 5])(
+    '5 points under pass layer %d in ten minutes in one of 20 at most',
+    (layer) => {
+      expect(pass(-5, layer).passed / PLAYERS).toBeLessThanOrEqual(0.05);
+    },
+  );
+
+  it.each([1, 5])(
+    '5 points above pass layer %d in ten minutes in nine of ten at least',
+    (layer) => {
+      expect(pass(5, layer).passed / PLAYERS).toBeGreaterThanOrEqual(0.9);
+    },
+  );
+});
+
+it('players 10 points above pass within 200 notes in 98 % at least', () => {
+  const player = { share: GATE_THRESHOLD + 0.1, faultsInARow: 1 };
+  expect(passCount(phrase, 1, player, PLAYERS, SEED).soon / PLAYERS).toBeGreaterThanOrEqual(0.98);
+});
+
+describe.each(LAYERS)('%s', (_, of, layer) => {
+  it('is passed by a player without faults in the cycles that are told', () => {
+    const perfect = { share: 1, faultsInARow: 1 };
+    const notes = notesToPass(of, layer, perfect, () => 0.5);
+    const plan = {
+      phrase: of,
+      passages: [{ fromBar: 1, layer }],
+      tempo: steadyTempo(90),
+      windows: {},
+    };
+    const { cleanCyclesToPass } = gateOfTake(plan, { notes: [], extras: [] });
+    const asTold = [...notesOf(of, layer, cleanCyclesToPass)].length;
+    expect(notes).toBeLessThanOrEqual(asTold);
+    expect(notes).toBeGreaterThan([...notesOf(of, layer, cleanCyclesToPass - 1)].length - 4);
+  });
+
+  it('is never passed while its own notes are wrong every time', () => {
+    // Swing adds no note and changes none.
+    const hasOwn = [...notesOf(of, layer, 20)].some((note) => note.layers.includes(layer));
+    const player = { share: 1, faultsInARow: 1, ownShare: 0 };
+    expect(notesToPass(of, layer, player, () => 0.5)).toBe(hasOwn ? Infinity : 60);
+  });
+});

@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import type { Plan } from '../../src/match/plan';
+import { gateOfTake, trialsOf } from '../../src/score/trials';
+import type { JudgedNote } from '../../src/score/judged-note';
+import { beats } from '../../src/time/beats';
+import { tempoMap, type TempoChange } from '../../src/time/tempo';
+import { layeredPhrase } from '../phrase/phrase-of';
+import { answer, due, extra, judgement, type NoteParts } from './cases';
+
+const phrase = layeredPhrase(
+  { grouping: 'R L R L R L R L R L' },
+  [{ where: { positions: [1] }, set: { level: 'accent' } }],
+  [{ pickup: [{ partialsBefore: 1, limb: 'L' }] }],
+);
+/** Notes 100 ms apart: at 150 bpm that is a quarter of a beat. */
+const planOf = (layers: readonly number[], tempos: readonly TempoChange[] = []): Plan => ({
+  phrase,
+  passages: layers.map((layer, i) => ({ fromBar: 1 + i, layer })),
+  tempo: tempoMap([{ fromBeat: beats(0), bpm: 150 }, ...tempos]),
+  windows: {},
+});
+
+/** Cycles of ten notes 100 ms apart, the first `faults` of each missed. */
+const played = (faults: readonly number[], parts: NoteParts = {}, fromMs = 0): JudgedNote[] =>
+  faults.flatMap((missed, c) =>
+    Array.from({ length: 10 }, (_, i) =>
+      answer(
+        due(fromMs + c * 1000 + i * 100, {
+          cycle: c + 1,
+          position: i + 1,
+          bar: Math.floor(fromMs / 1600) + 1 + c,
+          layers: i === 0 ? [1, 2] : [1],
+          ...parts,
+        }),
+        i < missed ? undefined : { offsetMs: 0 },
+      ),
+    ),
+  );
+
+describe('the trials of a take', () => {
+  it('begin with each layer, and with a layer that is taken up again', () => {
+    const notes = [
+      ...played([9, 9], { layer: 2, passage: 0 }),
+      ...played([0], { layer: 1, passage: 1 }, 2000),
+      ...played([0, 0], { layer: 2, passage: 2 }, 3000),
+    ];
+    const trials = trialsOf(planOf([2, 1, 2]), judgement(notes));
+    expect(trials.map(({ layer, trial: { gate } }) => [layer, gate.notes, gate.right])).toEqual([
+      [2, 20, 2],
+      [1, 10, 10],
+      [2, 20, 20],
+    ]);
+  });
+
+  it('go on through a passage of the same layer', () => {
+    const notes = [
+      ...played([0], { layer: 2, passage: 0 }),
+      ...played([0], { layer: 2, passage: 1 }, 1000),
+    ];
+    expect(trialsOf(planOf([2, 2]), judgement(notes))).toHaveLength(1);
+  });
+
+  it('begin at a change of tempo, with the note that is due there', () => {
+    const notes = played([5, 0], { layer: 2 }).map((note) => note);
+    const [before, after] = trialsOf(
+      planOf([2], [{ fromBeat: beats(5, 2), bpm: 151 }]),
+      judgement(notes),
+    );
+    expect(before).toMatchObject({ layer: 2, bpm: 150 });
+    expect(before!.trial.gate).toMatchObject({ notes: 10, right: 5 });
+    expect(after!.trial.gate).toMatchObject({ notes: 10, right: 10 });
+  });
+
+  it('begin where the player asks, and what was before does not count', () => {
+    const notes = played([9, 0, 0], { layer: 2 });
+    const at = (us: number) =>
+      gateOfTake(planOf([2]), judgement(notes), { requestsUs: [us] }).notes;
+    expect(at(1_000_000)).toBe(20);
+    expect(at(1_000_001)).toBe(19);
+    expect(at(9_000_000)).toBe(30);
+  });
+
+  it('leave out bars that do not count, with their extra strokes', () => {
+    const notes = played([0, 9, 0], { layer: 2 });
+    const options = { leftOutBars: [2] };
+    const take = judgement(notes, [extra(1450), extra(2450)]);
+    expect(gateOfTake(planOf([2]), take, options)).toMatchObject({
+      notes: 20,
+      right: 20,
+      extras: 1,
+    });
+  });
+
+  it('count extra strokes with the note they are told with, and none of the count-in', () => {
+    const notes = [
+      ...played([0], { layer: 1, passage: 0 }),
+      ...played([0], { layer: 2, passage: 1 }, 1000),
+    ];
+    const extras = [extra(-101), extra(-100), extra(940), extra(960), extra(5000)];
+    const trials = trialsOf(planOf([1, 2]), judgement(notes, extras));
+    expect(trials.map(({ trial }) => trial.gate.extras)).toEqual([2, 2]);
+  });
+
+  it('leave out what is due after the last whole cycle', () => {
+    const options = { endUs: 2_000_000 };
+    const take = judgement(played([0, 0, 9]), [extra(2000), extra(1999)]);
+    expect(gateOfTake(planOf([1]), take, options)).toMatchObject({
+      notes: 20,
+      extras: 1,
+      cycles: 2,
+    });
+  });
+
+  it('need time, voice and level as written', () => {
+    const right = (given: { offsetMs: number; velocity?: number; voice?: 'ride' }) => {
+      const notes = played([0]).map((note, i) => (i === 3 ? answer(note.due, given) : note));
+      return gateOfTake(planOf([1]), judgement(notes)).right;
+    };
+    expect(right({ offsetMs: 0 })).toBe(10);
+    expect(right({ offsetMs: 50 })).toBe(9);
+    expect(right({ offsetMs: 0, voice: 'ride' })).toBe(9);
+    expect(right({ offsetMs: 0, velocity: 120 })).toBe(9);
+  });
+
+  it('keep the pickup of their layer over a change of tempo', () => {
+    const pickup = (isRight: boolean) =>
+      answer(
+        due(-100, { cycle: 0, position: -1, bar: 0, layer: 3, layers: [3] }),
+        isRight ? { offsetMs: 0 } : undefined,
+      );
+    const cycles = played([0, 0, 0, 0, 0, 0, 0, 0], { layer: 3, layers: [1] });
+    const plan = planOf([3], [{ fromBeat: beats(5, 2), bpm: 151 }]);
+    const passed = (isRight: boolean) => gateOfTake(plan, judgement([pickup(isRight), ...cycles]));
+    expect(passed(true)).toMatchObject({ passed: true, notes: 70 });
+    expect(passed(false)).toMatchObject({
+      passed: false,
+      bound: 'own notes',
+      ownLack: { pickup: { right: 0, wrong: 1, of: 1 } },
+    });
+  });
+
+  it('of a take without a note: what the first layer asks', () => {
+    expect(gateOfTake(planOf([2]), judgement([]))).toMatchObject({
+      passed: false,
+      notes: 0,
+      cleanCyclesToPass: 6,
+    });
+  });
+});
