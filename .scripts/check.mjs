@@ -26,13 +26,17 @@ const vitestOn = (/** @type {string} */ project) => [
   `--outputFile.json=${report(project)}`,
 ];
 
-/** What each step promises, and the Node program that checks it. These wait for pages to answer. */
-const PAGE_STEPS = [
+const { PRIORITY_NORMAL, PRIORITY_BELOW_NORMAL, PRIORITY_LOW } = constants.priority;
+
+/** What each step promises, and the Node program that checks it. These wait for music to be played. */
+const APP_STEPS = [
   ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
   ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
   ['browser tests', ...vitestOn('browser')],
-  ['component tests', ...vitestOn('components')],
 ];
+
+/** These wait for one page to answer. */
+const COMPONENT_STEPS = [['component tests', ...vitestOn('components')]];
 
 const ENGINE_STEPS = [['engine tests', ...vitestOn('engine')]];
 
@@ -82,10 +86,10 @@ let stoppedAt;
  * Runs one step; what it printed is shown only when it failed, but for a figure it tells.
  *
  * @param {string[]} step
- * @param {boolean} givesWay whether it and its children only take what others leave over
+ * @param {number} priority its own and its children's; what is lower takes what others leave over
  * @returns {Promise<void>}
  */
-function run([name = '', ...args], givesWay) {
+function run([name = '', ...args], priority) {
   const begun = performance.now();
   return new Promise((resolve) => {
     const options = {
@@ -112,7 +116,8 @@ function run([name = '', ...args], givesWay) {
       resolve();
     });
     step.stdin?.end();
-    if (givesWay && step.pid !== undefined) setPriority(step.pid, constants.priority.PRIORITY_LOW);
+    // Even the normal one may not be set by a user who has less.
+    if (priority !== PRIORITY_NORMAL && step.pid !== undefined) setPriority(step.pid, priority);
   });
 }
 
@@ -120,10 +125,10 @@ function run([name = '', ...args], givesWay) {
  * One step after the other, until one fails, here or elsewhere.
  *
  * @param {string[][]} steps
- * @param {boolean} givesWay
+ * @param {number} priority
  */
-async function runAll(steps, givesWay) {
-  for (const step of steps) if (stoppedAt === undefined) await run(step, givesWay);
+async function runAll(steps, priority) {
+  for (const step of steps) if (stoppedAt === undefined) await run(step, priority);
 }
 
 /** Sums of Vitest's own counts over the reports written so far. */
@@ -144,9 +149,10 @@ const before = workingTree();
 // Pages mostly wait, for music to be played and for frames. What they leave over computes everything else, which gives
 // way to them whenever they have something to do.
 await Promise.all([
-  runAll(PAGE_STEPS, false),
-  runAll(ENGINE_STEPS, true),
-  runAll(READING_STEPS, true),
+  runAll(APP_STEPS, PRIORITY_NORMAL),
+  runAll(COMPONENT_STEPS, PRIORITY_BELOW_NORMAL),
+  runAll(ENGINE_STEPS, PRIORITY_LOW),
+  runAll(READING_STEPS, PRIORITY_LOW),
 ]);
 const counts = testCounts();
 rmSync(scratch, { recursive: true, force: true });
