@@ -1,25 +1,46 @@
-import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { spawnSync, type SpawnSyncOptions } from 'node:child_process';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 
 const scratch = mkdtempSync(join(tmpdir(), 'start-'));
+chmodSync(scratch, 0o755);
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 /** An npm that cannot install, so that no test goes to a registry. */
 const NPM = join(scratch, 'npm.js');
 writeFileSync(NPM, 'process.stderr.write("no network\\n"); process.exit(1);');
 
-function run(folder: string, script: string, ...args: readonly string[]) {
+const run = (folder: string, script: string, ...args: readonly string[]) =>
+  runWith({}, folder, script, ...args);
+
+function runWith(
+  options: SpawnSyncOptions,
+  folder: string,
+  script: string,
+  ...args: readonly string[]
+) {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
     [join(folder, '.scripts', script), ...args],
-    { encoding: 'utf8', env: { ...process.env, npm_execpath: NPM } },
+    { ...options, encoding: 'utf8', env: { ...process.env, ...options.env, npm_execpath: NPM } },
   );
   return { status, stdout, stderr };
 }
+
+/** Root may write everywhere, so somebody else runs it then. */
+const NOBODY = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
 
 /** A project with the scripts of this one and with one package, `vite` or `tsx`, that cannot be loaded. */
 function damagedProject(name: string, packageName: string) {
@@ -60,6 +81,26 @@ describe('npm start', () => {
     expect(stderr).toContain(`npm start -- --port ${port + 1}`);
   });
 
+  it('says in one line that a port is refused', () => {
+    // Who may have which port differs from machine to machine: the words are those of Node where it may not.
+    const refusing = join(scratch, 'refusing.mjs');
+    writeFileSync(
+      refusing,
+      `import { Server } from 'node:net';
+      Server.prototype.listen = function () {
+        const error = new Error('listen EACCES: permission denied 127.0.0.1:80');
+        process.nextTick(() => this.emit('error', Object.assign(error, { code: 'EACCES', errno: -13, syscall: 'listen' })));
+        return this;
+      };`,
+    );
+    const env = { NODE_OPTIONS: `--import=${pathToFileURL(refusing).href}` };
+    const { status, stdout, stderr } = runWith({ env }, '.', 'start.mjs', '--port', '80');
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toBe(
+      'Port 80 cannot be had (EACCES): give another with npm start -- --port N.\n',
+    );
+  });
+
   it.each([
     ['--port', '0'],
     ['--port', '65536'],
@@ -94,6 +135,38 @@ describe('npm start', () => {
     expect(status).toBe(1);
     expect(stderr).toMatch(ONE_LINE);
     expect(stderr).toContain(`${name}/: rename it`);
+  });
+});
+
+describe.each(['start.mjs', 'check.mjs'])('%s where nothing may be written', (script) => {
+  it.each([
+    ['the folder itself', '.'],
+    ['node_modules', 'node_modules'],
+    ['what a build left there', 'dist/assets'],
+  ])('says so in one line: %s', (_, name) => {
+    const folder = damagedProject(`${script}-${name.length}`, 'vite');
+    mkdirSync(join(folder, 'dist', 'assets'), { recursive: true });
+    for (const path of ['', 'node_modules', 'dist', 'dist/assets'])
+      chmodSync(join(folder, path), 0o777);
+    chmodSync(join(folder, name), 0o555);
+    const ended = runWith(NOBODY, folder, script);
+    chmodSync(join(folder, name), 0o755);
+    expect(ended).toEqual({
+      status: 1,
+      stdout: '',
+      stderr: `${join(folder, name === '.' ? '/' : name)} cannot be written to (EACCES): copy the project to a folder of your own.\n`,
+    });
+  });
+
+  it('says so before it installs what is missing', () => {
+    const folder = damagedProject(`${script}-without-packages`, 'vite');
+    rmSync(join(folder, 'node_modules'), { recursive: true });
+    chmodSync(folder, 0o555);
+    const { status, stdout, stderr } = runWith(NOBODY, folder, script);
+    chmodSync(folder, 0o755);
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toContain('cannot be written to');
   });
 });
 
