@@ -47,11 +47,13 @@ export function createLaterParts(
   const { engine, clockMap, settings, session, inputs, rigs } = first;
   const moving = { engine, clockMap, inputs, rigs };
   const audition = new Audition({ engine, clockMap });
+  const unsaved = new UnsavedEdits(settings);
   const backups = new Backups({
     database: first.database,
     storage: availableStorage(),
     stores: first.stores,
     damaged: first.damaged,
+    unsaved,
     readAgain: async () => {
       await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
     },
@@ -71,7 +73,7 @@ export function createLaterParts(
         await session.stop();
       },
     }),
-    compositions: new Compositions(first.library, new UnsavedEdits(settings)),
+    compositions: new Compositions(first.library, unsaved),
     leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),

@@ -2,9 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { writeKit } from '../../../src/kit/parse-kit';
-import type { RecordEntry } from '../../../src/store/backup/backup-entry';
+import type { BackupEntry, RecordEntry } from '../../../src/store/backup/backup-entry';
+import { writeBackup } from '../../../src/store/backup/write-backup';
 import { packCapture } from '../../../src/store/packed-capture';
 import { packTake } from '../../../src/store/packed-take';
+import { good } from '../../../src/time/result';
 import { runCount } from '../../run-count';
 import { sampleSummary, sampleTake } from '../sample-take';
 import { arbitraryRecords } from './arbitrary-records';
@@ -216,6 +218,22 @@ describe('settings that are others here', () => {
     await putBack(file, to, { ...CAREFUL, settings });
     expect(to.storage.settings).toEqual(expected);
     expect(to.storage.items.get('of another program')).toBe('1');
+  });
+});
+
+describe('what tabs have noted of unsaved edits', () => {
+  it('stays theirs, also where an earlier backup holds it', async () => {
+    async function* earlier() {
+      for (const name of ['unsaved edits', 'unsaved edits of tab own-1', 'rigs'])
+        yield good<readonly BackupEntry[]>([{ setting: name, text: '"theirs"' }]);
+    }
+    const written = await writeBackup(earlier(), SAVED_AT);
+    if (!written.ok) throw new Error('no backup');
+    const ours = { 'unsaved edits of tab own-1': '"ours"' };
+    const to = await filledStore([], ours);
+    const choice = { ...CAREFUL, settings: 'those of the backup' } as const;
+    await putBack(written.value.file, to, choice);
+    expect(to.storage.settings).toEqual({ ...ours, rigs: '"theirs"' });
   });
 });
 
