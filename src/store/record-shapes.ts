@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import type { MessageColumns } from './message-columns';
+import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
 
 // What a record must be to be worked with. Whatever stands on a disk may be damaged, or from another program on the
@@ -79,11 +80,15 @@ const JournalPartShape = v.object({
   packed: PackedTakeShape,
 });
 
+/** As exact as milliseconds of a `Date`, so that the next one is another number. */
+const order = v.pipe(whole, v.minValue(LEAST_ORDER), v.maxValue(-LEAST_ORDER));
+
 const PackedCaptureShape = v.pipe(
   v.object({
     id: v.string(),
     v: whole,
     at: v.string(),
+    order: v.optional(v.union([order, v.undefined_()])),
     kitText: v.string(),
     clickBpm: maybe,
     meter: v.string(),

@@ -48,14 +48,20 @@ export function createLaterParts(
   const moving = { engine, clockMap, inputs, rigs };
   const audition = new Audition({ engine, clockMap });
   const unsaved = new UnsavedEdits(settings);
+  const captures = new CaptureStore(first.database);
   const backups = new Backups({
     database: first.database,
     storage: availableStorage(),
     stores: first.stores,
-    damaged: first.damaged,
     unsaved,
+    damaged: first.damaged,
     readAgain: async () => {
-      await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
+      await Promise.all([
+        first.library.load(),
+        inputs.load(),
+        first.takes.refresh(),
+        captures.readOrders(),
+      ]);
     },
   });
   return {
@@ -63,7 +69,7 @@ export function createLaterParts(
     capturing: new Capturing({
       ...moving,
       settings,
-      plays: new CaptureStore(first.database),
+      plays: captures,
       practised: () => {
         const { phrase, choices } = session;
         return phrase && { phrase, layer: choices.layer, tempoBpm: choices.tempoBpm };

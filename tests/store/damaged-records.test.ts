@@ -33,7 +33,7 @@ const GOOD: Readonly<Record<TableName, object>> = {
   phrases: text,
   kits: text,
   journal: { takeId: 'good', part: 0, packed: take },
-  plays: capture,
+  plays: { ...capture, order: 7 },
 };
 const TABLES = Object.keys(GOOD) as TableName[];
 

@@ -79,6 +79,7 @@ const packedCapture = columns.chain((messages) =>
     id,
     v: fc.constant(1),
     at: when,
+    order: fc.option(fc.integer(), { nil: undefined }),
     kitText: fc.string(),
     clickBpm: maybe,
     meter: fc.constant('7/8'),

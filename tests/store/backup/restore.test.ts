@@ -262,6 +262,21 @@ describe('captures', () => {
   });
 });
 
+describe('captures of a machine whose clock was set back', () => {
+  it('come back in the order they were captured in', async () => {
+    const [first, ...later] = ['2026-03-20', '2026-03-01', '2026-03-02'].map((day, i) => {
+      const { table, record } = capture(`their${i}`, `${day}T10:00:00.000Z`);
+      return { table, record: { ...(record as object), order: 100 + i } };
+    });
+    const file = await backupOf(await filledStore([first!, ...later]));
+    const ours = Array.from({ length: 8 }, (_, i) => capture(`our${i}`, SAVED_AT));
+    const to = await filledStore(ours);
+    await putBack(file, to);
+    expect(await to.records()).toEqual(expect.arrayContaining(later));
+    expect(await to.records()).not.toContainEqual(first);
+  });
+});
+
 describe('parts of a take that was cut short', () => {
   it('come back, but for those of a take that is there in full', async () => {
     const file = await backupOf(
