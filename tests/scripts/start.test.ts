@@ -1,4 +1,4 @@
-import { spawnSync, type SpawnSyncOptions } from 'node:child_process';
+import { spawn, spawnSync, type SpawnSyncOptions } from 'node:child_process';
 import {
   chmodSync,
   cpSync,
@@ -53,6 +53,16 @@ function damagedProject(name: string, packageName: string) {
   writeFileSync(join(folder, 'package-lock.json'), JSON.stringify({ packages }));
   writeFileSync(join(folder, 'node_modules', '.package-lock.json'), JSON.stringify({ packages }));
   writeFileSync(join(inPackage, 'package.json'), '{ "main": "gone.js" }');
+  return folder;
+}
+
+/** The scripts and packages of this project, and nothing to build. */
+function withoutPage(name: string): string {
+  const folder = join(scratch, name);
+  mkdirSync(folder);
+  for (const part of ['.scripts', 'package.json', 'package-lock.json'])
+    cpSync(part, join(folder, part), { recursive: true });
+  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
   return folder;
 }
 
@@ -117,12 +127,25 @@ describe('npm start', () => {
     expect(stderr).toContain('Usage: npm start -- [--port N]');
   });
 
+  it('says which address to keep to, since what is kept belongs to it', async () => {
+    const folder = withoutPage('any-page');
+    writeFileSync(join(folder, 'index.html'), '<!doctype html><title>Page</title>');
+    const port = await freePort();
+    const args = [join(folder, '.scripts', 'start.mjs'), '--port', String(port)];
+    const started = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+    let told = '';
+    for await (const text of started.stdout.setEncoding('utf8')) {
+      told += text;
+      if (told.split('\n').length > 2) started.kill();
+    }
+    expect(told.split('\n').slice(0, 2)).toEqual([
+      expect.stringContaining(`http://127.0.0.1:${port}/`),
+      `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
+    ]);
+  });
+
   it('says in one line why the app was not built', async () => {
-    const folder = join(scratch, 'no-page');
-    mkdirSync(folder);
-    for (const name of ['.scripts', 'package.json', 'package-lock.json'])
-      cpSync(name, join(folder, name), { recursive: true });
-    symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
+    const folder = withoutPage('no-page');
     const { status, stdout, stderr } = run(folder, 'start.mjs', '--port', String(await freePort()));
     expect([status, stdout]).toEqual([1, '']);
     expect(stderr).toMatch(
