@@ -2,10 +2,11 @@ import { execFile, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { constants, setPriority, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { ROOT, ensureChromium, ensureInstalled } from './install.mjs';
+import { ROOT, ensureChromium, ensureInstalled, ensureWritable } from './install.mjs';
 
 const STEP_LIMIT_MS = 20 * 60_000;
 
+ensureWritable();
 ensureInstalled();
 process.env['CHROMIUM_PATH'] = ensureChromium();
 
