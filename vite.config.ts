@@ -70,6 +70,9 @@ export default defineConfig(({ mode }) => {
       target: 'es2022',
       outDir: 'dist',
       assetsInlineLimit: 0,
+      // Without it browsers before 2023 load the same scripts one after the other. Vite adapted it from
+      // es-module-shims (from memory), whose licence it does not bring.
+      modulePreload: { polyfill: false },
       rolldownOptions: {
         output: {
           // One file of what most parts share in place of a dozen small ones: 7 gave the smallest first load

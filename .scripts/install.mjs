@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { accessSync, constants, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromiumPath } from './chromium.mjs';
@@ -95,6 +95,27 @@ function installedAsLocked() {
   });
 }
 
+/** Where builds and tests write; a folder that is not there is made in the one around it. */
+const WRITTEN = [
+  '',
+  'node_modules',
+  'node_modules/.vite',
+  'node_modules/.vite-temp',
+  'dist',
+  'dist/assets',
+];
+
+/** The end where the project cannot be written to: it is someone else's, or on a disk that is only read. */
+export function ensureWritable() {
+  for (const folder of WRITTEN.map((name) => join(ROOT, name)).filter((name) => existsSync(name)))
+    try {
+      accessSync(folder, constants.W_OK);
+    } catch (error) {
+      const { code } = /** @type {NodeJS.ErrnoException} */ (error);
+      giveUp(`${folder} cannot be written to (${code}): copy the project to a folder of your own.`);
+    }
+}
+
 function npmCi() {
   const npm = process.env['npm_execpath'];
   const [program, ...first] = npm?.endsWith('.js') ? [process.execPath, npm] : ['npm'];
@@ -110,6 +131,7 @@ function npmCi() {
 export function ensureInstalled() {
   checkNode();
   if (installedAsLocked()) return;
+  ensureWritable();
   tell('Installing packages (npm ci) ...');
   npmCi();
 }

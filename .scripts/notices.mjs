@@ -6,15 +6,19 @@ import { ROOT } from './install.mjs';
 export const NOTICES_FILE = 'licences.txt';
 
 const PACKAGE_FOLDER = /^.*\/node_modules\/(?:@[^/]+\/)?[^/]+/;
-const LICENCE_FILE = /^(licen[cs]e|copying|notice|copyright)/i;
+/** What a bundler puts in by itself, named after the package it comes from. */
+const INJECTED = /^\0([\w-]+)\//;
+const LICENCE_FILE = /^((third-party-)?licen[cs]e|copying|notice|copyright)/i;
+/** Where the licences of a bundler's own parts begin, of which nothing goes into what it builds. */
+const NOT_PASSED_ON = /^# Licenses of bundled dependencies$[^]*/m;
 /** A package without such a file may have its licence in its README, up to the next heading as high. */
 const LICENCE_SECTION = /^#+ *licen[cs]e\s*\n([^]+?)(?=^#{1,2} |(?![^]))/im;
 const LINE = `\n\n${'-'.repeat(72)}\n\n`;
 
 /**
  * Gathers the packages of everything that goes into the app, code and fonts, that of workers too, and writes what their
- * licences ask to go with it. Vite's own `build.license` sees no fonts, no workers, and lets a package without a
- * licence file pass.
+ * licences ask to go with it. Vite's own `build.license` sees no fonts, no workers, nothing of its own, and lets a
+ * package without a licence file pass.
  */
 export function notices() {
   /** @type {Set<string>} */
@@ -24,8 +28,8 @@ export function notices() {
     for (const output of Object.values(bundle)) {
       const sources = output.type === 'chunk' ? output.moduleIds : output.originalFileNames;
       for (const source of sources) {
-        const [folder] = PACKAGE_FOLDER.exec(resolve(ROOT, source).replaceAll('\\', '/')) ?? [];
-        if (folder !== undefined && !source.startsWith('\0')) folders.add(folder);
+        const folder = folderOf(source);
+        if (folder !== undefined) folders.add(folder);
       }
     }
   };
@@ -48,6 +52,19 @@ export function notices() {
 }
 
 /**
+ * The package that a module or file comes from; undefined for the app's own.
+ *
+ * @param {string} source
+ */
+function folderOf(source) {
+  const [, injecting] = INJECTED.exec(source) ?? [];
+  if (injecting !== undefined) return join(ROOT, 'node_modules', injecting);
+  if (source.startsWith('\0'))
+    throw new Error(`${source.slice(1)}: in the app, and no package named`);
+  return PACKAGE_FOLDER.exec(resolve(ROOT, source).replaceAll('\\', '/'))?.[0];
+}
+
+/**
  * The licence texts of packages, by name, after the app's own.
  *
  * @param {string[]} folders
@@ -63,7 +80,8 @@ function noticesOf(folders) {
 /** @param {string} folder */
 function noticeOf(folder) {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-  const read = (/** @type {string} */ file) => readFileSync(join(folder, file), 'utf8').trim();
+  const read = (/** @type {string} */ file) =>
+    readFileSync(join(folder, file), 'utf8').replace(NOT_PASSED_ON, '').trim();
   const files = readdirSync(folder).filter((file) => LICENCE_FILE.test(file));
   const texts = files.length > 0 ? files.map(read) : [licenceInReadme(folder)];
   if (texts.some((text) => text === undefined))

@@ -1,7 +1,5 @@
-import { accessSync, constants, existsSync } from 'node:fs';
-import { join } from 'node:path';
 import { parseArgs, stripVTControlCharacters } from 'node:util';
-import { ROOT, ensureInstalled, giveUp, giveUpOnPackages } from './install.mjs';
+import { ROOT, ensureInstalled, ensureWritable, giveUp, giveUpOnPackages } from './install.mjs';
 
 /** Browsers keep what was played for an address with its port: no other port is taken unasked. */
 const PORT = 4173;
@@ -14,8 +12,8 @@ const port = portAsked();
 if (/[#?]/.test(ROOT)) {
   giveUp(`The build cannot read the folder ${ROOT}: rename it so that it has no # and no ? in it.`);
 }
+ensureWritable();
 ensureInstalled();
-for (const folder of ['', 'node_modules', 'dist']) checkWritable(join(ROOT, folder));
 process.chdir(ROOT);
 const { build, preview } = await import('vite').catch(giveUpOnPackages);
 
@@ -50,16 +48,6 @@ function portAsked() {
   } catch (error) {
     const [line] = /** @type {Error} */ (error).message.split(/\.(?:\s|$)/);
     return giveUp(`${line}. ${USAGE}`, 2);
-  }
-}
-
-/** @param {string} folder */
-function checkWritable(folder) {
-  try {
-    if (existsSync(folder)) accessSync(folder, constants.W_OK);
-  } catch (error) {
-    const { code } = /** @type {NodeJS.ErrnoException} */ (error);
-    giveUp(`${folder} cannot be written to (${code}): copy the project to a folder of your own.`);
   }
 }
 

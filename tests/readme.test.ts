@@ -22,6 +22,15 @@ describe('the README', () => {
     expect(runRedirected(`| ${reader}`, name, ...args).stdout.trimEnd()).toBe(blocks[at + 1]);
   });
 
+  it('names commands that there are', () => {
+    const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: object };
+    const commands = [...readme.matchAll(/npm (?:run -s )?([a-z]+)(?= |$)/gm)].map(
+      ([, name]) => name,
+    );
+    expect(commands).toEqual(expect.arrayContaining(['start', 'test', 'assess', 'capture']));
+    expect(commands.filter((name) => !Object.keys(scripts).includes(name!))).toEqual([]);
+  });
+
   it.each([
     ['README.md', 700],
     ['DEVELOPERS.md', 1500],

@@ -19,7 +19,8 @@ export interface OpenedTake {
 
 /** Judges a kept take from its raw messages; undefined when its phrase cannot be read, or the take is damaged. */
 export function openTake(take: JudgeableTake): OpenedTake | undefined {
-  if (!hasTakeShape(take)) return undefined;
+  const timesUs = take.messages.map(({ timeUs }) => timeUs);
+  if (!hasTakeShape(take, timesUs)) return undefined;
   const parsed = parsePhrase(take.phraseText);
   if (!parsed.ok || takeErrors(take, parsed.value).length > 0) return undefined;
   const plan: Plan = {

@@ -1,7 +1,7 @@
 import type { CaptureTake } from '../capture/capture-take';
 import type { Result } from '../time/result';
 import type { PracticeDatabase } from './database';
-import { packCapture, unpackCapture, type PackedCapture } from './packed-capture';
+import { captureOrder, packCapture, unpackCapture, type PackedCapture } from './packed-capture';
 import { StoreAgain } from './store-again';
 import type { StoreProblem } from './store-problem';
 
@@ -16,6 +16,9 @@ export class CaptureStore {
   readonly #database: PracticeDatabase;
   /** What is not known to be on the disk yet, as it was put last. */
   readonly #inMemory = new Map<string, PackedCapture>();
+  /** Of every capture that is known, by id. */
+  readonly #orders = new Map<string, number>();
+  #areOrdersRead = false;
   readonly #again: StoreAgain;
   #storedLater: () => void = () => undefined;
 
@@ -40,23 +43,27 @@ export class CaptureStore {
 
   /** The newest, as many as `most`; those before them are forgotten. One that cannot be read is left where it is. */
   async newest(most: number): Promise<readonly StoredCapture[]> {
-    const stored = await this.#database.write(['plays'], async (transaction) => {
-      const plays = transaction.objectStore('plays');
-      const keys = (await plays.index('at').getAllKeys()).reverse();
-      await Promise.all(keys.slice(most).map((id) => plays.delete(id)));
-      return keys.slice(0, most);
-    });
-    if (!stored.ok) return [];
-    const sound = await this.#database.all('plays');
-    if (!sound.ok) return [];
-    const byId = new Map(sound.value.map((packed) => [packed.id, packed]));
-    return stored.value.flatMap((id) => {
-      const packed = byId.get(id);
-      const take = packed && unpackCapture(packed);
+    const inOrder = (await this.readOrders()).toSorted((a, b) => captureOrder(b) - captureOrder(a));
+    const beyond = inOrder.slice(most);
+    if (beyond.length > 0)
+      await this.#database.write(['plays'], (transaction) =>
+        Promise.all(beyond.map(({ id }) => transaction.objectStore('plays').delete(id))),
+      );
+    return inOrder.slice(0, most).flatMap((packed) => {
+      const take = unpackCapture(packed);
       if (take) return [{ take, corrections: packed.said }];
-      if (packed) this.#database.setAside({ table: 'plays', key: id, record: packed });
+      this.#database.setAside({ table: 'plays', key: packed.id, record: packed });
       return [];
     });
+  }
+
+  /** Reads what stands there, so that what is put from now on is newer, wherever that has come from. */
+  async readOrders(): Promise<readonly PackedCapture[]> {
+    const stored = await this.#database.all('plays');
+    if (!stored.ok) return [];
+    for (const packed of stored.value) this.#orders.set(packed.id, captureOrder(packed));
+    this.#areOrdersRead = true;
+    return stored.value;
   }
 
   async remove(id: string): Promise<void> {
@@ -67,10 +74,17 @@ export class CaptureStore {
   }
 
   async #put(packed: PackedCapture): Promise<Result<void, StoreProblem>> {
-    const stored = await this.#database.put('plays', packed);
+    if (!this.#areOrdersRead) await this.readOrders();
+    const order = this.#orders.get(packed.id) ?? this.#nextOrder(packed.at);
+    this.#orders.set(packed.id, order);
+    const stored = await this.#database.put('plays', { ...packed, order });
     // Another state of the same may have come in the meantime.
     if (stored.ok && this.#inMemory.get(packed.id) === packed) this.#inMemory.delete(packed.id);
     return stored;
+  }
+
+  #nextOrder(at: string): number {
+    return Math.max(captureOrder({ at }), ...[...this.#orders.values()].map((order) => order + 1));
   }
 
   /** Whether nothing is left in memory alone. */

@@ -6,6 +6,12 @@ import type { OwnText } from './tables';
 
 const OWN_TEXT_VERSION = 1;
 
+/** The record of a text. @param savedAt ISO 8601 */
+export const ownTextRecord = (
+  { id, title, text }: Pick<OwnText, 'id' | 'title' | 'text'>,
+  savedAt: string,
+): OwnText => ({ id, title, text, savedAt, v: OWN_TEXT_VERSION });
+
 type TextTable = ReturnType<Transaction<'phrases' | 'kits', 'readwrite'>['objectStore']>;
 
 /** The player's own phrases, or kits: texts that their parser has accepted, in order of their titles. */
@@ -33,8 +39,8 @@ export class OwnTextStore {
     text: Pick<OwnText, 'id' | 'title' | 'text'>,
     savedAt = new Date().toISOString(),
   ): Promise<Result<void, StoreProblem>> {
-    const { id, title } = text;
-    const record: OwnText = { id, title, text: text.text, savedAt, v: OWN_TEXT_VERSION };
+    const { id } = text;
+    const record = ownTextRecord(text, savedAt);
     const stored = await this.#put(record);
     if (stored.ok || stored.errors[0]!.code === 'CHANGED') this.#inMemory.delete(id);
     else {

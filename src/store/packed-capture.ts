@@ -8,6 +8,8 @@ const PACKED_VERSION = 1;
 /** A captured take as one record: the raw messages as columns. */
 export interface PackedCapture extends Omit<CaptureTake, 'messages' | 'kit'>, MessageColumns {
   readonly v: number;
+  /** Grows from one capture to the next, whatever the clock says; absent in older records. */
+  readonly order?: number | undefined;
   readonly kitText: string;
   /** The player's corrections; the name is that of records which are on disks. */
   readonly said: unknown;
@@ -28,6 +30,18 @@ export function packCapture(take: CaptureTake, corrections: object): PackedCaptu
     ...packMessages(messages),
     said: structuredClone(corrections),
   };
+}
+
+/** Of a capture whose date is damaged; also the earliest that a `Date` can be (ECMAScript, Time Values), ms. */
+export const LEAST_ORDER = -8.64e15;
+
+/**
+ * What captures are put in order by: greater is newer. About the milliseconds since 1970, so that captures of several
+ * machines can be compared (a hybrid logical clock: Kulkarni et al., Logical Physical Clocks, OPODIS 2014).
+ */
+export function captureOrder({ at, order }: Pick<PackedCapture, 'at' | 'order'>): number {
+  const atMs = Date.parse(at);
+  return order ?? (Number.isNaN(atMs) ? LEAST_ORDER : atMs);
 }
 
 /** The take that was packed; undefined when this code cannot read it. */

@@ -1,7 +1,9 @@
 import * as v from 'valibot';
+import { hasTakeShape } from '../take/judgeable-take';
 import { PLAYERS } from '../take/player';
 import { TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
+import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
 
 // What a record must be to be worked with. Whatever stands on a disk may be damaged, or from another program on the
@@ -59,14 +61,8 @@ const SummaryShape = v.object({
   ),
 });
 
-/** A month from the start of a take: whatever lies beyond is no time that anybody played at. */
-const MOST_US = 30 * 24 * 3600 * 1e6;
-
 const columns = {
-  timeUs: v.pipe(
-    v.instance(Float64Array),
-    v.check((times) => times.every((time) => Math.abs(time) <= MOST_US)),
-  ),
+  timeUs: v.instance(Float64Array),
   status: v.instance(Uint8Array),
   data1: v.instance(Uint8Array),
   data2: v.instance(Uint8Array),
@@ -84,19 +80,16 @@ const PackedTakeShape = v.pipe(
     trials: orUndefined(TrialsFile),
     phraseText: v.string(),
     kitText: v.string(),
-    passages: v.pipe(v.array(v.object({ fromBar: counted, layer: counted })), v.minLength(1)),
-    tempos: v.pipe(
-      v.array(v.object({ fromBeat: v.string(), bpm: v.pipe(finite, v.gtValue(0)) })),
-      v.minLength(1),
-    ),
-    countInBars: v.pipe(whole, v.minValue(0)),
+    passages: v.array(v.object({ fromBar: finite, layer: finite })),
+    tempos: v.array(v.object({ fromBeat: v.string(), bpm: finite })),
+    countInBars: finite,
     endUs: finite,
     deviceOffsetMs: v.optional(finite),
     toleranceMs: maybe,
     reachMs: maybe,
     ...columns,
   }),
-  v.check((packed) => areAsLong(packed)),
+  v.check((packed) => areAsLong(packed) && hasTakeShape(packed, packed.timeUs)),
 );
 
 const JournalPartShape = v.object({
@@ -105,11 +98,18 @@ const JournalPartShape = v.object({
   packed: PackedTakeShape,
 });
 
+/** From where listening began, which may be long before somebody played. Chosen: a month. */
+const MOST_OF_CAPTURE_US = 30 * 24 * 3600 * 1e6;
+
+/** As exact as milliseconds of a `Date`, so that the next one is another number. */
+const order = v.pipe(whole, v.minValue(LEAST_ORDER), v.maxValue(-LEAST_ORDER));
+
 const PackedCaptureShape = v.pipe(
   v.object({
     id: v.string(),
     v: whole,
     at: v.string(),
+    order: v.optional(v.union([order, v.undefined_()])),
     kitText: v.string(),
     clickBpm: maybe,
     meter: v.string(),
@@ -118,7 +118,10 @@ const PackedCaptureShape = v.pipe(
     said: v.unknown(),
     ...columns,
   }),
-  v.check((packed) => areAsLong(packed)),
+  v.check(
+    (packed) =>
+      areAsLong(packed) && packed.timeUs.every((timeUs) => Math.abs(timeUs) <= MOST_OF_CAPTURE_US),
+  ),
 );
 
 const SHAPES: Readonly<Record<TableName, v.GenericSchema>> = {

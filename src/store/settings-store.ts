@@ -2,6 +2,8 @@ import * as v from 'valibot';
 
 /** Part of every key: raise it when the meaning of a setting changes. */
 export const SETTINGS_PREFIX = 'layered-phrases.1.';
+/** How the names of texts begin that a tab notes until the database has them: they are its own, and no choice. */
+export const UNSAVED_EDITS = 'unsaved edits';
 
 /**
  * The last choices, read before the first paint and so not from the database. A choice that is

@@ -1,4 +1,5 @@
 import { gridAt } from '../phrase/model/grid';
+import type { Passage } from '../phrase/model/passage';
 import type { Phrase } from '../phrase/model/phrase';
 import type { Take } from './take';
 import { DAY_US, TAKE_BPM, TAKE_REACH_MS } from './take-file';
@@ -19,10 +20,26 @@ export interface TakeError {
  */
 const MOST_PARTIALS = 500_000;
 
-/** Whether a take's numbers can be counted with: one that was damaged where it was kept may have others. */
-export function hasTakeShape(take: JudgeableTake): boolean {
-  const { passages, tempos, countInBars, deviceOffsetMs, messages } = take;
-  const { toleranceMs = 0, reachMs = TAKE_REACH_MS.most } = take;
+/** What is counted with when a take is judged, beside the times of its messages. */
+export interface TakeNumbers {
+  readonly passages: readonly Passage[];
+  readonly tempos: readonly { readonly bpm: number }[];
+  readonly countInBars: number;
+  readonly deviceOffsetMs?: number | undefined;
+  readonly toleranceMs?: number | undefined;
+  readonly reachMs?: number | undefined;
+}
+
+/**
+ * Whether a take's numbers can be counted with: one that was damaged where it was kept may have others.
+ *
+ * @param timesUs of its messages, from bar 1 beat 1: a day away at most
+ */
+export function hasTakeShape(take: TakeNumbers, timesUs: Iterable<number>): boolean {
+  const { passages, tempos, countInBars } = take;
+  const { deviceOffsetMs = 0, toleranceMs = 0, reachMs = TAKE_REACH_MS.most } = take;
+  for (const timeUs of timesUs)
+    if (!isWithin(timeUs, { least: -DAY_US, most: DAY_US })) return false;
   return (
     passages.length > 0 &&
     passages.every(({ fromBar, layer }) => isWhole(fromBar) && isWhole(layer)) &&
@@ -31,8 +48,7 @@ export function hasTakeShape(take: JudgeableTake): boolean {
     isWhole(countInBars + 1) &&
     Number.isFinite(deviceOffsetMs) &&
     isWithin(toleranceMs, { least: 0, most: Number.MAX_VALUE }) &&
-    isWithin(reachMs, TAKE_REACH_MS) &&
-    messages.every(({ timeUs }) => isWithin(timeUs, { least: -DAY_US, most: DAY_US }))
+    isWithin(reachMs, TAKE_REACH_MS)
   );
 }
 

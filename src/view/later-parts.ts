@@ -47,13 +47,21 @@ export function createLaterParts(
   const { engine, clockMap, settings, session, inputs, rigs } = first;
   const moving = { engine, clockMap, inputs, rigs };
   const audition = new Audition({ engine, clockMap });
+  const unsaved = new UnsavedEdits(settings);
+  const captures = new CaptureStore(first.database);
   const backups = new Backups({
     database: first.database,
     storage: availableStorage(),
     stores: first.stores,
+    unsaved,
     damaged: first.damaged,
     readAgain: async () => {
-      await Promise.all([first.library.load(), inputs.load(), first.takes.refresh()]);
+      await Promise.all([
+        first.library.load(),
+        inputs.load(),
+        first.takes.refresh(),
+        captures.readOrders(),
+      ]);
     },
   });
   return {
@@ -61,7 +69,7 @@ export function createLaterParts(
     capturing: new Capturing({
       ...moving,
       settings,
-      plays: new CaptureStore(first.database),
+      plays: captures,
       practised: () => {
         const { phrase, choices } = session;
         return phrase && { phrase, layer: choices.layer, tempoBpm: choices.tempoBpm };
@@ -71,7 +79,7 @@ export function createLaterParts(
         await session.stop();
       },
     }),
-    compositions: new Compositions(first.library, new UnsavedEdits(settings)),
+    compositions: new Compositions(first.library, unsaved),
     leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),

@@ -8,14 +8,17 @@ import { writeBackup } from '../../src/store/backup/write-backup';
 import { packTake } from '../../src/store/packed-take';
 import { chance } from '../../src/time/chance';
 import { good } from '../../src/time/result';
+import type { OwnText } from '../../src/store/tables';
+import { fakeMidiScript } from '../midi/fake-midi-access';
 import { longRunCount } from '../run-count';
 import { recordsIn, type ReleasedStore } from '../store/released-store';
 import VERSION_1 from '../store/released/version-1.json';
 import VERSION_2 from '../store/released/version-2.json';
 import { sampleSummary, sampleTake } from '../store/sample-take';
+import { connectKit } from './app';
 import { startChromium } from './killable-chromium';
 
-/** Moments of each of the three; a part of a part in the check, since two browsers are begun for each. */
+/** Moments of each of the four; a part of a part in the check, since two browsers are begun for each. */
 const KILLS = longRunCount(longRunCount(18));
 const SEED = 20261129;
 const TAKES = 200;
@@ -162,6 +165,38 @@ async function openKept(page: Page): Promise<void> {
   await page.getByTestId('save-all').waitFor();
 }
 
+/** No pad of the kit sends it. */
+const NEW_NOTE = 20;
+
+/** An own phrase and an own kit are open, each in a tab of its own, and one step away from being saved anew. */
+async function openPhraseAndKit(page: Page): Promise<() => void> {
+  const kitPage = await page.context().newPage();
+  await kitPage.addInitScript(fakeMidiScript());
+  await kitPage.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
+  await kitPage.goto(`${inject('address')}#kit`);
+  await connectKit(kitPage);
+  await kitPage.getByTestId('kit').selectOption({ label: 'Boathouse, own' });
+  await kitPage.goto(`${inject('address')}#kit/what-it-sends`);
+  await kitPage.waitForFunction(
+    (note) => window.fakeMidi.emit('kit', [0x99, note, 80], performance.now()),
+    NEW_NOTE,
+  );
+  await kitPage.getByLabel(`Note ${NEW_NOTE} is`).selectOption('cowbell');
+  await page.goto(`${inject('address')}#compose/own-1`);
+  const tempo = page.getByLabel('Tempo, bpm');
+  await tempo.waitFor();
+  const mapNote = kitPage.getByRole('button', { name: 'Put it on the note map' });
+  await mapNote.waitFor();
+  return () => {
+    // Not waited for: the pages may be gone before they answer.
+    for (const pressing of [tempo.fill('97'), mapNote.click()])
+      void pressing.catch(() => undefined);
+  };
+}
+/** What the file of an own phrase or kit says. */
+const saidBy = (kept: Kept, table: 'phrases' | 'kits'): Record<string, unknown>[] =>
+  kept[table].map((record) => JSON.parse((record as unknown as OwnText).text) as never);
+
 const momentsUpTo = (mostMs: number, seed: number): number[] => {
   const { share } = chance(seed);
   return Array.from({ length: KILLS }, () => mostMs * share());
@@ -208,6 +243,29 @@ describe.concurrent(`a browser that is killed at ${KILLS} moments`, () => {
         afterMs,
       );
       expectAllOf(VERSION_2, kept, `seed ${SEED + 1}, after ${afterMs} ms`);
+    }
+  }, 600_000);
+
+  it('of a phrase and a kit being saved has each as it was, or as it was to be', async () => {
+    const [phrase] = saidBy(contentOf(VERSION_2), 'phrases');
+    const [kit] = saidBy(contentOf(VERSION_2), 'kits');
+    const pad = { note: NEW_NOTE, name: 'cowbell, note 20', voice: 'cowbell', group: 'cowbell' };
+    const cowbell = (kit!['pads'] as (typeof pad)[]).find(({ voice }) => voice === 'cowbell')!;
+    const mapped = {
+      ...kit,
+      pads: [...(kit!['pads'] as object[]), { ...pad, group: cowbell.group }],
+    };
+    for (const afterMs of momentsUpTo(600, SEED + 3)) {
+      const context = `seed ${SEED + 3}, after ${afterMs} ms`;
+      const kept = await killWhile(
+        VERSION_2,
+        async (page) => (await openPhraseAndKit(page))(),
+        afterMs,
+      );
+      expect([[phrase], [{ ...phrase, tempoBpm: 97 }]], context).toContainEqual(
+        saidBy(kept, 'phrases'),
+      );
+      expect([[kit], [mapped]], context).toContainEqual(saidBy(kept, 'kits'));
     }
   }, 600_000);
 

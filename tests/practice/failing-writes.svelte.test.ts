@@ -169,6 +169,8 @@ const FAULTS: readonly [string, string, typeof put][] = [
   ],
 ];
 
+/** Nobody plays on for longer without being told that nothing is kept. */
+const TOLD_WITHIN_MS = 5000;
 const realTimeout = setTimeout;
 
 /** Lets up to so much time pass, 200 ms at a time, and the browser do its own work in between; less once it is so. */
@@ -193,7 +195,7 @@ describe.each([
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(answer);
     for (let time = 0; time < 2; time++) {
       void writing.write();
-      await pass(14_000, () => writing.told()?.includes(sentence) === true);
+      await pass(TOLD_WITHIN_MS, () => writing.told()?.includes(sentence) === true);
       expect(writing.told()).toContain(sentence);
     }
 
@@ -201,7 +203,7 @@ describe.each([
     vi.restoreAllMocks();
     await pass(600);
     void writing.write();
-    await pass(14_000, () => writing.told() === undefined);
+    await pass(TOLD_WITHIN_MS, () => writing.told() === undefined);
     expect(writing.told()).toBeUndefined();
     vi.useRealTimers();
     expect(await writing.found(open())).toBe(3);

@@ -1,25 +1,46 @@
-import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync, type SpawnSyncOptions } from 'node:child_process';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 
 const scratch = mkdtempSync(join(tmpdir(), 'start-'));
+chmodSync(scratch, 0o755);
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 /** An npm that cannot install, so that no test goes to a registry. */
 const NPM = join(scratch, 'npm.js');
 writeFileSync(NPM, 'process.stderr.write("no network\\n"); process.exit(1);');
 
-function run(folder: string, script: string, ...args: readonly string[]) {
+const run = (folder: string, script: string, ...args: readonly string[]) =>
+  runWith({}, folder, script, ...args);
+
+function runWith(
+  options: SpawnSyncOptions,
+  folder: string,
+  script: string,
+  ...args: readonly string[]
+) {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
     [join(folder, '.scripts', script), ...args],
-    { encoding: 'utf8', env: { ...process.env, npm_execpath: NPM } },
+    { ...options, encoding: 'utf8', env: { ...process.env, ...options.env, npm_execpath: NPM } },
   );
   return { status, stdout, stderr };
 }
+
+/** Root may write everywhere, so somebody else runs it then. */
+const NOBODY = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
 
 /** A project with the scripts of this one and with one package, `vite` or `tsx`, that cannot be loaded. */
 function damagedProject(name: string, packageName: string) {
@@ -32,6 +53,16 @@ function damagedProject(name: string, packageName: string) {
   writeFileSync(join(folder, 'package-lock.json'), JSON.stringify({ packages }));
   writeFileSync(join(folder, 'node_modules', '.package-lock.json'), JSON.stringify({ packages }));
   writeFileSync(join(inPackage, 'package.json'), '{ "main": "gone.js" }');
+  return folder;
+}
+
+/** The scripts and packages of this project, and nothing to build. */
+function withoutPage(name: string): string {
+  const folder = join(scratch, name);
+  mkdirSync(folder);
+  for (const part of ['.scripts', 'package.json', 'package-lock.json'])
+    cpSync(part, join(folder, part), { recursive: true });
+  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
   return folder;
 }
 
@@ -60,6 +91,26 @@ describe('npm start', () => {
     expect(stderr).toContain(`npm start -- --port ${port + 1}`);
   });
 
+  it('says in one line that a port is refused', () => {
+    // Who may have which port differs from machine to machine: the words are those of Node where it may not.
+    const refusing = join(scratch, 'refusing.mjs');
+    writeFileSync(
+      refusing,
+      `import { Server } from 'node:net';
+      Server.prototype.listen = function () {
+        const error = new Error('listen EACCES: permission denied 127.0.0.1:80');
+        process.nextTick(() => this.emit('error', Object.assign(error, { code: 'EACCES', errno: -13, syscall: 'listen' })));
+        return this;
+      };`,
+    );
+    const env = { NODE_OPTIONS: `--import=${pathToFileURL(refusing).href}` };
+    const { status, stdout, stderr } = runWith({ env }, '.', 'start.mjs', '--port', '80');
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toBe(
+      'Port 80 cannot be had (EACCES): give another with npm start -- --port N.\n',
+    );
+  });
+
   it.each([
     ['--port', '0'],
     ['--port', '65536'],
@@ -76,12 +127,25 @@ describe('npm start', () => {
     expect(stderr).toContain('Usage: npm start -- [--port N]');
   });
 
+  it('says which address to keep to, since what is kept belongs to it', async () => {
+    const folder = withoutPage('any-page');
+    writeFileSync(join(folder, 'index.html'), '<!doctype html><title>Page</title>');
+    const port = await freePort();
+    const args = [join(folder, '.scripts', 'start.mjs'), '--port', String(port)];
+    const started = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+    let told = '';
+    for await (const text of started.stdout.setEncoding('utf8')) {
+      told += text;
+      if (told.split('\n').length > 2) started.kill();
+    }
+    expect(told.split('\n').slice(0, 2)).toEqual([
+      expect.stringContaining(`http://127.0.0.1:${port}/`),
+      `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
+    ]);
+  });
+
   it('says in one line why the app was not built', async () => {
-    const folder = join(scratch, 'no-page');
-    mkdirSync(folder);
-    for (const name of ['.scripts', 'package.json', 'package-lock.json'])
-      cpSync(name, join(folder, name), { recursive: true });
-    symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
+    const folder = withoutPage('no-page');
     const { status, stdout, stderr } = run(folder, 'start.mjs', '--port', String(await freePort()));
     expect([status, stdout]).toEqual([1, '']);
     expect(stderr).toMatch(
@@ -94,6 +158,38 @@ describe('npm start', () => {
     expect(status).toBe(1);
     expect(stderr).toMatch(ONE_LINE);
     expect(stderr).toContain(`${name}/: rename it`);
+  });
+});
+
+describe.each(['start.mjs', 'check.mjs'])('%s where nothing may be written', (script) => {
+  it.each([
+    ['the folder itself', '.'],
+    ['node_modules', 'node_modules'],
+    ['what a build left there', 'dist/assets'],
+  ])('says so in one line: %s', (_, name) => {
+    const folder = damagedProject(`${script}-${name.length}`, 'vite');
+    mkdirSync(join(folder, 'dist', 'assets'), { recursive: true });
+    for (const path of ['', 'node_modules', 'dist', 'dist/assets'])
+      chmodSync(join(folder, path), 0o777);
+    chmodSync(join(folder, name), 0o555);
+    const ended = runWith(NOBODY, folder, script);
+    chmodSync(join(folder, name), 0o755);
+    expect(ended).toEqual({
+      status: 1,
+      stdout: '',
+      stderr: `${join(folder, name === '.' ? '/' : name)} cannot be written to (EACCES): copy the project to a folder of your own.\n`,
+    });
+  });
+
+  it('says so before it installs what is missing', () => {
+    const folder = damagedProject(`${script}-without-packages`, 'vite');
+    rmSync(join(folder, 'node_modules'), { recursive: true });
+    chmodSync(folder, 0o555);
+    const { status, stdout, stderr } = runWith(NOBODY, folder, script);
+    chmodSync(folder, 0o755);
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(ONE_LINE);
+    expect(stderr).toContain('cannot be written to');
   });
 });
 

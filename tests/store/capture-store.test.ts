@@ -3,6 +3,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 
 import { CaptureStore } from '../../src/store/capture-store';
+import { packCapture } from '../../src/store/packed-capture';
 import { freshDatabase } from './fresh-database';
 
 const database = freshDatabase('plays-under-test');
@@ -24,10 +25,10 @@ const takeOf = (id: string, minute: number): CaptureTake => ({
 describe('what was played', () => {
   it('comes back as it was, the newest first, with what was said of it', async () => {
     await new CaptureStore(database()).put(takeOf('a', 20), { cyclePartials: 14 });
-    await new CaptureStore(database()).put(takeOf('b', 40), {});
-    await new CaptureStore(database()).put(takeOf('c', 30), {});
+    await new CaptureStore(database()).put(takeOf('b', 30), {});
+    await new CaptureStore(database()).put(takeOf('c', 40), {});
     const found = await new CaptureStore(database()).newest(10);
-    expect(found.map(({ take }) => take.id)).toEqual(['b', 'c', 'a']);
+    expect(found.map(({ take }) => take.id)).toEqual(['c', 'b', 'a']);
     expect(found[2]).toEqual({ take: takeOf('a', 20), corrections: { cyclePartials: 14 } });
   });
 
@@ -35,8 +36,8 @@ describe('what was played', () => {
     const store = new CaptureStore(database());
     for (const [id, minute] of [
       ['a', 20],
-      ['b', 40],
-      ['c', 30],
+      ['b', 30],
+      ['c', 40],
     ] as const)
       await store.put(takeOf(id, minute), {});
     await store.put({ ...takeOf('a', 20), isCutShort: false }, {});
@@ -48,6 +49,34 @@ describe('what was played', () => {
     ]);
     await store.newest(1);
     expect((await store.newest(10)).map(({ take }) => take.id)).toEqual(['c']);
+  });
+
+  it('is the newest after a clock was set back, and none that was just captured is forgotten', async () => {
+    await new CaptureStore(database()).put(takeOf('before', 50), {});
+    for (let minute = 20; minute < 30; minute++) {
+      const store = new CaptureStore(database());
+      if (minute % 2 === 0) await store.newest(10);
+      await store.put(takeOf(`after ${minute}`, minute), {});
+    }
+    // What is said of an older one makes it no newer.
+    const store = new CaptureStore(database());
+    await store.put(takeOf('after 20', 20), { cyclePartials: 14 });
+    const found = await store.newest(10);
+    expect(found.map(({ take }) => take.id)).toEqual(
+      [29, 28, 27, 26, 25, 24, 23, 22, 21, 20].map((minute) => `after ${minute}`),
+    );
+    expect(await new CaptureStore(database()).newest(99)).toHaveLength(10);
+  });
+
+  it('is newer than what a page before this one or another machine has put there', async () => {
+    const store = new CaptureStore(database());
+    await store.newest(10);
+    await database().put('plays', packCapture(takeOf('older page', 50), {}));
+    await database().put('plays', { ...packCapture(takeOf('theirs', 20), {}), order: 8e15 });
+    await store.readOrders();
+    await store.put(takeOf('ours', 30), {});
+    const found = await store.newest(2);
+    expect(found.map(({ take }) => take.id)).toEqual(['ours', 'theirs']);
   });
 
   it('is not kept on a full disk, which is told', async () => {

@@ -1,10 +1,16 @@
 import { openDB } from 'idb';
 import { afterEach, describe, expect, it } from 'vitest';
+import { openTake } from '../../src/live/open-take';
+import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { PracticeDatabase, type DamagedRecord } from '../../src/store/database';
 import { packCapture } from '../../src/store/packed-capture';
 import { packTake } from '../../src/store/packed-take';
+import { isSound } from '../../src/store/record-shapes';
 import type { TableName } from '../../src/store/tables';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import type { Take } from '../../src/take/take';
+import { beats } from '../../src/time/beats';
+import { phraseOf } from '../phrase/phrase-of';
 import { sampleSummary, sampleTake } from './sample-take';
 
 const closers: (() => void)[] = [];
@@ -33,7 +39,7 @@ const GOOD: Readonly<Record<TableName, object>> = {
   phrases: text,
   kits: text,
   journal: { takeId: 'good', part: 0, packed: take },
-  plays: capture,
+  plays: { ...capture, order: 7 },
 };
 const TABLES = Object.keys(GOOD) as TableName[];
 
@@ -82,5 +88,43 @@ describe.each(TABLES)('damaged records of %s', (table) => {
     expect(all).toEqual({ ok: true, value: [GOOD[table]] });
     expect(found).toHaveLength(wrong.length);
     expect(new Set(found.map((damaged) => damaged.table))).toEqual(new Set([table]));
+  });
+});
+
+/** A day, microseconds. */
+const DAY_US = 24 * 3600 * 1e6;
+const readable = { ...sampleTake(), phraseText: writePhrase(phraseOf({ grouping: 'R L' })) };
+const at = (timeUs: number) => ({
+  passages: [{ fromBar: 1, layer: 1 }],
+  tempos: [{ fromBeat: beats(0), bpm: 1 }],
+  messages: [{ timeUs, status: 0x99, data1: 38, data2: 90 }],
+});
+
+describe('a take that is kept', () => {
+  it.each<[string, Partial<Take>, boolean]>([
+    ['a stroke a day away', at(DAY_US), true],
+    ['a stroke farther away than a day', at(DAY_US + 1), false],
+    ['a stroke farther ahead than a day', at(-DAY_US - 1), false],
+    ['the slowest tempo', { ...at(0), tempos: [{ fromBeat: beats(0), bpm: 1 }] }, true],
+    ['a slower one', { ...at(0), tempos: [{ fromBeat: beats(0), bpm: 0.99 }] }, false],
+    ['no tolerance', { ...at(0), toleranceMs: 0 }, true],
+    ['less than none', { ...at(0), toleranceMs: -1 }, false],
+    ['layer 0', { ...at(0), passages: [{ fromBar: 1, layer: 0 }] }, false],
+    ['no passage', { ...at(0), passages: [] }, false],
+  ])('%s: is sound where it can be judged, and only there', (_, change, isReadable) => {
+    const taken = { ...readable, ...change };
+    expect(openTake(taken) !== undefined).toBe(isReadable);
+    const packed = packTake('good', taken);
+    expect(isSound('takes', packed)).toBe(isReadable);
+    expect(isSound('journal', { takeId: 'good', part: 0, packed })).toBe(isReadable);
+  });
+
+  it.each([
+    [30 * DAY_US, true],
+    [30 * DAY_US + 1, false],
+  ])('and a capture is sound where nobody played for %i microseconds: %s', (timeUs, sound) => {
+    const messages = { timeUs: Float64Array.of(timeUs), status: Uint8Array.of(0x99) };
+    const data = { data1: Uint8Array.of(38), data2: Uint8Array.of(90) };
+    expect(isSound('plays', { ...capture, ...messages, ...data })).toBe(sound);
   });
 });

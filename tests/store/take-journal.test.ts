@@ -88,6 +88,27 @@ describe('the journal of a take being played', () => {
     restore();
   });
 
+  it('waits once for answers about all of them where there are no locks', async () => {
+    const restore = withoutLocks();
+    const { database } = open();
+    const journal = new TakeJournal(database);
+    for (let count = 0; count < 10; count++) {
+      const written = journal.begin();
+      await written.keep(0, part(0, 1, 0));
+      written.leave();
+    }
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    let found: readonly unknown[] | undefined;
+    const finding = unfinishedTakes(database).then((takes) => (found = takes));
+    // The store's own deadlines are over once all that are asked about wait.
+    await vi.waitFor(() => expect(vi.getTimerCount()).toBe(10));
+    vi.advanceTimersByTime(1000);
+    await vi.waitFor(() => expect(found).toHaveLength(10));
+    vi.useRealTimers();
+    await finding;
+    restore();
+  });
+
   it('says so when nothing can be kept, and finds nothing then', async () => {
     const { database } = open();
     database.close();

@@ -46,10 +46,12 @@ export function stubParts(databaseName: string): StubParts {
   const phrases = phraseStore(database);
   const library = new Library(phrases, session);
   const takes = new TakeLog(store);
+  const unsaved = new UnsavedEdits(new SettingsStore());
   const backups = new Backups({
     database,
     storage: null,
     stores: { takes: store, phrases, kits: kitStore(database) },
+    unsaved,
     damaged,
     readAgain: async () => {
       await Promise.all([library.load(), takes.refresh()]);
@@ -61,7 +63,7 @@ export function stubParts(databaseName: string): StubParts {
     complete: () => Promise.resolve(),
     session,
     library,
-    compositions: new Compositions(library, new UnsavedEdits(new SettingsStore())),
+    compositions: new Compositions(library, unsaved),
     inputs,
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),

@@ -1,11 +1,11 @@
 import * as v from 'valibot';
 import { hold, isOnHold } from '../../store/hold';
 import { randomId } from '../../store/random-id';
-import type { SettingsStore } from '../../store/settings-store';
+import { UNSAVED_EDITS, type SettingsStore } from '../../store/settings-store';
 
-const SETTING = 'unsaved edits of ';
+const SETTING = `${UNSAVED_EDITS} of `;
 /** As pages before this one noted all of theirs, by id. */
-const OLD_SETTING = 'unsaved edits';
+const OLD_SETTING = UNSAVED_EDITS;
 const OldShape = v.record(v.string(), v.string());
 
 const EditShape = v.object({ id: v.string(), text: v.string(), base: v.optional(v.string()) });
@@ -52,6 +52,12 @@ export class UnsavedEdits {
   /** Those of this tab. */
   get all(): readonly UnsavedEdit[] {
     return this.#settings.names(this.#ours).flatMap((name) => this.#read(name) ?? []);
+  }
+
+  /** Those of every tab, this one's first. */
+  get ofAllTabs(): readonly UnsavedEdit[] {
+    const others = this.#settings.names(SETTING).filter((name) => !name.startsWith(this.#ours));
+    return [...this.all, ...others.flatMap((name) => this.#read(name) ?? [])];
   }
 
   note(edit: UnsavedEdit): void {

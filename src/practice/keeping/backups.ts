@@ -6,6 +6,7 @@ import { isSealed } from '../../store/backup/gzip-envelope';
 import { storedEntries, type Keeping } from '../../store/backup/stored-entries';
 import { writeBackup, type WrittenBackup } from '../../store/backup/write-backup';
 import type { OwnTextStore } from '../../store/own-text-store';
+import { isSound } from '../../store/record-shapes';
 import { packTake, unpackTake, type PackedTake } from '../../store/packed-take';
 import type { StoreProblem } from '../../store/store-problem';
 import type { TakeStore } from '../../store/take-store';
@@ -14,8 +15,10 @@ import type { Take } from '../../take/take';
 import { parseTake, writeTake } from '../../take/take-json';
 import { bad, good, type Result } from '../../time/result';
 import { MOST_CAPTURES } from '../capture/capture-history.svelte';
+import type { UnsavedEdits } from '../compose/unsaved-edits';
 import type { DamagedRecords } from '../damaged-records.svelte';
 import { summaryOf } from '../take-scoring';
+import { unsavedPhrases } from './unsaved-phrases';
 
 export interface BackupStores {
   readonly takes: Pick<TakeStore, 'unstored' | 'list' | 'get' | 'add'>;
@@ -25,6 +28,7 @@ export interface BackupStores {
 
 export interface BackupDependencies extends Pick<Keeping, 'database' | 'storage'> {
   readonly stores: BackupStores;
+  readonly unsaved: Pick<UnsavedEdits, 'ofAllTabs'>;
   /** What cannot be read: a restore may mend it. */
   readonly damaged: Pick<DamagedRecords, 'forget'>;
   /** Reads again what the app shows of it all. */
@@ -57,19 +61,25 @@ const MOST_TAKE_BYTES = 32e6;
 export class Backups {
   readonly #keeping: Keeping;
   readonly #stores: BackupStores;
+  readonly #unsaved: Pick<UnsavedEdits, 'ofAllTabs'>;
   readonly #damaged: Pick<DamagedRecords, 'forget'>;
   readonly #readAgain: () => Promise<void>;
 
-  constructor({ database, storage, stores, damaged, readAgain }: BackupDependencies) {
+  constructor({ database, storage, stores, unsaved, damaged, readAgain }: BackupDependencies) {
     this.#keeping = { database, storage, unstored: () => unstoredOf(stores) };
     this.#stores = stores;
+    this.#unsaved = unsaved;
     this.#damaged = damaged;
     this.#readAgain = readAgain;
   }
 
   /** @param at ISO 8601 */
-  save(at: string): Promise<Result<WrittenBackup, StoreProblem | BackupProblem>> {
-    return writeBackup(storedEntries(this.#keeping), at);
+  async save(at: string): Promise<Result<WrittenBackup, StoreProblem | BackupProblem>> {
+    const unsaved = await this.#unsavedPhrases(at);
+    if (!unsaved.ok) return unsaved;
+    // Of two records under one key the first counts, and an edit is noted before anything tries to store it.
+    const unstored = () => [...unsaved.value, ...this.#keeping.unstored()];
+    return writeBackup(storedEntries({ ...this.#keeping, unstored }), at);
   }
 
   /** What a file holds, and what would become of it. Nothing is changed. */
@@ -98,6 +108,17 @@ export class Backups {
     const { summary, problem } = await this.#stores.takes.add(take, figures);
     await this.#readAgain();
     return good({ id: summary.id, isNew: true, problem });
+  }
+
+  async #unsavedPhrases(at: string): Promise<Result<readonly RecordEntry[], StoreProblem>> {
+    const edits = this.#unsaved.ofAllTabs;
+    if (edits.length === 0) return good([]);
+    const stored = await this.#keeping.database.read(['phrases'], (transaction) =>
+      transaction.objectStore('phrases').getAll(),
+    );
+    if (!stored.ok) return stored;
+    const sound = stored.value.filter((record) => isSound('phrases', record));
+    return good(unsavedPhrases(edits, sound, at));
   }
 
   async #idOf(take: Take): Promise<string | undefined> {

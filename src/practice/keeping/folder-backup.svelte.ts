@@ -13,6 +13,8 @@ export const dayFileName = (at: string): string => `what-is-kept-${at.slice(0, 1
 
 /** How long after a take the backup is written, ms. Chosen: the player looks at the take, or plays the next one. */
 const AFTER_MS = 20_000;
+/** A backup that was not written is tried again after twice as long each time, up to so long, ms. Chosen. */
+const MOST_AFTER_MS = 3_600_000;
 
 export type PickFolder = (wish: { mode: 'readwrite' }) => Promise<Folder>;
 
@@ -34,6 +36,7 @@ export class FolderBackup {
   #problem: string | undefined = $state();
   #lastAt: string | undefined = $state();
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #againAfterMs = AFTER_MS;
   #writing: Promise<void> | undefined;
 
   constructor(dependencies: FolderBackupDependencies) {
@@ -111,13 +114,17 @@ export class FolderBackup {
 
   /** Something has come: it is written down in a while, when nobody plays. */
   later(): void {
+    this.#writeAfter(AFTER_MS);
+  }
+
+  #writeAfter(ms: number): void {
     if (!this.#folder || !this.#isAllowed) return;
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       this.#timer = undefined;
       if (this.#dependencies.isPlaying()) this.later();
       else void this.write();
-    }, AFTER_MS);
+    }, ms);
   }
 
   /** Writes a backup now; of two at once the second waits for the first. */
@@ -139,10 +146,13 @@ export class FolderBackup {
     if (written.ok) {
       this.#problem = undefined;
       this.#lastAt = at;
+      this.#againAfterMs = AFTER_MS;
       return;
     }
     const { code, message } = written.errors[0]!;
     if (code === 'NOT_ALLOWED') this.#isAllowed = false;
     this.#problem = message;
+    this.#writeAfter(this.#againAfterMs);
+    this.#againAfterMs = Math.min(MOST_AFTER_MS, 2 * this.#againAfterMs);
   }
 }

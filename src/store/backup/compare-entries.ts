@@ -4,6 +4,7 @@ import type { StoreProblem } from '../store-problem';
 import { TABLE_NAMES, type OwnText, type TableName } from '../tables';
 import { keyOfRecord, type EntryInFile, type RecordEntry } from './backup-entry';
 import type { Keeping } from './stored-entries';
+import { isBackedUp } from './stored-settings';
 import { structuredJson } from './structured-json';
 import { besideId, isOwnText } from './text-beside';
 
@@ -48,7 +49,7 @@ export class ComparedEntries {
   /** The next one; of two records under one key the first counts. */
   async take(entry: EntryInFile): Promise<void> {
     if ('setting' in entry) {
-      this.#settings.set(entry.setting, entry.text);
+      if (isBackedUp(entry.setting)) this.#settings.set(entry.setting, entry.text);
       return;
     }
     const table = TABLE_NAMES.find((name) => name === entry.table);

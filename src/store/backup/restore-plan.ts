@@ -1,5 +1,6 @@
 import { good, type Result } from '../../time/result';
 import type { StoreProblem } from '../store-problem';
+import { captureOrder, type PackedCapture } from '../packed-capture';
 import { TABLE_NAMES, type OwnText, type TableName } from '../tables';
 import { BACKUP_LIMITS, type RecordEntry } from './backup-entry';
 import type { BackupProblem } from './backup-problem';
@@ -86,11 +87,11 @@ function withoutFinished(
 
 /** Of the captures that would be added the newest, as many as there is room for: the log of captures forgets old ones. */
 function withinRoom(records: readonly ComparedRecord[], room: number): readonly ComparedRecord[] {
-  const timeOf = ({ record }: ComparedRecord) => (record as { at: string }).at;
+  const orderOf = ({ record }: ComparedRecord) => captureOrder(record as PackedCapture);
   const beyond = new Set(
     records
       .filter(({ table, fate }) => table === 'plays' && fate === 'added')
-      .sort((a, b) => (timeOf(a) < timeOf(b) ? 1 : -1))
+      .sort((a, b) => orderOf(b) - orderOf(a))
       .slice(Math.max(0, room)),
   );
   return records.map((one) => (beyond.has(one) ? { ...one, fate: 'beyond' } : one));

@@ -1,4 +1,4 @@
-import { settingNames, SETTINGS_PREFIX } from '../settings-store';
+import { settingNames, SETTINGS_PREFIX, UNSAVED_EDITS } from '../settings-store';
 
 /** Where settings are stored, as far as a backup asks; `localStorage` is one. */
 export type SettingsStorage = Pick<
@@ -6,11 +6,14 @@ export type SettingsStorage = Pick<
   'getItem' | 'setItem' | 'removeItem' | 'key' | 'length'
 >;
 
+/** Whether a setting goes into backups and comes out of them: what a tab notes for itself does not. */
+export const isBackedUp = (name: string): boolean => !name.startsWith(UNSAVED_EDITS);
+
 /** The settings as they stand there, damaged ones too, by name; none where the page may keep nothing. */
 export function storedSettings(storage: SettingsStorage | null): ReadonlyMap<string, string> {
   const found = new Map<string, string>();
   try {
-    for (const name of settingNames(storage).toSorted()) {
+    for (const name of settingNames(storage).filter(isBackedUp).toSorted()) {
       const text = storage?.getItem(SETTINGS_PREFIX + name);
       if (text !== undefined && text !== null) found.set(name, text);
     }

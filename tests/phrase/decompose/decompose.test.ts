@@ -15,7 +15,7 @@ import { libraryPhrases } from '../library-phrases';
 import { phraseFile, layeredPhrase } from '../phrase-of';
 import { arbitraryPattern } from './arbitrary-pattern';
 import { heard, patternFrom, patternOf, takenApart, valueOf } from './taken-apart';
-import { runCount } from '../../run-count';
+import { longRunCount } from '../../run-count';
 
 describe('a phrase of the library', () => {
   it.each(libraryPhrases())('$name is taken apart in no more words than by hand', ({ text }) => {
@@ -33,7 +33,7 @@ describe('laws of taking apart', () => {
     runs: number,
     law: (found: TargetPattern, phrase: ReturnType<typeof takenApart>) => void,
   ) => {
-    const count = runCount(runs);
+    const count = longRunCount(runs);
     let patterns = 0;
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
@@ -49,7 +49,7 @@ describe('laws of taking apart', () => {
   };
 
   it('expanding the proposal gives the target back', () => {
-    onPatterns(600, (pattern, phrase) => {
+    onPatterns(1200, (pattern, phrase) => {
       const proposal = takenApart(pattern);
       expect(heard(proposal, proposal.layers.length, 7)).toEqual(
         heard(phrase, phrase.layers.length, 7),
@@ -63,7 +63,7 @@ describe('laws of taking apart', () => {
         const again = patternOf(takenApart(pattern));
         expect(samePattern(again, pattern)).toBe(true);
       }),
-      { numRuns: runCount(100) },
+      { numRuns: longRunCount(300) },
     );
   });
 
@@ -76,7 +76,7 @@ describe('laws of taking apart', () => {
           heard(phrase, phrase.layers.length, 7),
         );
       }),
-      { numRuns: runCount(200) },
+      { numRuns: longRunCount(600) },
     );
   });
 

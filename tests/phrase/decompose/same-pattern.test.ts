@@ -5,7 +5,7 @@ import { targetPattern } from '../../../src/phrase/decompose/target-pattern';
 import { layerStack } from '../../../src/phrase/layers/layer-stack';
 import { soundsSame } from '../../../src/phrase/layers/same-sound';
 import type { Phrase } from '../../../src/phrase/model/phrase';
-import { runCount } from '../../run-count';
+import { longRunCount } from '../../run-count';
 import { arbitraryPhrase } from '../arbitrary-phrase';
 import { phraseOf } from '../phrase-of';
 
@@ -32,7 +32,7 @@ describe('whether two phrases sound the same', () => {
             expect(found.asPatterns).toBe(found.asLayers);
           }
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: longRunCount(2000) },
     );
     expect(Math.min(seen.true, seen.false)).toBeGreaterThan(10);
   });

@@ -179,8 +179,11 @@ describe.each([
     for (const [{ unsaved }, text] of [
       [first, '"tempoBpm": 70'],
       [second, '"tempoBpm": 110'],
-    ] as const)
+    ] as const) {
       expect(unsaved.all).toMatchObject([{ text: expect.stringContaining(text) as string }]);
+      expect(unsaved.ofAllTabs).toHaveLength(2);
+      expect(unsaved.ofAllTabs[0]).toEqual(unsaved.all[0]);
+    }
     restore();
     // Once both are gone, one of them is kept in its place and the other beside it.
     const after = await page();

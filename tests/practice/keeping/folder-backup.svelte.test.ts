@@ -18,28 +18,47 @@ beforeEach(() => {
 });
 afterEach(() => vi.useRealTimers());
 
+/** What is done to write a file, in this order. */
+const STEPS = ['getFileHandle', 'createWritable', 'write', 'close'] as const;
+
 /** A folder in memory. */
 function stubFolder(permission: PermissionState = 'granted') {
   const files = new Map<string, string>();
-  const state = { permission, fails: undefined as string | undefined, isSilent: false };
+  const state = {
+    permission,
+    failsAt: undefined as (typeof STEPS)[number] | undefined,
+    /** The name of the error there; without one nothing is answered. */
+    fails: undefined as string | undefined,
+  };
+  const step = async (name: (typeof STEPS)[number]) => {
+    if (state.failsAt !== name) return;
+    if (state.fails === undefined) await new Promise(() => undefined);
+    throw new DOMException('no', state.fails);
+  };
   const folder: Folder = {
     name: 'Attic',
     queryPermission: () => Promise.resolve(state.permission),
     requestPermission: () => Promise.resolve((state.permission = 'granted')),
-    getFileHandle: async (name) => ({
-      createWritable: async () => {
-        let content: Blob | undefined;
-        return {
-          async write(blob) {
-            if (state.isSilent) await new Promise(() => undefined);
-            if (state.fails) throw new DOMException('no', state.fails);
-            content = blob;
-          },
-          close: async () => void files.set(name, await content!.text()),
-          abort: () => Promise.resolve(),
-        };
-      },
-    }),
+    async getFileHandle(name) {
+      await step('getFileHandle');
+      return {
+        async createWritable() {
+          await step('createWritable');
+          let content: Blob | undefined;
+          return {
+            async write(blob) {
+              await step('write');
+              content = blob;
+            },
+            async close() {
+              await step('close');
+              files.set(name, await content!.text());
+            },
+            abort: () => Promise.resolve(),
+          };
+        },
+      };
+    },
   };
   return { folder, files, state };
 }
@@ -125,23 +144,77 @@ describe('backups into a folder', () => {
   ])('say why one was not written, and go on: %s', async (name, sentence, mustBeAllowed) => {
     const { folderBackup, files, state } = started();
     await folderBackup.load();
-    state.fails = name;
-    await folderBackup.write();
-    expect(folderBackup.problem).toMatch(sentence);
-    expect([folderBackup.mustBeAllowed, files.size]).toEqual([mustBeAllowed, 0]);
-    state.fails = undefined;
+    for (const step of STEPS) {
+      files.clear();
+      state.fails = name;
+      state.failsAt = step;
+      await folderBackup.write();
+      expect(folderBackup.problem).toMatch(sentence);
+      expect([folderBackup.mustBeAllowed, files.size]).toEqual([mustBeAllowed, 0]);
+      state.failsAt = undefined;
+      await folderBackup.write();
+      expect([folderBackup.problem, files.size]).toEqual([undefined, 1]);
+    }
+  });
+
+  it.each(STEPS)('say so when the folder does not answer at %s, and go on', async (step) => {
+    const { folderBackup, files, state } = started();
+    await folderBackup.load();
+    state.failsAt = step;
+    const writing = folderBackup.write();
+    await vi.advanceTimersByTimeAsync(120_000);
+    await writing;
+    expect([folderBackup.problem, files.size]).toEqual([
+      expect.stringContaining('does not answer'),
+      0,
+    ]);
+    state.failsAt = undefined;
     await folderBackup.write();
     expect([folderBackup.problem, files.size]).toEqual([undefined, 1]);
   });
 
-  it('say so when the folder does not answer', async () => {
-    const { folderBackup, state } = started();
+  it('that fail for two seconds are written after all, without another take', async () => {
+    const { folderBackup, files, state } = started();
     await folderBackup.load();
-    state.isSilent = true;
-    const writing = folderBackup.write();
-    await vi.advanceTimersByTimeAsync(120_000);
-    await writing;
-    expect(folderBackup.problem).toMatch(/does not answer/);
+    state.failsAt = 'close';
+    state.fails = 'QuotaExceededError';
+    folderBackup.later();
+    await vi.advanceTimersByTimeAsync(20_000);
+    await vi.waitFor(() => expect(folderBackup.problem).toMatch(/could not be written/));
+    await vi.advanceTimersByTimeAsync(2000);
+    state.failsAt = undefined;
+    await vi.advanceTimersByTimeAsync(18_000);
+    await vi.waitFor(() => expect([...files.keys()]).toEqual([FILE]));
+    expect([folderBackup.problem, vi.getTimerCount()]).toEqual([undefined, 0]);
+  });
+
+  it('are tried less and less often where the folder is gone, and not without permission', async () => {
+    const { folderBackup, saves, state } = started();
+    await folderBackup.load();
+    state.failsAt = 'getFileHandle';
+    state.fails = 'NotFoundError';
+    folderBackup.later();
+    // After 20 s, then 20, 40, 80, 160 s after the one before.
+    for (const [ms, count] of [
+      [20_000, 1],
+      [20_000, 2],
+      [39_999, 2],
+      [1, 3],
+      [80_000, 4],
+      [160_000, 5],
+    ] as const) {
+      await vi.advanceTimersByTimeAsync(ms);
+      expect(saves).toHaveLength(count);
+    }
+    await vi.advanceTimersByTimeAsync(24 * 3_600_000);
+    const often = saves.length;
+    expect(often).toBeGreaterThan(24);
+    await vi.advanceTimersByTimeAsync(3_600_000);
+    expect(saves).toHaveLength(often + 1);
+    state.fails = 'NotAllowedError';
+    await vi.advanceTimersByTimeAsync(3_600_000);
+    await vi.advanceTimersByTimeAsync(24 * 3_600_000);
+    expect(saves).toHaveLength(often + 2);
   });
 
   it('say so when what is kept cannot be read', async () => {

@@ -12,17 +12,17 @@ const maybe = fc.option(finite, { nil: undefined });
 const byte = fc.nat(255);
 const bytes = (length: number) =>
   fc.array(byte, { minLength: length, maxLength: length }).map((list) => Uint8Array.from(list));
-/** Microseconds, as far as a month from the start. */
-const time = fc.integer({ min: -2.5e12, max: 2.5e12 });
-
-const columns = fc.array(time, { maxLength: 30 }).chain((times) =>
-  recordOf({
-    timeUs: fc.constant(Float64Array.from(times)),
-    status: bytes(times.length),
-    data1: bytes(times.length),
-    data2: bytes(times.length),
-  }),
-);
+/** Times in microseconds, as far from the start as there may be any. */
+const columnsUpTo = (mostUs: number) =>
+  fc.array(fc.integer({ min: -mostUs, max: mostUs }), { maxLength: 30 }).chain((times) =>
+    recordOf({
+      timeUs: fc.constant(Float64Array.from(times)),
+      status: bytes(times.length),
+      data1: bytes(times.length),
+      data2: bytes(times.length),
+    }),
+  );
+const DAY_US = 24 * 3600 * 1e6;
 
 const ownText = recordOf({
   id,
@@ -48,7 +48,7 @@ const summary = recordOf({
   passed: fc.boolean(),
 });
 
-const packedTake = columns.chain((messages) =>
+const packedTake = columnsUpTo(DAY_US).chain((messages) =>
   recordOf({
     id,
     v: fc.constant(1),
@@ -66,19 +66,20 @@ const packedTake = columns.chain((messages) =>
     countInBars: fc.nat(4),
     endUs: finite,
     deviceOffsetMs: finite,
-    toleranceMs: maybe,
-    reachMs: maybe,
+    toleranceMs: fc.option(fc.double({ min: 0, max: 1000, noNaN: true }), { nil: undefined }),
+    reachMs: fc.option(fc.double({ min: 0.001, max: 500, noNaN: true }), { nil: undefined }),
     ...Object.fromEntries(
       Object.entries(messages).map(([name, list]) => [name, fc.constant(list)]),
     ),
   }),
 );
 
-const packedCapture = columns.chain((messages) =>
+const packedCapture = columnsUpTo(30 * DAY_US).chain((messages) =>
   recordOf({
     id,
     v: fc.constant(1),
     at: when,
+    order: fc.option(fc.integer(), { nil: undefined }),
     kitText: fc.string(),
     clickBpm: maybe,
     meter: fc.constant('7/8'),

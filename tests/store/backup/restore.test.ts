@@ -2,9 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { writeKit } from '../../../src/kit/parse-kit';
-import type { RecordEntry } from '../../../src/store/backup/backup-entry';
+import type { BackupEntry, RecordEntry } from '../../../src/store/backup/backup-entry';
+import { writeBackup } from '../../../src/store/backup/write-backup';
 import { packCapture } from '../../../src/store/packed-capture';
 import { packTake } from '../../../src/store/packed-take';
+import { good } from '../../../src/time/result';
 import { runCount } from '../../run-count';
 import { sampleSummary, sampleTake } from '../sample-take';
 import { arbitraryRecords } from './arbitrary-records';
@@ -219,6 +221,22 @@ describe('settings that are others here', () => {
   });
 });
 
+describe('what tabs have noted of unsaved edits', () => {
+  it('stays theirs, also where an earlier backup holds it', async () => {
+    async function* earlier() {
+      for (const name of ['unsaved edits', 'unsaved edits of tab own-1', 'rigs'])
+        yield good<readonly BackupEntry[]>([{ setting: name, text: '"theirs"' }]);
+    }
+    const written = await writeBackup(earlier(), SAVED_AT);
+    if (!written.ok) throw new Error('no backup');
+    const ours = { 'unsaved edits of tab own-1': '"ours"' };
+    const to = await filledStore([], ours);
+    const choice = { ...CAREFUL, settings: 'those of the backup' } as const;
+    await putBack(written.value.file, to, choice);
+    expect(to.storage.settings).toEqual({ ...ours, rigs: '"theirs"' });
+  });
+});
+
 describe('captures', () => {
   const dayOf = (day: number) => `2026-03-${String(day).padStart(2, '0')}T10:00:00.000Z`;
   const captures = (from: number, to: number, name: string) =>
@@ -241,6 +259,21 @@ describe('captures', () => {
         })),
       ]),
     );
+  });
+});
+
+describe('captures of a machine whose clock was set back', () => {
+  it('come back in the order they were captured in', async () => {
+    const [first, ...later] = ['2026-03-20', '2026-03-01', '2026-03-02'].map((day, i) => {
+      const { table, record } = capture(`their${i}`, `${day}T10:00:00.000Z`);
+      return { table, record: { ...(record as object), order: 100 + i } };
+    });
+    const file = await backupOf(await filledStore([first!, ...later]));
+    const ours = Array.from({ length: 8 }, (_, i) => capture(`our${i}`, SAVED_AT));
+    const to = await filledStore(ours);
+    await putBack(file, to);
+    expect(await to.records()).toEqual(expect.arrayContaining(later));
+    expect(await to.records()).not.toContainEqual(first);
   });
 });
 
