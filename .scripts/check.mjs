@@ -38,6 +38,7 @@ const MUSIC = [
   'compose',
   'live-path',
   'microphone',
+  'nothing-silent',
   'offset',
   'practise',
   'wall-clock',
