@@ -39,6 +39,7 @@ const MUSIC = [
   'compose',
   'live-path',
   'microphone',
+  'nothing-silent',
   'offset',
   'practise',
   'wall-clock',

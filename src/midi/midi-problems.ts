@@ -43,7 +43,7 @@ export const MIDI_STATES = {
   ready: { sentence: 'Listening to {port}.', remedy: '' },
   unplugged: {
     sentence: '{port} is unplugged.',
-    remedy: 'Plug it in again: playing goes on by itself.',
+    remedy: 'Plug it in again: a take that runs goes on by itself.',
   },
 } as const;
 export type MidiStateKind = keyof typeof MIDI_STATES;

@@ -16,18 +16,22 @@ export interface InterruptionDependencies {
   readonly page?: Page;
 }
 
+const BUSY =
+  'The computer was busy for a moment, and the lane may have halted. Your timing is not affected: each stroke counts at the time it was struck.';
+
 /**
  * Watches a take for what is nobody's playing: the page hidden, the sound paused, the page standing
- * still while strokes wait. Tells each once it is over. The strokes of that time keep their own times.
+ * still while strokes wait. Tells each when it is over, the same sentence once. The strokes of that time keep their own
+ * times.
  */
 export class InterruptionWatch {
   readonly #dependencies: InterruptionDependencies;
   readonly #page: Page;
   #hiddenFrom: number | undefined;
   #silentFrom: number | undefined;
-  #late = 0;
-  #mostLateMs = 0;
+  #isLate = false;
   #lastLateMs = 0;
+  #isBusyTold = false;
 
   constructor(dependencies: InterruptionDependencies) {
     this.#dependencies = dependencies;
@@ -38,11 +42,9 @@ export class InterruptionWatch {
 
   /** A message that was struck at `timeMs` is handled at `handledMs`. Live path. */
   delivered(timeMs: number, handledMs: number): void {
-    const delayMs = handledMs - timeMs;
-    if (delayMs <= LATE_MS) return;
-    this.#late++;
+    if (handledMs - timeMs <= LATE_MS) return;
+    this.#isLate = true;
     this.#lastLateMs = handledMs;
-    if (delayMs > this.#mostLateMs) this.#mostLateMs = delayMs;
   }
 
   /** The state of the sound, whenever it changes. */
@@ -58,15 +60,12 @@ export class InterruptionWatch {
 
   /** The pump calls this. */
   tick(nowMs: number): void {
-    if (this.#late === 0 || nowMs - this.#lastLateMs < FLOOD_OVER_MS) return;
-    const messages = this.#late === 1 ? 'one message' : `${this.#late} messages`;
-    const seconds = (this.#mostLateMs / 1000).toFixed(1);
-    this.#late = this.#mostLateMs = 0;
+    if (!this.#isLate || nowMs - this.#lastLateMs < FLOOD_OVER_MS) return;
+    this.#isLate = false;
     // A hidden page is slow by intention, and told as such.
-    if (this.#hiddenFrom !== undefined) return;
-    this.#dependencies.tell(
-      `The page stood still: ${messages} came up to ${seconds} s late. Each counts at the time it was struck.`,
-    );
+    if (this.#hiddenFrom !== undefined || this.#isBusyTold) return;
+    this.#isBusyTold = true;
+    this.#dependencies.tell(BUSY);
   }
 
   end(): void {

@@ -36,7 +36,7 @@ const NOT_FETCHED =
 export interface SessionDependencies extends TransportDependencies {
   readonly engine: AudioEngine;
   readonly clockMap: ClockMap;
-  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit'>;
+  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit' | 'kitAway'>;
   readonly rigs: Pick<Rigs, 'look' | 'beginTake'>;
   readonly takes: Pick<TakeStore, 'add'>;
   readonly journal: Pick<TakeJournal, 'begin'>;
@@ -82,6 +82,8 @@ export class PracticeSession {
   #unwritten: string | undefined = $state();
   /** Why the last start came to nothing. */
   #notStarted: string | undefined = $state();
+  /** The last start came to nothing since no stroke would have arrived. */
+  #isRefused = $state(false);
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
   #lastTake: StoredTakeSummary | undefined = $state.raw();
@@ -129,7 +131,12 @@ export class PracticeSession {
     return this.#upcoming;
   }
   get problem(): string | undefined {
-    return this.#notStarted ?? this.#unwritten ?? this.#problem;
+    return this.#notStarted ?? this.#kitMissing ?? this.#unwritten ?? this.#problem;
+  }
+  /** Why the last start was refused, as long as it would be again. */
+  get #kitMissing(): string | undefined {
+    const away = this.#isRefused ? this.#dependencies.inputs.kitAway : undefined;
+    return away && `Not started, since no stroke would arrive. ${away.sentence}`;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -191,14 +198,15 @@ export class PracticeSession {
 
   /**
    * Starts a take; call it from a gesture, since browsers keep quiet without one. Whatever fails on the way is told as
-   * a problem, and it can be tried again.
+   * a problem, and it can be tried again; so is a kit that is to play and is not there.
    */
   async start(): Promise<void> {
     const entry = this.#entry;
     if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
     this.#notStarted = undefined;
-    const { engine, ready, loadTools = loadTakeTools } = this.#dependencies;
+    this.#isRefused = false;
+    const { engine, inputs, ready, loadTools = loadTakeTools } = this.#dependencies;
     await this.#attempts.begin(async (isCurrent) => {
       const [, , tools] = await Promise.all([
         engine.start(),
@@ -206,8 +214,11 @@ export class PracticeSession {
         loadTools().catch(() => undefined),
       ]);
       if (!isCurrent()) return;
-      if (tools) this.#begin(entry, tools);
-      else this.#giveUp(NOT_FETCHED);
+      if (!tools) this.#giveUp(NOT_FETCHED);
+      else if (inputs.kitAway) {
+        this.#isRefused = true;
+        this.#end();
+      } else this.#begin(entry, tools);
     });
   }
 

@@ -25,6 +25,9 @@ const FIRST_PHRASE = 'quay-steps';
 /** What is kept and comes later than this shows when it comes, ms. Chosen: nobody waits longer for a screen. */
 const KEPT_WITHIN_MS = 2500;
 
+/** A start waits this long at most for the browser to say whether the kit may be listened to, ms. Chosen: longer than to open a port. */
+const ANSWER_WITHIN_MS = 1500;
+
 /** Everything the app works with, made once for the page. */
 export function createAppParts(): AppParts {
   let notice = $state.raw<StoreProblem>();
@@ -62,6 +65,7 @@ export function createAppParts(): AppParts {
     settings,
     ready: async () => {
       await Promise.allSettled([complete(), allFetched()]);
+      await within(ANSWER_WITHIN_MS, midiAnswer());
     },
   });
   const library = new Library(phrases, session);
@@ -83,6 +87,21 @@ export function createAppParts(): AppParts {
   addEventListener('beforeunload', flush);
   addEventListener('pagehide', flush);
   document.addEventListener('visibilitychange', () => document.hidden && flush());
+
+  let askedForMidi: Promise<void> | undefined;
+  /** Settles when it is known whether the kit can be listened to. */
+  async function midiAnswer(): Promise<void> {
+    await askedForMidi;
+    const { source } = inputs.port;
+    if (source.state.kind !== 'asking') return;
+    await new Promise<void>((settle) => {
+      const stop = source.subscribe(() => {
+        if (source.state.kind === 'asking') return;
+        stop();
+        settle();
+      });
+    });
+  }
 
   let later = $state.raw<ReturnType<typeof createLaterParts>>();
   const present = () => {
@@ -122,7 +141,7 @@ export function createAppParts(): AppParts {
     await within(KEPT_WITHIN_MS, keptRead);
     later = made;
     // Not waited for: the browser may ask the player first.
-    void inputs.port.source.enableIfAllowed();
+    askedForMidi = inputs.port.source.enableIfAllowed();
   }
   let completing: Promise<void> | undefined;
   const complete = (): Promise<void> =>

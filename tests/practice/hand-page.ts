@@ -2,6 +2,7 @@ import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import type { PlayedTo } from '../../src/midi/stroke-source';
+import type { WebMidiState } from '../../src/midi/web-midi-source';
 import type { MessageTap } from '../../src/practice/inputs/inputs.svelte';
 import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import type { AudioEngine } from '../../src/sound/audio-engine';
@@ -43,6 +44,7 @@ export function handPage({ nowMs = 10_000, audioAheadMs = 0, kit = GENERAL_MIDI 
     inputs: {
       player: 'kit' as const,
       playedKit: kit,
+      kitAway: undefined as WebMidiState | undefined,
       tap: (next: MessageTap) => {
         tap = next;
         return () => (tap = undefined);

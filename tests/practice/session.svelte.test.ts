@@ -1,4 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
+import { MIDI_STATES } from '../../src/midi/midi-problems';
+import type { WebMidiState } from '../../src/midi/web-midi-source';
 import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
@@ -147,6 +149,47 @@ it('lets go of the journal and of the page when a start fails after them', async
   expect(ended).toHaveBeenCalledTimes(1);
   expect(listening).toEqual(new Set());
   vi.restoreAllMocks();
+});
+
+describe('a start on a kit that is not there', () => {
+  const AWAY: WebMidiState = { kind: 'denied', ...MIDI_STATES.denied };
+  const refused = async () => {
+    const parts = rig();
+    parts.hand.dependencies.inputs.kitAway = AWAY;
+    await parts.session.start();
+    return parts;
+  };
+
+  it('counts nothing in and judges nothing, and says why', async () => {
+    const { session, hand, stored } = await refused();
+    expect(session.status).toBe('idle');
+    expect(hand.isTapped()).toBe(false);
+    expect(hand.output.heardUs).toEqual([]);
+    expect(session.problem).toContain(AWAY.sentence);
+    await session.stop();
+    expect(stored).toEqual([]);
+  });
+
+  it('is no problem any more once the kit is there, or another plays', async () => {
+    const { session, hand } = await refused();
+    hand.dependencies.inputs.kitAway = undefined;
+    expect(session.problem).toBeUndefined();
+    await session.start();
+    expect(session.status).toBe('counting in');
+    await session.stop();
+  });
+
+  it('waits for the answer of the browser', async () => {
+    const { session, hand } = rig({
+      ready: async () => {
+        hand.dependencies.inputs.kitAway = undefined;
+      },
+    });
+    hand.dependencies.inputs.kitAway = AWAY;
+    await session.start();
+    expect(session.status).toBe('counting in');
+    await session.stop();
+  });
 });
 
 describe('a start that is stopped before anything is heard', () => {

@@ -6,7 +6,11 @@ import { MIDI_STATES, type MidiStateKind } from '../../src/midi/midi-problems';
 import type { PlayedTo, StrokeSink } from '../../src/midi/stroke-source';
 import type { Voice } from '../../src/phrase/model/voice';
 import type { MessageTap } from '../../src/practice/inputs/inputs.svelte';
-import type { KitMonitor, MonitoredStroke } from '../../src/practice/inputs/kit-monitor.svelte';
+import type {
+  KitMonitor,
+  MonitoredStroke,
+  UnknownNote,
+} from '../../src/practice/inputs/kit-monitor.svelte';
 import type { KitPort } from '../../src/practice/inputs/kit-port.svelte';
 import { MessageTrace } from '../../src/practice/inputs/message-trace';
 import type { ChosenFile } from '../../src/practice/inputs/midi-file-player.svelte';
@@ -42,11 +46,15 @@ class StubMonitor implements Pick<KitMonitor, keyof KitMonitor> {
   readonly trace = new MessageTrace();
   faults = $state.raw<readonly KitFault[]>([]);
   heard = $state.raw<MonitoredStroke>();
+  unknown = $state.raw<readonly UnknownNote[]>([]);
 
   countAnew() {
     this.trace.clear();
   }
   useKit() {}
+  leaveOut(left: number) {
+    this.unknown = this.unknown.filter(({ note }) => note !== left);
+  }
   receive() {}
   show() {}
 }
@@ -71,6 +79,10 @@ export class StubInputs implements InputParts {
 
   get playedKit() {
     return this.kit;
+  }
+  get kitAway() {
+    const { state } = this.port;
+    return this.player === 'kit' && state.kind !== 'ready' ? state : undefined;
   }
 
   async load() {}

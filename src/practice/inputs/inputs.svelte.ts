@@ -6,6 +6,7 @@ import { createKeyboardSource } from '../../midi/keyboard-source';
 import { createPadSource } from '../../midi/pad-source';
 import { createSimulatedSource } from '../../midi/simulated-source';
 import type { PlayedTo, StrokeSink, StrokeSource } from '../../midi/stroke-source';
+import type { WebMidiState } from '../../midi/web-midi-source';
 import { VOICES, type Voice } from '../../phrase/model/voice';
 import type { AudioEngine } from '../../sound/audio-engine';
 import { createPadSound } from '../../sound/pad-sound';
@@ -86,6 +87,11 @@ export class Inputs {
   get playedKit(): Kit {
     void this.#choices;
     return this.#sources.find(({ kit }) => kit !== undefined)?.kit ?? this.kit;
+  }
+  /** Why no stroke would arrive: the kit is to play, and is not listened to. */
+  get kitAway(): WebMidiState | undefined {
+    const { state } = this.port;
+    return this.player === 'kit' && state.kind !== 'ready' ? state : undefined;
   }
   get faults(): Faults {
     return this.#choices.faults;

@@ -1,6 +1,7 @@
 import type { LiveStats } from '../../live/live-stats';
+import type { UnknownNote } from '../../practice/inputs/kit-monitor.svelte';
 import type { WrongVoicePair } from '../../score/groups';
-import { countInWords, list } from '../../words/words';
+import { countInWords, list, timesText } from '../../words/words';
 
 /** @example wrongVoiceWords({ written: 'ride', struck: 'crash', count: 2 }) // => 'Written ride, struck crash: two times.' */
 export const wrongVoiceWords = ({ written, struck, count }: WrongVoicePair): string =>
@@ -34,3 +35,7 @@ export function unmappedWords(unmapped: ReadonlyMap<number, number>): string[] {
   const notes = [...unmapped].map(([note, count]) => `${note} (${countInWords(count, 'time')})`);
   return [`Not on the kit's note map, and so not judged: note ${notes.join(', ')}.`];
 }
+
+/** A struck note that no pad of the kit has. @example unknownNoteWords({ note: 31, strokes: 5 }) // => "Note 31, struck 5 times, is not on your kit's map." */
+export const unknownNoteWords = ({ note, strokes }: UnknownNote): string =>
+  `Note ${note}, struck ${timesText(strokes)}, is not on your kit's map.`;

@@ -1,9 +1,30 @@
-const USES_SPACE =
-  'input, select, textarea, button, summary, a, [contenteditable], [role="button"], [role="slider"]';
+/** Inputs in which nothing is written. */
+const PRESSED_INPUTS = [
+  'button',
+  'checkbox',
+  'color',
+  'file',
+  'image',
+  'radio',
+  'range',
+  'reset',
+  'submit',
+];
+const WRITING = `textarea, input:not(${PRESSED_INPUTS.map((type) => `[type="${type}"]`).join()})`;
 
-/** Whether a key press is the space bar and nothing on the page has a use of its own for it. */
-export function wantsSpace(event: KeyboardEvent): boolean {
-  if (event.key !== ' ' || event.repeat || event.defaultPrevented) return false;
-  if (event.ctrlKey || event.altKey || event.metaKey) return false;
-  return !(event.target instanceof Element && event.target.closest(USES_SPACE));
+/** Whether somebody writes or chooses from a list there, so that keys belong to it. */
+export function takesKeys(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target instanceof HTMLSelectElement) return isOpen(target);
+  return target.isContentEditable || target.matches(WRITING);
+}
+
+/** Browsers that cannot tell an open list are taken to have it open. */
+const isOpen = (select: HTMLSelectElement): boolean =>
+  !CSS.supports('selector(select:open)') || select.matches(':open');
+
+/** Whether a key press is the space bar, held or not, and is not needed where it is pressed. */
+export function isSpaceBar(event: KeyboardEvent): boolean {
+  if (event.key !== ' ' || event.defaultPrevented) return false;
+  return !event.ctrlKey && !event.altKey && !event.metaKey && !takesKeys(event.target);
 }

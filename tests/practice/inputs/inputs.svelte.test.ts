@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import type { KitDecoder, KitMessage } from '../../../src/kit/kit-decoder';
 import { STROKE, UNMAPPED } from '../../../src/kit/kit-reader';
@@ -124,6 +124,54 @@ describe('what is played', () => {
     send(1030, 0x99, 38, 12);
     expect(setAside).toEqual([0, 0, 0, 1]);
   });
+});
+
+describe('a note that is not on the map', () => {
+  const SHOWN_MS = 120;
+  afterEach(() => vi.useRealTimers());
+
+  /** Notes and strokes, as they are told once a stroke would be shown. */
+  function struck(...notes: number[]) {
+    vi.useFakeTimers();
+    const parts = rig();
+    for (const note of notes) parts.send(1, 0x99, note, 80);
+    vi.advanceTimersByTime(SHOWN_MS);
+    const told = () =>
+      parts.inputs.monitor.unknown.map(({ note, strokes }) => `${note}: ${strokes}`);
+    return { ...parts, told };
+  }
+
+  it('is told with its strokes, the most struck first; a mapped one is not', () => {
+    const { told } = struck(31, 38, 91, 31, 36);
+    expect(told()).toEqual(['31: 2', '91: 1']);
+  });
+
+  it('is read a few times a second, not at each stroke', () => {
+    const { told, send } = struck(31);
+    send(2, 0x99, 31, 80);
+    vi.advanceTimersByTime(SHOWN_MS - 1);
+    expect(told()).toEqual(['31: 1']);
+    vi.advanceTimersByTime(1);
+    expect(told()).toEqual(['31: 2']);
+  });
+
+  it('is told no more once it has a voice, is left out, or is counted anew', async () => {
+    const { told, inputs } = struck(31, 91, 92);
+    await inputs.mapNote(31, 'snare');
+    expect(told()).toEqual(['91: 1', '92: 1']);
+    inputs.monitor.leaveOut(92);
+    expect(told()).toEqual(['91: 1']);
+    inputs.monitor.countAnew();
+    expect(told()).toEqual([]);
+  });
+});
+
+it('misses the kit only where the kit is to play', () => {
+  const { inputs } = rig();
+  // No test page has a kit.
+  expect(inputs.kitAway).toBe(inputs.port.state);
+  inputs.choosePlayer('simulated player');
+  expect(inputs.kitAway).toBeUndefined();
 });
 
 describe('a note that gets a voice', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   setAsideWords,
+  unknownNoteWords,
   unmappedWords,
   wrongVoicesWords,
   wrongVoiceWords,
@@ -31,6 +32,12 @@ describe('strokes gone astray', () => {
     expect(setAsideWords({ doubleTriggers: 13, crosstalk: 1 })).toEqual([
       "Set aside as the kit's fault and not yours: 13 double triggers and one crosstalk stroke.",
     ]);
+  });
+
+  it('tells a note that is not on the map with its strokes', () => {
+    expect(unknownNoteWords({ note: 31, strokes: 1 })).toBe(
+      "Note 31, struck once, is not on your kit's map.",
+    );
   });
 
   it('lists notes that the kit does not map', () => {

@@ -22,12 +22,33 @@ const everythingOpen = ({ session, inputs }: StubParts) => {
 const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<void>)?][] = [
   ['practise, idle', '#practise'],
   ['practise, playing', '#practise', playing],
+  [
+    'practise, a note not on the map',
+    '#practise',
+    (parts) => {
+      playing(parts);
+      parts.inputs.monitor.unknown = [{ note: 31, strokes: 5 }];
+      parts.session.notices = ['The sound was paused in bar 3.'];
+    },
+  ],
+  [
+    'practise, the last stroke shown',
+    '#practise',
+    ({ inputs }) => void (inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 64 }),
+  ],
+  ['practise, no kit', '#practise', ({ inputs }) => void (inputs.port.kind = 'ask')],
+  ['another screen, playing', '#help', playing],
   ['practise, with pads', '#practise', everythingOpen],
   ['practise, simulated', '#practise', ({ inputs }) => inputs.choosePlayer('simulated player')],
   ['practise, from a file', '#practise', ({ inputs }) => inputs.choosePlayer('file')],
   ['phrases', '#phrases'],
   ['a phrase', '#phrases/quay-steps'],
   ['kit', '#kit'],
+  [
+    'kit, with a note not on the map',
+    '#kit',
+    ({ inputs }) => void (inputs.monitor.unknown = [{ note: 31, strokes: 5 }]),
+  ],
   [
     'what the kit sends',
     '#kit/what-it-sends',

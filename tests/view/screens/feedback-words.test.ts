@@ -44,8 +44,30 @@ describe('the sentence beside the lane', () => {
     expect(feedbackWords(stats, true, away)).toEqual({
       sentence: away.port.state.sentence,
       advice: away.port.state.remedy,
+      toConnect: true,
       toKit: 'To the kit',
     });
+  });
+
+  it('tells where no stroke would arrive before it is tried, whatever was played before', () => {
+    const away = players('kit', 'denied');
+    for (const stats of [undefined, sampleStats()])
+      expect(feedbackWords(stats, false, away).sentence).toBe(away.port.state.sentence);
+  });
+
+  it('is a note that the map does not know, at rest and while playing, when the kit plays', () => {
+    const inputs = players('kit');
+    inputs.monitor.unknown = [{ note: 31, strokes: 5 }];
+    for (const [stats, playing] of [
+      [undefined, false],
+      [undefined, true],
+      [sampleStats(), true],
+    ] as const)
+      expect(feedbackWords(stats, playing, inputs).sentence).toBe(
+        "Note 31, struck 5 times, is not on your kit's map.",
+      );
+    inputs.choosePlayer('simulated player');
+    expect(feedbackWords(sampleStats(), true, inputs).sentence).toBe('Left hand 9 ms late.');
   });
 
   it('calls cycles without a single stroke silence, one stroke no longer', () => {
@@ -60,6 +82,9 @@ describe('the sentence beside the lane', () => {
 it.each([
   [3.2, 'Cycle 9: 17 of 20 as written, 3 milliseconds late on average.'],
   [-3.2, 'Cycle 9: 17 of 20 as written, 3 milliseconds early on average.'],
+  [1.2, 'Cycle 9: 17 of 20 as written, 1 millisecond late on average.'],
+  [-1.4, 'Cycle 9: 17 of 20 as written, 1 millisecond early on average.'],
+  [1.6, 'Cycle 9: 17 of 20 as written, 2 milliseconds late on average.'],
   [-0.4, 'Cycle 9: 17 of 20 as written, neither early nor late on average.'],
   [undefined, 'Cycle 9: 17 of 20 as written.'],
 ])('reads a cycle aloud in whole words: %s ms', (meanMs, words) => {

@@ -41,6 +41,24 @@ describe('the kit screen', () => {
     await expect.element(page.getByTestId('last-stroke')).not.toHaveTextContent('snare');
   });
 
+  it('asks what a note is that the map does not know, but not while the pads are learned', async () => {
+    const { inputs } = await mountShell('#kit', (parts) => {
+      parts.inputs.monitor.unknown = [
+        { note: 31, strokes: 5 },
+        { note: 91, strokes: 1 },
+      ];
+    });
+    const notes = page.getByTestId('new-notes');
+    await expect
+      .element(notes)
+      .toHaveTextContent("Note 31, struck 5 times, is not on your kit's map.");
+    await page.getByLabelText('Note 91 is').selectOptions('cowbell');
+    await notes.getByRole('button', { name: 'Put it on the note map' }).last().click();
+    expect(inputs.mapped).toEqual([{ note: 91, voice: 'cowbell' }]);
+    await page.getByTestId('learn').click();
+    await expect.element(notes).not.toBeInTheDocument();
+  });
+
   it('learns a kit from one stroke a pad', async () => {
     const { inputs } = await mountShell('#kit');
     await page.getByTestId('learn').click();

@@ -1,10 +1,84 @@
 import { describe, expect, it } from 'vitest';
-import { page, userEvent } from 'vitest/browser';
+import { page, userEvent, type Locator } from 'vitest/browser';
 import { mountShell } from '../mount-shell';
 
 const start = page.getByTestId('start');
 const byHand = () =>
   mountShell('#practise', ({ inputs }) => inputs.choosePlayer('keyboard and pads'));
+
+describe('the space bar on Practise', () => {
+  /** Each is clicked; then the space bar starts, and stops. */
+  const CLICKED: readonly (readonly [string, () => Locator])[] = [
+    ['a button', () => page.getByRole('button', { name: 'Faster' })],
+    ['a layer', () => page.getByTestId('layer-step').nth(2)],
+    ['the slide of the tempo', () => page.getByRole('slider', { name: /^Tempo/ })],
+    ['what is folded', () => page.getByTestId('settings').getByText('Settings:')],
+    ['a radio button', () => page.getByRole('radio', { name: '2 and 4' })],
+    ['a switch', () => page.getByRole('switch', { name: /^When a layer is passed/ })],
+    ['a list that is closed again', () => page.getByLabelText('Light or dark')],
+    ['the navigation', () => page.getByRole('link', { name: 'Practise', exact: true })],
+  ];
+  it.each(CLICKED)(
+    'starts and stops after a click on %s, which it leaves as it is',
+    async (_, what) => {
+      const { session } = await mountShell('#practise', ({ session }) =>
+        session.choose({ layer: 2 }),
+      );
+      await expect.element(page.getByTestId('settings')).toBeInTheDocument();
+      if (what().query()?.checkVisibility() !== true)
+        page.getByTestId('settings').element().querySelector('summary')!.click();
+      const target = what().element();
+      if (target instanceof HTMLSelectElement) target.focus();
+      else await what().click();
+      const before = JSON.stringify(session.choices);
+      await userEvent.keyboard(' ');
+      expect(session.status).toBe('playing');
+      await userEvent.keyboard(' ');
+      expect(session.status).toBe('idle');
+      expect(JSON.stringify(session.choices)).toBe(before);
+    },
+  );
+
+  it('is written where something is written', async () => {
+    const { session } = await mountShell('#practise');
+    await page.getByTestId('tempo').click();
+    await userEvent.keyboard(' ');
+    expect(session.status).toBe('idle');
+  });
+
+  it('starts once however long it is held', async () => {
+    const { session } = await mountShell('#practise');
+    const press = (repeat: boolean) =>
+      document.body.dispatchEvent(
+        new KeyboardEvent('keydown', { key: ' ', repeat, bubbles: true, cancelable: true }),
+      );
+    press(false);
+    press(true);
+    expect(session.status).toBe('playing');
+  });
+
+  it('leaves Enter and the arrows to what has the focus', async () => {
+    const { session } = await mountShell('#practise');
+    const settings = page.getByTestId('settings');
+    await expect.element(settings).toBeInTheDocument();
+    settings.element().querySelector('summary')!.focus();
+    await userEvent.keyboard('{Enter}');
+    await expect.element(settings).toHaveAttribute('open');
+    const moveOn = page.getByRole('switch', { name: /^When a layer is passed/ });
+    (moveOn.element() as HTMLElement).focus();
+    await userEvent.keyboard('{Enter}');
+    expect(session.choices.moveOn).toBe(true);
+    await userEvent.keyboard('{Enter}');
+    expect(session.choices.moveOn).toBe(false);
+    (page.getByRole('radio', { name: 'all' }).element() as HTMLElement).focus();
+    await userEvent.keyboard('{ArrowRight}');
+    expect(session.choices.click.beats).not.toBe('all');
+    (page.getByRole('button', { name: 'Faster' }).element() as HTMLElement).focus();
+    await userEvent.keyboard('{Enter}');
+    expect(session.choices.tempoBpm).toBe(97);
+    expect(session.status).toBe('idle');
+  });
+});
 
 describe('practising on the computer keyboard', () => {
   it('does not stop when the bass drum is struck after the start button', async () => {

@@ -136,12 +136,12 @@ describe('the practise screen', () => {
 
   it('says what the tempo counts where that is not quarters', async () => {
     const parts = await mountShell('#practise');
-    await expect.element(text('tempo')).toHaveAccessibleName('bpm');
+    await expect.element(text('tempo')).toHaveAccessibleName('tempo, bpm');
     const eighths = parts.library.find('crooked-pier')!;
     parts.session.choosePhrase(eighths);
     await expect
       .element(text('tempo'))
-      .toHaveAccessibleName(new RegExp(`${beatWord(eighths.phrase.meter)}$`));
+      .toHaveAccessibleName(new RegExp(`^tempo, bpm in ${beatWord(eighths.phrase.meter)}$`));
   });
 
   it('gives the space bar back once a tempo is entered', async () => {
@@ -187,10 +187,70 @@ describe('the practise screen', () => {
     const said = text('cycle-announcement');
     parts.session.stats = sampleStats();
     await expect.element(said).toHaveTextContent(cycleWords(sampleStats()));
-    const next = sampleStats({ cyclesPlayed: 10, lastCycle: figures({ meanMs: -0.4 }) });
-    parts.session.stats = next;
-    await expect.element(said).toHaveTextContent(cycleWords(next));
     await expect.element(said).toHaveAttribute('aria-live', 'polite');
+  });
+
+  it('says in one message what comes at once, and has no other voice while it plays', async () => {
+    const parts = await mountShell('#practise');
+    parts.session.status = 'playing';
+    parts.session.stats = sampleStats();
+    parts.inputs.monitor.unknown = [{ note: 31, strokes: 5 }];
+    await expect
+      .element(text('cycle-announcement'))
+      .toHaveTextContent(
+        `Playing. ${cycleWords(sampleStats())} Note 31, struck 5 times, is not on your kit's map.`,
+      );
+    const live = [
+      ...document.querySelectorAll('main :is([aria-live], [role=status], [role=alert])'),
+    ];
+    expect(live.filter(({ textContent }) => textContent?.trim() !== '')).toEqual([
+      text('cycle-announcement').element(),
+    ]);
+  });
+
+  it('offers the voices of the phrase for a note that the map does not know', async () => {
+    const { inputs } = await mountShell('#practise', ({ inputs, session }) => {
+      inputs.monitor.unknown = [
+        { note: 31, strokes: 5 },
+        { note: 91, strokes: 1 },
+      ];
+      session.status = 'playing';
+    });
+    await expect.element(text('finding')).toHaveTextContent('Note 31, struck 5 times');
+    await page.getByRole('group', { name: 'Note 31 is' }).getByText('snare').click();
+    expect(inputs.mapped).toEqual([{ note: 31, voice: 'snare' }]);
+    await expect.element(text('new-notes')).toHaveTextContent('Note 31 is snare from now on');
+    await page.getByLabelText('or another voice').selectOptions('cowbell');
+    await page.getByRole('button', { name: 'Put it on the note map' }).click();
+    expect(inputs.mapped.at(-1)).toEqual({ note: 31, voice: 'cowbell' });
+    await page.getByRole('button', { name: 'It is no pad' }).click();
+    await expect.element(text('finding')).toHaveTextContent('Note 91, struck once');
+  });
+
+  it('shows at rest what was struck last, and not while it plays', async () => {
+    const { inputs, session } = await mountShell('#practise');
+    const check = text('sound-check');
+    await expect.element(check).toHaveTextContent('Strike something');
+    inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 64 };
+    await expect.element(check).toHaveTextContent('snare, tap, velocity 64');
+    inputs.monitor.heard = { note: 31, voice: undefined, velocity: 20 };
+    await expect.element(check).toHaveTextContent('note 31, not on the note map, velocity 20');
+    session.status = 'playing';
+    await expect.element(check).not.toBeInTheDocument();
+    session.status = 'idle';
+    inputs.choosePlayer('simulated player');
+    await expect.element(check).not.toBeInTheDocument();
+  });
+
+  it('has the button that a kit which is not connected asks for', async () => {
+    const { inputs } = await mountShell('#practise', (parts) => {
+      parts.inputs.port.kind = 'ask';
+    });
+    await expect.element(text('advice')).toHaveTextContent(/^Press the button/);
+    await text('midi-connect').first().click();
+    expect(inputs.port.state.kind).toBe('ready');
+    await expect.element(text('advice')).toHaveTextContent('Press start');
+    expect(text('midi-connect').query()).toBeNull();
   });
 
   it('starts with the space bar, but not from a field nor when it is the bass drum', async () => {

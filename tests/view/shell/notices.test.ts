@@ -1,3 +1,4 @@
+import { tick } from 'svelte';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
 import { summaryOf } from '../../../src/practice/take-scoring';
@@ -67,6 +68,59 @@ describe('what has gone wrong', () => {
     vi.useRealTimers();
     await expect.element(page.getByTestId('last-take')).not.toHaveTextContent(/^Not stored/);
     await expect.element(page.getByTestId('notice')).not.toBeInTheDocument();
+  });
+});
+
+describe('what is told', () => {
+  const SENTENCE = 'The sound was paused in bar 3.';
+  const notice = page.getByTestId('notice');
+  const close = page.getByRole('button', { name: 'Close this message' });
+
+  it.each([
+    [1440, 900],
+    [390, 844],
+  ])('moves nothing on the page and leaves the lane in sight, %i wide', async (width, height) => {
+    await page.viewport(width, height);
+    const { session } = await mountShell('#practise');
+    await expect.element(page.getByTestId('settings')).toBeInTheDocument();
+    const places = () =>
+      [...document.querySelectorAll('nav, h1, canvas, [data-testid=finding], dl, table')].map(
+        (one) => JSON.stringify(one.getBoundingClientRect()),
+      );
+    const before = places();
+    session.notices = [SENTENCE, `${SENTENCE} And again.`];
+    await expect.element(notice.first()).toBeVisible();
+    expect(places()).toEqual(before);
+    const told = page.getByRole('status').first().element().getBoundingClientRect();
+    const lane = document.querySelector('canvas')!.getBoundingClientRect();
+    expect(told.bottom <= lane.top || told.top >= lane.bottom).toBe(true);
+    expect(told.top).toBeGreaterThanOrEqual(0);
+    expect(told.bottom).toBeLessThanOrEqual(innerHeight + 1);
+  });
+
+  it('can be closed, and does not come back in that take', async () => {
+    const { session } = await mountShell('#practise', ({ session }) => {
+      session.status = 'playing';
+      session.notices = [SENTENCE];
+    });
+    await close.click();
+    await expect.element(notice).not.toBeInTheDocument();
+    session.notices = [];
+    await tick();
+    session.notices = [SENTENCE, 'Another.'];
+    await expect.element(notice).toHaveTextContent('Another.');
+  });
+
+  it('is told again when it comes again later', async () => {
+    const { session } = await mountShell('#practise', ({ session }) => {
+      session.notices = [SENTENCE];
+    });
+    await close.click();
+    await expect.element(notice).not.toBeInTheDocument();
+    session.notices = [];
+    await tick();
+    session.notices = [SENTENCE];
+    await expect.element(notice).toHaveTextContent(SENTENCE);
   });
 });
 

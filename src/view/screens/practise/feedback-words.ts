@@ -1,15 +1,19 @@
 import type { LiveStats } from '../../../live/live-stats';
 import type { InputParts } from '../../app-context';
 import { countText, figureText, sideOf } from '../../figures/format';
+import { unknownNoteWords } from '../../figures/stray-words';
+import { plural } from '../../../words/words';
 
 export interface FeedbackLine {
   readonly sentence: string;
   readonly advice: string;
+  /** Whether the advice speaks of the button that asks for MIDI. */
+  readonly toConnect?: boolean;
   /** Words of a link to the kit screen, where the next step is. */
   readonly toKit?: string;
 }
 
-type Players = Pick<InputParts, 'player' | 'port' | 'file'>;
+type Players = Pick<InputParts, 'player' | 'kitAway' | 'monitor' | 'file'>;
 
 /** The one sentence beside the lane and what to do about it. */
 export function feedbackWords(
@@ -17,10 +21,21 @@ export function feedbackWords(
   playing: boolean,
   players: Players,
 ): FeedbackLine {
-  const { player } = players;
-  const midi = players.port.state;
-  if (player === 'kit' && midi.kind !== 'ready' && (playing || !stats))
-    return { sentence: midi.sentence, advice: midi.remedy, toKit: 'To the kit' };
+  const { player, kitAway, monitor } = players;
+  // What was played on a kit that has been there is told when it is over.
+  if (kitAway && (playing || !stats || kitAway.kind !== 'unplugged'))
+    return {
+      sentence: kitAway.sentence,
+      advice: kitAway.remedy,
+      toConnect: true,
+      toKit: 'To the kit',
+    };
+  const [unknown] = monitor.unknown;
+  if (player === 'kit' && unknown)
+    return {
+      sentence: unknownNoteWords(unknown),
+      advice: 'It is not judged until you say what it is.',
+    };
   if (!stats) return playing ? begun(player) : before(players);
   if (playing && stats.overall.answered === 0 && stats.extras === 0) return silence(player);
   return { sentence: stats.finding, advice: stats.advice };
@@ -63,7 +78,8 @@ export function cycleWords({
   const start = `Cycle ${cyclesPlayed}: ${countText(lastCycle)} as written`;
   if (meanMs === undefined) return `${start}.`;
   const side = sideOf(meanMs);
+  const ms = figureText(Math.abs(meanMs));
   return side
-    ? `${start}, ${figureText(Math.abs(meanMs))} milliseconds ${side} on average.`
+    ? `${start}, ${ms} ${plural(Number(ms), 'millisecond')} ${side} on average.`
     : `${start}, neither early nor late on average.`;
 }

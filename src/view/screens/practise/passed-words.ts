@@ -3,12 +3,12 @@ import type { Phrase } from '../../../phrase/model/phrase';
 /**
  * The headline of a layer (1-based) that was just passed, and the layer that follows by itself, if one does.
  *
- * @example passedWords({ layers: [{ name: 'Sticking' }, { name: 'Accents' }] }, 1, undefined) // => 'Passed: Sticking.'
+ * @example passedWords({ layers: [{ name: 'Sticking' }, { name: 'Accents' }] }, 1) // => 'Passed: Sticking.'
  */
 export function passedWords(
   { layers }: Pick<Phrase, 'layers'>,
   layer: number,
-  follows: number | undefined,
+  follows?: number,
 ): string {
   const passed = `Passed: ${layers[layer - 1]!.name}.`;
   return follows === undefined ? passed : `${passed} Next: ${layers[follows - 1]!.name}.`;
