@@ -75,9 +75,9 @@ export default defineConfig(({ mode }) => {
       modulePreload: { polyfill: false },
       rolldownOptions: {
         output: {
-          // One file of what most parts share in place of a dozen small ones: 7 gave the smallest first load
+          // One file of what most parts share in place of a dozen small ones: 8 gave the smallest first load
           // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.
-          codeSplitting: { groups: [{ name: 'common', minShareCount: 7 }] },
+          codeSplitting: { groups: [{ name: 'common', minShareCount: 8 }] },
         },
       },
     },

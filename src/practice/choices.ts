@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { GATE_THRESHOLD, WRONG_PASS } from '../score/gate';
+import { GATE_THRESHOLD, WRONG_PASS } from '../score/gate-options';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
 import { REFERENCE_MODES } from '../sound/session-sounds';

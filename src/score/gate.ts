@@ -1,4 +1,5 @@
 import type { Note } from '../phrase/model/note';
+import { GATE_THRESHOLD, STRICTEST_THRESHOLD, WRONG_PASS, type GateOptions } from './gate-options';
 import { faultShare, nextEvidence, type FaultShare } from './fault-share';
 import type { OwnLack, OwnNotes } from './own-notes';
 
@@ -24,27 +25,8 @@ import type { OwnLack, OwnNotes } from './own-notes';
  *     0.95         100 %     100 %          100 %    98 %       0.3 min   0.2 min
  */
 
-/** Chosen, not measured: about one fault in seven is what "it sits" still leaves room for. */
-export const GATE_THRESHOLD = 0.85;
-/** Chosen, not measured: 0.97 already takes 341 faultless notes. */
-export const STRICTEST_THRESHOLD = 0.97;
-
-/**
- * How often a trial of single faults may let a player 5 points below the threshold through, by Wald's bound. Chosen, not
- * measured: one of thirty. Less takes longer: 60 notes without a fault at 0.03, 28 at 0.2, 90 at 0.005.
- */
-export const WRONG_PASS = 0.03;
-
 /** Points of 100 on both sides of the threshold between which the test does not care. */
 const INDIFFERENCE = 0.05;
-export interface GateOptions {
-  /** Above 0, up to STRICTEST_THRESHOLD. */
-  readonly threshold?: number | undefined;
-  /** How often a player 5 points below it may be let through, above 0 and below 1. */
-  readonly wrongPass?: number | undefined;
-  /** Whether it goes on with the trial of the take before, which lacked own notes only: a pickup comes once a start. */
-  readonly continues?: boolean | undefined;
-}
 
 /** What a trial has come to. */
 export interface Gate {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../src/phrase/model/phrase';
-import { GATE_THRESHOLD } from '../../src/score/gate';
+import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { gateOfTake } from '../../src/score/trials';
 import { steadyTempo } from '../../src/time/tempo';
 import { libraryPhrases } from '../phrase/library-phrases';

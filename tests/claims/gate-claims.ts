@@ -2,7 +2,8 @@ import { median } from 'simple-statistics';
 import { cycleNotes, pickupNotes } from '../../src/phrase/layers/expand';
 import type { Note } from '../../src/phrase/model/note';
 import type { Phrase } from '../../src/phrase/model/phrase';
-import { Trial, type GateOptions } from '../../src/score/gate';
+import { Trial } from '../../src/score/gate';
+import type { GateOptions } from '../../src/score/gate-options';
 import { OwnNotes, ownParts } from '../../src/score/own-notes';
 import { chance } from '../../src/time/chance';
 

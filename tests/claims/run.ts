@@ -1,5 +1,5 @@
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import { GATE_THRESHOLD } from '../../src/score/gate';
+import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { PLAYER, type Player } from '../capture/played-rounds';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { Trial, type GateOptions } from '../../src/score/gate';
+import { Trial } from '../../src/score/gate';
+import type { GateOptions } from '../../src/score/gate-options';
 import { OwnNotes } from '../../src/score/own-notes';
 import { due } from './cases';
 

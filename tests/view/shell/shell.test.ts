@@ -31,7 +31,7 @@ describe('what plays while another screen is open', () => {
     const { bar, session } = await playing('#help');
     const { title, layers } = session.phrase!;
     await expect.element(bar).toHaveTextContent(`${title}, layer 2 ${layers[1]!.name}, 104 bpm`);
-    session.upcoming = [{ layer: 2, bar: 3, atUs: 1e9 }];
+    session.upcoming = [{ layer: 2, bar: 3, hasPickup: false, atUs: 1e9 }];
     session.stats = sampleStats({ layer: 1 });
     await expect.element(bar).toHaveTextContent(`layer 1 ${layers[0]!.name},`);
     await bar.getByRole('link').click();

@@ -1,7 +1,6 @@
-import { summaryOf } from '../../../practice/take-scoring';
 import type { StoreProblem } from '../../../store/store-problem';
 import type { TakeStore } from '../../../store/take-store';
-import type { StoredTakeSummary } from '../../../take/take-summary';
+import type { StoredTakeSummary, TakeSummary } from '../../../take/take-summary';
 import type { Take } from '../../../take/take';
 import { bad, good, type Result } from '../../../time/result';
 
@@ -70,9 +69,7 @@ export class TakeLog {
   }
 
   /** Puts a take in the place of the one with its id: the gate looks at it in another way. */
-  async replace(id: string, take: Take): Promise<void> {
-    const summary = summaryOf(take);
-    if (!summary) return;
+  async replace(id: string, take: Take, summary: TakeSummary): Promise<void> {
     const { problem } = await this.#store.add(take, summary, id);
     await this.refresh();
     this.#problem ??= problem;

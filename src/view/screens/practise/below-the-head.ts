@@ -10,3 +10,4 @@ export { default as RigLine } from './RigLine.svelte';
 export { default as Settings } from './Settings.svelte';
 export { default as PlayingBar } from '../../shell/PlayingBar.svelte';
 export { default as PassedLayer } from './PassedLayer.svelte';
+export { default as GateLine } from './GateLine.svelte';
