@@ -38,7 +38,7 @@ describe('the practise screen', () => {
     await expect.element(text('figure-extras')).toHaveTextContent('2');
     await expect.element(text('finding')).toHaveTextContent(sampleStats().finding);
     const { gate, wrongVoices, setAside } = sampleStats();
-    expect(text('gate').element().textContent).toBe(gateWords(gate));
+    await expect.element(text('gate')).toHaveTextContent(gateWords(gate));
     const remarks = text('remark').elements();
     expect(remarks.map((remark) => remark.textContent)).toEqual([
       ...wrongVoicesWords(wrongVoices),
