@@ -29,7 +29,13 @@ The JSON has: phrase, layer, layerName, tempoBpm, toleranceMs, reachMs, kit (tit
 warnings, unmapped (note numbers the map does not know, which are not judged), notes, extras (why: extra,
 double trigger, crosstalk), layers, dynamics, gate, findings. A note has bar, beat (exact mixed number),
 cycle, position, voice, limb, level, grace, expectedMs, verdict, offsetMs, velocity, struck, levelVerdict;
-what was not played is null. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.`;
+what was not played is null. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.
+
+The gate has passed, threshold, asWritten (of the trial that goes on where the take ends: since the layer
+or the tempo began), lowerBound (of one look), certainty (0 to 1 of what is asked for), bound ("all notes"
+or "own notes", what is still in the way; null once passed), pickup and ownNotes (right, wrong, of; null
+where they lack nothing), wrongPositions and cleanCyclesToPass. It says of any file what it would come to;
+in the app only what a person played passes a layer.`;
 
 export const EXPAND_HELP = `
 Prints what a layer asks for, where each cycle starts, and where cycle and bar line meet again.
