@@ -6,14 +6,16 @@ const WHY = ['', 'double trigger', 'crosstalk'] as const;
 
 /**
  * The strokes of a take as comma-separated values (RFC 4180), one row a stroke in time order: time
- * in milliseconds from bar 1 beat 1, voice, velocity, MIDI note number, why it was set aside.
+ * in milliseconds from bar 1 beat 1, voice, velocity, MIDI note number, why it was set aside, who played.
  *
- * @example takeCsv({ messages: [{ timeUs: 5000, status: 0x99, data1: 38, data2: 64 }], kit: GENERAL_MIDI, deviceOffsetMs: 0 }).split('\r\n')[1] // => '5.000,snare,64,38,'
+ * @example takeCsv({ messages: [{ timeUs: 5000, status: 0x99, data1: 38, data2: 64 }], kit: GENERAL_MIDI, deviceOffsetMs: 0, player: 'kit' }).split('\r\n')[1] // => '5.000,snare,64,38,,kit'
  */
-export function takeCsv(take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs'>): string {
+export function takeCsv(
+  take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs' | 'player'>,
+): string {
   const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);
   const rows = strokes.map(({ timeUs, voice, velocity, pad }, i) =>
-    [(timeUs / 1000).toFixed(3), voice, velocity, pad, WHY[setAside[i]!]].join(','),
+    [(timeUs / 1000).toFixed(3), voice, velocity, pad, WHY[setAside[i]!], take.player].join(','),
   );
-  return ['time_ms,voice,velocity,note,set_aside', ...rows, ''].join('\r\n');
+  return ['time_ms,voice,velocity,note,set_aside,player', ...rows, ''].join('\r\n');
 }

@@ -3,6 +3,7 @@ import type { Meter } from '../time/meter';
 import type { TempoChange } from '../time/tempo';
 import { tickTimes } from './midi-ticks';
 import type { MidiTempo } from './midi-file';
+import type { Player } from './player';
 import type { RawMessage } from '../kit/raw-message';
 
 export interface MidiFileContent {
@@ -13,6 +14,8 @@ export interface MidiFileContent {
   readonly meter: Meter;
   readonly countInBars: number;
   readonly title?: string;
+  /** Who played, as a text event. */
+  readonly player?: Player | undefined;
 }
 
 /** Ticks a quarter: 5040 = lcm(5, 7, 9, 16) is whole for every tuplet up to 10, and finer. */
@@ -40,7 +43,7 @@ export function writeMidiFile(content: MidiFileContent): Uint8Array {
 type Placed = readonly [tick: number, event: MidiEvent];
 
 function layOut(
-  { messages, tempos, meter, countInBars, title }: MidiFileContent,
+  { messages, tempos, meter, countInBars, title, player }: MidiFileContent,
   ticksPerQuarter: number,
 ): { events: Placed[]; exact: boolean; ticksPerQuarter: number } {
   const quartersPerBeat = meter.quartersPerBeat.valueOf();
@@ -56,7 +59,8 @@ function layOut(
   const startUs = timeOf(tickOf(0));
 
   const events: Placed[] = [
-    ...(title === undefined ? [] : [[0, text(title)] as const]),
+    ...(title === undefined ? [] : [[0, trackName(title)] as const]),
+    ...(player === undefined ? [] : [[0, text(`Played by: ${player}`)] as const]),
     [0, timeSignature(meter)],
     ...map.map(({ tick, usPerQuarter }): Placed => [
       tick,
@@ -94,7 +98,8 @@ function withDeltas(events: readonly Placed[]): MidiEvent[] {
   return [...track, { deltaTime: 0, type: 'endOfTrack' }];
 }
 
-const text = (title: string): MidiEvent => ({ deltaTime: 0, type: 'trackName', text: title });
+const trackName = (title: string): MidiEvent => ({ deltaTime: 0, type: 'trackName', text: title });
+const text = (words: string): MidiEvent => ({ deltaTime: 0, type: 'text', text: words });
 
 /** The click of the file's own metronome falls on the beat: 24 clocks a quarter. */
 const timeSignature = ({ count, unit, quartersPerBeat }: Meter): MidiEvent => ({

@@ -35,6 +35,17 @@ describe('writeMidiFile', () => {
     title: 'Lantern',
   };
 
+  it('says who played', () => {
+    const texts = (content: MidiFileContent) =>
+      parseMidi(writeMidiFile(content))
+        .tracks.flat()
+        .flatMap((event) => (event.type === 'text' ? [event.text] : []));
+    expect(texts({ ...simple, player: 'simulated player' })).toEqual([
+      'Played by: simulated player',
+    ]);
+    expect(texts(simple)).toEqual([]);
+  });
+
   it('has tick 0 at the first beat of the count-in', () => {
     const { file, take } = readBack(simple);
     expect(file.messages[0]!.timeUs).toBe(2_000_000);

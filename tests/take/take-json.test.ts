@@ -181,6 +181,7 @@ describe('takeCsv', () => {
       data2,
     });
     const csv = takeCsv({
+      player: 'simulated player',
       deviceOffsetMs: 5,
       kit: EDGE_AND_RIM,
       messages: [
@@ -192,11 +193,11 @@ describe('takeCsv', () => {
     });
     expect(csv).toBe(
       [
-        'time_ms,voice,velocity,note,set_aside',
-        '-1.234,snare,100,38,',
-        '10.000,snare,30,40,double trigger',
-        '26.000,snare,40,38,',
-        '9000.000,hi-hat open,90,26,',
+        'time_ms,voice,velocity,note,set_aside,player',
+        '-1.234,snare,100,38,,simulated player',
+        '10.000,snare,30,40,double trigger,simulated player',
+        '26.000,snare,40,38,,simulated player',
+        '9000.000,hi-hat open,90,26,,simulated player',
         '',
       ].join('\r\n'),
     );

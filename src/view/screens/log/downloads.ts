@@ -41,6 +41,7 @@ function midiOf(take: Take): Uint8Array {
     tempos: take.tempos,
     meter: phrase.ok ? phrase.value.meter : parseMeter('4/4')!,
     countInBars: take.countInBars,
+    player: take.player,
     ...(phrase.ok ? { title: phrase.value.title } : {}),
   });
 }
