@@ -39,6 +39,8 @@ export interface LiveStats {
   readonly extras: number;
   readonly setAside: { readonly doubleTriggers: number; readonly crosstalk: number };
   readonly gate: GateReport;
+  /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
+  readonly gateOfRows: GateReport;
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
@@ -88,7 +90,9 @@ function statsOf(
   const { passage, from } = timeline.cycles[at]!;
   const { layer } = plan.passages[passage]!;
   const to = Math.min(timeline.endNote(at), take.noteCount);
-  const trial = trialsOf(plan, take.judgement(trialContext(take, passage), to), options).at(-1);
+  const sinceLayer = take.judgement(trialContext(take, passage), to);
+  const trial = trialsOf(plan, sinceLayer, options).at(-1);
+  const gate = gateOfTrial(plan, trial, options);
   const trialNotes = trial?.judgement.notes ?? [];
   const trialFrom = to - trialNotes.length;
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
@@ -96,6 +100,13 @@ function statsOf(
   const counted = trialNotes
     .slice(0, Math.max(0, seen - trialFrom))
     .filter(({ due }) => !options.leftOutBars?.includes(due.note.bar));
+  const gateOfRows = () => {
+    if (seen >= to || seen <= trialFrom) return gate;
+    const { timeUs } = timeline.notes[seen]!;
+    const before = trialsOf(plan, sinceLayer, { ...options, endUs: timeUs }).at(-1);
+    const report = gateOfTrial(plan, before, options);
+    return gate.passed && !report.passed ? gate : report;
+  };
   const { extras, ...setAside } = take.countStrokes();
   return {
     layer,
@@ -106,7 +117,8 @@ function statsOf(
     bars: barsOf(counted),
     extras,
     setAside,
-    gate: gateOfTrial(plan, trial, options),
+    gate,
+    gateOfRows: gateOfRows(),
     finding: first?.text ?? '',
     advice: first?.advice ?? '',
     wrongVoices: wrongVoices(judgement.notes),

@@ -201,6 +201,26 @@ describe('the row of a layer', () => {
     expect(stats.bars).toEqual({ from: 1, to: 225 });
   });
 
+  it('waits for whole cycles with the gate that is told beside it, but not with a pass', () => {
+    const take = begin(SHORT);
+    take.timeline.extendToNotes(120);
+    take.sync();
+    play(take, 100, (i) => (i === 13 ? '-' : 'o'));
+    const cycles = Array.from({ length: 30 }, (_, at) => liveStats(take, at));
+    const told = ({ gateOfRows }: (typeof cycles)[number]) =>
+      `${gateOfRows.right} of ${gateOfRows.notes}`;
+    // The gate by itself in the first four, then with the row.
+    const first = ['3 of 3', '6 of 6', '9 of 9', '12 of 12'];
+    const before = [...first, '12 of 12', '12 of 12', '12 of 12', '23 of 24', '23 of 24'];
+    expect(cycles.slice(0, 9).map(told)).toEqual(before);
+    for (const stats of cycles.slice(3).filter(({ gate }) => !gate.passed))
+      expect(counts(stats).row).toBe(told(stats));
+    const passed = cycles.findIndex(({ gate }) => gate.passed);
+    expect((passed + 1) % 4).not.toBe(0);
+    expect(cycles.findIndex(({ gateOfRows }) => gateOfRows.passed)).toBe(passed);
+    expect(counts(cycles.at(-3)!).row).toBe(told(cycles.at(-3)!));
+  });
+
   it('counts from where it was asked to', () => {
     const take = begin(LONG);
     play(take, 60, (i) => (i < 5 ? '-' : 'o'));

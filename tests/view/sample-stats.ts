@@ -1,5 +1,6 @@
 import type { LayerRow } from '../../src/live/layer-rows';
 import type { CycleStats, LiveStats } from '../../src/live/live-stats';
+import type { GateReport } from '../../src/score/trials';
 import type { Figures } from '../../src/score/figures';
 
 export const figures = (some: Partial<Figures> = {}): Figures => ({
@@ -38,6 +39,21 @@ export const cycleStats = (some: Partial<CycleStats> = {}): CycleStats => ({
   ...some,
 });
 
+const GATE: GateReport = {
+  passed: false,
+  threshold: 0.85,
+  wrongPass: 0.03,
+  asWritten: 0.83,
+  certainty: 0.4,
+  notes: 60,
+  right: 51,
+  extras: 1,
+  cycles: 3,
+  bound: 'all notes',
+  ownLack: undefined,
+  cleanCyclesToPass: 2,
+};
+
 /** Third layer, after nine cycles. */
 export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
   layer: 3,
@@ -58,20 +74,8 @@ export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
   bars: { from: 11, to: 55 },
   extras: 2,
   setAside: { doubleTriggers: 1, crosstalk: 2 },
-  gate: {
-    passed: false,
-    threshold: 0.85,
-    wrongPass: 0.03,
-    asWritten: 0.83,
-    certainty: 0.4,
-    notes: 60,
-    right: 51,
-    extras: 1,
-    cycles: 3,
-    bound: 'all notes',
-    ownLack: undefined,
-    cleanCyclesToPass: 2,
-  },
+  gate: GATE,
+  gateOfRows: GATE,
   finding: 'Left hand 9 ms late.',
   advice: 'Play the left hand alone against the click for two cycles.',
   wrongVoices: [{ written: 'ride', struck: 'crash', count: 2 }],
