@@ -41,6 +41,7 @@ const MUSIC = [
   'microphone',
   'nothing-silent',
   'offset',
+  'passes',
   'practise',
   'wall-clock',
 ].map((name) => `tests/browser/${name}.test.ts`);

@@ -62,6 +62,7 @@ export function assessJson(assessed: AssessedFile) {
 const gateJson = ({
   passed,
   asWritten,
+  lowerBound,
   threshold,
   certainty,
   bound,
@@ -70,6 +71,7 @@ const gateJson = ({
 }: GateReport) => ({
   passed,
   asWritten: orNull(asWritten),
+  lowerBound: orNull(lowerBound),
   threshold,
   certainty,
   bound: orNull(bound),

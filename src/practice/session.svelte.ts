@@ -1,30 +1,24 @@
-import type { ClockMap } from '../clock/audio-clock-map';
 import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
-import type { AudioEngine } from '../sound/audio-engine';
-import type { SettingsStore } from '../store/settings-store';
-import type { TakeJournal } from '../store/take-journal';
-import type { TakeStore } from '../store/take-store';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { isByHand } from '../take/player';
-import type { TakeHead, TakeTrials } from '../take/take';
+import type { TakeHead } from '../take/take';
 import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
-import type { Inputs } from './inputs/inputs.svelte';
 import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { Notices } from './notices.svelte';
+import { Passes, type PassedTarget } from './passes.svelte';
+import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
-import type { Rigs } from './calibration/rigs.svelte';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
-import type { TransportDependencies } from './transport';
 
 /** What plays, writes down and judges a take: fetched ahead of the first start. */
 export const loadTakeTools = () => import('./take-tools');
@@ -32,21 +26,6 @@ type TakeTools = Awaited<ReturnType<typeof loadTakeTools>>;
 
 const NOT_FETCHED =
   'What judges a take could not be fetched: the connection is gone, or a newer version of this page has taken its place. Start again, or reload the page.';
-
-export interface SessionDependencies extends TransportDependencies {
-  readonly engine: AudioEngine;
-  readonly clockMap: ClockMap;
-  readonly inputs: Pick<Inputs, 'tap' | 'follow' | 'player' | 'playedKit' | 'kitAway'>;
-  readonly rigs: Pick<Rigs, 'look' | 'beginTake'>;
-  readonly takes: Pick<TakeStore, 'add'>;
-  readonly journal: Pick<TakeJournal, 'begin'>;
-  readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  /** Settles when nothing is left to fetch that a take may need. */
-  readonly ready?: () => Promise<void>;
-  readonly loadTools?: typeof loadTakeTools;
-  /** The date and time, ISO 8601. */
-  readonly today?: () => string;
-}
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
 
@@ -72,9 +51,7 @@ export class PracticeSession {
   #entry: LibraryPhrase | undefined = $state.raw();
   #status: SessionStatus = $state('idle');
   #stats: LiveStats | undefined = $state.raw();
-  #passed: ReadonlyMap<number, number> = $state.raw(new Map());
-  #justPassed: number | undefined = $state.raw();
-  #trials: TakeTrials = {};
+  readonly #passes = new Passes();
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
@@ -114,13 +91,13 @@ export class PracticeSession {
   get stats(): LiveStats | undefined {
     return this.#stats;
   }
-  /** Layers (1-based) passed in the take that is played or was last, and at which tempo, beats a minute. */
-  get passed(): ReadonlyMap<number, number> {
-    return this.#passed;
+  /** What was passed since the phrase was chosen. */
+  get passed(): readonly PassedTarget[] {
+    return this.#passes.passed;
   }
   /** The layer passed last, as long as nothing else was chosen. */
   get justPassed(): number | undefined {
-    return this.#justPassed;
+    return this.#passes.justPassed;
   }
   /** Grows whenever the lane's past has changed enough to read it again: once a cycle. */
   get version(): number {
@@ -160,8 +137,7 @@ export class PracticeSession {
     const { layers, tempoBpm } = entry.phrase;
     const again = entry.id === this.#choices.phraseId;
     this.#entry = entry;
-    this.#passed = new Map();
-    this.#justPassed = undefined;
+    this.#passes.clear();
     this.#stats = undefined;
     this.#keepChoices(
       again
@@ -183,7 +159,7 @@ export class PracticeSession {
     });
     const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
     if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
-    if (some.layer !== undefined || some.tempoBpm !== undefined) this.#justPassed = undefined;
+    if (some.layer !== undefined || some.tempoBpm !== undefined) this.#passes.goOn();
     const isNewLayer = layer !== before.layer;
     const isNewTempo = tempoBpm !== before.tempoBpm;
     const run = this.#inHand?.run;
@@ -247,8 +223,7 @@ export class PracticeSession {
       rigs.beginTake(inputs.player),
     );
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
-    const { threshold, wrongPass } = this.#choices;
-    this.#trials = { threshold, wrongPass, ...(this.#lacksOwnOnly() && { continues: true }) };
+    this.#passes.begin(this.#choices, this.#stats);
     this.#stats = undefined;
     this.#upcoming = [];
     this.#notices.clear();
@@ -256,13 +231,13 @@ export class PracticeSession {
       take,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#trials)),
+      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#passes.trials)),
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
     const started = { startedAt: today(), phraseText: entry.text, player: inputs.player };
-    const head = () => ({ ...started, trials: this.#trials });
+    const head = () => ({ ...started, trials: this.#passes.trials });
     this.#unwritten = undefined;
     const keeper = new tools.TakeJournalKeeper(
       { journal, tell: (problem) => (this.#unwritten = problem?.message) },
@@ -294,30 +269,20 @@ export class PracticeSession {
   /** What went wrong before does not count: a new trial of the layer begins now. */
   tryAgain(): void {
     const nowUs = this.#inHand?.run.nowUs();
-    if (nowUs === undefined) return;
-    this.#trials = { ...this.#trials, requestsUs: [...(this.#trials.requestsUs ?? []), nowUs] };
-    this.#justPassed = undefined;
+    if (nowUs !== undefined) this.#passes.beginTrial(nowUs);
   }
 
   /** The pass of the trial that is played was given by mistake: it does not count, and a new trial begins. */
   takeBack(): void {
-    const inHand = this.#inHand;
-    if (!inHand) return;
-    const { run, tools } = inHand;
-    const { takenBack = [] } = this.#trials;
-    const number = tools.trialsSoFar(run.take, run.nowUs(), this.#trials);
-    this.#trials = { ...this.#trials, takenBack: [...takenBack, number] };
-    const { justPassed } = this;
-    this.#passed = new Map([...this.#passed].filter(([layer]) => layer !== justPassed));
+    if (!this.#inHand) return;
+    const { run, tools } = this.#inHand;
+    this.#passes.takeBack(tools.trialsSoFar(run.take, run.nowUs(), this.#passes.trials));
     this.tryAgain();
   }
 
   /** The bar that is played does not count: a stick fell. */
   leaveOutBar(): void {
-    const bar = this.#inHand?.run.bar;
-    if (bar === undefined) return;
-    const { leftOutBars = [] } = this.#trials;
-    this.#trials = { ...this.#trials, leftOutBars: [...new Set([...leftOutBars, bar])] };
+    if (this.#inHand) this.#passes.leaveOut(this.#inHand.run.bar);
   }
 
   /** The page may be left: what was played so far is written down at once. */
@@ -339,19 +304,6 @@ export class PracticeSession {
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
     return added.problem === undefined;
-  }
-
-  /** Whether the trial that the last take ended with lacks nothing but what a start like this one may bring. */
-  #lacksOwnOnly(): boolean {
-    const { layer, tempoBpm, threshold, wrongPass } = this.#choices;
-    const before = this.#stats;
-    return (
-      before?.gate.bound === 'own notes' &&
-      before.layer === layer &&
-      before.bpm === tempoBpm &&
-      before.gate.threshold === threshold &&
-      before.gate.wrongPass === wrongPass
-    );
   }
 
   #announce(run: TakeRun, change: Upcoming): void {
@@ -393,10 +345,9 @@ export class PracticeSession {
     this.#stats = stats;
     this.#version++;
     if (!stats.gate.passed || !isByHand(this.#dependencies.inputs.player)) return;
-    this.#passed = new Map([...this.#passed, [stats.layer, stats.bpm]]);
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
     if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
-    if (!wasPassed) this.#justPassed = stats.layer;
+    if (!wasPassed) this.#passes.add(stats);
   }
 }

@@ -2,6 +2,7 @@ import type { Note } from '../phrase/model/note';
 import { GATE_THRESHOLD, STRICTEST_THRESHOLD, WRONG_PASS, type GateOptions } from './gate-options';
 import { faultShare, nextEvidence, type FaultShare } from './fault-share';
 import type { OwnLack, OwnNotes } from './own-notes';
+import { wilson } from './wilson';
 
 /**
  * The gate: when a layer is passed.
@@ -35,6 +36,8 @@ export interface Gate {
   readonly wrongPass: number;
   /** Share as written of the trial's notes, extra strokes counting against it, 0 to 1; undefined when nothing was due. */
   readonly asWritten: number | undefined;
+  /** Lower end of the 95 % interval of that share, for one look at it; undefined when nothing was due. */
+  readonly lowerBound: number | undefined;
   /** How much of the certainty asked for there is about all notes, 0 to 1. */
   readonly certainty: number;
   readonly notes: number;
@@ -133,6 +136,7 @@ export class Trial {
       ...this.#options,
       passed,
       asWritten: counted > 0 ? right / counted : undefined,
+      lowerBound: wilson(right, counted)?.lower,
       certainty: Math.min(1, Math.max(0, evidence / this.#asked)),
       notes,
       right,

@@ -55,19 +55,19 @@ export function trialsOf(
     const isNewStretch = next < startsUs.length && due.timeUs >= startsUs[next]!;
     while (next < startsUs.length && due.timeUs >= startsUs[next]!) next++;
     const before = trials.at(-1);
-    const isNewLayer = before?.layer !== due.layer;
-    if (isNewLayer || isNewStretch)
+    const same = before?.layer === due.layer ? before : undefined;
+    if (!same || isNewStretch)
       trials.push({
         layer: due.layer,
         bpm: plan.tempo.bpmAt(due.note.onset),
         fromBar: due.note.bar,
         toBar: due.note.bar,
-        trial: isNewLayer
-          ? new Trial(new OwnNotes(ownParts(plan.phrase, due.layer)), {
-              ...options,
-              continues: options.continues && !before,
-            })
-          : before.trial.afresh(),
+        trial:
+          same?.trial.afresh() ??
+          new Trial(new OwnNotes(ownParts(plan.phrase, due.layer)), {
+            ...options,
+            continues: options.continues && !before,
+          }),
         judgement: { notes: [], extras: [] },
       });
     const now = trials.at(-1)!;

@@ -30,12 +30,3 @@ export function wilson(k: number, n: number, z = Z_95): Interval | undefined {
   // The ends are exact, where rounding would leave a bound a hair outside or inside.
   return { lower: k === 0 ? 0 : centre - half, upper: k === n ? 1 : centre + half };
 }
-
-/**
- * How many notes in a row, all as written, bring the lower bound up to `threshold`: the least n with
- * n / (n + z²) at or above it. Infinite for a threshold of 1.
- *
- * @example cleanNotesNeeded(0.9) // => 35
- */
-export const cleanNotesNeeded = (threshold: number, z = Z_95): number =>
-  Math.ceil((threshold * z * z) / (1 - threshold));

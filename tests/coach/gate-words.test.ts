@@ -7,6 +7,7 @@ const gate: GateReport = {
   threshold: 0.85,
   wrongPass: 0.03,
   asWritten: undefined,
+  lowerBound: undefined,
   certainty: 0,
   notes: 0,
   right: 0,

@@ -4,11 +4,8 @@ import type { WebMidiState } from '../../src/midi/web-midi-source';
 import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
-import {
-  loadTakeTools,
-  PracticeSession,
-  type SessionDependencies,
-} from '../../src/practice/session.svelte';
+import type { SessionDependencies } from '../../src/practice/session-dependencies';
+import { loadTakeTools, PracticeSession } from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
 import type { Take } from '../../src/take/take';
 import { good } from '../../src/time/result';

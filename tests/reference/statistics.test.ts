@@ -5,7 +5,7 @@ import { contrastDb, levelDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';
 import { theilSen } from '../../src/score/theil-sen';
-import { cleanNotesNeeded, wilson } from '../../src/score/wilson';
+import { wilson } from '../../src/score/wilson';
 
 // Marks: F found in a stored copy of the source, M from memory, C computed elsewhere (SciPy or plain
 // arithmetic) from data marked beside it.
@@ -69,16 +69,6 @@ describe('Wilson score interval', () => {
   });
 
   // All as written: lower bound n / (n + z²) [C].
-  it.each([
-    [0.7, 9],
-    [0.8, 16],
-    [0.9, 35],
-    [0.95, 73],
-  ])('reaches %f after %i notes as written and not one earlier', (threshold, notes) => {
-    expect(cleanNotesNeeded(threshold)).toBe(notes);
-    expect(wilson(notes, notes)!.lower).toBeGreaterThanOrEqual(threshold);
-    expect(wilson(notes - 1, notes - 1)!.lower).toBeLessThan(threshold);
-  });
 });
 
 describe('separation is the area under the ROC curve', () => {

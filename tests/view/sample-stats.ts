@@ -44,6 +44,7 @@ const GATE: GateReport = {
   threshold: 0.85,
   wrongPass: 0.03,
   asWritten: 0.83,
+  lowerBound: 0.71,
   certainty: 0.4,
   notes: 60,
   right: 51,

@@ -3,6 +3,7 @@ import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
 import type { LaneFeed } from '../../src/live/lane-feed';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/live/live-stats';
+import type { PassedTarget } from '../../src/practice/passes.svelte';
 import type { SessionStatus } from '../../src/practice/session.svelte';
 import type { Upcoming } from '../../src/live/upcoming';
 import type { StoredTakeSummary } from '../../src/take/take-summary';
@@ -14,7 +15,7 @@ export class StubSession implements SessionParts {
   entry = $state.raw<LibraryPhrase>();
   status = $state<SessionStatus>('idle');
   stats = $state.raw<LiveStats>();
-  passed = $state.raw<ReadonlyMap<number, number>>(new Map());
+  passed = $state.raw<readonly PassedTarget[]>([]);
   justPassed = $state.raw<number>();
   version = $state(0);
   upcoming = $state.raw<readonly Upcoming[]>([]);

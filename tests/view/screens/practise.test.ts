@@ -126,7 +126,7 @@ describe('the practise screen', () => {
 
   it('tells which layers are passed, played now, and still to come', async () => {
     const parts = await mountShell('#practise');
-    parts.session.passed = new Map([[1, 88]]);
+    parts.session.passed = [{ layer: 1, bpm: 88 }];
     parts.session.choose({ layer: 2 });
     const steps = text('layer-step');
     for (const [i, state] of ['passed at 88', 'now', 'not yet played'].entries())

@@ -1,5 +1,6 @@
 import { isByHand } from '../../../take/player';
 import type { TakeSummary, TrialSummary } from '../../../take/take-summary';
+import { numbersText } from '../../fields/number-list';
 import { bpmText } from '../../figures/format';
 
 /**
@@ -20,7 +21,7 @@ export const tempiText = ({
 /**
  * What of a take passed: empty where nothing did.
  *
- * @example passedText({ player: 'kit', passed: false, trials: [{ layer: 1, passed: true }, { layer: 2, passed: true }, { layer: 3, passed: false }] }) // => '1 to 2 passed, 3 not'
+ * @example passedText({ player: 'kit', passed: false, trials: [{ layer: 1, passed: true }, { layer: 2, passed: true }, { layer: 3, passed: false }] }) // => '1, 2 passed, 3 not'
  */
 export function passedText({
   player,
@@ -36,18 +37,5 @@ export function passedText({
   if (layers.length < 2) return passed || through.length > 0 ? 'passed' : '';
   if (through.length === 0) return '';
   const rest = layers.filter((layer) => !isPassed(layer));
-  return `${runs(through)} passed${rest.length > 0 ? `, ${runs(rest)} not` : ''}`;
-}
-
-/** Numbers in ascending order, neighbours together. @example runs([1, 2, 3, 5]) // => '1 to 3, 5' */
-function runs(numbers: readonly number[]): string {
-  const found: [first: number, last: number][] = [];
-  for (const number of numbers) {
-    const run = found.at(-1);
-    if (run && run[1] === number - 1) run[1] = number;
-    else found.push([number, number]);
-  }
-  return found
-    .map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`))
-    .join(', ');
+  return `${numbersText(through)} passed${rest.length > 0 ? `, ${numbersText(rest)} not` : ''}`;
 }
