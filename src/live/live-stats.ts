@@ -1,93 +1,147 @@
 import { findings } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
-import type { Level } from '../phrase/model/level';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
-import type { WrongVoicePair } from '../score/groups';
-import type { Judgement } from '../score/judge';
+import { wrongVoices, type WrongVoicePair } from '../score/groups';
 import type { JudgedNote } from '../score/judged-note';
-import { scoreTake } from '../score/score-take';
-import { gateOfTake, type GateReport, type TrialOptions } from '../score/trials';
+import { gateOfTrial, trialsOf, type GateReport, type TrialOptions } from '../score/trials';
+import { gatheredCycles, type CycleRange } from './gathered-cycles';
+import { layerRows, type LayerRow } from './layer-rows';
 import type { LiveTake } from './live-take';
 
-/** Notes looked back on at most while playing, so that the figures of a long take cost no frame. Chosen, not measured. */
+/** Notes looked back on at most for what is said while playing, so that it costs no frame. Chosen, not measured. */
 const MOST_NOTES = 400;
 
-/** What is told of one layer beside the lane. */
-export interface LayerRow {
-  /** 1-based. */
-  readonly layer: number;
-  readonly name: string;
-  /** Of the notes this layer made or changed; undefined before any was due. */
-  readonly figures: Figures | undefined;
-  /** Of its accents or ghosts against the others of the phrase, where it has only one of them. */
-  readonly contrastDb: number | undefined;
-  readonly separation: number | undefined;
+/** The figures of some whole cycles. */
+export interface CycleStats {
+  /** 1-based, of those that their passage has. */
+  readonly fromCycle: number;
+  readonly toCycle: number;
+  readonly figures: Figures;
+  readonly dynamics: Dynamics;
 }
 
-/** The figures beside the lane, made anew after every cycle. */
+/**
+ * The figures beside the lane. The gate is told after every cycle; all else changes with the cycles that are told
+ * together (`gatheredCycles`), and the finding and the rows speak of the gate's trial up to there.
+ */
 export interface LiveStats {
   readonly layer: number;
   /** Beats a minute in the last cycle. */
   readonly bpm: number;
-  readonly cyclesPlayed: number;
-  readonly lastCycle: Figures;
-  readonly lastCycleDynamics: Dynamics;
+  /** Undefined before there were enough of them. */
+  readonly lastCycles: CycleStats | undefined;
+  /** Of the notes that the finding speaks of. */
   readonly overall: Figures;
   readonly layers: readonly LayerRow[];
+  /** Where the notes of the rows are, 1-based; undefined as long as there are none. */
+  readonly bars: { readonly from: number; readonly to: number } | undefined;
   readonly extras: number;
   readonly setAside: { readonly doubleTriggers: number; readonly crosstalk: number };
-  readonly dynamics: Dynamics;
   readonly gate: GateReport;
+  /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
+  readonly gateOfRows: GateReport;
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
 }
 
-/**
- * Figures of the passage that cycle `at` (0-based, of all laid out) belongs to, up to its end, from at
- * most `most` notes.
- */
-export function liveStats(
+/** The figures when cycle `at` (0-based, of all laid out) is over. */
+export function liveStats(take: LiveTake, at: number, options: TrialOptions = {}): LiveStats {
+  const cycles = gatheredCycles(take.timeline, at);
+  const seen = cycles ? take.timeline.endNote(cycles.last) : 0;
+  return statsOf(take, { at, cycles, seen, most: MOST_NOTES }, options);
+}
+
+/** The figures of a take that is over: those of the last cycles stay, the rest is of its last trial, all of it. */
+export function finalStats(take: LiveTake, options: TrialOptions = {}): LiveStats | undefined {
+  const { timeline, noteCount } = take;
+  const at = timeline.cycles.findLastIndex(({ firstNote }) => firstNote < noteCount);
+  if (at < 0) return undefined;
+  const cycles = finalCycles(take, timeline.endNote(at) <= noteCount ? at : at - 1);
+  return statsOf(take, { at, cycles, seen: noteCount, most: Infinity }, options);
+}
+
+/** What was told last while playing; where that is nothing, the whole cycles there are, up to `last`. */
+function finalCycles({ timeline }: LiveTake, last: number): CycleRange | undefined {
+  if (last < 0) return undefined;
+  const { passage } = timeline.cycles[last]!;
+  const first = timeline.cycles.findIndex((cycle) => cycle.passage === passage);
+  return gatheredCycles(timeline, last) ?? { first, last };
+}
+
+interface Look {
+  /** The cycle that is over. */
+  readonly at: number;
+  readonly cycles: CycleRange | undefined;
+  /** The index after the last note that the figures may speak of. */
+  readonly seen: number;
+  /** Notes that the finding looks back on. */
+  readonly most: number;
+}
+
+function statsOf(
   take: LiveTake,
-  at: number,
-  gateOptions: TrialOptions = {},
-  most = MOST_NOTES,
+  { at, cycles, seen, most }: Look,
+  options: TrialOptions,
 ): LiveStats {
   const { timeline, kit } = take;
-  const { cycles, plan } = timeline;
-  const cycle = cycles[at]!;
-  const to = Math.min(cycles[at + 1]?.firstNote ?? take.noteCount, take.noteCount);
-  const passageFrom = cycles.find(({ passage }) => passage === cycle.passage)!.firstNote;
-  const judgement = take.judgement(Math.max(passageFrom, to - most), to);
-  const last = take.judgement(cycle.firstNote, to);
-  const score = scoreTake(judgement);
-  const { layer } = plan.passages[cycle.passage]!;
-  const sinceLayer = take.judgement(trialContext(take, cycle.passage), to);
+  const { plan } = timeline;
+  const { passage, from } = timeline.cycles[at]!;
+  const { layer } = plan.passages[passage]!;
+  const to = Math.min(timeline.endNote(at), take.noteCount);
+  const sinceLayer = take.judgement(trialContext(take, passage), to);
+  const trial = trialsOf(plan, sinceLayer, options).at(-1);
+  const gate = gateOfTrial(plan, trial, options);
+  const trialNotes = trial?.judgement.notes ?? [];
+  const trialFrom = to - trialNotes.length;
+  const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
   const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
+  const counted = trialNotes
+    .slice(0, Math.max(0, seen - trialFrom))
+    .filter(({ due }) => !options.leftOutBars?.includes(due.note.bar));
+  const gateOfRows = () => {
+    if (seen >= to || seen <= trialFrom) return gate;
+    const { timeUs } = timeline.notes[seen]!;
+    const before = trialsOf(plan, sinceLayer, { ...options, endUs: timeUs }).at(-1);
+    const report = gateOfTrial(plan, before, options);
+    return gate.passed && !report.passed ? gate : report;
+  };
   const { extras, ...setAside } = take.countStrokes();
   return {
     layer,
-    bpm: plan.tempo.bpmAt(cycle.from),
-    cyclesPlayed: cycle.cycle,
-    lastCycle: figuresOf(last.notes),
-    lastCycleDynamics: dynamicsOf(last.notes).overall,
-    overall: score.overall,
-    layers: layerRows(take, judgement, layer),
+    bpm: plan.tempo.bpmAt(from),
+    lastCycles: cycles && cycleStats(take, cycles),
+    overall: figuresOf(judgement.notes),
+    layers: layerRows(plan.phrase, counted, layer),
+    bars: barsOf(counted),
     extras,
     setAside,
-    dynamics: score.dynamics.overall,
-    gate: gateOfTake(plan, sinceLayer, gateOptions),
+    gate,
+    gateOfRows: gateOfRows(),
     finding: first?.text ?? '',
     advice: first?.advice ?? '',
-    wrongVoices: score.wrongVoices,
+    wrongVoices: wrongVoices(judgement.notes),
   };
 }
 
-/** The figures of a take that is over: of its last passage, all of it. */
-export function finalStats(take: LiveTake, gateOptions: TrialOptions = {}): LiveStats | undefined {
-  const at = take.timeline.cycles.findLastIndex(({ firstNote }) => firstNote < take.noteCount);
-  return at < 0 ? undefined : liveStats(take, at, gateOptions, Infinity);
+function cycleStats(take: LiveTake, { first, last }: CycleRange): CycleStats {
+  const { timeline } = take;
+  const from = timeline.cycles[first]!;
+  const { notes } = take.judgement(from.firstNote, timeline.endNote(last));
+  return {
+    fromCycle: from.cycle,
+    toCycle: timeline.cycles[last]!.cycle,
+    figures: figuresOf(notes),
+    dynamics: dynamicsOf(notes).overall,
+  };
+}
+
+/** A pickup, which belongs to no cycle, is due in the bar before. */
+function barsOf(notes: readonly JudgedNote[]): LiveStats['bars'] {
+  const last = notes.at(-1)?.due.note;
+  const first = notes.find(({ due }) => due.note.cycle > 0)?.due.note ?? last;
+  return first && last && { from: first.bar, to: Math.max(first.bar, last.bar) };
 }
 
 /**
@@ -100,30 +154,4 @@ function trialContext({ timeline }: LiveTake, passage: number): number {
   while (from > 0 && passages[from - 1]!.layer === passages[passage]!.layer) from--;
   const first = timeline.cycles.find((cycle) => cycle.passage === from)!;
   return Math.max(0, first.firstNote - 1);
-}
-
-function layerRows(take: LiveTake, { notes }: Judgement, upTo: number): LayerRow[] {
-  return take.timeline.plan.phrase.layers.slice(0, upTo).map(({ name }, i) => {
-    const own = notes.filter(({ due }) => due.note.layers.includes(i + 1));
-    const { contrastDb, separation } = dynamicsOf(withOpposite(own, notes)).overall;
-    return {
-      layer: i + 1,
-      name,
-      figures: own.length > 0 ? figuresOf(own) : undefined,
-      contrastDb,
-      separation,
-    };
-  });
-}
-
-/** A layer's accents or ghosts with what they stand out from, wherever that was written. */
-function withOpposite(
-  own: readonly JudgedNote[],
-  all: readonly JudgedNote[],
-): readonly JudgedNote[] {
-  const has = (level: Level) => own.some(({ due }) => due.note.level === level);
-  const levels = { accent: has('accent'), ghost: has('ghost') };
-  if (levels.accent === levels.ghost) return own;
-  const opposite = levels.accent ? 'ghost' : 'accent';
-  return [...own, ...all.filter(({ due }) => due.note.level === opposite)];
 }

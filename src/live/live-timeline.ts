@@ -17,6 +17,8 @@ interface LaidCycle extends LaneCycle {
   readonly cycle: number;
   readonly from: Beats;
   readonly firstNote: number;
+  /** The index after its last note, as it was laid out. */
+  readonly endNote: number;
 }
 
 export interface TimelineStart {
@@ -76,6 +78,11 @@ export class LiveTimeline {
     while (this.notes.length < count) this.#layNextCycle();
   }
 
+  /** The index after the last note of cycle `at` (0-based, of all laid out), also where notes were cut. */
+  endNote(at: number): number {
+    return this.cycles[at + 1]?.firstNote ?? this.cycles[at]!.endNote;
+  }
+
   /** Another tempo from the first cycle start at or after `fromUs`; that cycle, whose notes are laid out anew. */
   changeTempo(bpm: number, fromUs: number): LaidCycle {
     this.extendTo(fromUs);
@@ -122,6 +129,7 @@ export class LiveTimeline {
     }
     const { tempo } = this.#plan;
     const { cycles: of } = realignment(this.#phrase, this.#passage.layer);
+    const notes = notesOfCycles(this.#plan, this.#passage, this.#nextCycle, 1);
     this.cycles.push({
       passage: this.#passage.index,
       cycle: this.#nextCycle,
@@ -131,8 +139,9 @@ export class LiveTimeline {
       number: ((this.#nextCycle - 1) % of) + 1,
       of,
       firstNote: this.notes.length,
+      endNote: this.notes.length + notes.length,
     });
-    this.notes.push(...notesOfCycles(this.#plan, this.#passage, this.#nextCycle, 1));
+    this.notes.push(...notes);
     this.#markUpTo(span.to, this.#passage.shape.subdivision);
     this.#nextCycle++;
   }

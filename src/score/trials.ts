@@ -121,8 +121,16 @@ export function gateOfTake(
   judgement: Judgement,
   options: TrialOptions = {},
 ): GateReport {
+  return gateOfTrial(plan, trialsOf(plan, judgement, options).at(-1), options);
+}
+
+/** The same of the last of a take's trials, where there is one. */
+export function gateOfTrial(
+  plan: Plan,
+  last: LayerTrial | undefined,
+  options: TrialOptions,
+): GateReport {
   const { phrase, passages } = plan;
-  const last = trialsOf(plan, judgement, options).at(-1);
   const layer = last?.layer ?? passages[0]!.layer;
   const trial = last?.trial ?? new Trial(new OwnNotes(ownParts(phrase, layer)), options);
   const cyclesPlayed = last?.judgement.notes.at(-1)?.due.note.cycle ?? 0;

@@ -141,8 +141,9 @@ describe('a take from its count-in on', () => {
     }
     passTo(3_400_000);
     const stats = liveStats(take, 3);
-    expect(stats).toMatchObject({ cyclesPlayed: 4, layer: 1, extras: 0 });
-    expect(stats.lastCycle).toMatchObject({ count: 3, inTime: 3, meanMs: 8 });
+    expect(stats).toMatchObject({ layer: 1, extras: 0 });
+    expect(stats.lastCycles).toMatchObject({ fromCycle: 1, toCycle: 4 });
+    expect(stats.lastCycles!.figures).toMatchObject({ count: 12, inTime: 12, meanMs: 8 });
     expect(stats.overall.count).toBe(12);
     expect(stats.layers).toHaveLength(1);
     expect(stats.gate.passed).toBe(false);

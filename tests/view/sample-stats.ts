@@ -1,4 +1,6 @@
-import type { LayerRow, LiveStats } from '../../src/live/live-stats';
+import type { LayerRow } from '../../src/live/layer-rows';
+import type { CycleStats, LiveStats } from '../../src/live/live-stats';
+import type { GateReport } from '../../src/score/trials';
 import type { Figures } from '../../src/score/figures';
 
 export const figures = (some: Partial<Figures> = {}): Figures => ({
@@ -26,17 +28,38 @@ export const layerRow = (layer: number, name: string, some: Partial<LayerRow> = 
   name,
   figures: figures(),
   contrastDb: undefined,
-  separation: undefined,
   ...some,
 });
+
+export const cycleStats = (some: Partial<CycleStats> = {}): CycleStats => ({
+  fromCycle: 9,
+  toCycle: 9,
+  figures: figures(),
+  dynamics: { contrastDb: 17.83, separation: 0.99, accents: 3, ghosts: 8 },
+  ...some,
+});
+
+const GATE: GateReport = {
+  passed: false,
+  threshold: 0.85,
+  wrongPass: 0.03,
+  asWritten: 0.83,
+  lowerBound: 0.71,
+  certainty: 0.4,
+  notes: 60,
+  right: 51,
+  extras: 1,
+  cycles: 3,
+  bound: 'all notes',
+  ownLack: undefined,
+  cleanCyclesToPass: 2,
+};
 
 /** Third layer, after nine cycles. */
 export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
   layer: 3,
   bpm: 96,
-  cyclesPlayed: 9,
-  lastCycle: figures(),
-  lastCycleDynamics: { contrastDb: 17.83, separation: 0.99, accents: 3, ghosts: 8 },
+  lastCycles: cycleStats(),
   overall: figures({ count: 180, asWritten: 0.81 }),
   layers: [
     layerRow(1, 'Sticking', { figures: figures({ asWritten: 0.97, meanMs: 2, spreadMs: 8 }) }),
@@ -49,24 +72,11 @@ export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
       contrastDb: 17.8,
     }),
   ],
+  bars: { from: 11, to: 55 },
   extras: 2,
   setAside: { doubleTriggers: 1, crosstalk: 2 },
-  dynamics: { contrastDb: 17.1, separation: 0.98, accents: 30, ghosts: 70 },
-  gate: {
-    passed: false,
-    threshold: 0.85,
-    wrongPass: 0.03,
-    asWritten: 0.83,
-    lowerBound: 0.71,
-    certainty: 0.4,
-    notes: 60,
-    right: 51,
-    extras: 1,
-    cycles: 3,
-    bound: 'all notes',
-    ownLack: undefined,
-    cleanCyclesToPass: 2,
-  },
+  gate: GATE,
+  gateOfRows: GATE,
   finding: 'Left hand 9 ms late.',
   advice: 'Play the left hand alone against the click for two cycles.',
   wrongVoices: [{ written: 'ride', struck: 'crash', count: 2 }],

@@ -4,7 +4,7 @@ import type { Player } from '../../../src/take/player';
 import { cycleWords, feedbackWords } from '../../../src/view/screens/practise/feedback-words';
 import { beats } from '../../../src/time/beats';
 import { upcomingWords } from '../../../src/view/screens/practise/upcoming-words';
-import { figures, sampleStats } from '../sample-stats';
+import { cycleStats, figures, sampleStats } from '../sample-stats';
 import { StubInputs } from '../stub-inputs.svelte';
 
 /** Inputs with that player, the kit's port in that state. */
@@ -77,6 +77,12 @@ describe('the sentence beside the lane', () => {
     expect(said(0)).toBe('No stroke has arrived.');
     expect(said(1)).toBe('Left hand 9 ms late.');
   });
+
+  it('calls nothing silence before the figures of a trial have begun', () => {
+    const none = sampleStats({ overall: figures({ count: 0, answered: 0 }), extras: 0 });
+    expect(feedbackWords(none, true, players('kit')).sentence).toBe('Listening.');
+    expect(feedbackWords(none, false, players('kit')).sentence).toBe(none.finding);
+  });
 });
 
 it.each([
@@ -88,8 +94,12 @@ it.each([
   [-0.4, 'Cycle 9: 17 of 20 as written, neither early nor late on average.'],
   [undefined, 'Cycle 9: 17 of 20 as written.'],
 ])('reads a cycle aloud in whole words: %s ms', (meanMs, words) => {
-  const { cyclesPlayed, lastCycle } = sampleStats({ lastCycle: figures({ meanMs }) });
-  expect(cycleWords({ cyclesPlayed, lastCycle })).toBe(words);
+  expect(cycleWords(cycleStats({ figures: figures({ meanMs }) }))).toBe(words);
+});
+
+it('says which cycles are told together', () => {
+  const words = cycleWords(cycleStats({ fromCycle: 7 }));
+  expect(words).toBe('Cycles 7 to 9: 17 of 20 as written, 3 milliseconds late on average.');
 });
 
 it('says what changes next, and from which bar', () => {

@@ -8,7 +8,7 @@ import { beatWord } from '../../../src/view/phrase/beat-word';
 import { cycleWords } from '../../../src/view/screens/practise/feedback-words';
 import { upcomingWords, whereWords } from '../../../src/view/screens/practise/upcoming-words';
 import { mountShell } from '../mount-shell';
-import { figures, layerRow, sampleStats } from '../sample-stats';
+import { cycleStats, figures, layerRow, sampleStats } from '../sample-stats';
 
 const text = (testid: string) => page.getByTestId(testid);
 /** Unfolds a block, as a click on its summary does. */
@@ -22,17 +22,20 @@ describe('the practise screen', () => {
     await mountShell('#practise');
     await expect.element(page.getByRole('heading', { level: 1 })).toHaveTextContent('Quay Steps');
     await expect.element(text('tempo')).toHaveValue(96);
-    for (const figure of ['as-written', 'offset', 'spread', 'contrast', 'extras'])
+    for (const figure of ['as-written', 'missed', 'offset', 'spread', 'contrast', 'extras'])
       await expect.element(text(`figure-${figure}`)).toHaveTextContent('–');
     expect(text('upcoming').query()).toBeNull();
   });
 
   it('shows the figures of the last cycle, signed, with their side', async () => {
     const parts = await mountShell('#practise');
-    parts.session.stats = sampleStats();
+    parts.session.stats = sampleStats({
+      lastCycles: cycleStats({ figures: figures({ missed: 3 }) }),
+    });
     await expect.element(text('figure-as-written')).toHaveTextContent(/^17\b.*\b20$/);
     await expect.element(text('figure-offset')).toHaveTextContent('+3');
     await expect.element(text('figure-offset')).toHaveClass('late');
+    await expect.element(text('figure-missed')).toHaveTextContent('3');
     await expect.element(text('figure-spread')).toHaveTextContent('9');
     await expect.element(text('figure-contrast')).toHaveTextContent('17.8');
     await expect.element(text('figure-extras')).toHaveTextContent('2');
@@ -47,8 +50,10 @@ describe('the practise screen', () => {
     expect(remarks).toHaveLength(2);
 
     parts.session.stats = sampleStats({
-      lastCycle: figures({ meanMs: undefined, spreadMs: undefined, asWritten: 0 }),
-      lastCycleDynamics: { contrastDb: undefined, separation: undefined, accents: 0, ghosts: 0 },
+      lastCycles: cycleStats({
+        figures: figures({ meanMs: undefined, spreadMs: undefined, asWritten: 0 }),
+        dynamics: { contrastDb: undefined, separation: undefined, accents: 0, ghosts: 0 },
+      }),
     });
     await expect.element(text('figure-offset')).toHaveTextContent('–');
     await expect.element(text('figure-spread')).toHaveTextContent('–');
@@ -84,8 +89,10 @@ describe('the practise screen', () => {
     const parts = await mountShell('#practise');
     parts.session.status = 'playing';
     parts.session.stats = sampleStats({
-      lastCycle: figures({ answered: 0, timed: 0, missed: 20, asWritten: 0 }),
-      cyclesPlayed: 2,
+      lastCycles: cycleStats({
+        figures: figures({ answered: 0, timed: 0, missed: 20, asWritten: 0 }),
+        toCycle: 2,
+      }),
       extras: 0,
       overall: figures({ answered: 0, timed: 0, missed: 40, asWritten: 0 }),
     });
@@ -105,6 +112,16 @@ describe('the practise screen', () => {
       .element(text('layer-row').nth(0))
       .toHaveTextContent(/1 Sticking.*97.*−2 ms,.* 9 ms.*–/);
     await expect.element(text('layer-row').nth(1)).toHaveTextContent(/2 Accents.*–.*– ms/);
+  });
+
+  it('says over which bars the rows count, and whose notes', async () => {
+    const parts = await mountShell('#practise');
+    const table = page.getByRole('table', { name: /notes each layer added or changed$/ });
+    await expect.element(table).toBeInTheDocument();
+    parts.session.stats = sampleStats({ bars: { from: 6, to: 11 } });
+    await expect.element(page.getByText(/added or changed, bars 6 to 11$/)).toBeVisible();
+    parts.session.stats = sampleStats({ bars: { from: 6, to: 6 } });
+    await expect.element(page.getByText(/added or changed, bar 6$/)).toBeVisible();
   });
 
   it('tells which layers are passed, played now, and still to come', async () => {
@@ -186,7 +203,7 @@ describe('the practise screen', () => {
     const parts = await mountShell('#practise');
     const said = text('cycle-announcement');
     parts.session.stats = sampleStats();
-    await expect.element(said).toHaveTextContent(cycleWords(sampleStats()));
+    await expect.element(said).toHaveTextContent(cycleWords(cycleStats()));
     await expect.element(said).toHaveAttribute('aria-live', 'polite');
   });
 
@@ -198,7 +215,7 @@ describe('the practise screen', () => {
     await expect
       .element(text('cycle-announcement'))
       .toHaveTextContent(
-        `Playing. ${cycleWords(sampleStats())} Note 31, struck 5 times, is not on your kit's map.`,
+        `Playing. ${cycleWords(cycleStats())} Note 31, struck 5 times, is not on your kit's map.`,
       );
     const live = [
       ...document.querySelectorAll('main :is([aria-live], [role=status], [role=alert])'),

@@ -1,4 +1,4 @@
-import type { LiveStats } from '../../../live/live-stats';
+import type { CycleStats, LiveStats } from '../../../live/live-stats';
 import type { InputParts } from '../../app-context';
 import { countText, figureText, sideOf } from '../../figures/format';
 import { unknownNoteWords } from '../../figures/stray-words';
@@ -36,13 +36,14 @@ export function feedbackWords(
       sentence: unknownNoteWords(unknown),
       advice: 'It is not judged until you say what it is.',
     };
-  if (!stats) return playing ? begun(player) : before(players);
+  if (!stats || (playing && stats.overall.count === 0))
+    return playing ? begun(player) : before(players);
   if (playing && stats.overall.answered === 0 && stats.extras === 0) return silence(player);
   return { sentence: stats.finding, advice: stats.advice };
 }
 
 function begun(player: Players['player']): FeedbackLine {
-  const advice = 'The first figures come after one cycle.';
+  const advice = 'Figures come after a cycle, or after a few short ones.';
   if (player === 'simulated player') return { sentence: 'The simulated player plays.', advice };
   if (player === 'file') return { sentence: 'The MIDI file plays.', advice };
   return { sentence: 'Listening.', advice };
@@ -69,13 +70,17 @@ const silence = (player: Players['player']): FeedbackLine => ({
     : { advice: 'The lane runs on; begin at any bar.' }),
 });
 
-/** The last cycle, to be read aloud. */
-export function cycleWords({
-  cyclesPlayed,
-  lastCycle,
-}: Pick<LiveStats, 'cyclesPlayed' | 'lastCycle'>): string {
-  const { meanMs } = lastCycle;
-  const start = `Cycle ${cyclesPlayed}: ${countText(lastCycle)} as written`;
+/** Which they are. @example cyclesText({ fromCycle: 7, toCycle: 9 }) // => 'Cycles 7 to 9' */
+export const cyclesText = ({
+  fromCycle,
+  toCycle,
+}: Pick<CycleStats, 'fromCycle' | 'toCycle'>): string =>
+  fromCycle === toCycle ? `Cycle ${toCycle}` : `Cycles ${fromCycle} to ${toCycle}`;
+
+/** The last cycles, to be read aloud. */
+export function cycleWords(cycles: Pick<CycleStats, 'fromCycle' | 'toCycle' | 'figures'>): string {
+  const { meanMs } = cycles.figures;
+  const start = `${cyclesText(cycles)}: ${countText(cycles.figures)} as written`;
   if (meanMs === undefined) return `${start}.`;
   const side = sideOf(meanMs);
   const ms = figureText(Math.abs(meanMs));
