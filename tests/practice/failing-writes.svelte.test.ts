@@ -177,9 +177,9 @@ const realTimeout = setTimeout;
  * Lets up to so much time pass, 200 ms at a time, and the browser do its own work in between; less once it is so. On busy
  * cores a write that is answered takes a while, and must not come to look like one that is not.
  */
-async function pass(ms: number, isSo = () => false): Promise<void> {
-  for (let passed = 0; passed < ms && !isSo(); passed += 200) {
-    await new Promise((resolve) => realTimeout(resolve, 50));
+async function pass(ms: number, isSo?: () => boolean): Promise<void> {
+  for (let passed = 0; passed < ms && !isSo?.(); passed += 200) {
+    await new Promise((resolve) => realTimeout(resolve, isSo ? 40 : 10));
     await vi.advanceTimersByTimeAsync(200);
   }
 }
