@@ -39,6 +39,19 @@ describe('the space bar on Practise', () => {
     },
   );
 
+  it('leaves the focus on the button that stops, where what had it is folded away', async () => {
+    const { session } = await mountShell('#practise');
+    const settings = page.getByTestId('settings');
+    await expect.element(settings).toBeInTheDocument();
+    settings.element().querySelector('summary')!.focus();
+    await userEvent.keyboard(' ');
+    await expect.element(settings).not.toBeInTheDocument();
+    expect(session.status).toBe('playing');
+    expect(document.activeElement).toBe(start.element());
+    await userEvent.keyboard(' ');
+    expect(session.status).toBe('idle');
+  });
+
   it('is written where something is written', async () => {
     const { session } = await mountShell('#practise');
     await page.getByTestId('tempo').click();
