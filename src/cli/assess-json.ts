@@ -78,7 +78,7 @@ const gateJson = ({
   pickup: orNull(ownLack?.pickup),
   ownNotes: orNull(ownLack?.notes),
   wrongPositions: ownLack?.positions ?? [],
-  cleanCyclesToPass,
+  cleanCyclesToPass: orNull(cleanCyclesToPass),
 });
 
 const layerJson = (layer: number, name: string, figures: Figures) => ({

@@ -34,7 +34,7 @@ what was not played is null. A pickup has bar 0, cycle 0 and a position counted 
 The gate has passed, threshold, asWritten (of the trial that goes on where the take ends: since the layer
 or the tempo began), lowerBound (of one look), certainty (0 to 1 of what is asked for), bound ("all notes"
 or "own notes", what is still in the way; null once passed), pickup and ownNotes (right, wrong, of; null
-where they lack nothing), wrongPositions and cleanCyclesToPass. It says of any file what it would come to;
+where they lack nothing), wrongPositions and cleanCyclesToPass (null where thousands do not pass). It says of any file what it would come to;
 in the app only what a person played passes a layer.`;
 
 export const EXPAND_HELP = `

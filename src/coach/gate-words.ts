@@ -15,8 +15,14 @@ export function gateWords(report: GateReport, counts = true): string {
     const played = `${right} of ${countOf(notes, 'note')} as written${beside}`;
     return counts ? `Passed: ${played}.` : `Enough to pass: ${played}. Only what you play counts.`;
   }
-  const cycles = countInWords(cleanCycles, notes > 0 ? 'more clean cycle' : 'clean cycle');
-  return `To pass: ${list([...(cleanCycles > 0 ? [`about ${cycles}`] : []), ...ownWords(ownLack)])}.`;
+  const lacks = [...cycleWords(cleanCycles, notes > 0), ...ownWords(ownLack)];
+  return `To pass: ${list(lacks)}.`;
+}
+
+function cycleWords(clean: number | undefined, hasPlayed: boolean): string[] {
+  if (clean === undefined) return ['more clean cycles than can be told'];
+  const cycles = countInWords(clean, hasPlayed ? 'more clean cycle' : 'clean cycle');
+  return clean > 0 ? [`about ${cycles}`] : [];
 }
 
 /** What of the layer's own has gone wrong. */

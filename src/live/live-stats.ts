@@ -97,9 +97,10 @@ function statsOf(
   const trialFrom = to - trialNotes.length;
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
   const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
+  const leftOut = new Set(options.leftOutBars);
   const counted = trialNotes
     .slice(0, Math.max(0, seen - trialFrom))
-    .filter(({ due }) => !options.leftOutBars?.includes(due.note.bar));
+    .filter(({ due }) => !leftOut.has(due.note.bar));
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
     const { timeUs } = timeline.notes[seen]!;

@@ -56,10 +56,23 @@ export interface OwnParts {
  * @example ownParts(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', layers: [{ name: 'Sticking' }] }).value, 1) // => { pickup: 0, notes: true }
  */
 export function ownParts(phrase: Phrase, layer: number): OwnParts {
+  const known = partsOf.get(phrase) ?? new Map<number, OwnParts>();
+  partsOf.set(phrase, known);
+  const parts = known.get(layer) ?? findParts(phrase, layer);
+  known.set(layer, parts);
+  return parts;
+}
+
+/** By layer: the gate asks after every cycle, and a layer may have to be laid on far to find none. */
+const partsOf = new WeakMap<Phrase, Map<number, OwnParts>>();
+
+function findParts(phrase: Phrase, layer: number): OwnParts {
   const laid = layerStack(phrase, layer);
   const ownOf = (cycle: number) =>
     laid.pattern(cycle).filter(({ layers }) => layers.includes(layer)).length;
-  const cycles = Math.min(laid.period, laid.cyclesInReach);
+  // Swing marks no note.
+  const marks = laid.phrase.layers[layer - 1]!.changes.some(({ kind }) => kind !== 'swing');
+  const cycles = layer === 1 || marks ? Math.min(laid.period, laid.cyclesInReach) : 0;
   let cycle = 1;
   while (cycle <= cycles && ownOf(cycle) === 0) cycle++;
   return { pickup: ownOf(0), notes: cycle <= cycles };

@@ -33,8 +33,9 @@ export interface LayerTrial {
 }
 
 /**
- * The trials of a take in the order of playing, of which the first may go on with one from before: a new one begins with every layer, at every change of tempo and where one
- * was asked for. An extra stroke counts in the trial of the note that it is told with.
+ * The trials of a take in the order of playing, of which the first may go on with one from before: a new one begins with
+ * every layer, at every change of tempo and where one was asked for. An extra stroke counts in the trial of the note that
+ * it is told with.
  *
  * @throws RangeError when the threshold or the chance of a wrong pass is out of range.
  * @example trialsOf({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, { notes: [], extras: [] }) // => []
@@ -44,7 +45,8 @@ export function trialsOf(
   { notes: all, extras }: Judgement,
   options: TrialOptions = {},
 ): readonly LayerTrial[] {
-  const { endUs = Infinity, requestsUs = [], leftOutBars } = options;
+  const { endUs = Infinity, requestsUs = [] } = options;
+  const leftOut = new Set(options.leftOutBars);
   const notes = all.filter(({ due }) => due.timeUs < endUs);
   const startsUs = [...startsOfTempi(plan), ...requestsUs].sort((a, b) => a - b);
   const extrasOf = extrasByNote(notes, extras, endUs);
@@ -74,10 +76,12 @@ export function trialsOf(
     const beside = extrasOf.get(i) ?? [];
     now.toBar = due.note.bar;
     now.judgement.notes.push(note);
-    now.judgement.extras.push(...beside);
-    if (leftOutBars?.includes(due.note.bar)) return;
-    now.trial.add(due.note, due.layer, isAsWritten(note));
-    for (let e = 0; e < beside.length; e++) now.trial.addExtra();
+    const counts = !leftOut.has(due.note.bar);
+    if (counts) now.trial.add(due.note, due.layer, isAsWritten(note));
+    for (const extra of beside) {
+      now.judgement.extras.push(extra);
+      if (counts) now.trial.addExtra();
+    }
   });
   return trials;
 }
@@ -99,15 +103,18 @@ function extrasByNote(
   const byNote = new Map<number, Stroke[]>();
   for (const extra of extras) {
     const near = extra.timeUs < endUs ? nearestNote(notes, extra) : -1;
-    if (near >= 0) byNote.set(near, [...(byNote.get(near) ?? []), extra]);
+    if (near < 0) continue;
+    const beside = byNote.get(near);
+    if (beside) beside.push(extra);
+    else byNote.set(near, [extra]);
   }
   return byNote;
 }
 
 /** What the gate says, and how far it is to passing. */
 export interface GateReport extends Gate {
-  /** Cycles without a fault that are still needed, a pickup that was wrong aside; 0 once passed. */
-  readonly cleanCyclesToPass: number;
+  /** Cycles without a fault that are still needed, a pickup that was wrong aside; 0 once passed, undefined where thousands do not pass. */
+  readonly cleanCyclesToPass: number | undefined;
 }
 
 /**

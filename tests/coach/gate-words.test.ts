@@ -20,7 +20,8 @@ const gate: GateReport = {
 const NOT_COME = { right: 0, wrong: 0, of: 2 };
 
 describe('the gate in words', () => {
-  it.each<[Partial<GateReport>, number, string]>([
+  it.each<[Partial<GateReport>, number | undefined, string]>([
+    [{}, undefined, 'To pass: more clean cycles than can be told.'],
     [{}, 3, 'To pass: about three clean cycles.'],
     [{ notes: 20 }, 1, 'To pass: about one more clean cycle.'],
     [

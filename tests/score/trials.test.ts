@@ -101,6 +101,12 @@ describe('the trials of a take', () => {
     expect(trials.map(({ trial }) => trial.gate.extras)).toEqual([2, 2]);
   });
 
+  it('count as many extra strokes at one moment as a take may have', () => {
+    const extras = Array.from({ length: 200_000 }, () => extra(450));
+    const { extras: counted } = gateOfTake(planOf([1]), judgement(played([0]), extras));
+    expect(counted).toBe(200_000);
+  });
+
   it('leave out what is due after the last whole cycle', () => {
     const options = { endUs: 2_000_000 };
     const take = judgement(played([0, 0, 9]), [extra(2000), extra(1999)]);
@@ -137,6 +143,13 @@ describe('the trials of a take', () => {
       bound: 'own notes',
       ownLack: { pickup: { right: 0, wrong: 1, of: 1 } },
     });
+  });
+
+  it('of a layer that is silent tell no number of cycles', () => {
+    const silent = layeredPhrase({ grouping: 'R L' }, [{ where: {}, set: { silent: true } }]);
+    const plan = { ...planOf([2]), phrase: silent };
+    const gate = gateOfTake(plan, judgement([]));
+    expect(gate.cleanCyclesToPass).toBeUndefined();
   });
 
   it('of a take without a note: what the first layer asks', () => {
