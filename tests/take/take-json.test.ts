@@ -93,6 +93,11 @@ describe('take files', () => {
     ['SHAPE', 'tempos[0].bpm', { tempos: [{ fromBeat: '0', bpm: 0 }] }],
     ['SHAPE', 'reachMs', { reachMs: 0 }],
     ['SHAPE', 'reachMs', { reachMs: -100 }],
+    // The gate takes none beyond.
+    ['SHAPE', 'trials.threshold', { trials: { threshold: 0.971 } }],
+    ['SHAPE', 'trials.threshold', { trials: { threshold: 0.009 } }],
+    ['SHAPE', 'trials.wrongPass', { trials: { wrongPass: 0.0009 } }],
+    ['SHAPE', 'trials.leftOutBars[0]', { trials: { leftOutBars: [-1] } }],
     // The matching reaches half a second at most.
     ['SHAPE', 'reachMs', { reachMs: 500.1 }],
     ['SHAPE', 'toleranceMs', { toleranceMs: -1 }],
