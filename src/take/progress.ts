@@ -42,6 +42,7 @@ const keysOf = new WeakMap<Phrase, readonly string[]>();
 
 /** Progress layer by layer, from the first on. */
 export function layerProgress(progress: Progress, phrase: Phrase): readonly LayerProgress[] {
+  if (progress.size === 0) return phrase.layers.map(() => NONE);
   const keys = keysOf.get(phrase) ?? phrase.layers.map((_, i) => targetKey(phrase, i + 1));
   keysOf.set(phrase, keys);
   return keys.map((key) => progress.get(key) ?? NONE);

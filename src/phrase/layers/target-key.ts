@@ -4,8 +4,9 @@ import { layerStack } from './layer-stack';
 
 /**
  * Names what is to be played on a layer (1-based), so that two layers of any phrases have the same key where every note of
- * theirs is the same in the same meter: whatever they are called, and by whatever changes they came about. Tempo and the
- * layers that notes came from are no part of it.
+ * theirs is the same in the same meter: whatever they are called, and by whatever changes they came about, as far as
+ * their selections come round within MOST_PARTIALS; beyond that the changes have to be the same, too. Tempo and the layers
+ * that notes came from are no part of it.
  *
  * @returns 16 hexadecimal digits, two 32-bit FNV-1a hashes (Fowler, Noll & Vo, draft-eastlake-fnv) of different offsets
  * @throws RangeError when the phrase has no such layer.
@@ -18,7 +19,9 @@ export function targetKey(phrase: Phrase, layer: number): string {
   key.add(
     `${phrase.meterText} ${subdivision} ${phrase.cycle} ${displace} ${swingText(straightOr(swing))}`,
   );
-  const cycles = Math.min(laid.period, laid.cyclesInReach);
+  const most = Math.ceil(MOST_PARTIALS / phrase.cycle);
+  if (laid.period > most) key.add(changesText(phrase, layer));
+  const cycles = Math.min(laid.period, laid.cyclesInReach, most);
   for (let cycle = 0; cycle <= cycles; cycle++) {
     key.add(`|${cycle}`);
     for (const { partial, graceStep, limb, voice, level } of laid.pattern(cycle))
@@ -26,6 +29,16 @@ export function targetKey(phrase: Phrase, layer: number): string {
   }
   return key.text;
 }
+
+/** Laid on in some 20 ms. Chosen, not measured: more than any phrase that is practised takes to come round. */
+const MOST_PARTIALS = 16_384;
+
+/** Which changes make a layer (1-based); exact numbers as text. */
+const changesText = ({ groupingText, layers }: Phrase, layer: number): string =>
+  JSON.stringify(
+    [groupingText, layers.slice(0, layer).map(({ changes }) => changes)],
+    (_, value) => (typeof value === 'bigint' ? String(value) : (value as unknown)),
+  );
 
 const PRIME = 0x01000193;
 
