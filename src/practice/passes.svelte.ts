@@ -1,4 +1,5 @@
 import type { LiveStats } from '../live/live-stats';
+import { isByHand, type Player } from '../take/player';
 import type { TakeTrials } from '../take/take';
 import type { Choices } from './choices';
 
@@ -8,11 +9,12 @@ export interface PassedTarget {
   readonly bpm: number;
 }
 
-/** What was passed since a phrase was chosen, and how the gate looks at the take that is played. */
+/** What was passed in the take that is played, and how the gate looks at it. */
 export class Passes {
   #passed: readonly PassedTarget[] = $state.raw([]);
   #justPassed: number | undefined = $state.raw();
   #trials: TakeTrials = {};
+  #player: Player | undefined = $state.raw();
 
   get passed(): readonly PassedTarget[] {
     return this.#passed;
@@ -26,10 +28,20 @@ export class Passes {
     return this.#trials;
   }
 
+  /** Who plays the take, or played the last: of several, whoever is no person. */
+  get player(): Player | undefined {
+    return this.#player;
+  }
+
   /** Another phrase is chosen. */
   clear(): void {
     this.#passed = [];
     this.#justPassed = undefined;
+  }
+
+  /** The take is in the log, which knows what it passed and can take it back. */
+  kept(): void {
+    this.#passed = [];
   }
 
   /** Another layer or tempo is chosen: what was passed is no news any more. */
@@ -38,10 +50,17 @@ export class Passes {
   }
 
   /** A take begins, after one that ended with the figures `before`. */
-  begin(choices: Choices, before: LiveStats | undefined): void {
+  begin(choices: Choices, player: Player, before: LiveStats | undefined): void {
     const { threshold, wrongPass } = choices;
-    const continues = before !== undefined && lacksOwnOnly(choices, before);
+    const isTheirs = isByHand(this.#player) && isByHand(player);
+    const continues = isTheirs && before !== undefined && lacksOwnOnly(choices, before);
     this.#trials = { threshold, wrongPass, ...(continues && { continues }) };
+    this.#player = player;
+  }
+
+  /** Who plays may be another in mid-take. */
+  goOnWith(player: Player): void {
+    if (isByHand(this.#player) && !isByHand(player)) this.#player = player;
   }
 
   add({ layer, bpm }: PassedTarget): void {

@@ -5,7 +5,7 @@ import type { LiveStats } from '../live/live-stats';
 import { LiveTake } from '../live/live-take';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
 import type { StoredTakeSummary } from '../take/take-summary';
-import { isByHand } from '../take/player';
+import { isByHand, type Player } from '../take/player';
 import type { TakeHead } from '../take/take';
 import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
@@ -91,9 +91,13 @@ export class PracticeSession {
   get stats(): LiveStats | undefined {
     return this.#stats;
   }
-  /** What was passed since the phrase was chosen. */
+  /** What was passed in the take that is played. */
   get passed(): readonly PassedTarget[] {
     return this.#passes.passed;
+  }
+  /** Whose the figures are. */
+  get playedBy(): Player | undefined {
+    return this.#passes.player;
   }
   /** The layer passed last, as long as nothing else was chosen. */
   get justPassed(): number | undefined {
@@ -223,7 +227,7 @@ export class PracticeSession {
       rigs.beginTake(inputs.player),
     );
     engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
-    this.#passes.begin(this.#choices, this.#stats);
+    this.#passes.begin(this.#choices, inputs.player, this.#stats);
     this.#stats = undefined;
     this.#upcoming = [];
     this.#notices.clear();
@@ -236,8 +240,8 @@ export class PracticeSession {
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
-    const started = { startedAt: today(), phraseText: entry.text, player: inputs.player };
-    const head = () => ({ ...started, trials: this.#passes.trials });
+    const started = { startedAt: today(), phraseText: entry.text };
+    const head = () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials });
     this.#unwritten = undefined;
     const keeper = new tools.TakeJournalKeeper(
       { journal, tell: (problem) => (this.#unwritten = problem?.message) },
@@ -303,6 +307,7 @@ export class PracticeSession {
     this.#show(() => opened.lane);
     const added = await this.#dependencies.takes.add(take, summary, journal.id);
     this.#lastTake = added.summary;
+    this.#passes.kept();
     return added.problem === undefined;
   }
 
@@ -336,6 +341,7 @@ export class PracticeSession {
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     if (this.#upcoming.some(({ atUs }) => nowUs >= atUs))
       this.#upcoming = this.#upcoming.filter(({ atUs }) => nowUs < atUs);
+    this.#passes.goOnWith(this.#dependencies.inputs.player);
     journal.tick(run);
     interruptions.tick(nowUs / 1000);
   }
@@ -344,7 +350,7 @@ export class PracticeSession {
     const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
     this.#stats = stats;
     this.#version++;
-    if (!stats.gate.passed || !isByHand(this.#dependencies.inputs.player)) return;
+    if (!stats.gate.passed || !isByHand(this.#passes.player)) return;
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
     if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });

@@ -6,9 +6,9 @@ import type { TempoChange } from '../time/tempo';
 
 /** How the gate looks at a take; what is absent is as usual. */
 export interface TakeTrials {
-  /** Share as written that a layer passes at, above 0 and below 1. */
+  /** Share as written that a layer passes at, 0.01 to 0.97. */
   readonly threshold?: number;
-  /** How often somebody 5 points below it may be let through. */
+  /** How often somebody 5 points below it may be let through, 0.001 to 0.5. */
   readonly wrongPass?: number;
   /** Whether the first trial goes on with that of the take before, which lacked the layer's own notes only. */
   readonly continues?: boolean;

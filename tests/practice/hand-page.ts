@@ -6,9 +6,21 @@ import type { WebMidiState } from '../../src/midi/web-midi-source';
 import type { MessageTap } from '../../src/practice/inputs/inputs.svelte';
 import { AUDIO_STATES, type AudioState } from '../../src/sound/audio-state';
 import type { AudioEngine } from '../../src/sound/audio-engine';
+import type { TakeJournal } from '../../src/store/take-journal';
+import { good } from '../../src/time/result';
 import { exactMap, FakeOutput } from '../sound/fake-output';
 
 const STEP_MS = 50;
+
+/** Writes nothing down, and says that it did. */
+export const NO_JOURNAL: Pick<TakeJournal, 'begin'> = {
+  begin: () => ({
+    id: 'a',
+    keep: async () => good(undefined),
+    end: async () => undefined,
+    leave: () => undefined,
+  }),
+};
 
 /** A page whose clocks, pump, kit and output a test turns by hand: what a transport and its users work with. */
 export function handPage({ nowMs = 10_000, audioAheadMs = 0, kit = GENERAL_MIDI } = {}) {

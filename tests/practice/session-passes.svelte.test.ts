@@ -8,9 +8,8 @@ import { layerProgress, progressOf } from '../../src/take/progress';
 import type { Take } from '../../src/take/take';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import type { StoredTakeSummary } from '../../src/take/take-summary';
-import { good } from '../../src/time/result';
 import { layeredPhrase, phraseFile } from '../phrase/phrase-of';
-import { handPage } from './hand-page';
+import { handPage, NO_JOURNAL } from './hand-page';
 
 const phrase = layeredPhrase(
   { title: 'Tow Line', meter: '4/4', tempoBpm: 120, subdivision: 2, grouping: 'R L R L R L R K' },
@@ -23,11 +22,12 @@ const VELOCITIES = { ghost: 30, tap: 70, accent: 110 };
 /** A session on a page whose time a test turns, and somebody who plays what the lane asks. */
 function rig(player: Player = 'kit') {
   const hand = handPage();
+  const inputs = { ...hand.dependencies.inputs, player };
   const takes: Take[] = [];
   const summaries: StoredTakeSummary[] = [];
   const session = new PracticeSession({
     ...hand.dependencies,
-    inputs: { ...hand.dependencies.inputs, player },
+    inputs,
     takes: {
       async add(take, figures) {
         const summary = { ...figures, id: `${takes.push(take)}` };
@@ -35,14 +35,7 @@ function rig(player: Player = 'kit') {
         return { summary, problem: undefined };
       },
     },
-    journal: {
-      begin: () => ({
-        id: 'a',
-        keep: async () => good(undefined),
-        end: async () => undefined,
-        leave: () => undefined,
-      }),
-    },
+    journal: NO_JOURNAL,
     settings: new SettingsStore(null),
   });
   session.choosePhrase({
@@ -71,7 +64,7 @@ function rig(player: Player = 'kit') {
     played = 0;
     await session.start();
   };
-  return { session, takes, summaries, playTo, start };
+  return { session, inputs, takes, summaries, playTo, start };
 }
 
 /** A cycle is a bar of eight eighths at 120: 2 s; 60 notes without a fault are through within eight. */
@@ -92,6 +85,8 @@ describe('a layer that is passed', () => {
     expect(session.justPassed).toBeUndefined();
     await session.stop();
     expect(summaries[0]!.trials).toMatchObject([{ layer: 1, bpm: 120, passed: true }]);
+    // The log takes over, where a pass can be taken back.
+    expect(session.passed).toEqual([]);
     const progress = layerProgress(progressOf(summaries), phrase);
     expect(progress.map(({ bestBpm }) => bestBpm)).toEqual([120, undefined, undefined]);
   });
@@ -187,5 +182,37 @@ describe('a trial', () => {
     expect(session.justPassed).toBe(3);
     await session.stop();
     expect(takes[1]!.trials).toMatchObject({ continues: true });
+  });
+
+  it('does not go on with what the simulated player played', async () => {
+    const { session, inputs, takes, playTo, start } = rig('simulated player');
+    session.choose({ layer: 3 });
+    await start();
+    playTo(CYCLE_US + EIGHT_US, (cycle) => cycle === 0);
+    await session.stop();
+    expect(session.stats?.gate.bound).toBe('own notes');
+    inputs.player = 'kit';
+    await start();
+    playTo(CYCLE_US + 500_000);
+    expect(session.justPassed).toBeUndefined();
+    await session.stop();
+    expect(takes[1]!.trials?.continues).toBeUndefined();
+  });
+
+  it.each<[Player, Player, Player]>([
+    ['kit', 'simulated player', 'simulated player'],
+    ['simulated player', 'kit', 'simulated player'],
+    ['kit', 'keyboard and pads', 'kit'],
+  ])('of the %s, the %s in mid-take, is played by the %s', async (first, then, by) => {
+    const { session, inputs, takes, playTo, start } = rig(first);
+    await start();
+    playTo(CYCLE_US);
+    inputs.player = then;
+    playTo(2 * CYCLE_US);
+    inputs.player = first;
+    playTo(EIGHT_US);
+    expect(session.passed.length > 0).toBe(by === 'kit');
+    await session.stop();
+    expect(takes[0]!.player).toBe(by);
   });
 });

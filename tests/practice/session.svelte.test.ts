@@ -9,7 +9,7 @@ import { loadTakeTools, PracticeSession } from '../../src/practice/session.svelt
 import { SettingsStore } from '../../src/store/settings-store';
 import type { Take } from '../../src/take/take';
 import { good } from '../../src/time/result';
-import { handPage } from './hand-page';
+import { handPage, NO_JOURNAL } from './hand-page';
 
 const FILE = {
   title: 'Tow Line',
@@ -35,14 +35,7 @@ function rig(more: Partial<SessionDependencies> = {}) {
         return { summary: { ...summary, id: 'a' }, problem: undefined };
       },
     },
-    journal: {
-      begin: () => ({
-        id: 'a',
-        keep: async () => good(undefined),
-        end: async () => undefined,
-        leave: () => undefined,
-      }),
-    },
+    journal: NO_JOURNAL,
     settings,
     ...more,
   });

@@ -1,6 +1,7 @@
 import type { SessionParts } from '../../src/view/app-context';
 import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
 import type { LaneFeed } from '../../src/live/lane-feed';
+import type { Player } from '../../src/take/player';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/live/live-stats';
 import type { PassedTarget } from '../../src/practice/passes.svelte';
@@ -17,6 +18,7 @@ export class StubSession implements SessionParts {
   stats = $state.raw<LiveStats>();
   passed = $state.raw<readonly PassedTarget[]>([]);
   justPassed = $state.raw<number>();
+  playedBy = $state.raw<Player>('kit');
   version = $state(0);
   upcoming = $state.raw<readonly Upcoming[]>([]);
   problem = $state<string>();
