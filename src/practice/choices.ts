@@ -6,7 +6,7 @@ import { REFERENCE_MODES } from '../sound/session-sounds';
 
 /** One note of four, seven, twelve or thirty may be wrong. */
 export const THRESHOLDS = [0.75, GATE_THRESHOLD, 0.92, 0.97] as const;
-/** One of five, thirty or two hundred. */
+/** What follows from each is in the words for them. */
 export const WRONG_PASSES = [0.2, WRONG_PASS, 0.005] as const;
 
 const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)));

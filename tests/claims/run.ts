@@ -1,4 +1,6 @@
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { THRESHOLDS, WRONG_PASSES } from '../../src/practice/choices';
 import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { PLAYER, type Player } from '../capture/played-rounds';
 import { libraryPhrases } from '../phrase/library-phrases';
@@ -43,17 +45,37 @@ export function main([share = '1', seed = String(SEED)]: readonly string[]): voi
   tell('capture of the rudiments on one drum, 150 ms apart');
   table(stickingClaims());
   gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
 }
 
 /** Points of 100 above the threshold. */
 const POINTS = [-10, -5, 0, 5, 10];
 const GATE_PLAYERS = 2000;
 
-/** How many players of each true share pass, on a layer without a pickup and one with it. */
-function gateTable(players: number, seed: number): void {
-  const text = libraryPhrases().find(({ name }) => name === 'quay-steps')!.text;
+function quaySteps(): Phrase {
+  const { text } = libraryPhrases().find(({ name }) => name === 'quay-steps')!;
   const parsed = parsePhrase(text);
   if (!parsed.ok) throw new Error('no such phrase');
+  return parsed.value;
+}
+
+/** How many players 5 points short pass with each choice that there is. */
+function surenessTable(players: number, seed: number): void {
+  tell(`5 points short, faults in runs of two: ${players} players for ten minutes, seed ${seed}`);
+  for (const threshold of THRESHOLDS)
+    for (const wrongPass of WRONG_PASSES) {
+      const player = { share: threshold - 0.05, faultsInARow: 2 };
+      const options = { threshold, wrongPass };
+      const { passed } = passCount(quaySteps(), 2, player, players, seed, options);
+      tell(
+        `  at ${threshold}, chance ${wrongPass}: ${((100 * passed) / players).toFixed(1)} % passed`,
+      );
+    }
+}
+
+/** How many players of each true share pass, on a layer without a pickup and one with it. */
+function gateTable(players: number, seed: number): void {
+  const phrase = quaySteps();
   tell(`the gate at ${GATE_THRESHOLD}: ${players} players for ten minutes, seed ${seed}`);
   for (const [what, layer] of [
     ['no pickup', 2],
@@ -62,7 +84,7 @@ function gateTable(players: number, seed: number): void {
     for (const faultsInARow of [1, 2])
       for (const points of POINTS) {
         const player = { share: GATE_THRESHOLD + points / 100, faultsInARow };
-        const { passed, soon, medianNotes } = passCount(parsed.value, layer, player, players, seed);
+        const { passed, soon, medianNotes } = passCount(phrase, layer, player, players, seed);
         const of = (count: number) => `${((100 * count) / players).toFixed(1).padStart(5)} %`;
         const minutes = ((medianNotes ?? NaN) / NOTES_A_MINUTE).toFixed(1);
         tell(

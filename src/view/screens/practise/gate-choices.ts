@@ -10,11 +10,14 @@ export const THRESHOLD_WORDS: Readonly<Record<Choices['threshold'], string>> = {
   0.97: 'one note in thirty may be wrong',
 };
 
-/** How sure it has to be, in words. */
+/**
+ * How sure it has to be, in words: how many of those whose true share is 5 points short pass in ten minutes at most. Of
+ * 600 whose faults come in runs of two, at the threshold of THRESHOLDS where most do: 25 %, 4.3 %, 0.8 %.
+ */
 export const WRONG_PASS_WORDS: Readonly<Record<Choices['wrongPass'], string>> = {
-  0.2: 'soon: one pass in five comes too early',
-  0.03: 'as usual: one in thirty',
-  0.005: 'late: one in two hundred',
+  0.2: 'soon: one in three who is 5 points short passes',
+  0.03: 'as usual: one in twenty',
+  0.005: 'late: one in fifty',
 };
 
 /** What both together mean. */
