@@ -1,3 +1,4 @@
+import { mean } from 'simple-statistics';
 import type { Level } from '../phrase/model/level';
 import type { Phrase } from '../phrase/model/phrase';
 import { contrastDb } from '../score/contrast';
@@ -62,10 +63,7 @@ class Tally {
     return {
       count: this.#count,
       asWritten: this.#right / this.#count,
-      meanMs:
-        offsets.length > 0
-          ? offsets.reduce((sum, us) => sum + us, 0) / offsets.length / 1000
-          : undefined,
+      meanMs: offsets.length > 0 ? mean(offsets) / 1000 : undefined,
       spreadMs: spreadUs === undefined ? undefined : spreadUs / 1000,
     };
   }
