@@ -3,10 +3,7 @@ import type { LaneFeed } from '../live/lane-feed';
 import { LiveTake } from '../live/live-take';
 import { LiveTimeline } from '../live/live-timeline';
 import type { Phrase } from '../phrase/model/phrase';
-import { TEMPO_BPM } from '../phrase/model/phrase-file';
-import { tempoRange } from '../phrase/model/tempo-range';
 import { beats } from '../time/beats';
-import { clamp } from '../time/whole';
 import type { Choices } from './choices';
 
 /** How much of the target the lane shows before the start. Chosen, not measured. */
@@ -21,12 +18,6 @@ export const chosenTimeline = (phrase: Phrase, choices: Choices): LiveTimeline =
     windows: choices.windows,
     countInBars: choices.countInBars,
   });
-
-/** The nearest whole tempo that can be practised at. */
-export function practicable(bpm: number, phrase: Phrase | undefined): number {
-  const { least, most } = phrase ? tempoRange(phrase.meter, phrase.subdivision) : TEMPO_BPM;
-  return clamp(Math.round(bpm), least, most);
-}
 
 /** The lane before anything is played. */
 export function previewLane(phrase: Phrase, choices: Choices, kit: Kit): LaneFeed {

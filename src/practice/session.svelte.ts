@@ -2,12 +2,10 @@ import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
-import { LiveTake } from '../live/live-take';
 import { withUpcoming, type Upcoming } from '../live/upcoming';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { isByHand, type Player } from '../take/player';
 import type { TakeHead } from '../take/take';
-import { chosenTimeline, practicable, previewLane } from './chosen-timeline';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
 import type { InterruptionWatch } from './interruption-watch';
@@ -15,12 +13,13 @@ import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { Notices } from './notices.svelte';
 import { Passes, type PassedTarget } from './passes.svelte';
+import { practicable } from './practicable';
 import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
 
-/** What plays, writes down and judges a take: fetched ahead of the first start. */
+/** What lays out the lane, and plays, writes down and judges a take: fetched ahead of the first start. */
 export const loadTakeTools = () => import('./take-tools');
 type TakeTools = Awaited<ReturnType<typeof loadTakeTools>>;
 
@@ -61,6 +60,7 @@ export class PracticeSession {
   #notStarted: string | undefined = $state();
   /** The last start came to nothing since no stroke would have arrived. */
   #isRefused = $state(false);
+  #tools: TakeTools | undefined = $state.raw();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
   #lastTake: StoredTakeSummary | undefined = $state.raw();
@@ -123,7 +123,7 @@ export class PracticeSession {
   get notices(): readonly string[] {
     return this.#notices.current;
   }
-  /** What the lane draws: the take being played, the last one, or what would be due. */
+  /** What the lane draws: the take being played, the last one, or what would be due, once its tools are fetched. */
   get lane(): LaneFeed | undefined {
     return this.#lane;
   }
@@ -134,6 +134,12 @@ export class PracticeSession {
   /** The playhead, integer microseconds from bar 1 beat 1; after a take where its last stroke fell. */
   nowUs(): number {
     return this.#inHand?.run.nowUs() ?? this.#restUs;
+  }
+
+  /** Fetches what the lane and a take need; rejects where it cannot be fetched. */
+  async fetchTools(): Promise<void> {
+    const { loadTools = loadTakeTools } = this.#dependencies;
+    this.#tools ??= await loadTools();
   }
 
   choosePhrase(entry: LibraryPhrase): void {
@@ -186,13 +192,10 @@ export class PracticeSession {
     this.#status = 'counting in';
     this.#notStarted = undefined;
     this.#isRefused = false;
-    const { engine, inputs, ready, loadTools = loadTakeTools } = this.#dependencies;
+    const { engine, inputs, ready } = this.#dependencies;
     await this.#attempts.begin(async (isCurrent) => {
-      const [, , tools] = await Promise.all([
-        engine.start(),
-        ready?.(),
-        loadTools().catch(() => undefined),
-      ]);
+      await Promise.all([engine.start(), ready?.(), this.fetchTools().catch(() => undefined)]);
+      const tools = this.#tools;
       if (!isCurrent()) return;
       if (!tools) this.#giveUp(NOT_FETCHED);
       else if (inputs.kitAway) {
@@ -221,8 +224,8 @@ export class PracticeSession {
 
   #begin(entry: LibraryPhrase, tools: TakeTools): void {
     const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
-    const take = new LiveTake(
-      chosenTimeline(entry.phrase, this.#choices),
+    const take = new tools.LiveTake(
+      tools.chosenTimeline(entry.phrase, this.#choices),
       inputs.playedKit,
       rigs.beginTake(inputs.player),
     );
@@ -328,10 +331,10 @@ export class PracticeSession {
     const choices = this.#choices;
     const { playedKit } = this.#dependencies.inputs;
     this.#restUs = 0;
-    this.#show(() => previewLane(phrase, choices, playedKit));
+    this.#show(() => this.#tools?.previewLane(phrase, choices, playedKit));
   }
 
-  #show(lane: () => LaneFeed): void {
+  #show(lane: () => LaneFeed | undefined): void {
     this.#laneToShow = lane;
     this.#version++;
   }

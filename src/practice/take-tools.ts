@@ -1,4 +1,6 @@
-// What a take needs from its start until it is in the log. The page does not come with it; a take does not begin without it.
+// What the lane and a take need, until it is in the log. The page does not come with it; a take does not begin without it.
+export { LiveTake } from '../live/live-take';
+export { chosenTimeline, previewLane } from './chosen-timeline';
 export { InterruptionWatch } from './interruption-watch';
 export { TakeJournalKeeper } from './take-journal-keeper';
 export { TakeRun } from './take-run';

@@ -227,8 +227,10 @@ describe('a phrase that is saved anew', () => {
 });
 
 describe('the lane ahead of a take', () => {
-  it('is laid out when it is read, once for what was chosen', () => {
+  it('is laid out when it is read, once for what was chosen, as soon as that can be done', async () => {
     const { session } = rig();
+    expect(session.lane).toBeUndefined();
+    await session.fetchTools();
     const laid = vi.spyOn(LiveTimeline.prototype, 'extendTo');
     session.choosePhrase(entry);
     session.choosePhrase({ ...entry });

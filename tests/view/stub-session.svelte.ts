@@ -45,6 +45,7 @@ export class StubSession implements SessionParts {
   async start() {
     this.status = 'playing';
   }
+  async fetchTools() {}
   tryAgain() {}
   takeBack() {}
   leaveOutBar() {}
