@@ -1,6 +1,6 @@
 import { mean } from 'simple-statistics';
 import { spread } from './spread';
-import { studentT95 } from './student-t';
+import { tQuantile } from './student-t';
 import type { Interval } from './wilson';
 
 /**
@@ -56,5 +56,5 @@ function welchHalfWidth(a: readonly number[], b: readonly number[]): number {
   const ofB = spread(b)! ** 2 / b.length;
   if (ofA + ofB === 0) return 0;
   const degrees = (ofA + ofB) ** 2 / (ofA ** 2 / (a.length - 1) + ofB ** 2 / (b.length - 1));
-  return studentT95(degrees) * Math.sqrt(ofA + ofB);
+  return tQuantile(0.975, degrees) * Math.sqrt(ofA + ofB);
 }

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { contrastDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';
-import { studentT95 } from '../../src/score/student-t';
 import { FULL_PAIRS, theilSen } from '../../src/score/theil-sen';
 import { wilson } from '../../src/score/wilson';
 import { runCount } from '../run-count';
@@ -114,32 +113,6 @@ describe('Wilson interval', () => {
       expect(wilson(0, n)!.lower).toBe(0);
       expect(wilson(n, n)!.upper).toBe(1);
     }
-  });
-});
-
-describe("Student's t", () => {
-  // scipy.stats.t.ppf(0.975, degrees), run [C].
-  const EXACT = { 3: 3.182446, 4: 2.776445, 6: 2.446912, 10: 2.2281388519, 20: 2.0859634473 };
-
-  it.each(Object.entries(EXACT).map(([degrees, t]) => [Number(degrees), t] as const))(
-    'with %i degrees is %f, within 0.2 %%',
-    (degrees, t) => {
-      expect(Math.abs(studentT95(degrees) / t - 1)).toBeLessThan(0.002);
-    },
-  );
-
-  it('comes 32 times nearer at twice the degrees, as the fifth term of the series does', () => {
-    const errorAt = (degrees: 10 | 20) => EXACT[degrees] - studentT95(degrees);
-    expect(errorAt(20)).toBeGreaterThan(0);
-    expect(errorAt(10) / errorAt(20)).toBeGreaterThan(28);
-    expect(errorAt(10) / errorAt(20)).toBeLessThan(40);
-  });
-
-  it('needs three degrees', () => {
-    expect(() => studentT95(2.999)).toThrow(
-      new RangeError('too few degrees of freedom for t: 2.999'),
-    );
-    expect(() => studentT95(NaN)).toThrow(RangeError);
   });
 });
 
