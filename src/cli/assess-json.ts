@@ -53,7 +53,7 @@ export function assessJson(assessed: AssessedFile) {
       separation: orNull(score.dynamics.overall.separation),
     },
     gate: gateJson(gateOfTake(plan, judgement, trials)),
-    findings: findings(judgement, (pad) => boundariesOf(kit, pad)).map(
+    findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `${text} ${advice}`,
     ),
   };

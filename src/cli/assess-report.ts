@@ -24,7 +24,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...unmappedLines(strokes.unmapped),
     ...warnings,
     '',
-    ...findings(judgement, (pad) => boundariesOf(kit, pad)).map(
+    ...findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `  ${text} ${advice}`,
     ),
     '',

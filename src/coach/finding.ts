@@ -1,8 +1,11 @@
+import type { TimedNote } from '../match/timed-note';
 import { wording, type FactsOf, type FindingCode, type Sentence } from './wording';
 
-/** One thing worth acting on. */
+/** One thing said of a take. */
 export interface Finding extends Sentence {
   readonly code: FindingCode;
+  /** The notes that it is about; none where it is about no notes. */
+  readonly notes: readonly TimedNote[];
   /**
    * For ranking only: roughly the share of the notes it touches, 0 to 1. Offsets count as the share
    * of the tolerance they use up, halved, since they may be meant.
@@ -13,5 +16,11 @@ export interface Finding extends Sentence {
 export const finding = <Code extends FindingCode>(
   code: Code,
   weight: number,
+  notes: readonly TimedNote[],
   facts: FactsOf<Code>,
-): Finding => ({ code, weight, ...wording(code, facts) });
+): Finding => ({ code, weight, notes, ...wording(code, facts) });
+
+/** Whether it claims something to be at fault. @example isClaim({ code: 'even' }) // => false */
+export const isClaim = ({ code }: Pick<Finding, 'code'>): boolean => !NO_CLAIMS.has(code);
+
+const NO_CLAIMS: ReadonlySet<FindingCode> = new Set(['even', 'nothing stands out', 'undecided']);

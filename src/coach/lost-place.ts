@@ -31,6 +31,8 @@ const ENOUGH = 0.7;
 /** Shortest slip told. Chosen, not measured. */
 const MIN_CYCLES = 2;
 const MIN_NOTES = 12;
+/** Part of a partial that a stroke may lie off for its note to be the nearest. */
+const NEARER = 0.45;
 /** Farthest shift looked for, partials. Chosen, not measured. */
 const FARTHEST = 16;
 
@@ -46,8 +48,8 @@ export function lostPlace(
 ): Slip | undefined {
   const cycles = cyclesOf(judgement.notes);
   const nearby = strokesByVoice(judgement);
-  const meets = (level: boolean) => (note: JudgedNote, shiftUs: number) =>
-    nearby(note.due.note.voice, note.due.timeUs + shiftUs, note.due.toleranceUs).some(
+  const meets = (level: boolean) => (note: JudgedNote, shiftUs: number, withinUs: number) =>
+    nearby(note.due.note.voice, note.due.timeUs + shiftUs, withinUs).some(
       ({ velocity, pad }) =>
         !level ||
         levelVerdict(note.due.note, velocity, boundaries(pad), note.asked) === 'as written',
@@ -55,7 +57,7 @@ export function lostPlace(
   return longestSlip(cycles, meets(false)) ?? longestSlip(cycles, meets(true));
 }
 
-type Meets = (note: JudgedNote, shiftUs: number) => boolean;
+type Meets = (note: JudgedNote, shiftUs: number, withinUs: number) => boolean;
 
 interface Cycle {
   readonly number: number;
@@ -89,8 +91,11 @@ function longestSlip(cycles: readonly Cycle[], meets: Meets): Slip | undefined {
 
 /** By how many partials this cycle has slipped; 0 when it has not, or nothing explains it. */
 function slipOf({ notes, partialUs, farthest }: Cycle, meets: Meets): number {
-  const met = (shift: number) => notes.filter((note) => meets(note, shift * partialUs)).length;
-  const asWritten = met(0);
+  const met = (shift: number, withinUs = 0) =>
+    notes.filter((note) => meets(note, shift * partialUs, Math.max(withinUs, note.due.toleranceUs)))
+      .length;
+  // Whoever plays a note late or early by less than half a partial has kept the place.
+  const asWritten = met(0, NEARER * partialUs);
   if (asWritten > notes.length / 2) return 0;
   let best = { shift: 0, met: 0 };
   for (let distance = 1; distance <= farthest; distance++)

@@ -1,11 +1,11 @@
 import type { Level } from '../phrase/model/level';
-import { limbName, type Limb } from '../phrase/model/limb';
 import type { Voice } from '../phrase/model/voice';
 import { capital, countOf } from '../words/words';
+import type { OwnFault } from './faults/own-notes';
 
 /**
- * Every sentence the coach can say, in one place. `text` is read from the throne, so it is short; one
- * `advice` says what to do next. A steady offset is told as a fact: drummers can place every stroke
+ * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
+ * what to do next, with what the program has. A steady offset is told as a fact: drummers can place every stroke
  * ahead of the click or behind it when asked to (Sioros, Câmara & Danielsen, abstract of "Mapping timing
  * strategies in drum performance"), so it may be meant.
  */
@@ -15,18 +15,28 @@ export interface Sentence {
 }
 
 const WORDING = {
-  'too little': () => ({
-    text: 'Too few strokes to tell anything yet.',
-    advice: 'Play two more cycles.',
+  undecided: ({ strokes, of }: { strokes: number; of: number }) => ({
+    text: `Not enough strokes yet: ${strokes} of ${of}.`,
+    advice: 'Time is judged from that many on.',
   }),
 
-  'nothing stands out': ({ spreadMs }: { spreadMs: number | undefined }) => ({
-    text:
-      spreadMs === undefined
-        ? 'Nothing stands out.'
-        : `Nothing stands out. Spread ${Math.round(spreadMs)} ms.`,
-    advice: 'Watch the spread: keep it while the tempo goes up.',
+  'nothing stands out': () => ({
+    text: 'Nothing stands out.',
+    advice: 'No limb, partial or position is apart from the rest beyond chance.',
   }),
+
+  even: ({ ms }: { ms: number }) => ({
+    text: `Even: limbs, voices and partials within ${amount(ms, 'ms')}.`,
+    advice: 'Shown with 95 % certainty, not only not seen.',
+  }),
+
+  'other tempo': ({ playedBpm, clickBpm }: { playedBpm: number; clickBpm: number }) => {
+    const [played, click] = bpmApart(playedBpm, clickBpm);
+    return {
+      text: `You play ${played}, the click is ${click}.`,
+      advice: `Set the tempo to ${played}, or listen to two bars of click before you start.`,
+    };
+  },
 
   'lost place': ({
     partials,
@@ -41,81 +51,102 @@ const WORDING = {
     advice: 'Count the beats aloud and listen for where the cycle meets the bar line.',
   }),
 
-  'all strokes off': ({ ms }: { ms: number }) => ({
-    text: `All strokes ${amount(ms, 'ms')} ${side(ms)}.`,
-    advice:
-      'The same on every limb: the rig or a habit. Measure the latency once; it may also be meant.',
-  }),
-
-  'limb off': ({ limb, ms }: { limb: Limb; ms: number }) => ({
-    text: `${capital(limbName(limb))} ${amount(ms, 'ms')} ${side(ms)}.`,
-    advice: `Unless it is meant, play the ${limbName(limb)} alone with the click, then with the rest.`,
-  }),
-
-  'limb apart': ({ limb, ms }: { limb: Limb; ms: number }) => ({
-    text: `${capital(limbName(limb))} ${amount(ms, 'ms')} ${ms < 0 ? 'ahead of' : 'behind'} the rest.`,
-    advice: `Unless it is meant, play the ${limbName(limb)} with one other limb until they sound as one.`,
-  }),
-
-  'limb uneven': ({ limb, ms, restMs }: { limb: Limb; ms: number; restMs: number }) => ({
-    text: `${capital(limbName(limb))} spreads ${amount(ms, 'ms')}, the rest ${amount(restMs, 'ms')}.`,
-    advice: `Slow down until the ${limbName(limb)} is as even as the rest.`,
-  }),
-
-  'wide spread': ({ ms, aimMs }: { ms: number; aimMs: number }) => ({
-    text: `Spread ${amount(ms, 'ms')}.`,
-    advice: `Slow down until it is under ${amount(aimMs, 'ms')}, then bring the tempo back.`,
-  }),
-
-  drift: ({ ms }: { ms: number }) => ({
-    text: `${ms < 0 ? 'Rushing' : 'Dragging'}: ${amount(ms, 'ms')} over the take.`,
+  drift: ({ ms, bars, isGrowing }: { ms: number; bars: number; isGrowing: boolean }) => ({
+    text: `${ms < 0 ? 'Rushing' : 'Dragging'}${isGrowing ? ' more and more' : ''}: ${amount(ms, 'ms')} over ${countOf(bars, 'bar')}.`,
     advice: 'Count the subdivision aloud, the rests too.',
   }),
 
-  'position off': ({ position, limb, ms }: SpotFacts & { ms: number }) => ({
-    text: `Position ${position}, ${limbName(limb)}: ${amount(ms, 'ms')} ${side(ms)}.`,
-    advice: `Loop the strokes around position ${position} slowly, and say that partial aloud.`,
+  'all strokes off': ({ ms }: { ms: number }) => ({
+    text: `All strokes ${amount(ms, 'ms')} ${side(ms)}.`,
+    advice: 'The same on every limb: measure the latency, unless it is meant.',
   }),
 
-  'position apart': ({ position, limb, ms }: SpotFacts & { ms: number }) => ({
-    text: `Position ${position}: ${limbName(limb)} ${amount(ms, 'ms')} ${ms < 0 ? 'ahead of' : 'behind'} its others.`,
-    advice: `Loop the strokes around position ${position} slowly, and say that partial aloud.`,
+  swing: ({ played, written }: { played: number; written: number }) => ({
+    text: `Swing ${ratio(played)} to 1, written ${ratio(written)} to 1.`,
+    advice: 'Hear the layer first, then sing it over the click; unless it is meant.',
   }),
 
-  'position missed': ({
-    position,
-    limb,
-    missed,
-    of,
-  }: SpotFacts & { missed: number; of: number }) => ({
-    text: `Position ${position}, ${limbName(limb)}: missed ${missed} of ${of}.`,
-    advice: `Play up to position ${position} and stop on it, then go on over it.`,
+  'partial off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: `Unless it is meant, count every partial aloud and slow down until it falls in place.`,
+  }),
+  'limb off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: `Unless it is meant, play the ${facts.name} alone with the click, then with the rest.`,
+  }),
+  'voice off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: `Unless it is meant, play up to each stroke on ${facts.name} slowly and stop there.`,
+  }),
+  'level off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: `Unless it is meant, play all at one level with the click, then bring the ${facts.name} back.`,
+  }),
+  'layer off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: 'Unless it is meant, play the layer before with the click, then this one again.',
+  }),
+  'position off': (facts: PlacingFacts) => ({
+    text: placed(facts),
+    advice: 'Unless it is meant, play the strokes around it slowly, and say that partial aloud.',
+  }),
+  'transition off': (facts: PlacingFacts) => ({
+    text: placed({ ...facts, name: `the move ${facts.name}` }),
+    advice: 'Play only the move between the two, slowly.',
+  }),
+  'unison off': (facts: PlacingFacts) => ({
+    text: placed({ ...facts, name: `in unisons, ${facts.name}` }),
+    advice: 'Play the unisons alone until they sound as one.',
   }),
 
-  'limb missed': ({ limb, missed, of }: { limb: Limb; missed: number; of: number }) => ({
-    text: `${capital(limbName(limb))} missed ${missed} of ${of}.`,
-    advice: `Play the ${limbName(limb)} alone through the cycle, then add the rest. A pad may also not answer.`,
+  'spread apart': ({ name, ms, restMs }: { name: string; ms: number; restMs: number }) => ({
+    text: `${capital(name)}: spread ${amount(ms, 'ms')}, the rest ${amount(restMs, 'ms')}.`,
+    advice: 'Slow down until they are as even as the rest.',
   }),
 
-  'many missed': ({ missed, of }: { missed: number; of: number }) => ({
-    text: `${missed} of ${countOf(of, 'note')} missed.`,
-    advice: 'Slow down, or go back one layer.',
+  'spread grows': ({ fromMs, toMs }: { fromMs: number; toMs: number }) => ({
+    text: `Spread grows from ${Math.round(fromMs)} to ${amount(toMs, 'ms')}.`,
+    advice: 'Play shorter takes with a rest between them, or slow down.',
   }),
 
-  'too loud': ({ voice, level, times, of, db }: LevelFacts) => ({
-    text: `${capital(voice)} ${level}s too loud: ${times} of ${of}, by ${amount(db, 'dB')}.`,
+  spread: ({ ms }: { ms: number }) => ({
+    text: `Spread ${amount(ms, 'ms')}.`,
+    advice: 'Slow down until the notes fall inside their windows, then bring the tempo back.',
+  }),
+
+  missed: ({ name, times, of }: ShareFacts) => ({
+    text: name
+      ? `${capital(name)}: missed ${times} of ${of}.`
+      : `${times} of ${countOf(of, 'note')} missed.`,
+    advice: name
+      ? `Play up to there and stop on it, then go on over it. A pad may also not answer.`
+      : 'Slow down, or go back one layer.',
+  }),
+
+  'own notes wrong': ({ layerName, how, times, of }: OwnFacts) => ({
+    text: `“${layerName}”: ${times} of its ${countOf(of, 'note')} ${how}.`,
+    advice: 'Hear this layer, then play it slower; the layer before is there already.',
+  }),
+
+  'too loud': ({ level, db, ...where }: LevelFacts) => ({
+    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
     advice:
       level === 'ghost'
-        ? 'Start the ghosts with the stick lower; leave the accents where they are.'
+        ? 'Start the ghosts with the stick lower; leave the rest where it is.'
         : 'Keep these under the accents: the stick stays lower.',
   }),
 
-  'too soft': ({ voice, level, times, of, db }: LevelFacts) => ({
-    text: `${capital(voice)} ${level}s too soft: ${times} of ${of}, by ${amount(db, 'dB')}.`,
+  'too soft': ({ level, db, ...where }: LevelFacts) => ({
+    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
     advice:
       level === 'accent'
-        ? 'Lift the stick before the accent; leave the ghosts low.'
+        ? 'Lift the stick before the accent; leave the rest where it is.'
         : 'Keep these clear of the ghosts: the stick starts higher.',
+  }),
+
+  contrast: ({ db, aimDb }: { db: number; aimDb: number }) => ({
+    text: `Contrast ${amount(db, 'dB')}: accents too near the ghosts.`,
+    advice: `Aim at ${aimDb} dB: lower the ghosts first, then lift the accents.`,
   }),
 
   'levels inverted': ({ db }: { db: number }) => ({
@@ -123,8 +154,13 @@ const WORDING = {
     advice: 'Play the accents alone through the cycle, then let the ghosts in.',
   }),
 
-  'wrong voice': ({ written, struck, times }: PairFacts) => ({
-    text: `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}.`,
+  'wrong voice': ({
+    written,
+    struck,
+    times,
+    name,
+  }: PairFacts & { times: number; name: string | undefined }) => ({
+    text: `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}${name && name !== written ? `: ${name}` : ''}.`,
     advice: opensHiHat(written, struck)
       ? 'Move the foot before the stroke, or set where the kit counts the hi-hat as open.'
       : 'Play only the move between these two, slowly.',
@@ -135,37 +171,70 @@ const WORDING = {
     advice: "Look at the kit's note map first: this may be the map and not you.",
   }),
 
+  bounces: ({ name, times, of }: ShareFacts) => ({
+    text: `Bounces${name ? `, ${name}` : ''}: ${times} of ${countOf(of, 'stroke')}.`,
+    advice: 'Hold the stick after the stroke; if it is the pad, raise its retrigger time.',
+  }),
+
   extras: ({ times, mostOn }: { times: number; mostOn: Voice | undefined }) => ({
     text: `${countOf(times, 'extra stroke')}${mostOn ? `, most on ${mostOn}` : ''}.`,
-    advice:
-      'Bounces, or strokes this layer does not have: let the stick come back, and listen for it.',
+    advice: 'Strokes that this layer does not have: hear the layer, and play it slower.',
   }),
 } satisfies Record<string, (facts: never) => Sentence>;
 
-interface SpotFacts {
-  position: number;
-  limb: Limb;
+/** Notes in a sentence, and how far they lie from the click, or else from the rest. */
+interface PlacingFacts {
+  name: string;
+  ms: number;
+  isOwn: boolean;
 }
-interface LevelFacts {
-  voice: Voice;
-  level: Level;
+interface ShareFacts {
+  name: string | undefined;
   times: number;
   of: number;
+}
+interface LevelFacts extends ShareFacts {
+  level: Level;
   db: number;
+}
+interface OwnFacts {
+  layerName: string;
+  how: OwnFault;
+  times: number;
+  of: number;
 }
 interface PairFacts {
   written: Voice;
   struck: Voice;
-  times: number;
 }
 
 export type FindingCode = keyof typeof WORDING;
 export type FactsOf<Code extends FindingCode> = Parameters<(typeof WORDING)[Code]>[0];
 
-/** @example wording('drift', { ms: -18 }).text // => 'Rushing: 18 ms over the take.' */
+/** @example wording('drift', { ms: -18, bars: 8, isGrowing: false }).text // => 'Rushing: 18 ms over 8 bars.' */
 export const wording = <Code extends FindingCode>(code: Code, facts: FactsOf<Code>): Sentence =>
   (WORDING[code] as (facts: FactsOf<Code>) => Sentence)(facts);
 
+const placed = ({ name, ms, isOwn }: PlacingFacts): string =>
+  isOwn
+    ? `${capital(name)} ${amount(ms, 'ms')} ${side(ms)}.`
+    : `${capital(name)} ${amount(ms, 'ms')} ${ms < 0 ? 'ahead of' : 'behind'} the rest.`;
+
+/** "Snare ghosts", "Ghosts", "Ghosts, position 3". */
+function levelWords(level: Level, { name }: ShareFacts): string {
+  if (name === undefined) return `${capital(level)}s`;
+  return /^(position|notes of|strokes|off-beat)/.test(name)
+    ? `${capital(level)}s, ${name}:`
+    : `${capital(name)} ${level}s`;
+}
+
+/** Whole beats a minute, or tenths where these would be the same. */
+function bpmApart(played: number, click: number): [string, string] {
+  const digits = Math.round(played) === Math.round(click) ? 1 : 0;
+  return [played.toFixed(digits), String(Number(click.toFixed(1)))];
+}
+
+const ratio = (value: number): string => String(Number(value.toFixed(1)));
 const amount = (value: number, unit: string) =>
   `${Math.max(1, Math.round(Math.abs(value)))} ${unit}`;
 const side = (value: number) => (value < 0 ? 'early' : 'late');

@@ -1,4 +1,4 @@
-import { findings } from '../coach/findings';
+import { ERROR_RATE, findings, LIVE_ERROR_RATE } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
@@ -50,7 +50,7 @@ export interface LiveStats {
 export function liveStats(take: LiveTake, at: number, options: TrialOptions = {}): LiveStats {
   const cycles = gatheredCycles(take.timeline, at);
   const seen = cycles ? take.timeline.endNote(cycles.last) : 0;
-  return statsOf(take, { at, cycles, seen, most: MOST_NOTES }, options);
+  return statsOf(take, { at, cycles, seen, most: MOST_NOTES, errorRate: LIVE_ERROR_RATE }, options);
 }
 
 /** The figures of a take that is over: those of the last cycles stay, the rest is of its last trial, all of it. */
@@ -59,7 +59,11 @@ export function finalStats(take: LiveTake, options: TrialOptions = {}): LiveStat
   const at = timeline.cycles.findLastIndex(({ firstNote }) => firstNote < noteCount);
   if (at < 0) return undefined;
   const cycles = finalCycles(take, timeline.endNote(at) <= noteCount ? at : at - 1);
-  return statsOf(take, { at, cycles, seen: noteCount, most: Infinity }, options);
+  return statsOf(
+    take,
+    { at, cycles, seen: noteCount, most: Infinity, errorRate: ERROR_RATE },
+    options,
+  );
 }
 
 /** What was told last while playing; where that is nothing, the whole cycles there are, up to `last`. */
@@ -78,11 +82,13 @@ interface Look {
   readonly seen: number;
   /** Notes that the finding looks back on. */
   readonly most: number;
+  /** How often the finding may be one where there is nothing, 0 to 1. */
+  readonly errorRate: number;
 }
 
 function statsOf(
   take: LiveTake,
-  { at, cycles, seen, most }: Look,
+  { at, cycles, seen, most, errorRate }: Look,
   options: TrialOptions,
 ): LiveStats {
   const { timeline, kit } = take;
@@ -96,7 +102,7 @@ function statsOf(
   const trialNotes = trial?.judgement.notes ?? [];
   const trialFrom = to - trialNotes.length;
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
-  const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
+  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate);
   const leftOut = new Set(options.leftOutBars);
   const counted = trialNotes
     .slice(0, Math.max(0, seen - trialFrom))

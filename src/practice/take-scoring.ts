@@ -58,7 +58,7 @@ function trialSummary(
 ): TrialSummary {
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
-  const [first] = findings(judgement, (pad) => boundariesOf(kit, pad));
+  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
   return {
     layer,
     layerName: phrase.layers[layer - 1]!.name,

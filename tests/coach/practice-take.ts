@@ -1,4 +1,5 @@
 import { judge, type Judgement } from '../../src/score/judge';
+import type { Plan } from '../../src/match/plan';
 import { matchTake } from '../../src/match/match-take';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
@@ -33,12 +34,18 @@ export const BOUNDARIES = { ghostMax: 50, accentMin: 95 };
 /** The partial of the phrase above, ms: a quarter of 625 ms. */
 export const PARTIAL_MS = 156.25;
 
-export function harbourNotes(cycles: number, layer = 2, file: unknown = HARBOUR): TimedNote[] {
+/** A layer of a phrase, the one above where none is given, from bar 1 on. */
+export function harbourPlan(layer = 2, file: unknown = HARBOUR): Plan {
   const phrase = checkPhrase(file);
   if (!phrase.ok) throw new Error(JSON.stringify(phrase.errors));
   const tempo = steadyTempo(phrase.value.tempoBpm);
-  const plan = { phrase: phrase.value, passages: [{ fromBar: 1, layer }], tempo, windows: {} };
-  return timedNotes(plan, tempo.usAt(beats(cycles * 4)) - 1);
+  return { phrase: phrase.value, passages: [{ fromBar: 1, layer }], tempo, windows: {} };
+}
+
+/** Its notes in so many bars of four beats. */
+export function harbourNotes(bars: number, layer = 2, file: unknown = HARBOUR): TimedNote[] {
+  const plan = harbourPlan(layer, file);
+  return timedNotes(plan, plan.tempo.usAt(beats(bars * 4)) - 1);
 }
 
 /** A human enough player: 8 ms of spread and a little change of velocity. */

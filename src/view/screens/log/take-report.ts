@@ -43,7 +43,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
   return {
     score,
-    findings: findings(judgement, (pad) => boundariesOf(take.kit, pad)),
+    findings: findings(plan, judgement, (pad) => boundariesOf(take.kit, pad)),
     groups: [
       { name: '', rows: [{ name: 'all notes', figures: score.overall }] },
       group('by layer', score.byLayer, layerName),

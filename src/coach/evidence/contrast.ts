@@ -1,0 +1,57 @@
+import { meanOfUnits, type MeanOfUnits } from '../../score/cycle-means';
+import type { Units } from './units';
+
+/** What some notes have more of than the others: mean over units of the group's mean less the rest's. */
+export interface Contrast extends MeanOfUnits {
+  /** Share of the units whose difference has the same sign. */
+  readonly agreement: number;
+  /** How many notes of the group, and of the rest, have a value. */
+  readonly notes: number;
+  readonly others: number;
+}
+
+/**
+ * A group against the rest, unit by unit, so that what a whole unit has in common cancels. Undefined for fewer than two
+ * units that have both.
+ *
+ * @param values one a note, NaN where there is none
+ * @param group indices of notes, ascending
+ * @param rest the same of those that it is compared with
+ */
+export function contrastOf(
+  values: Float64Array,
+  units: Units,
+  group: readonly number[],
+  rest: readonly number[],
+): Contrast | undefined {
+  const own = unitMeans(values, units, group);
+  const other = unitMeans(values, units, rest);
+  const differences: number[] = [];
+  for (let unit = 0; unit < units.count; unit++)
+    if (own.count[unit]! > 0 && other.count[unit]! > 0)
+      differences.push(own.mean[unit]! - other.mean[unit]!);
+  if (differences.length < 2) return undefined;
+  const found = meanOfUnits(differences);
+  const alike = differences.filter((one) => one * found.mean > 0).length;
+  return {
+    ...found,
+    agreement: alike / differences.length,
+    notes: own.notes,
+    others: other.notes,
+  };
+}
+
+function unitMeans(values: Float64Array, units: Units, group: readonly number[]) {
+  const sum = new Float64Array(units.count);
+  const count = new Int32Array(units.count);
+  let notes = 0;
+  for (const at of group) {
+    const value = values[at]!;
+    if (Number.isNaN(value)) continue;
+    const unit = units.of[at]!;
+    sum[unit]! += value;
+    count[unit]!++;
+    notes++;
+  }
+  return { mean: sum.map((total, unit) => total / count[unit]!), count, notes };
+}

@@ -1,0 +1,117 @@
+import { layerShape } from '../../phrase/layers/layer-shape';
+import { equivalent } from '../../score/equivalence';
+import { meanOfUnits } from '../../score/cycle-means';
+import { contrastOf } from '../evidence/contrast';
+import type { Evidence } from '../evidence/evidence';
+import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
+import { finding, type Finding } from '../finding';
+import { isOnTheClick, placingsOf, type Explanation, type Placing } from './placings';
+import { spreadsOf } from './spreads';
+
+/** What is told of the time of a take beside its course. */
+export function timingFindings(evidence: Evidence): Finding[] {
+  const explanation = placingsOf(evidence);
+  return [
+    ...explanation.placings.map((placing) => placingFinding(evidence, placing)),
+    ...allOff(evidence, explanation),
+    ...spreadFindings(evidence, explanation),
+  ];
+}
+
+/** What can be said where nothing is at fault. */
+export function noFault(evidence: Evidence): Finding {
+  const { units, judgement, noticeableMs } = evidence;
+  const answered = judgement.notes.filter(({ stroke }) => stroke).length;
+  const of = FEWEST_UNITS * UNIT_NOTES;
+  if (units.count < FEWEST_UNITS || answered < of)
+    return finding('undecided', 0, [], { strokes: Math.min(answered, of), of });
+  return isEven(evidence)
+    ? finding('even', 0, [], { ms: noticeableMs })
+    : finding('nothing stands out', 0, [], undefined);
+}
+
+/** Shown to be even: every limb, voice and partial within what is noticeable of the rest. */
+function isEven({ classes, units, offsets, noticeableMs }: Evidence): boolean {
+  const broad = classes.filter(({ causes }) =>
+    ['swing', 'partial', 'limb', 'voice'].includes(causes[0]!.kind),
+  );
+  return (
+    broad.length > 0 &&
+    broad.every(({ group, rest }) => {
+      const contrast = contrastOf(offsets, units, group, rest);
+      return (
+        contrast !== undefined &&
+        equivalent(contrast.mean, contrast.error, contrast.df, noticeableMs)
+      );
+    })
+  );
+}
+
+function placingFinding(evidence: Evidence, { cause, apartMs, ownMs, restMs }: Placing): Finding {
+  const { judgement, toleranceMs, noticeableMs } = evidence;
+  const notes = cause.notes.map((at) => judgement.notes[at]!.due);
+  const isOwn = isOnTheClick(restMs, noticeableMs);
+  const ms = isOwn ? ownMs : apartMs;
+  const share = notes.length / judgement.notes.length;
+  const weight = (Math.min(1, Math.abs(ms) / toleranceMs) / 2) * share;
+  if (cause.kind === 'swing') {
+    const swing = swingFacts(evidence, apartMs);
+    return finding('swing', weight, notes, swing);
+  }
+  return finding(`${cause.kind} off`, weight, notes, { name: cause.name, ms, isOwn });
+}
+
+/** Long over short as written, and as played where the off-beats lie so much later, ms. */
+function swingFacts({ plan, layer, judgement }: Evidence, apartMs: number) {
+  const { swing, partialBeats } = layerShape(plan.phrase, layer);
+  const written = swing!.valueOf();
+  const bpm = plan.tempo.bpmAt(judgement.notes.at(-1)!.due.note.onset);
+  const pairMs = (2 * partialBeats.valueOf() * 60_000) / bpm;
+  const share = written / (1 + written) + apartMs / pairMs;
+  return { written, played: share / (1 - share) };
+}
+
+/** Share of the tolerance from which an offset of everything is told: less is the rig, or feel. Chosen, not measured. */
+const COSTLY = 1 / 2;
+
+function allOff(evidence: Evidence, { residuals, placings }: Explanation): Finding[] {
+  const { judgement, toleranceMs, noticeableMs, units, errorRate } = evidence;
+  if (placings.length > 0 || units.count < FEWEST_UNITS) return [];
+  const sums = new Float64Array(units.count);
+  const counts = new Int32Array(units.count);
+  residuals.forEach((ms, at) => {
+    if (Number.isNaN(ms)) return;
+    sums[units.of[at]!]! += ms;
+    counts[units.of[at]!]!++;
+  });
+  const means = [...sums].flatMap((sum, unit) => (counts[unit]! > 0 ? [sum / counts[unit]!] : []));
+  if (means.length < FEWEST_UNITS) return [];
+  const { mean: ms, error } = meanOfUnits(means);
+  if (Math.abs(ms) < Math.max(noticeableMs, COSTLY * toleranceMs)) return [];
+  if (Math.abs(ms) < SURE * error || errorRate <= 0) return [];
+  const notes = judgement.notes.map(({ due }) => due);
+  return [finding('all strokes off', Math.min(1, Math.abs(ms) / toleranceMs) / 2, notes, { ms })];
+}
+
+/** Standard errors; with five units and more a chance of less than 0.001. */
+const SURE = 7;
+
+function spreadFindings(evidence: Evidence, { residuals }: Explanation): Finding[] {
+  const { judgement, toleranceMs } = evidence;
+  const { all, isWide, uneven, growth } = spreadsOf(evidence, residuals);
+  const dues = judgement.notes.map(({ due }) => due);
+  const found: Finding[] = [];
+  if (growth) found.push(finding('spread grows', outside(growth.toMs, toleranceMs), dues, growth));
+  if (uneven) {
+    const { cause, ms, restMs } = uneven;
+    const notes = cause.notes.map((at) => dues[at]!);
+    const weight = outside(ms, toleranceMs) * (notes.length / dues.length);
+    found.push(finding('spread apart', weight, notes, { name: cause.name, ms, restMs }));
+  } else if (isWide && !growth)
+    found.push(finding('spread', outside(all!, toleranceMs), dues, { ms: all! }));
+  return found;
+}
+
+/** For ranking: half of Chebyshev's bound on the share of strokes beyond the tolerance. */
+const outside = (spreadMs: number, toleranceMs: number) =>
+  Math.min(1, (spreadMs / toleranceMs) ** 2) / 2;
