@@ -6,9 +6,9 @@ import { nearestNote } from '../score/nearest-note';
 import { evidenceOf } from './evidence/evidence';
 import { extraStrokes } from './faults/extras';
 import { levels } from './faults/levels';
-import { missedNotes } from './faults/missed';
+import { missedNotes } from './faults/missed-notes';
 import { ownNotesFirst } from './faults/own-notes';
-import { wrongVoices } from './faults/wrong-voices';
+import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { justNoticeableMs } from './just-noticeable';
 import { lostPlace, type Slip } from './lost-place';
@@ -53,7 +53,7 @@ export function findings(
     ...timingFindings(evidence),
     ...missedNotes(evidence),
     ...levels(evidence),
-    ...wrongVoices(evidence),
+    ...struckElsewhere(evidence),
     ...extraStrokes(evidence),
   ]).sort((a, b) => b.weight - a.weight);
   const first = [

@@ -1,7 +1,6 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
 import { capital, countOf } from '../words/words';
-import type { OwnFault } from './faults/own-notes';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
@@ -197,6 +196,8 @@ interface LevelFacts extends ShareFacts {
   level: Level;
   db: number;
 }
+/** What became of most of a layer's own notes. */
+export type OwnFault = 'missed' | 'in another voice' | 'early' | 'late' | 'too loud' | 'too soft';
 interface OwnFacts {
   layerName: string;
   how: OwnFault;

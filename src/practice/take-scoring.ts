@@ -52,12 +52,13 @@ export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | un
 
 function trialSummary(
   { player, kit, trials: { takenBack = [] } = {} }: Take,
-  { phrase }: Plan,
+  plan: Plan,
   { layer, bpm, fromBar, toBar, trial, judgement }: LayerTrial,
   number: number,
 ): TrialSummary {
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
+  const { phrase } = plan;
   const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
   return {
     layer,

@@ -64,7 +64,7 @@ export function checkTakeWork(bars: number): readonly Step[] {
   const { overall } = scoreTake(judgement);
   ok(Math.abs(overall.meanMs! - FAULTS.biasMs) < 2, `mean ${overall.meanMs}`);
   ok(Math.abs(overall.spreadMs! - FAULTS.spreadMs) < 2, `spread ${overall.spreadMs}`);
-  const codes = findings(judgement, boundaries).map(({ code }) => code);
+  const codes = findings(plan, judgement, boundaries).map(({ code }) => code);
   ok(codes.includes('all strokes off'), codes.join(', '));
 
   return [
@@ -90,7 +90,7 @@ export function checkTakeWork(bars: number): readonly Step[] {
     {
       name: 'findings',
       asserted: 'the dialled bias is told',
-      work: () => findings(judgement, boundaries),
+      work: () => findings(plan, judgement, boundaries),
       repeat: 1,
     },
   ];

@@ -2,6 +2,7 @@ import { isAsWritten } from '../../score/figures';
 import type { JudgedNote } from '../../score/judged-note';
 import type { Evidence } from '../evidence/evidence';
 import { finding, type Finding } from '../finding';
+import type { OwnFault } from '../wording';
 import { MIN_TIMES } from './where';
 
 /** A layer's own notes that are wrong so often come before everything about time. */
@@ -37,8 +38,6 @@ export function ownNotesFirst({ judgement, layer, plan }: Evidence, found: Findi
   };
   return [finding('own notes wrong', FIRST, [...dues], facts), ...elsewhere];
 }
-
-export type OwnFault = 'missed' | 'in another voice' | 'early' | 'late' | 'too loud' | 'too soft';
 
 function faultOf({ verdict, levelVerdict }: JudgedNote): OwnFault {
   if (verdict === 'wrong voice') return 'in another voice';

@@ -13,7 +13,7 @@ export interface Departure {
   /** Whether it grows faster and faster. */
   readonly isGrowing: boolean;
   /** How much later than written something is played, microseconds. */
-  shiftAt(timeUs: number): number;
+  readonly shiftAt: (timeUs: number) => number;
 }
 
 /** Another tempo differs by 1 % and one beat a minute, give or take what a take of eight bars can tell; less is rushing or dragging. Chosen, not measured. */

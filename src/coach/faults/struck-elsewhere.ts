@@ -1,4 +1,4 @@
-import { wrongVoices as wrongPairs } from '../../score/groups';
+import { wrongVoices } from '../../score/groups';
 import type { Evidence } from '../evidence/evidence';
 import { finding, type Finding } from '../finding';
 import { LEAST_EVIDENCE, MIN_TIMES, whereOf } from './where';
@@ -9,9 +9,9 @@ const NEARLY_ALL = 0.9;
 const SOME = 0.05;
 
 /** Voices struck for others again and again. */
-export function wrongVoices(evidence: Evidence): Finding[] {
+export function struckElsewhere(evidence: Evidence): Finding[] {
   const { notes } = evidence.judgement;
-  return wrongPairs(notes).flatMap(({ written, struck, count }): Finding[] => {
+  return wrongVoices(notes).flatMap(({ written, struck, count }): Finding[] => {
     const could = [...notes.keys()].filter((at) => notes[at]!.due.note.voice === written);
     const isStruck = (at: number) =>
       notes[at]!.verdict === 'wrong voice' && notes[at]!.stroke!.voice === struck;

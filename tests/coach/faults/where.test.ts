@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import type { CauseClass } from '../../../src/coach/evidence/causes';
+import { surelyAbove, whereOf } from '../../../src/coach/faults/where';
+
+const range = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => from + i);
+/** Notes 0 to 19 are the left hand's, 20 to 99 the right hand's; 0 to 9 are position 3. */
+const all = range(0, 100);
+const classes: CauseClass[] = [
+  {
+    group: range(0, 20),
+    rest: range(20, 100),
+    causes: [{ kind: 'limb', name: 'left hand', notes: range(0, 20) }],
+    opposite: [{ kind: 'limb', name: 'right hand', notes: range(20, 100) }],
+  },
+  {
+    group: range(0, 10),
+    rest: range(10, 100),
+    causes: [{ kind: 'position', name: 'position 3', notes: range(0, 10) }],
+    opposite: [],
+  },
+];
+const where = (happensTo: readonly number[], usual = 0.1) =>
+  whereOf({ classes }, all, (at) => happensTo.includes(at), usual).map(
+    ({ cause, times, of }) => `${cause?.name ?? 'all'}: ${times} of ${of}`,
+  );
+
+describe('where something happens', () => {
+  it.each<[string, readonly number[], readonly string[]]>([
+    ['nowhere', [], []],
+    ['at one position', range(0, 7), ['position 3: 7 of 10']],
+    ['to one hand', range(4, 16), ['left hand: 12 of 20']],
+    ['everywhere', all.filter((at) => at % 4 === 0), ['all: 25 of 100']],
+    ['seldom, everywhere', all.filter((at) => at % 20 === 0), []],
+    ['twice', [0, 1], []],
+    ['thrice, at one position of ten', [0, 1, 2], ['position 3: 3 of 10']],
+    [
+      'at one position, and everywhere else a little',
+      [...range(0, 9), ...range(10, 100).filter((at) => at % 4 === 0)],
+      ['position 3: 9 of 10', 'all: 22 of 90'],
+    ],
+  ])('%s', (_, happensTo, places) => {
+    expect(where(happensTo)).toEqual(places);
+  });
+
+  it('lists those to which it happened, and all to which it could', () => {
+    const [place] = whereOf({ classes }, all, (at) => at < 7, 1);
+    expect(place!.notes).toEqual(range(0, 7));
+    expect(place!.group).toEqual(range(0, 10));
+  });
+});
+
+it.each([
+  [2, 8, false],
+  [3, 7, false],
+  [3, 8, true],
+])('%d of %d are surely above a twelfth: %s', (times, of, sure) => {
+  expect(surelyAbove(1 / 12, times, of)).toBe(sure);
+});
