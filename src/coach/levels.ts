@@ -3,10 +3,9 @@ import type { LevelBoundaries } from '../kit/kit';
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
 import { levelDb } from '../score/contrast';
-import { isTimed } from '../score/figures';
+import { tellsLevel } from '../score/dynamics';
 import type { JudgedNote } from '../score/judged-note';
 import type { LevelVerdict } from '../score/level-verdict';
-import { asksLevel } from '../score/level-verdict';
 import { LEAST_EVIDENCE, surelyAbove, type Evidence } from './evidence';
 import { finding, type Finding } from './finding';
 
@@ -24,7 +23,7 @@ export function levels(evidence: Evidence): Finding[] {
   const groups = new Map<string, { voice: Voice; level: Level; notes: JudgedNote[] }>();
   for (const note of evidence.judgement.notes) {
     const { voice, level } = note.due.note;
-    if (!isTimed(note) || !asksLevel(voice)) continue;
+    if (!tellsLevel(note)) continue;
     const key = `${voice}|${level}`;
     const group = groups.get(key) ?? { voice, level, notes: [] };
     group.notes.push(note);

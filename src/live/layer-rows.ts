@@ -2,9 +2,9 @@ import { mean } from 'simple-statistics';
 import type { Level } from '../phrase/model/level';
 import type { Phrase } from '../phrase/model/phrase';
 import { contrastDb } from '../score/contrast';
+import { tellsLevel } from '../score/dynamics';
 import { isAsWritten, isTimed, type Figures } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
-import { asksLevel } from '../score/level-verdict';
 import { spread } from '../score/spread';
 
 /** What is told of one layer beside the lane. */
@@ -47,13 +47,13 @@ class Tally {
 
   add(note: JudgedNote): void {
     const { due, stroke, offsetUs } = note;
-    const { level, voice } = due.note;
+    const { level } = due.note;
     this.#count++;
     this.#written[level] = true;
     if (isAsWritten(note)) this.#right++;
     if (!isTimed(note)) return;
     if (offsetUs !== undefined) this.#offsetsUs.push(offsetUs);
-    if (stroke && asksLevel(voice)) this.#velocities[level].push(stroke.velocity);
+    if (stroke && tellsLevel(note)) this.#velocities[level].push(stroke.velocity);
   }
 
   get figures(): LayerRow['figures'] {

@@ -4,6 +4,7 @@ import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
 import { wrongVoices, type WrongVoicePair } from '../score/groups';
 import type { JudgedNote } from '../score/judged-note';
+import { padsWithoutLevels, type PadWithoutLevels } from '../score/pads-without-levels';
 import { gateOfTrial, trialsOf, type GateReport, type TrialOptions } from '../score/trials';
 import { gatheredCycles, type CycleRange } from './gathered-cycles';
 import { layerRows, type LayerRow } from './layer-rows';
@@ -44,6 +45,8 @@ export interface LiveStats {
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
+  /** Of the notes that the rows count. */
+  readonly padsWithoutLevels: readonly PadWithoutLevels[];
 }
 
 /** The figures when cycle `at` (0-based, of all laid out) is over. */
@@ -123,6 +126,7 @@ function statsOf(
     finding: first?.text ?? '',
     advice: first?.advice ?? '',
     wrongVoices: wrongVoices(judgement.notes),
+    padsWithoutLevels: padsWithoutLevels(counted),
   };
 }
 

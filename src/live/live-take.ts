@@ -4,6 +4,7 @@ import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
+import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -51,6 +52,9 @@ export class LiveTake implements LaneFeed {
   readonly #follower: Follower;
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: RequiredLevels[] = [];
+  readonly #runs = new VelocityRuns();
+  /** Per stroke, whether it belongs to the first run of its pad. */
+  #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -137,6 +141,9 @@ export class LiveTake implements LaneFeed {
     if (j === 0) this.#firstStroke = message.stroke;
     this.strokePad[j] = message.pad;
     this.strokeSetAside[j] = setAside;
+    const pads = this.#runs.padCount;
+    this.#inFirstRun[j] = this.#runs.add(message.pad, velocity) ? 1 : 0;
+    if (this.#runs.padCount > pads) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
       this.#judgeLevels();
@@ -189,6 +196,7 @@ export class LiveTake implements LaneFeed {
     const sinceUs = from === 0 ? -Infinity : first.timeUs - first.reachUs;
     const untilUs = to < this.noteCount ? this.noteTimeUs[to]! - this.noteReachUs[to]! : Infinity;
     const strokes: Stroke[] = [];
+    const withoutLevel = new Set<Stroke>();
     const indexOf = new Map<number, number>();
     for (let j = 0; j < this.strokeCount; j++) {
       if (this.strokeSetAside[j] !== 0) continue;
@@ -196,7 +204,9 @@ export class LiveTake implements LaneFeed {
       const timeUs = this.strokeTimeUs[j]!;
       if (note >= 0 ? note < from || note >= to : timeUs < sinceUs || timeUs >= untilUs) continue;
       indexOf.set(j, strokes.length);
-      strokes.push(this.#stroke(j));
+      const stroke = this.#stroke(j);
+      strokes.push(stroke);
+      if (this.#isWithoutLevel(j)) withoutLevel.add(stroke);
     }
     const strokeOfNote = Int32Array.from(
       notes,
@@ -206,7 +216,7 @@ export class LiveTake implements LaneFeed {
       notes,
       strokes,
       matchingOf(strokeOfNote, strokes.length),
-      (pad) => this.#boundaries[pad]!,
+      (stroke) => (withoutLevel.has(stroke) ? undefined : this.#boundaries[stroke.pad]!),
       requiredLevels(this.timeline.plan),
     );
   }
@@ -238,6 +248,19 @@ export class LiveTake implements LaneFeed {
     this.#asks[due.layer] = asks(due.layer);
   }
 
+  #isWithoutLevel(stroke: number): boolean {
+    return this.#inFirstRun[stroke] === 1 && this.#runs.isOfOneVelocity(this.strokePad[stroke]!);
+  }
+
+  /** What was said of levels before it was known that a pad has none. Once a pad. */
+  #forgetLevels(): void {
+    const { noteStroke } = this;
+    for (let i = 0; i < this.noteCount; i++) {
+      const j = noteStroke[i]!;
+      if (j >= 0 && this.#isWithoutLevel(j)) this.noteLevelVerdict[i] = 0;
+    }
+  }
+
   #withdraw(stroke: number): void {
     this.#follower.withdraw(stroke);
     this.#judgeLevels();
@@ -248,7 +271,7 @@ export class LiveTake implements LaneFeed {
     for (let c = 0; c < changedCount; c++) {
       const i = changedNotes[c]!;
       const j = strokeOfNote[i]!;
-      if (j < 0) {
+      if (j < 0 || this.#isWithoutLevel(j)) {
         this.noteLevelVerdict[i] = 0;
         continue;
       }
@@ -287,5 +310,6 @@ export class LiveTake implements LaneFeed {
     this.#follower.reserve(0, size);
     this.strokePad = enlarge(this.strokePad, new Uint8Array(size));
     this.strokeSetAside = enlarge(this.strokeSetAside, new Uint8Array(size));
+    this.#inFirstRun = enlarge(this.#inFirstRun, new Uint8Array(size));
   }
 }

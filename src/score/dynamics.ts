@@ -24,19 +24,28 @@ export interface DynamicsReport {
 
 /**
  * Contrast and separation of the answered notes of the right voice, by their written level. The hi-hat
- * pedal and foot splash, which ask no level, stay out. Overall compares pads with each other and so
+ * pedal and foot splash, which ask no level, and strokes that tell none stay out. Overall compares pads with each other and so
  * depends on how evenly the kit is set up; per voice it does not.
  *
  * @example dynamicsOf([]).overall.contrastDb // => undefined
  */
 export function dynamicsOf(notes: readonly JudgedNote[]): DynamicsReport {
-  const heard = notes.filter((note) => isTimed(note) && asksLevel(note.due.note.voice));
+  const heard = notes.filter(tellsLevel);
   return {
     overall: compare(heard),
     byVoice: compareBy(heard, VOICES, ({ due }) => due.note.voice),
     byLimb: compareBy(heard, LIMBS, ({ due }) => due.note.limb),
   };
 }
+
+/**
+ * Whether a note's stroke counts in figures of levels: in the written voice, one that is asked for levels, and from a pad
+ * that sends several velocities.
+ *
+ * @example tellsLevel({ due: { note: { voice: 'snare' } }, verdict: 'late', levelVerdict: undefined }) // => false
+ */
+export const tellsLevel = (note: JudgedNote): boolean =>
+  isTimed(note) && asksLevel(note.due.note.voice) && note.levelVerdict !== undefined;
 
 function compareBy<Key>(
   heard: readonly JudgedNote[],

@@ -21,7 +21,7 @@ export interface Figures {
   readonly wrongVoice: number;
   readonly tooLoud: number;
   readonly tooSoft: number;
-  /** Share of the notes that are in time, in the written voice and at the written level, 0 to 1. */
+  /** Share of the notes that are in time, in the written voice and at no other level than written, 0 to 1. */
   readonly asWritten: number | undefined;
   /** How many offsets the figures below rest on. */
   readonly timed: number;
@@ -36,12 +36,12 @@ export interface Figures {
 }
 
 /**
- * In time, in the written voice and at the written level.
+ * In time, in the written voice and at the written level, where the stroke tells one.
  *
  * @example isAsWritten({ verdict: 'in time', levelVerdict: 'too loud' }) // => false
  */
 export const isAsWritten = (note: Pick<JudgedNote, 'verdict' | 'levelVerdict'>): boolean =>
-  note.verdict === 'in time' && note.levelVerdict === 'as written';
+  note.verdict === 'in time' && (note.levelVerdict ?? 'as written') === 'as written';
 
 /**
  * Whether the note's offset counts in timing figures: answered, in the written voice.

@@ -101,7 +101,8 @@ export function differencesOfRun(seed: number): string[] {
   // Some stop in the middle of a cycle, some between its grace notes and their main note.
   const endUs = END_US - draw(2_000_000);
   const { messages } = simulate(timedNotes(planned.plan, endUs), faults, draw(1e9), kit);
-  const sent = messages.flatMap((message): RawMessage[] => {
+  const flattenPads = flat(kit, draw(4), draw(3));
+  const sent = messages.map(flattenPads).flatMap((message): RawMessage[] => {
     const again = (afterUs: number, velocity: number, data1 = message.data1) => ({
       ...message,
       timeUs: message.timeUs + afterUs,
@@ -159,6 +160,22 @@ export function differencesOfRun(seed: number): string[] {
     ...differences('lane', lane, judgement),
     ...(lane.noteCount === judgement.notes.length ? [] : ['lane: another number of notes']),
   ];
+}
+
+/** A kit of which some pads (none, one, a few, all) send one velocity, for the whole take or up to some stroke. */
+function flat(kit: Kit, which: number, length: number): (message: RawMessage) => RawMessage {
+  const pads = kit.pads.map(({ note }) => note);
+  const share = [0, 1, 3, pads.length][which]!;
+  const flats = new Set(which === 1 ? [38] : pads.slice(0, share));
+  const most = [Infinity, 15, 11][length]!;
+  const counts = new Map<number, number>();
+  return (message) => {
+    const { status, data1: pad } = message;
+    if (status >> 4 !== 9 || !flats.has(pad)) return message;
+    const count = (counts.get(pad) ?? 0) + 1;
+    counts.set(pad, count);
+    return count > most ? message : { ...message, data2: 100 };
+  };
 }
 
 function differences(name: string, take: LiveTake, { notes, extras }: Judgement): string[] {
