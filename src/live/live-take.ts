@@ -53,6 +53,8 @@ export class LiveTake implements LaneFeed {
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: RequiredLevels[] = [];
   readonly #runs = new VelocityRuns();
+  /** The earliest time of which anything changed since it was asked. */
+  #changedUs = -Infinity;
   /** Per stroke, whether it belongs to the first run of its pad. */
   #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
@@ -116,6 +118,7 @@ export class LiveTake implements LaneFeed {
   /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
   dropNotesFrom(first: number): void {
     if (first >= this.noteCount) return;
+    this.#touch(this.noteTimeUs[first]!);
     this.#follower.dropNotesFrom(first);
     this.noteCount = this.noteBeatLabel.length = first;
   }
@@ -146,6 +149,7 @@ export class LiveTake implements LaneFeed {
     if (this.#runs.padCount > pads) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
+      this.#touch(timeUs);
       this.#judgeLevels();
     } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
     for (let c = 0; c < message.changedCount; c++) {
@@ -221,6 +225,22 @@ export class LiveTake implements LaneFeed {
     );
   }
 
+  /**
+   * The first note of which anything changed since this was asked last, the strokes that are told with it included. A
+   * stroke is told with a note at most a hit window farther off than the one it answers, or the last note before it.
+   */
+  firstChangedNote(): number {
+    const sinceUs = this.#changedUs - 2 * this.windowUs;
+    this.#changedUs = Infinity;
+    let first = this.noteCount;
+    while (first > 0 && this.noteTimeUs[first - 1]! >= sinceUs) first--;
+    return sinceUs < Infinity ? Math.max(0, first - 1) : first;
+  }
+
+  #touch(timeUs: number): void {
+    if (timeUs < this.#changedUs) this.#changedUs = timeUs;
+  }
+
   #stroke(j: number): Stroke {
     return {
       timeUs: this.strokeTimeUs[j]!,
@@ -254,6 +274,7 @@ export class LiveTake implements LaneFeed {
 
   /** What was said of levels before it was known that a pad has none. Once a pad. */
   #forgetLevels(): void {
+    this.#touch(-Infinity);
     const { noteStroke } = this;
     for (let i = 0; i < this.noteCount; i++) {
       const j = noteStroke[i]!;
@@ -263,6 +284,7 @@ export class LiveTake implements LaneFeed {
 
   #withdraw(stroke: number): void {
     this.#follower.withdraw(stroke);
+    this.#touch(this.strokeTimeUs[stroke]!);
     this.#judgeLevels();
   }
 
@@ -270,6 +292,7 @@ export class LiveTake implements LaneFeed {
     const { changedNotes, changedCount, strokeOfNote } = this.#follower.assignment;
     for (let c = 0; c < changedCount; c++) {
       const i = changedNotes[c]!;
+      this.#touch(this.noteTimeUs[i]!);
       const j = strokeOfNote[i]!;
       if (j < 0 || this.#isWithoutLevel(j)) {
         this.noteLevelVerdict[i] = 0;

@@ -52,20 +52,27 @@ function compareBy<Key>(
   keys: readonly Key[],
   keyOf: (note: JudgedNote) => Key,
 ): ReadonlyMap<Key, Dynamics> {
+  const groups = new Map<Key, JudgedNote[]>();
+  for (const note of heard) {
+    const group = groups.get(keyOf(note));
+    if (group) group.push(note);
+    else groups.set(keyOf(note), [note]);
+  }
   return new Map(
     keys
-      .map((key) => [key, compare(heard.filter((note) => keyOf(note) === key))] as const)
+      .map((key) => [key, compare(groups.get(key) ?? [])] as const)
       .filter(([, { contrastDb: contrast }]) => contrast !== undefined),
   );
 }
 
 function compare(heard: readonly JudgedNote[]): Dynamics {
-  const velocities = (level: 'accent' | 'ghost') =>
-    heard.flatMap(({ due, stroke }) =>
-      stroke && due.note.level === level ? [stroke.velocity] : [],
-    );
-  const accents = velocities('accent');
-  const ghosts = velocities('ghost');
+  const accents: number[] = [];
+  const ghosts: number[] = [];
+  for (const { due, stroke } of heard) {
+    if (!stroke) continue;
+    if (due.note.level === 'accent') accents.push(stroke.velocity);
+    if (due.note.level === 'ghost') ghosts.push(stroke.velocity);
+  }
   return {
     contrastDb: contrastDb(accents, ghosts),
     separation: separation(accents, ghosts),

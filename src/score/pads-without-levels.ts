@@ -18,6 +18,7 @@ export interface PadWithoutLevels {
  * @example padsWithoutLevels([]) // => []
  */
 export function padsWithoutLevels(notes: readonly JudgedNote[]): PadWithoutLevels[] {
+  if (!notes.some(({ stroke, levelVerdict }) => stroke && levelVerdict === undefined)) return [];
   const pads = new Map<number, { pad: number; velocity: number; notes: number; still: boolean }>();
   for (const { due, asked, stroke, levelVerdict } of notes) {
     if (!stroke || !asksForLevel(due.note.voice, asked)) continue;

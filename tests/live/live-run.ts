@@ -49,16 +49,24 @@ const END_US = 8_000_000;
 /** A page lays out so far ahead, and tells of a change so long before, microseconds. */
 const AHEAD_US = 6_000_000;
 const NOTICE_US = 1_200_000;
-/** Messages arrive late by up to this, and so out of order. */
+/** Messages arrive late by up to this, and so out of order; where the page stood still, by much more. */
 const LATE_US = 400_000;
+const STOOD_STILL_US = 3_000_000;
 
 interface Change {
   readonly atUs: number;
   readonly bpm: number | undefined;
 }
 
-/** What differs in a take that is played, kept and opened again; all of it is decided by the seed. */
-export function differencesOfRun(seed: number): string[] {
+/**
+ * What differs in a take that is played, kept and opened again; all of it is decided by the seed.
+ *
+ * @param onMessage is called after each message with the take so far, and when it is, microseconds
+ */
+export function differencesOfRun(
+  seed: number,
+  onMessage: (take: LiveTake, nowUs: number) => void = () => undefined,
+): string[] {
   const { next, share } = chance(seed);
   const draw = (below: number) => next() % below;
   const phrase = PHRASES[draw(PHRASES.length)]!;
@@ -122,8 +130,9 @@ export function differencesOfRun(seed: number): string[] {
       ];
     return [message];
   });
+  const lateUs = draw(6) === 0 ? STOOD_STILL_US : LATE_US;
   const delivered = sent
-    .map((message) => ({ message, atUs: message.timeUs + (isInOrder ? 0 : share() * LATE_US) }))
+    .map((message) => ({ message, atUs: message.timeUs + (isInOrder ? 0 : share() * lateUs) }))
     .sort((a, b) => a.atUs - b.atUs);
 
   const timeline = begin();
@@ -132,7 +141,7 @@ export function differencesOfRun(seed: number): string[] {
   const toCome = [...changes];
   for (const { message, atUs } of [
     ...delivered,
-    { message: undefined, atUs: END_US + 1_000_000 },
+    { message: undefined, atUs: END_US + STOOD_STILL_US },
   ]) {
     while (toCome[0] && toCome[0].atUs <= atUs) {
       take.advance(toCome[0].atUs);
@@ -145,6 +154,7 @@ export function differencesOfRun(seed: number): string[] {
     const { timeUs, status, data1, data2 } = message;
     const stampUs = timeUs + rigMs * 1000;
     take.receive(stampUs, decoder.read(stampUs, status, data1, data2));
+    onMessage(take, atUs);
   }
 
   const kept = finishedTake(
