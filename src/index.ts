@@ -64,7 +64,14 @@ export { vary, type Twist } from './phrase/vary/vary';
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
 export { GENERAL_MIDI, kitFor } from './kit/built-in-kits';
-export type { Kit, Pad, HiHatOpening, CrosstalkMask, LevelBoundaries } from './kit/kit';
+export {
+  nameOfPad,
+  type Kit,
+  type Pad,
+  type HiHatOpening,
+  type CrosstalkMask,
+  type LevelBoundaries,
+} from './kit/kit';
 export { parseKit, writeKit, type KitError } from './kit/parse-kit';
 export { struckNotes, type RawMessage } from './kit/raw-message';
 export { readStrokes, type KitStrokes } from './kit/read-strokes';
@@ -112,12 +119,14 @@ export type { Judgement } from './score/judge';
 export type { JudgedNote } from './score/judged-note';
 export type { RequiredLevels, LevelVerdict } from './score/level-verdict';
 export type { OwnCount, OwnLack } from './score/own-notes';
+export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-levels';
 export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export type { Finding } from './coach/finding';
 export { findings } from './coach/findings';
 export { gateWords } from './coach/gate-words';
+export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export type { Sentence, FindingCode } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';

@@ -7,6 +7,7 @@ import {
   type JudgedNote,
   gateOfTake,
   mixedNumber,
+  padsWithoutLevels,
   scoreTake,
 } from '../index';
 import type { AssessedFile } from './assess-input';
@@ -52,6 +53,11 @@ export function assessJson(assessed: AssessedFile) {
       contrastDb: orNull(score.dynamics.overall.contrastDb),
       separation: orNull(score.dynamics.overall.separation),
     },
+    levelsNotJudged: padsWithoutLevels(judgement.notes).map(({ pad, velocity, notes }) => ({
+      pad,
+      velocity,
+      notes,
+    })),
     gate: gateJson(gateOfTake(plan, judgement, trials)),
     findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `${text} ${advice}`,

@@ -5,6 +5,9 @@ import {
   gateWords,
   gateOfTake,
   limbName,
+  nameOfPad,
+  padsWithoutLevels,
+  padsWithoutLevelsWords,
   scoreTake,
   type TakeScore,
 } from '../index';
@@ -36,6 +39,7 @@ export function assessReport(assessed: AssessedFile): string {
     '',
     ...wrongVoiceLines(score),
     `Accent over ghost: ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
+    ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
     gateLine(assessed),
   ].join('\n');
 }

@@ -1,10 +1,9 @@
 import { mean } from 'simple-statistics';
-import type { Level } from '../phrase/model/level';
 import type { Phrase } from '../phrase/model/phrase';
-import { contrastDb } from '../score/contrast';
+import { contrastOfCounts, velocityCounts } from '../score/contrast';
+import { tellsLevel } from '../score/dynamics';
 import { isAsWritten, isTimed, type Figures } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
-import { asksLevel } from '../score/level-verdict';
 import { spread } from '../score/spread';
 
 /** What is told of one layer beside the lane. */
@@ -18,46 +17,82 @@ export interface LayerRow {
   readonly contrastDb: number | undefined;
 }
 
-/** A row for each layer (1-based) up to `upTo`. One pass and no trend, since it counts over whole trials after every cycle. */
-export function layerRows(
-  { layers }: Phrase,
-  notes: readonly JudgedNote[],
-  upTo: number,
-): LayerRow[] {
-  const all = new Tally();
-  const tallies = layers.slice(0, upTo).map(() => new Tally());
-  for (const note of notes) {
-    all.add(note);
-    for (const layer of note.due.note.layers) tallies[layer - 1]?.add(note);
+/** What the rows of a trial's layers are told from, note by note. No trend, since it is counted after every cycle. */
+export class LayerTallies {
+  readonly #all: Tally;
+  /** By layer, 1-based; a layer before its first note has none. */
+  readonly #layers: Map<number, Tally>;
+
+  constructor(all = new Tally(), layers = new Map<number, Tally>()) {
+    this.#all = all;
+    this.#layers = layers;
   }
-  return tallies.map((own, i) => ({
-    layer: i + 1,
-    name: layers[i]!.name,
-    figures: own.figures,
-    contrastDb: own.contrastDb(all),
-  }));
+
+  add(note: JudgedNote): void {
+    this.#all.add(note);
+    for (const layer of note.due.note.layers) {
+      const own = this.#layers.get(layer);
+      if (own) own.add(note);
+      else this.#layers.set(layer, new Tally().add(note));
+    }
+  }
+
+  /** A copy that goes on by itself. */
+  fork(): LayerTallies {
+    const layers = [...this.#layers].map(([layer, own]) => [layer, own.fork()] as const);
+    return new LayerTallies(this.#all.fork(), new Map(layers));
+  }
+
+  /** A row for each layer (1-based) up to `upTo`. */
+  rows({ layers }: Phrase, upTo: number): LayerRow[] {
+    return layers.slice(0, upTo).map(({ name }, i) => {
+      const own = this.#layers.get(i + 1);
+      return {
+        layer: i + 1,
+        name,
+        figures: own?.figures,
+        contrastDb: own?.contrastDb(this.#all),
+      };
+    });
+  }
 }
 
 class Tally {
   #count = 0;
   #right = 0;
-  readonly #offsetsUs: number[] = [];
-  readonly #written = { ghost: false, tap: false, accent: false };
-  readonly #velocities: Readonly<Record<Level, number[]>> = { ghost: [], tap: [], accent: [] };
+  #hasGhosts = false;
+  #hasAccents = false;
+  #offsetsUs: number[] = [];
+  #ghosts = velocityCounts([]);
+  #accents = velocityCounts([]);
 
-  add(note: JudgedNote): void {
+  add(note: JudgedNote): this {
     const { due, stroke, offsetUs } = note;
-    const { level, voice } = due.note;
+    const { level } = due.note;
     this.#count++;
-    this.#written[level] = true;
+    if (level === 'ghost') this.#hasGhosts = true;
+    if (level === 'accent') this.#hasAccents = true;
     if (isAsWritten(note)) this.#right++;
-    if (!isTimed(note)) return;
-    if (offsetUs !== undefined) this.#offsetsUs.push(offsetUs);
-    if (stroke && asksLevel(voice)) this.#velocities[level].push(stroke.velocity);
+    if (isTimed(note) && offsetUs !== undefined) this.#offsetsUs.push(offsetUs);
+    if (!stroke || !tellsLevel(note)) return this;
+    if (level === 'ghost') this.#ghosts[stroke.velocity]!++;
+    if (level === 'accent') this.#accents[stroke.velocity]!++;
+    return this;
+  }
+
+  fork(): Tally {
+    const other = new Tally();
+    other.#count = this.#count;
+    other.#right = this.#right;
+    other.#hasGhosts = this.#hasGhosts;
+    other.#hasAccents = this.#hasAccents;
+    other.#offsetsUs = [...this.#offsetsUs];
+    other.#ghosts = this.#ghosts.slice();
+    other.#accents = this.#accents.slice();
+    return other;
   }
 
   get figures(): LayerRow['figures'] {
-    if (this.#count === 0) return undefined;
     const offsets = this.#offsetsUs;
     const spreadUs = spread(offsets);
     return {
@@ -69,11 +104,10 @@ class Tally {
   }
 
   contrastDb(all: Tally): number | undefined {
-    const { accent, ghost } = this.#written;
-    if (!accent && !ghost) return undefined;
-    return contrastDb(
-      (accent ? this : all).#velocities.accent,
-      (ghost ? this : all).#velocities.ghost,
+    if (!this.#hasAccents && !this.#hasGhosts) return undefined;
+    return contrastOfCounts(
+      (this.#hasAccents ? this : all).#accents,
+      (this.#hasGhosts ? this : all).#ghosts,
     );
   }
 }

@@ -4,10 +4,12 @@ import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
 import { wrongVoices, type WrongVoicePair } from '../score/groups';
 import type { JudgedNote } from '../score/judged-note';
-import { gateOfTrial, trialsOf, type GateReport, type TrialOptions } from '../score/trials';
+import { padsWithoutLevels, type PadWithoutLevels } from '../score/pads-without-levels';
+import { gateOfTrial, type GateReport, type TrialOptions } from '../score/trials';
 import { gatheredCycles, type CycleRange } from './gathered-cycles';
-import { layerRows, type LayerRow } from './layer-rows';
+import type { LayerRow } from './layer-rows';
 import type { LiveTake } from './live-take';
+import { RunningTrial } from './running-trial';
 
 /** Notes looked back on at most for what is said while playing, so that it costs no frame. Chosen, not measured. */
 const MOST_NOTES = 400;
@@ -44,6 +46,8 @@ export interface LiveStats {
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
+  /** Of the notes that the rows count. */
+  readonly padsWithoutLevels: readonly PadWithoutLevels[];
 }
 
 /** The figures when cycle `at` (0-based, of all laid out) is over. */
@@ -96,22 +100,14 @@ function statsOf(
   const { passage, from } = timeline.cycles[at]!;
   const { layer } = plan.passages[passage]!;
   const to = Math.min(timeline.endNote(at), take.noteCount);
-  const sinceLayer = take.judgement(trialContext(take, passage), to);
-  const trial = trialsOf(plan, sinceLayer, options).at(-1);
+  const { trial, trialOfSeen, counted, tallies } = runningTrial(take).look(to, seen, options);
   const gate = gateOfTrial(plan, trial, options);
-  const trialNotes = trial?.judgement.notes ?? [];
-  const trialFrom = to - trialNotes.length;
+  const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
   const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate);
-  const leftOut = new Set(options.leftOutBars);
-  const counted = trialNotes
-    .slice(0, Math.max(0, seen - trialFrom))
-    .filter(({ due }) => !leftOut.has(due.note.bar));
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
-    const { timeUs } = timeline.notes[seen]!;
-    const before = trialsOf(plan, sinceLayer, { ...options, endUs: timeUs }).at(-1);
-    const report = gateOfTrial(plan, before, options);
+    const report = gateOfTrial(plan, trialOfSeen, options);
     return gate.passed && !report.passed ? gate : report;
   };
   const { extras, ...setAside } = take.countStrokes();
@@ -120,7 +116,7 @@ function statsOf(
     bpm: plan.tempo.bpmAt(from),
     lastCycles: cycles && cycleStats(take, cycles),
     overall: figuresOf(judgement.notes),
-    layers: layerRows(plan.phrase, counted, layer),
+    layers: tallies.rows(plan.phrase, layer),
     bars: barsOf(counted),
     extras,
     setAside,
@@ -129,6 +125,7 @@ function statsOf(
     finding: first?.text ?? '',
     advice: first?.advice ?? '',
     wrongVoices: wrongVoices(judgement.notes),
+    padsWithoutLevels: padsWithoutLevels(counted),
   };
 }
 
@@ -151,14 +148,11 @@ function barsOf(notes: readonly JudgedNote[]): LiveStats['bars'] {
   return first && last && { from: first.bar, to: Math.max(first.bar, last.bar) };
 }
 
-/**
- * The first note that a trial of a passage (0-based) may depend on: where its layer began, which may be passages ago,
- * and one before it, which may be nearer to an extra stroke.
- */
-function trialContext({ timeline }: LiveTake, passage: number): number {
-  const { passages } = timeline.plan;
-  let from = passage;
-  while (from > 0 && passages[from - 1]!.layer === passages[passage]!.layer) from--;
-  const first = timeline.cycles.find((cycle) => cycle.passage === from)!;
-  return Math.max(0, first.firstNote - 1);
+/** What is carried from look to look, by take. */
+const runningTrials = new WeakMap<LiveTake, RunningTrial>();
+
+function runningTrial(take: LiveTake): RunningTrial {
+  const running = runningTrials.get(take) ?? new RunningTrial(take);
+  runningTrials.set(take, running);
+  return running;
 }

@@ -4,6 +4,7 @@ import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
+import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -51,6 +52,11 @@ export class LiveTake implements LaneFeed {
   readonly #follower: Follower;
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: RequiredLevels[] = [];
+  readonly #runs = new VelocityRuns();
+  /** The earliest time of which anything changed since it was asked. */
+  #changedUs = -Infinity;
+  /** Per stroke, whether it belongs to the first run of its pad. */
+  #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -112,6 +118,7 @@ export class LiveTake implements LaneFeed {
   /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
   dropNotesFrom(first: number): void {
     if (first >= this.noteCount) return;
+    this.#touch(this.noteTimeUs[first]!);
     this.#follower.dropNotesFrom(first);
     this.noteCount = this.noteBeatLabel.length = first;
   }
@@ -137,8 +144,12 @@ export class LiveTake implements LaneFeed {
     if (j === 0) this.#firstStroke = message.stroke;
     this.strokePad[j] = message.pad;
     this.strokeSetAside[j] = setAside;
+    const pads = this.#runs.padCount;
+    this.#inFirstRun[j] = this.#runs.add(message.pad, velocity) ? 1 : 0;
+    if (this.#runs.padCount > pads) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
+      this.#touch(timeUs);
       this.#judgeLevels();
     } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
     for (let c = 0; c < message.changedCount; c++) {
@@ -189,6 +200,7 @@ export class LiveTake implements LaneFeed {
     const sinceUs = from === 0 ? -Infinity : first.timeUs - first.reachUs;
     const untilUs = to < this.noteCount ? this.noteTimeUs[to]! - this.noteReachUs[to]! : Infinity;
     const strokes: Stroke[] = [];
+    const withoutLevel = new Set<Stroke>();
     const indexOf = new Map<number, number>();
     for (let j = 0; j < this.strokeCount; j++) {
       if (this.strokeSetAside[j] !== 0) continue;
@@ -196,7 +208,9 @@ export class LiveTake implements LaneFeed {
       const timeUs = this.strokeTimeUs[j]!;
       if (note >= 0 ? note < from || note >= to : timeUs < sinceUs || timeUs >= untilUs) continue;
       indexOf.set(j, strokes.length);
-      strokes.push(this.#stroke(j));
+      const stroke = this.#stroke(j);
+      strokes.push(stroke);
+      if (this.#isWithoutLevel(j)) withoutLevel.add(stroke);
     }
     const strokeOfNote = Int32Array.from(
       notes,
@@ -206,9 +220,25 @@ export class LiveTake implements LaneFeed {
       notes,
       strokes,
       matchingOf(strokeOfNote, strokes.length),
-      (pad) => this.#boundaries[pad]!,
+      (stroke) => (withoutLevel.has(stroke) ? undefined : this.#boundaries[stroke.pad]!),
       requiredLevels(this.timeline.plan),
     );
+  }
+
+  /**
+   * The first note of which anything changed since this was asked last, the strokes that are told with it included. A
+   * stroke is told with a note at most a hit window farther off than the one it answers, or the last note before it.
+   */
+  firstChangedNote(): number {
+    const sinceUs = this.#changedUs - 2 * this.windowUs;
+    this.#changedUs = Infinity;
+    let first = this.noteCount;
+    while (first > 0 && this.noteTimeUs[first - 1]! >= sinceUs) first--;
+    return sinceUs < Infinity ? Math.max(0, first - 1) : first;
+  }
+
+  #touch(timeUs: number): void {
+    if (timeUs < this.#changedUs) this.#changedUs = timeUs;
   }
 
   #stroke(j: number): Stroke {
@@ -238,8 +268,23 @@ export class LiveTake implements LaneFeed {
     this.#asks[due.layer] = asks(due.layer);
   }
 
+  #isWithoutLevel(stroke: number): boolean {
+    return this.#inFirstRun[stroke] === 1 && this.#runs.isOfOneVelocity(this.strokePad[stroke]!);
+  }
+
+  /** What was said of levels before it was known that a pad has none. Once a pad. */
+  #forgetLevels(): void {
+    this.#touch(-Infinity);
+    const { noteStroke } = this;
+    for (let i = 0; i < this.noteCount; i++) {
+      const j = noteStroke[i]!;
+      if (j >= 0 && this.#isWithoutLevel(j)) this.noteLevelVerdict[i] = 0;
+    }
+  }
+
   #withdraw(stroke: number): void {
     this.#follower.withdraw(stroke);
+    this.#touch(this.strokeTimeUs[stroke]!);
     this.#judgeLevels();
   }
 
@@ -247,8 +292,9 @@ export class LiveTake implements LaneFeed {
     const { changedNotes, changedCount, strokeOfNote } = this.#follower.assignment;
     for (let c = 0; c < changedCount; c++) {
       const i = changedNotes[c]!;
+      this.#touch(this.noteTimeUs[i]!);
       const j = strokeOfNote[i]!;
-      if (j < 0) {
+      if (j < 0 || this.#isWithoutLevel(j)) {
         this.noteLevelVerdict[i] = 0;
         continue;
       }
@@ -287,5 +333,6 @@ export class LiveTake implements LaneFeed {
     this.#follower.reserve(0, size);
     this.strokePad = enlarge(this.strokePad, new Uint8Array(size));
     this.strokeSetAside = enlarge(this.strokeSetAside, new Uint8Array(size));
+    this.#inFirstRun = enlarge(this.#inFirstRun, new Uint8Array(size));
   }
 }

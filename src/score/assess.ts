@@ -13,12 +13,17 @@ import { requiredLevels } from './required-levels';
 
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
- * aside. The phrase repeats until the last stroke, or the note it answers where that is due later;
+ * aside; `withoutLevel` are those of them that tell no level. The phrase repeats until the last stroke, or the note it answers where that is due later;
  * what would have come after was not played to and is not missed.
  *
  * @example assess({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, [{ timeUs: 170000, voice: 'snare', velocity: 64, pad: 38 }], GENERAL_MIDI).notes.map(({ verdict }) => verdict) // => ['missed', 'in time']
  */
-export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgement {
+export function assess(
+  plan: Plan,
+  strokes: readonly Stroke[],
+  kit: Kit,
+  withoutLevel: ReadonlySet<Stroke> = new Set(),
+): Judgement {
   const reachUs = (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
   const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
   const inReach = timedNotes(plan, lastUs + reachUs);
@@ -30,7 +35,7 @@ export function assess(plan: Plan, strokes: readonly Stroke[], kit: Kit): Judgem
     notes,
     strokes,
     { ...matching, strokeOfNote: matching.strokeOfNote.subarray(0, notes.length) },
-    (pad) => boundariesOf(kit, pad),
+    (stroke) => (withoutLevel.has(stroke) ? undefined : boundariesOf(kit, stroke.pad)),
     requiredLevels(plan),
   );
 }
@@ -53,7 +58,7 @@ export function assessMessages(
 ): AssessedMessages {
   const strokes = readStrokes(messages, kit);
   const counted = strokes.strokes.filter((_, j) => strokes.setAside[j] === 0);
-  return { strokes, judgement: assess(plan, counted, kit) };
+  return { strokes, judgement: assess(plan, counted, kit, strokes.withoutLevel) };
 }
 
 /** The first `end` notes and whatever is due together with the last of them. */

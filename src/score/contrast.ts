@@ -30,3 +30,37 @@ export const contrastDb = (
   accents.length === 0 || ghosts.length === 0
     ? undefined
     : median(accents.map(levelDb)) - median(ghosts.map(levelDb));
+
+/**
+ * How often each velocity (0 to 127) came.
+ *
+ * @example velocityCounts([100, 127, 127])[127] // => 2
+ */
+export function velocityCounts(velocities: readonly number[]): Uint32Array {
+  const counts = new Uint32Array(128);
+  for (const velocity of velocities) counts[velocity]!++;
+  return counts;
+}
+
+/**
+ * The same of two groups that are counted by velocity.
+ *
+ * @example contrastOfCounts(velocityCounts([100, 127, 127]), velocityCounts([127])) // => 0
+ */
+export function contrastOfCounts(accents: Uint32Array, ghosts: Uint32Array): number | undefined {
+  const [louder, softer] = [medianDb(accents), medianDb(ghosts)];
+  return louder === undefined || softer === undefined ? undefined : louder - softer;
+}
+
+function medianDb(counts: Uint32Array): number | undefined {
+  let of = 0;
+  for (const count of counts) of += count;
+  if (of === 0) return undefined;
+  /** The velocity with so many below it in order. */
+  const at = (rank: number) => {
+    let velocity = 0;
+    for (let below = counts[0]!; below <= rank; below += counts[velocity]!) velocity++;
+    return velocity;
+  };
+  return (levelDb(at(Math.floor((of - 1) / 2))) + levelDb(at(Math.floor(of / 2)))) / 2;
+}

@@ -24,13 +24,13 @@ export interface DynamicsReport {
 
 /**
  * Contrast and separation of the answered notes of the right voice, by their written level. The hi-hat
- * pedal and foot splash, which ask no level, stay out. Overall compares pads with each other and so
+ * pedal and foot splash, which ask no level, and strokes that tell none stay out. Overall compares pads with each other and so
  * depends on how evenly the kit is set up; per voice it does not.
  *
  * @example dynamicsOf([]).overall.contrastDb // => undefined
  */
 export function dynamicsOf(notes: readonly JudgedNote[]): DynamicsReport {
-  const heard = notes.filter((note) => isTimed(note) && asksLevel(note.due.note.voice));
+  const heard = notes.filter(tellsLevel);
   return {
     overall: compare(heard),
     byVoice: compareBy(heard, VOICES, ({ due }) => due.note.voice),
@@ -38,25 +38,41 @@ export function dynamicsOf(notes: readonly JudgedNote[]): DynamicsReport {
   };
 }
 
+/**
+ * Whether a note's stroke counts in figures of levels: in the written voice, one that is asked for levels, and from a pad
+ * that sends several velocities.
+ *
+ * @example tellsLevel({ due: { note: { voice: 'snare' } }, verdict: 'late', levelVerdict: undefined }) // => false
+ */
+export const tellsLevel = (note: JudgedNote): boolean =>
+  isTimed(note) && asksLevel(note.due.note.voice) && note.levelVerdict !== undefined;
+
 function compareBy<Key>(
   heard: readonly JudgedNote[],
   keys: readonly Key[],
   keyOf: (note: JudgedNote) => Key,
 ): ReadonlyMap<Key, Dynamics> {
+  const groups = new Map<Key, JudgedNote[]>();
+  for (const note of heard) {
+    const group = groups.get(keyOf(note));
+    if (group) group.push(note);
+    else groups.set(keyOf(note), [note]);
+  }
   return new Map(
     keys
-      .map((key) => [key, compare(heard.filter((note) => keyOf(note) === key))] as const)
+      .map((key) => [key, compare(groups.get(key) ?? [])] as const)
       .filter(([, { contrastDb: contrast }]) => contrast !== undefined),
   );
 }
 
 function compare(heard: readonly JudgedNote[]): Dynamics {
-  const velocities = (level: 'accent' | 'ghost') =>
-    heard.flatMap(({ due, stroke }) =>
-      stroke && due.note.level === level ? [stroke.velocity] : [],
-    );
-  const accents = velocities('accent');
-  const ghosts = velocities('ghost');
+  const accents: number[] = [];
+  const ghosts: number[] = [];
+  for (const { due, stroke } of heard) {
+    if (!stroke) continue;
+    if (due.note.level === 'accent') accents.push(stroke.velocity);
+    if (due.note.level === 'ghost') ghosts.push(stroke.velocity);
+  }
   return {
     contrastDb: contrastDb(accents, ghosts),
     separation: separation(accents, ghosts),

@@ -1,7 +1,7 @@
 import { max, mean, median, min } from 'simple-statistics';
 import type { JudgedNote } from './judged-note';
 import { robustSpread, spread } from './spread';
-import { theilSen } from './theil-sen';
+import { theilSen, type Point } from './theil-sen';
 
 /**
  * The figures of a group of notes. Offsets are stroke minus note in ms, early negative, and only
@@ -21,7 +21,7 @@ export interface Figures {
   readonly wrongVoice: number;
   readonly tooLoud: number;
   readonly tooSoft: number;
-  /** Share of the notes that are in time, in the written voice and at the written level, 0 to 1. */
+  /** Share of the notes that are in time, in the written voice and at no other level than written, 0 to 1. */
   readonly asWritten: number | undefined;
   /** How many offsets the figures below rest on. */
   readonly timed: number;
@@ -36,12 +36,12 @@ export interface Figures {
 }
 
 /**
- * In time, in the written voice and at the written level.
+ * In time, in the written voice and at the written level, where the stroke tells one.
  *
  * @example isAsWritten({ verdict: 'in time', levelVerdict: 'too loud' }) // => false
  */
 export const isAsWritten = (note: Pick<JudgedNote, 'verdict' | 'levelVerdict'>): boolean =>
-  note.verdict === 'in time' && note.levelVerdict === 'as written';
+  note.verdict === 'in time' && (note.levelVerdict ?? 'as written') === 'as written';
 
 /**
  * Whether the note's offset counts in timing figures: answered, in the written voice.
@@ -58,7 +58,7 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
   let tooSoft = 0;
   let asWritten = 0;
   const offsetsUs: number[] = [];
-  const course: { x: number; y: number }[] = [];
+  const course: Point[] = [];
   for (const note of notes) {
     verdicts[note.verdict]++;
     if (note.levelVerdict === 'too loud') tooLoud++;
@@ -70,6 +70,10 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
     }
   }
   const timed = offsetsUs.length;
+  // Told where they are asked for: they cost more than all else, and of few groups they are asked.
+  const medianMs = once(() => (timed > 0 ? median(offsetsUs) / 1000 : undefined));
+  const robustSpreadMs = once(() => inMs(robustSpread(offsetsUs)));
+  const driftMsPerMinute = once(() => driftOf(course));
   return {
     count: notes.length,
     answered: notes.length - verdicts.missed,
@@ -83,11 +87,16 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
     asWritten: notes.length > 0 ? asWritten / notes.length : undefined,
     timed,
     meanMs: timed > 0 ? mean(offsetsUs) / 1000 : undefined,
-    medianMs: timed > 0 ? median(offsetsUs) / 1000 : undefined,
+    get medianMs() {
+      return medianMs();
+    },
     spreadMs: inMs(spread(offsetsUs)),
-    robustSpreadMs: inMs(robustSpread(offsetsUs)),
-    // µs per µs, times 60,000 ms in a minute.
-    driftMsPerMinute: isLongEnough(course) ? scaled(theilSen(course), 60_000) : undefined,
+    get robustSpreadMs() {
+      return robustSpreadMs();
+    },
+    get driftMsPerMinute() {
+      return driftMsPerMinute();
+    },
   };
 }
 
@@ -95,12 +104,22 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
 const FEWEST_FOR_DRIFT = 8;
 const SHORTEST_FOR_DRIFT_US = 3_000_000;
 
-function isLongEnough(course: readonly { readonly x: number }[]): boolean {
+function isLongEnough(course: readonly Point[]): boolean {
   if (course.length < FEWEST_FOR_DRIFT) return false;
   const times = course.map(({ x }) => x);
   return max(times) - min(times) >= SHORTEST_FOR_DRIFT_US;
 }
 
-const scaled = (value: number | undefined, factor: number) =>
-  value === undefined ? undefined : value * factor;
+function driftOf(course: readonly Point[]): number | undefined {
+  const slope = isLongEnough(course) ? theilSen(course) : undefined;
+  // µs per µs, times 60,000 ms in a minute.
+  return slope === undefined ? undefined : slope * 60_000;
+}
+
+/** What is worked out once, at the first asking. */
+function once<Value>(work: () => Value): () => Value {
+  let answer: { readonly value: Value } | undefined;
+  return () => (answer ??= { value: work() }).value;
+}
+
 const inMs = (us: number | undefined) => (us === undefined ? undefined : us / 1000);

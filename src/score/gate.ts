@@ -151,6 +151,11 @@ export class Trial {
     };
   }
 
+  /** A copy that goes on by itself. */
+  fork(): Trial {
+    return new Trial(this.#own.fork(), this.#options, this.#count);
+  }
+
   /** A new trial of the same layer: of what was played so far only the pickup counts. */
   afresh(): Trial {
     return new Trial(this.#own.afresh(), this.#options);

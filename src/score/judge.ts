@@ -4,7 +4,12 @@ import type { Matching } from '../match/matching';
 import type { TimedNote } from '../match/timed-note';
 import { verdictOf } from '../match/verdict';
 import type { JudgedNote } from './judged-note';
-import { levelVerdict, type RequiredLevels } from './level-verdict';
+import {
+  asksForLevel,
+  levelVerdict,
+  type LevelVerdict,
+  type RequiredLevels,
+} from './level-verdict';
 
 /** What became of every note and every stroke: all that figures are read from. */
 export interface Judgement {
@@ -18,7 +23,7 @@ export interface Judgement {
  * Reads verdicts off a matching. The level is judged by the boundaries of the pad really struck, so
  * a wrong voice has a level verdict too.
  *
- * @param boundaries the player's level boundaries for a pad (MIDI note number)
+ * @param boundaries the player's level boundaries for the pad of a stroke; undefined where the stroke tells no level
  * @param asks which levels a layer (1-based) writes
  * @example judge([], [], { strokeOfNote: new Int32Array(0), noteOfStroke: new Int32Array(0) }, () => ({ ghostMax: 50, accentMin: 95 }), () => ({ accents: true, ghosts: true })) // => { notes: [], extras: [] }
  */
@@ -26,7 +31,7 @@ export function judge(
   notes: readonly TimedNote[],
   strokes: readonly Stroke[],
   matching: Matching,
-  boundaries: (pad: number) => LevelBoundaries,
+  boundaries: (stroke: Stroke) => LevelBoundaries | undefined,
   asks: (layer: number) => RequiredLevels,
 ): Judgement {
   return {
@@ -46,7 +51,7 @@ export function judge(
 export function judgeNote(
   due: TimedNote,
   stroke: Stroke | undefined,
-  boundaries: (pad: number) => LevelBoundaries,
+  boundaries: (stroke: Stroke) => LevelBoundaries | undefined,
   asks: (layer: number) => RequiredLevels,
 ): JudgedNote {
   const asked = asks(due.layer);
@@ -56,6 +61,16 @@ export function judgeNote(
     verdict: verdictOf(due, stroke),
     stroke,
     offsetUs: stroke && stroke.timeUs - due.timeUs,
-    levelVerdict: stroke && levelVerdict(due.note, stroke.velocity, boundaries(stroke.pad), asked),
+    levelVerdict: stroke && levelOf(due, stroke, boundaries(stroke), asked),
   };
+}
+
+function levelOf(
+  { note }: TimedNote,
+  { velocity }: Stroke,
+  boundaries: LevelBoundaries | undefined,
+  asked: RequiredLevels,
+): LevelVerdict | undefined {
+  if (boundaries) return levelVerdict(note, velocity, boundaries, asked);
+  return asksForLevel(note.voice, asked) ? undefined : 'as written';
 }

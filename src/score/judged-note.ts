@@ -13,6 +13,6 @@ export interface JudgedNote {
   readonly stroke: Stroke | undefined;
   /** Stroke minus note, integer microseconds, early negative; undefined when missed. */
   readonly offsetUs: number | undefined;
-  /** Undefined when missed. */
+  /** Undefined when missed, and where a level was asked for that the stroke's pad does not tell. */
   readonly levelVerdict: LevelVerdict | undefined;
 }

@@ -29,6 +29,14 @@ export const asksLevel = (voice: Voice): boolean =>
   voice !== 'hi-hat pedal' && voice !== 'hi-hat foot splash';
 
 /**
+ * Whether a note in this voice is asked for a level where its layer writes these.
+ *
+ * @example asksForLevel('snare', { accents: false, ghosts: false }) // => false
+ */
+export const asksForLevel = (voice: Voice, { accents, ghosts }: RequiredLevels): boolean =>
+  asksLevel(voice) && (accents || ghosts);
+
+/**
  * @example levelVerdict({ voice: 'snare', level: 'ghost' }, 51, { ghostMax: 50, accentMin: 95 }, { accents: true, ghosts: true }) // => 'too loud'
  */
 export function levelVerdict(
@@ -37,7 +45,7 @@ export function levelVerdict(
   { ghostMax, accentMin }: LevelBoundaries,
   asked: RequiredLevels,
 ): LevelVerdict {
-  if (!asksLevel(written.voice) || !(asked.accents || asked.ghosts)) return 'as written';
+  if (!asksForLevel(written.voice, asked)) return 'as written';
   switch (written.level) {
     case 'ghost':
       return velocity > ghostMax ? 'too loud' : 'as written';

@@ -132,9 +132,16 @@ export class OwnNotes {
     return { right, wrong: this.#last.length - right, of };
   }
 
+  /** A copy that goes on by itself. */
+  fork(): OwnNotes {
+    const other = this.withoutPickup(this.#parts);
+    for (const [place, isRight] of this.#pickup) other.#pickup.set(place, isRight);
+    return other;
+  }
+
   /** A copy that goes on by itself and asks for no pickup. */
-  withoutPickup(): OwnNotes {
-    const other = new OwnNotes({ ...this.#parts, pickup: 0 });
+  withoutPickup(parts = { ...this.#parts, pickup: 0 }): OwnNotes {
+    const other = new OwnNotes(parts);
     other.#last = this.#last;
     for (const [place, times] of this.#times) other.#times.set(place, times);
     return other;

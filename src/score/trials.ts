@@ -1,5 +1,6 @@
 import type { Stroke } from '../kit/stroke';
 import type { Plan } from '../match/plan';
+import type { TimedNote } from '../match/timed-note';
 import { cycleNotes } from '../phrase/layers/expand';
 import { isAsWritten } from './figures';
 import { Trial, type Gate } from './gate';
@@ -45,45 +46,101 @@ export function trialsOf(
   { notes: all, extras }: Judgement,
   options: TrialOptions = {},
 ): readonly LayerTrial[] {
-  const { endUs = Infinity, requestsUs = [] } = options;
-  const leftOut = new Set(options.leftOutBars);
-  const notes = all.filter(({ due }) => due.timeUs < endUs);
-  const startsUs = [...startsOfTempi(plan), ...requestsUs].sort((a, b) => a - b);
-  const extrasOf = extrasByNote(notes, extras, endUs);
-  const trials: OpenTrial[] = [];
-  let next = 0;
-  notes.forEach((note, i) => {
+  const { endUs = Infinity } = options;
+  const walk = new TrialWalk(plan, options);
+  walk.add({
+    notes: all.filter(({ due }) => due.timeUs < endUs),
+    extras: extras.filter(({ timeUs }) => timeUs < endUs),
+  });
+  return walk.trials;
+}
+
+/**
+ * The trials of a take as far as its notes were added, in the order of time.
+ *
+ * @throws RangeError when the threshold or the chance of a wrong pass is out of range.
+ */
+export class TrialWalk {
+  readonly #plan: Plan;
+  readonly #options: TrialOptions;
+  readonly #leftOut: ReadonlySet<number>;
+  /** Where a new trial begins whatever the layer, and how many of them are over. */
+  readonly #startsUs: readonly number[];
+  #started = 0;
+  #trials: OpenTrial[] = [];
+
+  constructor(plan: Plan, options: TrialOptions) {
+    this.#plan = plan;
+    this.#options = options;
+    this.#leftOut = new Set(options.leftOutBars);
+    const { requestsUs = [] } = options;
+    this.#startsUs = [...startsOfTempi(plan), ...requestsUs].sort((a, b) => a - b);
+  }
+
+  get trials(): readonly LayerTrial[] {
+    return this.#trials;
+  }
+
+  /**
+   * Adds notes from index `from` up to `to`, and the extra strokes told with them: what stands before and after says
+   * which those are.
+   */
+  add({ notes, extras }: Judgement, from = 0, to = notes.length): void {
+    const extrasOf = extrasByNote(notes, extras);
+    for (let i = from; i < to; i++) this.#addNote(notes[i]!, extrasOf.get(i) ?? []);
+  }
+
+  /** Goes on by itself from here; of the trials that are over nothing is copied. */
+  fork(): TrialWalk {
+    const other = new TrialWalk(this.#plan, this.#options);
+    other.#started = this.#started;
+    other.#trials = [...this.#trials];
+    const now = other.#trials.pop();
+    if (!now) return other;
+    const { notes, extras } = now.judgement;
+    const judgement = { notes: [...notes], extras: [...extras] };
+    other.#trials.push({ ...now, trial: now.trial.fork(), judgement });
+    return other;
+  }
+
+  #addNote(note: JudgedNote, beside: readonly Stroke[]): void {
     const { due } = note;
-    const isNewStretch = next < startsUs.length && due.timeUs >= startsUs[next]!;
-    while (next < startsUs.length && due.timeUs >= startsUs[next]!) next++;
-    const before = trials.at(-1);
-    const same = before?.layer === due.layer ? before : undefined;
-    if (!same || isNewStretch)
-      trials.push({
-        layer: due.layer,
-        bpm: plan.tempo.bpmAt(due.note.onset),
-        fromBar: due.note.bar,
-        toBar: due.note.bar,
-        trial:
-          same?.trial.afresh() ??
-          new Trial(new OwnNotes(ownParts(plan.phrase, due.layer)), {
-            ...options,
-            continues: options.continues && !before,
-          }),
-        judgement: { notes: [], extras: [] },
-      });
-    const now = trials.at(-1)!;
-    const beside = extrasOf.get(i) ?? [];
+    const now = this.#trialOf(due);
     now.toBar = due.note.bar;
     now.judgement.notes.push(note);
-    const counts = !leftOut.has(due.note.bar);
+    const counts = !this.#leftOut.has(due.note.bar);
     if (counts) now.trial.add(due.note, due.layer, isAsWritten(note));
     for (const extra of beside) {
       now.judgement.extras.push(extra);
       if (counts) now.trial.addExtra();
     }
-  });
-  return trials;
+  }
+
+  #trialOf(due: TimedNote): OpenTrial {
+    const startsUs = this.#startsUs;
+    const started = this.#started;
+    while (this.#started < startsUs.length && due.timeUs >= startsUs[this.#started]!)
+      this.#started++;
+    const before = this.#trials.at(-1);
+    const same = before?.layer === due.layer ? before : undefined;
+    if (same && this.#started === started) return same;
+    const { phrase, tempo } = this.#plan;
+    const trial: OpenTrial = {
+      layer: due.layer,
+      bpm: tempo.bpmAt(due.note.onset),
+      fromBar: due.note.bar,
+      toBar: due.note.bar,
+      trial:
+        same?.trial.afresh() ??
+        new Trial(new OwnNotes(ownParts(phrase, due.layer)), {
+          ...this.#options,
+          continues: this.#options.continues && !before,
+        }),
+      judgement: { notes: [], extras: [] },
+    };
+    this.#trials.push(trial);
+    return trial;
+  }
 }
 
 interface OpenTrial extends LayerTrial {
@@ -98,11 +155,10 @@ const startsOfTempi = ({ tempo }: Plan): number[] =>
 function extrasByNote(
   notes: readonly JudgedNote[],
   extras: Judgement['extras'],
-  endUs: number,
 ): ReadonlyMap<number, readonly Stroke[]> {
   const byNote = new Map<number, Stroke[]>();
   for (const extra of extras) {
-    const near = extra.timeUs < endUs ? nearestNote(notes, extra) : -1;
+    const near = nearestNote(notes, extra);
     if (near < 0) continue;
     const beside = byNote.get(near);
     if (beside) beside.push(extra);

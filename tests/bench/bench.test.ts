@@ -3,6 +3,7 @@ import { libraryPhrases } from '../phrase/library-phrases';
 import { benchTable } from './bench-table';
 import { checkDecompose } from './decompose-bench';
 import { checkFollower } from './follower-bench';
+import { checkLiveStats } from './live-stats-bench';
 import { checkLiveTake } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
 import { plainMerge } from './plain-merge';
@@ -30,6 +31,12 @@ describe.each(PLAYINGS)('$name playing', (playing) => {
 describe.each(LIVE_PLAYINGS)('raw messages, $name', (playing) => {
   it('are judged live as they are judged afterwards', () => {
     checkLiveTake(playing, 400);
+  });
+});
+
+describe('the figures after a cycle', () => {
+  it('are carried from look to look as they would be counted anew', () => {
+    expect(checkLiveStats(400).gate.passed).toBe(true);
   });
 });
 

@@ -84,9 +84,9 @@ export function checkLiveTake(playing: LivePlaying, count: number): readonly Raw
   const messages = messagesOf(take, count, playing);
   play(messages, take);
   take.advance(Infinity);
-  const { strokes, setAside } = readStrokes(messages, GENERAL_MIDI);
+  const { strokes, setAside, withoutLevel } = readStrokes(messages, GENERAL_MIDI);
   const kept = strokes.filter((_, j) => setAside[j] === 0);
-  const judgement = assess(take.timeline.plan, kept, GENERAL_MIDI);
+  const judgement = assess(take.timeline.plan, kept, GENERAL_MIDI, withoutLevel);
   deepStrictEqual(take.judgement(0, judgement.notes.length).notes, judgement.notes);
   const { doubleTriggers, crosstalk } = take.countStrokes();
   equal(doubleTriggers + crosstalk, strokes.length - kept.length);

@@ -6,6 +6,7 @@ import { captureRows } from './capture-bench';
 import { decomposeRow } from './decompose-bench';
 import { followerRow } from './follower-bench';
 import { heavyParseRow, heavyScreensRow } from './heavy-phrase-bench';
+import { liveStatsRow } from './live-stats-bench';
 import { liveTakeRow } from './live-take-bench';
 import { LIVE_PLAYINGS } from './live-playings';
 import { microphoneRow } from './microphone-bench';
@@ -19,6 +20,8 @@ import { wholeTakeRow } from './whole-take-bench';
 import { editRow, expandRow } from './workshop-bench';
 
 const NOTES = 10_000;
+/** Ten minutes. */
+const NOTES_IN_A_TAKE = 4000;
 const WHOLE_TAKE = 100_000;
 /** As much as a general solver can do in a second: its work grows with the square of this or worse. */
 const SOLVED = 1000;
@@ -34,6 +37,7 @@ tell('The live follower ...');
 const live = [
   ...PLAYINGS.map((playing) => followerRow(playing, NOTES)),
   ...LIVE_PLAYINGS.map((playing) => liveTakeRow(playing, NOTES)),
+  liveStatsRow(NOTES_IN_A_TAKE),
 ];
 tell('Whole takes ...');
 const whole = [

@@ -72,6 +72,7 @@ interface Report {
   layers: Record<string, unknown>[];
   dynamics: { contrastDb: number | null; separation: number | null };
   gate: Record<string, unknown>;
+  levelsNotJudged: unknown[];
   findings: string[];
 }
 
@@ -234,6 +235,24 @@ describe('assess', () => {
         offsetSpreadMs: null,
       },
     ]);
+  });
+
+  it('judges no level on a pad that sends one velocity, and says so in report and JSON', async () => {
+    const path = take('flat.mid', {}, (messages) =>
+      messages.map((message) => (message.data1 === 38 ? { ...message, data2: 64 } : message)),
+    );
+    const report = await assess(path);
+    expect(report.levelsNotJudged).toEqual([{ pad: 38, velocity: 64, notes: 24 }]);
+    expect(report.gate).toMatchObject({ asWritten: 1 });
+    expect(report.dynamics).toEqual({ contrastDb: null, separation: null });
+    const levels = report.notes.map(({ voice, levelVerdict }) =>
+      JSON.stringify([voice, levelVerdict]),
+    );
+    expect(new Set(levels)).toEqual(new Set(['["snare",null]', '["bass drum","as written"]']));
+    const words = [path, '--phrase', phrasePath, '--count-in', '1'];
+    expect(assessReport(assessWords(words).assessed)).toContain(
+      'Acoustic snare sends one velocity (64): the level of 24 notes there is not judged.',
+    );
   });
 
   it('prints a report that a person can read', () => {

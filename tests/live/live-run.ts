@@ -49,16 +49,24 @@ const END_US = 8_000_000;
 /** A page lays out so far ahead, and tells of a change so long before, microseconds. */
 const AHEAD_US = 6_000_000;
 const NOTICE_US = 1_200_000;
-/** Messages arrive late by up to this, and so out of order. */
+/** Messages arrive late by up to this, and so out of order; where the page stood still, by much more. */
 const LATE_US = 400_000;
+const STOOD_STILL_US = 3_000_000;
 
 interface Change {
   readonly atUs: number;
   readonly bpm: number | undefined;
 }
 
-/** What differs in a take that is played, kept and opened again; all of it is decided by the seed. */
-export function differencesOfRun(seed: number): string[] {
+/**
+ * What differs in a take that is played, kept and opened again; all of it is decided by the seed.
+ *
+ * @param onMessage is called after each message with the take so far, and when it is, microseconds
+ */
+export function differencesOfRun(
+  seed: number,
+  onMessage: (take: LiveTake, nowUs: number) => void = () => undefined,
+): string[] {
   const { next, share } = chance(seed);
   const draw = (below: number) => next() % below;
   const phrase = PHRASES[draw(PHRASES.length)]!;
@@ -101,7 +109,8 @@ export function differencesOfRun(seed: number): string[] {
   // Some stop in the middle of a cycle, some between its grace notes and their main note.
   const endUs = END_US - draw(2_000_000);
   const { messages } = simulate(timedNotes(planned.plan, endUs), faults, draw(1e9), kit);
-  const sent = messages.flatMap((message): RawMessage[] => {
+  const flattenPads = flat(kit, draw(4), draw(3));
+  const sent = messages.map(flattenPads).flatMap((message): RawMessage[] => {
     const again = (afterUs: number, velocity: number, data1 = message.data1) => ({
       ...message,
       timeUs: message.timeUs + afterUs,
@@ -121,8 +130,9 @@ export function differencesOfRun(seed: number): string[] {
       ];
     return [message];
   });
+  const lateUs = draw(6) === 0 ? STOOD_STILL_US : LATE_US;
   const delivered = sent
-    .map((message) => ({ message, atUs: message.timeUs + (isInOrder ? 0 : share() * LATE_US) }))
+    .map((message) => ({ message, atUs: message.timeUs + (isInOrder ? 0 : share() * lateUs) }))
     .sort((a, b) => a.atUs - b.atUs);
 
   const timeline = begin();
@@ -131,7 +141,7 @@ export function differencesOfRun(seed: number): string[] {
   const toCome = [...changes];
   for (const { message, atUs } of [
     ...delivered,
-    { message: undefined, atUs: END_US + 1_000_000 },
+    { message: undefined, atUs: END_US + STOOD_STILL_US },
   ]) {
     while (toCome[0] && toCome[0].atUs <= atUs) {
       take.advance(toCome[0].atUs);
@@ -144,6 +154,7 @@ export function differencesOfRun(seed: number): string[] {
     const { timeUs, status, data1, data2 } = message;
     const stampUs = timeUs + rigMs * 1000;
     take.receive(stampUs, decoder.read(stampUs, status, data1, data2));
+    onMessage(take, atUs);
   }
 
   const kept = finishedTake(
@@ -159,6 +170,22 @@ export function differencesOfRun(seed: number): string[] {
     ...differences('lane', lane, judgement),
     ...(lane.noteCount === judgement.notes.length ? [] : ['lane: another number of notes']),
   ];
+}
+
+/** A kit of which some pads (none, one, a few, all) send one velocity, for the whole take or up to some stroke. */
+function flat(kit: Kit, which: number, length: number): (message: RawMessage) => RawMessage {
+  const pads = kit.pads.map(({ note }) => note);
+  const share = [0, 1, 3, pads.length][which]!;
+  const flats = new Set(which === 1 ? [38] : pads.slice(0, share));
+  const most = [Infinity, 15, 11][length]!;
+  const counts = new Map<number, number>();
+  return (message) => {
+    const { status, data1: pad } = message;
+    if (status >> 4 !== 9 || !flats.has(pad)) return message;
+    const count = (counts.get(pad) ?? 0) + 1;
+    counts.set(pad, count);
+    return count > most ? message : { ...message, data2: 100 };
+  };
 }
 
 function differences(name: string, take: LiveTake, { notes, extras }: Judgement): string[] {

@@ -35,7 +35,7 @@ function play(take: LiveTake, to: number, how: (i: number) => string = () => 'o'
     const { timeUs, note } = take.timeline.notes[i]!;
     if (how(i) === '-') continue;
     const pad = how(i) === 'x' ? 49 : note.voice === 'bass drum' ? 36 : 38;
-    take.receive(timeUs, decoder.read(timeUs, 0x99, pad, 70));
+    take.receive(timeUs, decoder.read(timeUs, 0x99, pad, 70 + (i % 2)));
   }
   take.advance(take.timeline.notes[to]!.timeUs);
 }

@@ -3,18 +3,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
-import { createKitReader, STROKE } from '../../src/kit/kit-reader';
-import { setAside } from '../../src/kit/set-aside';
-import type { Stroke } from '../../src/kit/stroke';
 import { timedNotes } from '../../src/match/timed-notes';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import { VOICES } from '../../src/phrase/model/voice';
 import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../src/live/lane-feed';
 import { LiveTake } from '../../src/live/live-take';
 import { LiveTimeline } from '../../src/live/live-timeline';
-import { assess } from '../../src/score/assess';
+import { assessMessages } from '../../src/score/assess';
 import { simulate } from '../../src/take/simulate';
-import type { RawMessage } from '../../src/kit/raw-message';
 import { beats } from '../../src/time/beats';
 import { runCount } from '../run-count';
 import { layeredPhrase } from '../phrase/phrase-of';
@@ -48,21 +43,6 @@ const practised = fc
   })
   .map((any) => ({ ...any, layer: 1 + (any.layer % any.phrase.layers.length) }));
 
-function strokesOf(messages: readonly RawMessage[]): Stroke[] {
-  const reader = createKitReader(GENERAL_MIDI);
-  const strokes: Stroke[] = [];
-  for (const { timeUs, status, data1, data2 } of messages)
-    if (reader.read(status, data1, data2) === STROKE)
-      strokes.push({
-        timeUs,
-        voice: VOICES[reader.voiceNumber]!,
-        velocity: reader.velocity,
-        pad: reader.pad,
-      });
-  const why = setAside(strokes, GENERAL_MIDI);
-  return strokes.filter((_, j) => why[j] === 0);
-}
-
 const begin = (phrase: (typeof library)[number], layer: number, bpm: number) =>
   new LiveTimeline({
     phrase,
@@ -95,7 +75,8 @@ describe('a take while it is played', () => {
         }
         take.advance(END_US + 1_000_000);
 
-        const judgement = assess(timeline.plan, strokesOf(played.messages), GENERAL_MIDI);
+        const messages = delivered.map(({ message }) => message);
+        const { judgement } = assessMessages(timeline.plan, messages, GENERAL_MIDI);
         const live = judgement.notes.map((_, i) => [
           LANE_VERDICTS[take.noteVerdict[i]!],
           LANE_LEVEL_VERDICTS[take.noteLevelVerdict[i]!],

@@ -26,7 +26,7 @@ it('reads verdict, offset and level of every note off the matching, and the extr
       strokeOfNote: Int32Array.of(0, 1, 3, 4, 5, -1),
       noteOfStroke: Int32Array.of(0, 1, -1, 2, 3, 4),
     },
-    (pad) => (pad === 40 ? { ghostMax: 75, accentMin: 100 } : { ghostMax: 50, accentMin: 95 }),
+    ({ pad }) => (pad === 40 ? { ghostMax: 75, accentMin: 100 } : { ghostMax: 50, accentMin: 95 }),
     writtenLevels(notes),
   );
   expect(judged.map((j) => [j.verdict, j.offsetUs, j.levelVerdict])).toEqual([

@@ -8,13 +8,15 @@ import { PracticeDatabase, type DamagedRecord } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
 import { DATABASE_VERSION, versionInBrowser } from '../../src/store/tables';
 import { unfinishedTakes } from '../../src/store/unfinished-takes';
+import { packTake } from '../../src/store/packed-take';
 import { TakeStore } from '../../src/store/take-store';
 import { backupOf, filledStore, putBack } from './backup/filled-store';
 import { installStore, recordsIn, type ReleasedStore } from './released-store';
 import { sampleSummary, sampleTake } from './sample-take';
 
 // Each was written by the code of that time, run in a browser: the first commit that stored anything, the first with a
-// journal, the first with captures, and the first without the library that had made them until then.
+// journal, the first with captures, the first without the library that had made them until then, and one that says who
+// played and how the gate looked at it.
 const RELEASED = import.meta.glob<ReleasedStore>('./released/*.json', {
   eager: true,
   import: 'default',
@@ -39,6 +41,13 @@ it('every version that was released is tried', () => {
   expect([...new Set(versions)].sort()).toEqual(all);
 });
 
+it('takes of every version that was packed are tried', () => {
+  const packed = Object.values(RELEASED).flatMap((store) => recordsIn(store, 'takes'));
+  const { v } = packTake('last', sampleTake());
+  const all = Array.from({ length: v }, (_, i) => i + 1);
+  expect([...new Set(packed.map((record) => record['v']))].sort()).toEqual(all);
+});
+
 describe.each(Object.entries(RELEASED))('%s', (_, store) => {
   it('opens with every take, phrase, kit and capture as it was, and takes more', async () => {
     await installStore(NAME, store);
@@ -55,6 +64,8 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
         startedAt: record['startedAt'],
         endUs: record['endUs'],
         deviceOffsetMs: record['deviceOffsetMs'] ?? 0,
+        player: record['player'],
+        trials: record['trials'],
       });
       expect(openTake(take.value)?.plan.phrase.title).toBe('Quay Steps');
       expect(take.value.messages.map(({ timeUs }) => timeUs)).toEqual([

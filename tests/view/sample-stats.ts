@@ -79,6 +79,7 @@ export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
   gateOfRows: GATE,
   finding: 'Left hand 9 ms late.',
   advice: 'Play the left hand alone against the click for two cycles.',
+  padsWithoutLevels: [],
   wrongVoices: [{ written: 'ride', struck: 'crash', count: 2 }],
   ...some,
 });

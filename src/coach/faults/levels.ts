@@ -2,9 +2,9 @@ import { median } from 'simple-statistics';
 import { LEVELS, type Level } from '../../phrase/model/level';
 import { contrastDb, levelDb } from '../../score/contrast';
 import { meanOfUnits } from '../../score/cycle-means';
-import { isTimed } from '../../score/figures';
+import { tellsLevel } from '../../score/dynamics';
 import type { JudgedNote } from '../../score/judged-note';
-import { asksLevel, type LevelVerdict } from '../../score/level-verdict';
+import type { LevelVerdict } from '../../score/level-verdict';
 import { separation } from '../../score/separation';
 import { tQuantile } from '../../score/student-t';
 import type { Evidence } from '../evidence/evidence';
@@ -59,7 +59,7 @@ function wrongLevels(
 }
 
 const isAtLevel = (note: JudgedNote, level: Level): boolean =>
-  isTimed(note) && note.due.note.level === level && asksLevel(note.due.note.voice);
+  tellsLevel(note) && note.due.note.level === level;
 
 /** The cause, or the one voice that all of them are on. */
 function nameOf({ cause, notes: at }: Where, notes: readonly JudgedNote[]): string | undefined {

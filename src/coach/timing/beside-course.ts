@@ -22,7 +22,18 @@ export function besideCourse(
     .map(({ due }) => due)
     .filter((due) => due.timeUs <= lastStrokeUs + due.toleranceUs);
   const asked = notes[0]?.asked ?? { accents: false, ghosts: false };
-  const judgement = judge(dues, strokes, matchTake(dues, strokes), boundaries, () => asked);
+  const withoutLevels = new Set(
+    notes.flatMap(({ stroke, levelVerdict }) =>
+      stroke && levelVerdict === undefined ? [stroke.pad] : [],
+    ),
+  );
+  const judgement = judge(
+    dues,
+    strokes,
+    matchTake(dues, strokes),
+    ({ pad }) => (withoutLevels.has(pad) ? undefined : boundaries(pad)),
+    () => asked,
+  );
   const last = dues.at(-1);
   const endUs = last ? last.timeUs + last.reachUs : -Infinity;
   return { ...judgement, extras: judgement.extras.filter(({ timeUs }) => timeUs <= endUs) };

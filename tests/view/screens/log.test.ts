@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { summaryOf } from '../../../src/practice/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
+import type { Player } from '../../../src/take/player';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';
 import { passageWords } from '../../../src/view/screens/log/take-report';
@@ -43,6 +44,48 @@ describe('the log', () => {
       '24.1',
     ]);
     await expect.element(rows.nth(1)).toHaveTextContent(/20 Nov 2026.*Quay Steps/);
+  });
+
+  /** Takes in the log by these players, oldest first. */
+  const logOf = (...players: readonly (Player | undefined)[]) =>
+    mountShell('#log', async (parts) => {
+      for (const [day, player] of players.entries()) {
+        const startedAt = `2026-11-${10 + day}T18:20:00.000Z`;
+        const take = { ...simulatedTake(parts.session.entry!, startedAt), player };
+        await parts.store.add(take, summaryOf(take)!);
+      }
+    });
+
+  it('keeps what nobody played apart, folded up', async () => {
+    await logOf('kit', 'simulated player', 'file', 'keyboard and pads', undefined);
+    const own = page.getByRole('region', { name: 'Takes', exact: true });
+    await expect.element(own.getByTestId('take-row').nth(2)).toBeVisible();
+    expect(own.getByTestId('take-row').elements()).toHaveLength(3);
+    const others = page.getByTestId('others');
+    await expect.element(others).toHaveTextContent('Not played by you: 2 takes');
+    await expect.element(others.getByTestId('take-row').first()).not.toBeVisible();
+    await others.getByText('Not played by you').click();
+    await expect.element(others.getByTestId('take-row').nth(1)).toBeVisible();
+    const [file, simulated] = others.getByTestId('take-row').elements().map(cells);
+    expect([file![0], file![3]]).toEqual([
+      expect.stringContaining('a MIDI file'),
+      'does not count',
+    ]);
+    expect(simulated![0]).toContain('the simulated player');
+  });
+
+  it('shows what nobody played where there is nothing else', async () => {
+    await logOf('simulated player');
+    await expect
+      .element(page.getByTestId('no-takes'))
+      .toHaveTextContent('No take of your own yet.');
+    await expect.element(page.getByTestId('take-row')).toBeVisible();
+  });
+
+  it('has no such part where the player played everything', async () => {
+    await logOf('kit');
+    await expect.element(page.getByTestId('take-row')).toBeVisible();
+    expect(page.getByTestId('others').query()).toBeNull();
   });
 
   it('opens a take with lane, table, figures by voice and wrong voices', async () => {

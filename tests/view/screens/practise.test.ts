@@ -49,6 +49,14 @@ describe('the practise screen', () => {
     ]);
     expect(remarks).toHaveLength(2);
 
+    const flat = [{ pad: 38, velocity: 100, notes: 24, still: true }];
+    parts.session.stats = sampleStats({ padsWithoutLevels: flat });
+    await expect
+      .element(text('remark').first())
+      .toHaveTextContent(
+        'Snare head sends one velocity (100): the level of 24 notes there is not judged.',
+      );
+
     parts.session.stats = sampleStats({
       lastCycles: cycleStats({
         figures: figures({ meanMs: undefined, spreadMs: undefined, asWritten: 0 }),

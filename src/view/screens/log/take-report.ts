@@ -13,6 +13,9 @@ import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../../coach/gate-words';
+import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
+import { nameOfPad } from '../../../kit/kit';
+import { padsWithoutLevels } from '../../../score/pads-without-levels';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
 import { figureText } from '../../figures/format';
 
@@ -55,6 +58,9 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ),
     ],
     remarks: [
+      ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) =>
+        nameOfPad(take.kit, pad),
+      ),
       ...setAsideWords({
         doubleTriggers: setAside.filter((why) => why === DOUBLE_TRIGGER).length,
         crosstalk: setAside.filter((why) => why === CROSSTALK).length,
