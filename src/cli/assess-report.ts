@@ -38,7 +38,7 @@ export function assessReport(assessed: AssessedFile): string {
     groupTable('limb', score.byLimb, limbName),
     '',
     ...wrongVoiceLines(score),
-    `Accent over ghost: ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
+    `Contrast ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
     ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
     gateLine(assessed),
   ].join('\n');

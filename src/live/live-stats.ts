@@ -1,3 +1,4 @@
+import type { FindingCode } from '../coach/wording';
 import { ERROR_RATE, findings, LIVE_ERROR_RATE } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
@@ -43,6 +44,8 @@ export interface LiveStats {
   readonly gate: GateReport;
   /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
   readonly gateOfRows: GateReport;
+  /** What the notes of `overall` have to say first; empty where it is to wait. */
+  readonly code: FindingCode;
   readonly finding: string;
   readonly advice: string;
   readonly wrongVoices: readonly WrongVoicePair[];
@@ -104,7 +107,7 @@ function statsOf(
   const gate = gateOfTrial(plan, trial, options);
   const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
-  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate);
+  const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate)[0]!;
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
     const report = gateOfTrial(plan, trialOfSeen, options);
@@ -122,8 +125,9 @@ function statsOf(
     setAside,
     gate,
     gateOfRows: gateOfRows(),
-    finding: first?.text ?? '',
-    advice: first?.advice ?? '',
+    code: first.code,
+    finding: first.text,
+    advice: first.advice,
     wrongVoices: wrongVoices(judgement.notes),
     padsWithoutLevels: padsWithoutLevels(counted),
   };

@@ -9,6 +9,9 @@ export const THRESHOLDS = [0.75, GATE_THRESHOLD, 0.92, 0.97] as const;
 /** What follows from each is in the words for them. */
 export const WRONG_PASSES = [0.2, WRONG_PASS, 0.005] as const;
 
+/** When something is said of what is played; what cannot wait is said at once. */
+export const REMARKS = ['every 8 bars', 'every 16 bars', 'after the take'] as const;
+
 const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)));
 
 /** What the player has chosen for practising, as it is kept from one day to the next. */
@@ -26,6 +29,9 @@ export const ChoicesShape = v.object({
   /** Share as written that a layer passes at, and how often one 5 points worse may be let through. */
   threshold: v.optional(v.picklist(THRESHOLDS), GATE_THRESHOLD),
   wrongPass: v.optional(v.picklist(WRONG_PASSES), WRONG_PASS),
+  remarks: v.optional(v.picklist(REMARKS), 'every 8 bars'),
+  /** Whether the player says first whether it was early, late or fine. */
+  guessFirst: v.optional(v.boolean(), false),
   /** Choices kept before there was this one are still good. */
   stillPage: v.optional(v.boolean(), false),
   volume: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
@@ -45,6 +51,8 @@ export const FIRST_CHOICES: Choices = {
   hasChosenToMoveOn: false,
   threshold: GATE_THRESHOLD,
   wrongPass: WRONG_PASS,
+  remarks: 'every 8 bars',
+  guessFirst: false,
   stillPage: false,
   volume: 0.2,
 };

@@ -11,20 +11,15 @@ import { finishedTake } from './finished-take';
 import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
+import { loadTakeTools, NOT_FETCHED, type TakeTools } from './load-take-tools';
 import { Notices } from './notices.svelte';
 import { Passes, type PassedTarget } from './passes.svelte';
 import { practicable } from './practicable';
+import { Remarks } from './remarks';
 import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
-
-/** What lays out the lane, and plays, writes down and judges a take: fetched ahead of the first start. */
-export const loadTakeTools = () => import('./take-tools');
-type TakeTools = Awaited<ReturnType<typeof loadTakeTools>>;
-
-const NOT_FETCHED =
-  'What judges a take could not be fetched: the connection is gone, or a newer version of this page has taken its place. Start again, or reload the page.';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
 
@@ -51,6 +46,7 @@ export class PracticeSession {
   #status: SessionStatus = $state('idle');
   #stats: LiveStats | undefined = $state.raw();
   readonly #passes = new Passes();
+  readonly #remarks = new Remarks();
   #version = $state(0);
   #upcoming: readonly Upcoming[] = $state.raw([]);
   #problem: string | undefined = $state();
@@ -234,6 +230,7 @@ export class PracticeSession {
     this.#stats = undefined;
     this.#upcoming = [];
     this.#notices.clear();
+    this.#remarks.begin();
     const run: TakeRun = new tools.TakeRun(this.#dependencies, {
       take,
       click: () => this.#choices.click,
@@ -351,7 +348,8 @@ export class PracticeSession {
 
   #afterCycle(stats: LiveStats): void {
     const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
-    this.#stats = stats;
+    const bar = this.#inHand?.run.bar ?? 1;
+    this.#stats = this.#remarks.beside(stats, bar, this.#choices, this.#passes.passed);
     this.#version++;
     if (!stats.gate.passed || !isByHand(this.#passes.player)) return;
     const next = this.phrase && nextLayer(this.phrase, stats.layer);

@@ -36,7 +36,7 @@ describe('a dialled fault is the first thing told', () => {
         (due) => due.note.limb === 'L',
         (s) => later(s, 12),
       ),
-      /^Left hand 1[0-4] ms late\.$/,
+      /^Left hand 1[0-4] ms late, steadily\.$/,
     ],
     ['all strokes early', { biasMs: -20 }, undefined, /^All strokes (19|20|21) ms early\.$/],
     [
@@ -46,7 +46,7 @@ describe('a dialled fault is the first thing told', () => {
         (due) => due.note.limb === 'L',
         (s) => later(s, 12),
       ),
-      /^Left hand 1[0-5] ms behind the rest\.$/,
+      /^Left hand 1[0-5] ms behind the rest, steadily\.$/,
     ],
     ['a wide spread', { spreadMs: 26 }, undefined, /^Spread 2[3-9] ms\.$/],
     [

@@ -61,10 +61,10 @@ describe('the catalogue', () => {
 describe('sentences, filled in by eye', () => {
   const left = { name: 'left hand', isOwn: true };
   it.each([
-    ['limb off', { ...left, ms: 12.4 }, 'Left hand 12 ms late.'],
-    ['limb off', { ...left, ms: -9.6 }, 'Left hand 10 ms early.'],
-    ['limb off', { ...left, ms: -8, isOwn: false }, 'Left hand 8 ms ahead of the rest.'],
-    ['limb off', { ...left, ms: 0.2 }, 'Left hand 1 ms late.'],
+    ['limb off', { ...left, ms: 12.4 }, 'Left hand 12 ms late, steadily.'],
+    ['limb off', { ...left, ms: -9.6 }, 'Left hand 10 ms early, steadily.'],
+    ['limb off', { ...left, ms: -8, isOwn: false }, 'Left hand 8 ms ahead of the rest, steadily.'],
+    ['limb off', { ...left, ms: 0.2 }, 'Left hand 1 ms late, steadily.'],
     ['drift', { ms: 18, bars: 1, isGrowing: false }, 'Dragging: 18 ms over 1 bar.'],
     ['drift', { ms: -18, bars: 8, isGrowing: false }, 'Rushing: 18 ms over 8 bars.'],
     ['drift', { ms: -90, bars: 8, isGrowing: true }, 'Rushing more and more: 90 ms over 8 bars.'],

@@ -1,6 +1,6 @@
 import { loadWebMidi } from '../../midi/web-midi-source';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
-import { loadTakeTools } from '../../practice/session.svelte';
+import { loadTakeTools } from '../../practice/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { SCREEN_LOADERS } from './screen-loader';

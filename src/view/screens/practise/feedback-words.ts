@@ -39,6 +39,8 @@ export function feedbackWords(
   if (!stats || (playing && stats.overall.count === 0))
     return playing ? begun(player) : before(players);
   if (playing && stats.overall.answered === 0 && stats.extras === 0) return silence(player);
+  if (playing && stats.finding === '')
+    return { sentence: 'Listening.', advice: 'What stands out is said after the take.' };
   return { sentence: stats.finding, advice: stats.advice };
 }
 
