@@ -34,7 +34,13 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
  */
 export function main(args: readonly string[]): void {
   const [share = '1', seed = String(SEED)] = args[0] === 'coach' ? args.slice(1) : args;
-  if (args[0] === 'coach') coachTable(Number(share), Number(seed), tell);
+  if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
+    const given = args.join(' ');
+    process.stderr.write(
+      `${given}: expected [coach] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+    );
+    process.exitCode = 2;
+  } else if (args[0] === 'coach') coachTable(Number(share), Number(seed), tell);
   else captureAndGateTables(share, seed);
 }
 

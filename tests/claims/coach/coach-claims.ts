@@ -3,7 +3,7 @@ import type { TimedNote } from '../../../src/match/timed-note';
 import { wilson, type Interval } from '../../../src/score/wilson';
 import { causesOf, nearlyAlike } from './causes';
 import type { Fault, Variant } from './faults';
-import { kindOf, names, type ReadFinding } from './naming';
+import { isNeutral, kindOf, names, type ReadFinding } from './naming';
 import { boundariesFor, judgementOf, strokesOf, type Scatter } from './player';
 
 /** How the coach fares with takes that have one fault, or none. */
@@ -28,7 +28,7 @@ export interface VariantTally {
 
 /** `count` takes with a fault; each has the next seed. */
 export function tally(
-  { variants }: Fault,
+  { variants, mayBeNeutral = false }: Fault,
   scatter: Scatter,
   count: number,
   nextSeed: () => number,
@@ -40,7 +40,9 @@ export function tally(
   const right = variants.map(() => 0);
   for (let take = 0; take < count; take++) {
     const which = take % variants.length;
-    const said = saidOf(variants[which]!, scatter, nextSeed());
+    const said = claimsOf(variants[which]!, scatter, nextSeed()).filter(
+      ({ isFact }) => !(mayBeNeutral && isFact),
+    );
     if (said.some(({ isSo }) => isSo)) named++;
     if (said[0]?.isSo === true) namedFirst++;
     const wrong = new Set(said.filter(({ isSo }) => !isSo).map(({ code }) => code));
@@ -57,19 +59,29 @@ export function tally(
   return { takes: count, named, namedFirst, otherwise, others, byVariant };
 }
 
-/** Every claim about one take, in order, and whether it names the fault. */
-function saidOf(
-  variant: Variant,
-  scatter: Scatter,
-  seed: number,
-): { readonly code: string; readonly isSo: boolean }[] {
+interface ReadClaim {
+  readonly code: string;
+  /** Whether it names the fault. */
+  readonly isSo: boolean;
+  /** Whether it is told as one that may be meant. */
+  readonly isFact: boolean;
+}
+
+/** Every claim about one take, in order. */
+function claimsOf(variant: Variant, scatter: Scatter, seed: number): ReadClaim[] {
   const { piece, bars, bend, truths } = variant;
   const judgement = judgementOf(piece, bars, strokesOf(piece, bars, bend, scatter, seed));
   const all: readonly ReadFinding[] = findings(judgement, boundariesFor(piece));
   return all
     .filter((one) => kindOf(one) !== undefined)
-    .map((one) => ({ code: one.code, isSo: names(one, truths, judgement.notes) }));
+    .map((one) => ({
+      code: one.code,
+      isSo: names(one, truths, judgement.notes),
+      isFact: isNeutral(one),
+    }));
 }
+
+const SIDE = / (early|late)$/;
 
 /** Phrases that hardly tell a fault from another cause, in words. */
 export function hardToTell({ variants }: Fault): string[] {
@@ -78,7 +90,7 @@ export function hardToTell({ variants }: Fault): string[] {
     const touched: ReadonlySet<TimedNote> = new Set(due.filter((one) => notes.has(one)));
     const near = nearlyAlike(touched, causesOf(due, piece.subdivision, piece.layer), bars);
     const all = near.map(({ name, apart }) => `${name} (${apart} notes of ${touched.size})`);
-    return all.length > 0 ? [`${piece.name}, ${what}: ${all.join(', ')}`] : [];
+    return all.length > 0 ? [`${piece.name}, ${what.replace(SIDE, '')}: ${all.join(', ')}`] : [];
   });
   return [...new Set(lines)];
 }

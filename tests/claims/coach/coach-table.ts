@@ -1,4 +1,5 @@
 import { aimOf, hardToTell, shareOf, tally, type Aim, type Tally } from './coach-claims';
+import { seenAtBest } from './at-best';
 import { CLEAN, FAULTS, type Fault } from './faults';
 import { humanDrifts } from './human-drift';
 import type { Scatter } from './player';
@@ -15,6 +16,7 @@ export function coachTable(share: number, firstSeed: number, tell: Tell): void {
   const takes = Math.ceil(TAKES * share);
   let seed = firstSeed;
   const nextSeed = () => seed++;
+  const outcomes: boolean[] = [];
   tell(
     `the coach: ${takes} takes a row, seeds from ${firstSeed} on; shares in % with 95 % intervals`,
   );
@@ -25,11 +27,18 @@ export function coachTable(share: number, firstSeed: number, tell: Tell): void {
     for (const scatter of scattersOf(fault)) {
       const counted = tally(fault, scatter, takes, nextSeed);
       tell(`  ${rowOf(fault, scatter, counted)}`);
+      const best = seenAtBest(fault, scatter, nextSeed);
+      if (best !== undefined && best < 0.99)
+        tell(`       at best ${(100 * best).toFixed(0)} are seen at p < .0005 by their mean`);
       const aim = aimOf(fault, scatter);
-      if (aim !== undefined && !holds(aim, counted))
-        tell(`       least right: ${worstOf(counted)}`);
+      if (aim === undefined) continue;
+      const isHeld = holds(aim, counted);
+      outcomes.push(isHeld);
+      if (!isHeld) tell(`       least right: ${worstOf(counted)}`);
     }
   }
+  tell();
+  tell(`${outcomes.filter(Boolean).length} of ${outcomes.length} rows with an aim hold`);
   tell();
   humanTable(tell);
 }

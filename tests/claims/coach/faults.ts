@@ -20,6 +20,8 @@ export interface Variant {
   readonly truths: readonly Truth[];
   /** The notes that it touches. */
   readonly notes: ReadonlySet<TimedNote>;
+  /** By how much, where it is a shift of them and nothing else. */
+  readonly shiftMs?: number;
 }
 
 /** One line of the table. */
@@ -31,6 +33,8 @@ export interface Fault {
   readonly leastFirst?: number;
   /** Where the fault is a scatter by itself: only at 8 ms, and only white scatter has an aim. */
   readonly isScatter?: boolean;
+  /** Where facts that may be meant are no claims. */
+  readonly mayBeNeutral?: boolean;
 }
 
 const { triplets2, triplets3, sixteenths5, sixteenths15, sixteenths16, sixteenths20 } = PIECES;
@@ -82,14 +86,16 @@ function variant(
 }
 
 /** Some notes so many ms from where they are written. */
-const shifted = (part: Part, ms: number, notes: ReadonlySet<TimedNote>): Variant =>
-  variant(
+const shifted = (part: Part, ms: number, notes: ReadonlySet<TimedNote>): Variant => ({
+  ...variant(
     { ...part, what: `${part.what} ${ms < 0 ? 'early' : 'late'}` },
     notes,
     ['time'],
     ms < 0 ? -1 : 1,
     (intent) => later(intent, ms),
-  );
+  ),
+  shiftMs: ms,
+});
 
 const bothWays = (parts: readonly Part[], ms: number, is: (part: Part) => ReadonlySet<TimedNote>) =>
   parts.flatMap((part) => SIGNS.map((sign) => shifted(part, sign * ms, is(part))));
@@ -228,19 +234,20 @@ function warped(
   });
 }
 
+/** 1 % is the border between another tempo and rushing: there either may be said. */
 const tempi = (percent: number): Fault => ({
   name: `tempo ${percent} % off, 8 bars`,
-  variants: SIGNS.flatMap((sign) =>
-    // 1 % is the border between another tempo and rushing.
-    warped(
-      ALL,
-      `${sign * percent} %`,
-      8,
-      percent > 1 ? ['tempo'] : ['tempo', 'drift'],
-      0,
-      (bars) => bars / (1 + (sign * percent) / 100) - bars,
-    ),
-  ),
+  variants: SIGNS.flatMap((sign) => {
+    const ratio = 1 + (sign * percent) / 100;
+    return warped(ALL, `${sign * percent} %`, 8, ['tempo'], 0, (bars) => bars / ratio - bars).map(
+      (one) => {
+        const bpm = one.piece.plan.phrase.tempoBpm * ratio;
+        const drift: Truth = { kinds: ['drift'], sign: sign > 0 ? -1 : 1, touches: everyNote };
+        const tempo = one.truths.map((truth) => ({ ...truth, bpm }));
+        return { ...one, truths: percent > 1 ? tempo : [...tempo, drift] };
+      },
+    );
+  }),
 });
 
 const rushing = (bars: number): Fault[] =>
@@ -497,6 +504,7 @@ export const CLEAN: readonly Fault[] = [
   { name: 'no fault, 64 bars', variants: ALL.map((piece) => clean(piece, 64)) },
   {
     name: 'limbs as professionals have them, 16 bars',
+    mayBeNeutral: true,
     variants: GROOVES_OF_FUJII.map((piece, i) => ({
       ...clean(piece, 16),
       bend: (intent, { note }) =>

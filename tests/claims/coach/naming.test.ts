@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { TimedNote } from '../../../src/match/timed-note';
 import { answer, due } from '../../score/cases';
 import { causesOf, nearlyAlike, partialOf, transitionsOf, unisonsOf } from './causes';
-import { kindOf, names, type ReadFinding, type Truth } from './naming';
+import { isNeutral, kindOf, names, type ReadFinding, type Truth } from './naming';
 import { PIECES } from './phrases';
 
 const notes = Array.from({ length: 40 }, (_, i) =>
@@ -57,6 +57,22 @@ describe('what names a fault', () => {
     const truth: Truth = { kinds: ['contrast'], sign: 0, touches: isLeft };
     expect(isNaming(said('13 dB.', rights, 'contrast'), truth)).toBe(true);
     expect(isNaming(said('12 ms late', rights), { ...LATE, sign: 0 })).toBe(false);
+  });
+
+  it('says the tempo that was played, where it is another', () => {
+    const truth: Truth = { kinds: ['tempo'], sign: 0, touches: () => true, bpm: 87.2 };
+    const tempo = (text: string) => isNaming(said(text, [], 'other tempo'), truth);
+    expect(tempo('You play 87, the click is 95.')).toBe(true);
+    expect(tempo('You play 88, the click is 95.')).toBe(true);
+    expect(tempo('You play 86, the click is 95.')).toBe(false);
+    expect(tempo('You play another tempo.')).toBe(false);
+  });
+
+  it('may be a neutral fact', () => {
+    expect(isNeutral(said('Left hand 12 ms behind the rest, steadily: unless it is meant.'))).toBe(
+      true,
+    );
+    expect(isNeutral(said('Left hand 12 ms late.'))).toBe(false);
   });
 
   it('refuses a code that it does not know', () => {

@@ -81,6 +81,8 @@ export interface Truth {
   readonly sign: -1 | 0 | 1;
   /** The notes that it touches; undefined where they do not matter. */
   readonly touches: ((one: JudgedNote) => boolean) | undefined;
+  /** The tempo that the sentence has to say, within one beat a minute. */
+  readonly bpm?: number;
 }
 
 /** Notes are the same that overlap so much: |A ∩ B| / |A ∪ B|, Jaccard. */
@@ -94,10 +96,11 @@ export function names(
 ): boolean {
   const kind = kindOf(finding);
   return truths.some(
-    ({ kinds, sign, touches }) =>
+    ({ kinds, sign, touches, bpm }) =>
       kind !== undefined &&
       kinds.includes(kind) &&
       !contradicts(finding, sign) &&
+      (bpm === undefined || numbersIn(finding).some((one) => Math.abs(one - bpm) <= 1)) &&
       (touches === undefined || isAbout(finding, touches, notes, kind === 'contrast')),
   );
 }
@@ -127,6 +130,12 @@ function isAbout(
     overlap(touches) >= SAME_NOTES || (orTheOthers && overlap((one) => !touches(one)) >= SAME_NOTES)
   );
 }
+
+const numbersIn = ({ text }: ReadFinding): number[] =>
+  [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([one]) => Number(one));
+
+/** Whether it tells a placing as a fact that may be meant, and no fault. */
+export const isNeutral = ({ text }: ReadFinding): boolean => /\b(steadily|meant)\b/i.test(text);
 
 const NEGATIVE = /\b(early|ahead|earlier|rush\w*|soft\w*|faster|speed\w* up)\b/i;
 const POSITIVE = /\b(late|behind|later|drag\w*|loud\w*|slower|slow\w* down)\b/i;

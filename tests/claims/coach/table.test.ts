@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { aimOf, hardToTell } from './coach-claims';
+import { seenAtBest } from './at-best';
 import { holds } from './coach-table';
 import { CLEAN, FAULTS } from './faults';
 import { slopeOf } from './human-drift';
@@ -53,4 +54,23 @@ it('the slope of the bar medians is that of least squares: data of Sen 1968 [F],
   expect(slopeMsABar).toBeCloseTo(4.021352, 6);
   // scipy.stats.linregress [C].
   expect(p / 8.076450923091564e-8).toBeCloseTo(1, 6);
+});
+
+describe('what can be seen at best', () => {
+  let seed = 1;
+  const white = { noise: 'white', sdMs: 12 } as const;
+
+  it('is what the difference of two means of 96 notes each shows', () => {
+    const [right] = fault('limb').variants;
+    // √(12²/96 + 12²/96) = 1.73 ms: 6.9 errors, 3.4 above 3.481. Of a quarter of the fault 1.73, so 1.75 below.
+    const seen = (shiftMs: number) =>
+      seenAtBest({ name: '', variants: [{ ...right!, shiftMs }] }, white, () => seed++)!;
+    expect(seen(12)).toBeGreaterThan(0.99);
+    expect(seen(3)).toBeGreaterThan(0.02);
+    expect(seen(3)).toBeLessThan(0.07);
+  });
+
+  it('is not told of what is no shift', () => {
+    expect(seenAtBest(fault('own notes'), white, () => seed++)).toBeUndefined();
+  });
 });
