@@ -369,7 +369,7 @@ function ownNotes(): Variant[] {
     );
     const own = among(part, ({ note }) => note.layers.includes(layer));
     const right = new Set([...own].filter((_, i) => i % 4 === 3));
-    const one = variant(part, own, ['own notes'], 0, (intent, due, _, chance) => {
+    const one = variant(part, own, [], 0, (intent, due, _, chance) => {
       const { voice, level } = before.find(
         ({ timeUs, note }) => timeUs === due.timeUs && note.limb === due.note.limb,
       )!.note;
@@ -377,10 +377,10 @@ function ownNotes(): Variant[] {
       return right.has(due) ? intent : { ...intent, voice, velocity };
     });
     const befallen = ({ due }: JudgedNote) => own.has(due) && !right.has(due);
-    return {
-      ...one,
-      truths: [...one.truths, { kinds: ['own notes'], sign: 0, touches: befallen }],
-    };
+    // Where all accents are the layer's, accents too soft are the same notes and the same fault.
+    const kinds: readonly Kind[] = ['own notes', 'level', 'voice'];
+    const truths = [isIn(own), befallen].map((touches) => ({ kinds, sign: 0 as const, touches }));
+    return { ...one, truths };
   });
 }
 
