@@ -6,6 +6,7 @@ import { PLAYER, type Player } from '../capture/played-rounds';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
+import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { stickingClaims } from './sticking-claims';
 import { wrongClickClaims } from './wrong-click-claims';
@@ -28,9 +29,22 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [share] [seed]`, where a share of 0.1 plays a tenth of the phrases.
+ * `npm run -s claims -- [coach] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, and "coach"
+ * asks for what the coach says alone.
  */
-export function main([share = '1', seed = String(SEED)]: readonly string[]): void {
+export function main(args: readonly string[]): void {
+  const [share = '1', seed = String(SEED)] = args[0] === 'coach' ? args.slice(1) : args;
+  if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
+    const given = args.join(' ');
+    process.stderr.write(
+      `${given}: expected [coach] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+    );
+    process.exitCode = 2;
+  } else if (args[0] === 'coach') coachTable(Number(share), Number(seed), tell);
+  else captureAndGateTables(share, seed);
+}
+
+function captureAndGateTables(share: string, seed: string): void {
   const count = Math.ceil(PHRASES * Number(share));
   for (const [name, player] of PLAYERS) {
     tell(`capture of ${count} random phrases, seed ${seed}; the player ${name}`);

@@ -1,0 +1,103 @@
+import { aimOf, hardToTell, shareOf, tally, type Aim, type Tally } from './coach-claims';
+import { seenAtBest } from './at-best';
+import { CLEAN, FAULTS, type Fault } from './faults';
+import { humanDrifts } from './human-drift';
+import type { Scatter } from './player';
+import { NOISES } from './scatter';
+
+type Tell = (line?: string) => void;
+
+/** Of every fault, at every scatter. */
+const TAKES = 800;
+const SD_MS = [8, 12];
+
+/** What the coach says of players with one fault, fault by fault, and of people. */
+export function coachTable(share: number, firstSeed: number, tell: Tell): void {
+  const takes = Math.ceil(TAKES * share);
+  let seed = firstSeed;
+  const nextSeed = () => seed++;
+  const outcomes: boolean[] = [];
+  tell(
+    `the coach: ${takes} takes a row, seeds from ${firstSeed} on; shares in % with 95 % intervals`,
+  );
+  for (const fault of [...FAULTS, ...CLEAN]) {
+    tell();
+    tell(fault.name);
+    for (const line of hardToTell(fault)) tell(`  hard to tell: ${line}`);
+    for (const scatter of scattersOf(fault)) {
+      const counted = tally(fault, scatter, takes, nextSeed);
+      tell(`  ${rowOf(fault, scatter, counted)}`);
+      const best = seenAtBest(fault, scatter, nextSeed);
+      if (best !== undefined && best < 0.99)
+        tell(`       at best ${(100 * best).toFixed(0)} are seen at p < .0005 by their mean`);
+      const aim = aimOf(fault, scatter);
+      if (aim === undefined) continue;
+      const isHeld = holds(aim, counted);
+      outcomes.push(isHeld);
+      if (!isHeld) tell(`       least right: ${worstOf(counted)}`);
+    }
+  }
+  tell();
+  tell(`${outcomes.filter(Boolean).length} of ${outcomes.length} rows with an aim hold`);
+  tell();
+  humanTable(tell);
+}
+
+const scattersOf = ({ isScatter }: Fault): Scatter[] =>
+  (isScatter === true ? [8] : SD_MS).flatMap((sdMs) => NOISES.map((noise) => ({ noise, sdMs })));
+
+function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
+  const { takes, named, namedFirst, otherwise, others } = counted;
+  const isClean = fault.variants.every(({ truths }) => truths.length === 0);
+  const aim = aimOf(fault, scatter);
+  const most = [...others].sort((a, b) => b[1] - a[1]).slice(0, 3);
+  return [
+    `${String(scatter.sdMs).padStart(2)} ms ${scatter.noise.padEnd(17)}`,
+    ...(isClean
+      ? [`any claim ${inPercent(otherwise, takes)}`]
+      : [
+          `named ${inPercent(named, takes)}`,
+          `first ${inPercent(namedFirst, takes)}`,
+          `others ${inPercent(otherwise, takes)}`,
+        ]),
+    verdictOn(aim, counted),
+    most.map(([code, times]) => `${code} ${times}`).join(', '),
+  ]
+    .join('  ')
+    .trimEnd();
+}
+
+/** Where most is lacking. */
+const worstOf = ({ byVariant }: Tally): string =>
+  byVariant
+    .filter(({ takes, right }) => right < takes)
+    .sort((a, b) => a.right / a.takes - b.right / b.takes)
+    .slice(0, 3)
+    .map(({ name, right, takes }) => `${name} ${right} of ${takes}`)
+    .join('; ');
+
+function inPercent(times: number, takes: number): string {
+  const { share, interval } = shareOf(times, takes);
+  const [at, lower, upper] = [share, interval.lower, interval.upper].map((one) => 100 * one);
+  return `${at!.toFixed(1).padStart(5)} (${lower!.toFixed(1)} to ${upper!.toFixed(1)})`;
+}
+
+/** Whether the shares themselves reach the aim. */
+export const holds = ({ first = 0, others }: Aim, { takes, namedFirst, otherwise }: Tally) =>
+  namedFirst >= first * takes && otherwise <= others * takes;
+
+function verdictOn(aim: Aim | undefined, counted: Tally): string {
+  if (aim === undefined) return 'no aim';
+  const first = aim.first === undefined ? '' : `first >= ${100 * aim.first}, `;
+  return `aim ${first}others <= ${100 * aim.others}: ${holds(aim, counted) ? 'holds' : 'DOES NOT HOLD'}`;
+}
+
+function humanTable(tell: Tell): void {
+  tell(
+    'drift in the beats among the human takes: claimed only where the slope of the bar medians has p < .05',
+  );
+  for (const { name, bars, slopeMsABar, p, isClaimed, codes } of humanDrifts())
+    tell(
+      `  ${name} ${String(bars).padStart(3)} bars, ${slopeMsABar.toFixed(2).padStart(6)} ms a bar, p ${p.toFixed(3)}, drift ${isClaimed ? 'claimed' : 'not claimed'}: ${isClaimed && p >= 0.05 ? 'DOES NOT HOLD' : 'holds'}; all: ${codes.join(', ')}`,
+    );
+}
