@@ -71,7 +71,7 @@ interface ReadClaim {
 function claimsOf(variant: Variant, scatter: Scatter, seed: number): ReadClaim[] {
   const { piece, bars, bend, truths } = variant;
   const judgement = judgementOf(piece, bars, strokesOf(piece, bars, bend, scatter, seed));
-  const all: readonly ReadFinding[] = findings(judgement, boundariesFor(piece));
+  const all: readonly ReadFinding[] = findings(piece.plan, judgement, boundariesFor(piece));
   return all
     .filter((one) => kindOf(one) !== undefined)
     .map((one) => ({

@@ -6,7 +6,9 @@ import { readStrokes } from '../../../src/kit/read-strokes';
 import type { Stroke } from '../../../src/kit/stroke';
 import { hitWindow } from '../../../src/match/hit-window';
 import { matchTake } from '../../../src/match/match-take';
+import type { Plan } from '../../../src/match/plan';
 import type { TimedNote } from '../../../src/match/timed-note';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Limb } from '../../../src/phrase/model/limb';
 import type { Voice } from '../../../src/phrase/model/voice';
 import { judge, type Judgement } from '../../../src/score/judge';
@@ -14,6 +16,7 @@ import { tTwoSided } from '../../../src/score/student-t';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { beats } from '../../../src/time/beats';
 import { parseMeter } from '../../../src/time/meter';
+import { steadyTempo } from '../../../src/time/tempo';
 import { humanTake, STATED } from '../../take/human-takes';
 
 /** What became of a take of a professional to a click. */
@@ -65,9 +68,33 @@ function humanDrift(name: string, partials: number): HumanDrift {
     if (offsetUs !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), offsetUs / 1000]);
   }
   const bars = [...byBar].map(([bar, ms]) => ({ bar, ms: median(ms) }));
-  const said = findings(judgement, (pad) => boundariesOf(EDGE_AND_RIM, pad));
+  const said = findings(planOf(bpm, meter, partials), judgement, (pad) =>
+    boundariesOf(EDGE_AND_RIM, pad),
+  );
   const codes = said.map(({ code }) => code);
   return { name, bars: bars.length, ...slopeOf(bars), isClaimed: codes.includes('drift'), codes };
+}
+
+/** A stroke on each partial of the bar: whatever is written, tempo, bars and partials are these. */
+function planOf(bpm: number, meterText: string, partials: number): Plan {
+  const { beatsPerBar, quartersPerBeat } = parseMeter(meterText)!;
+  const quarters = quartersPerBeat.valueOf();
+  const tempoBpm = bpm / quarters;
+  const checked = checkPhrase({
+    title: 'Every partial',
+    meter: meterText,
+    tempoBpm: Math.round(tempoBpm),
+    subdivision: partials * quarters,
+    grouping: Array.from({ length: beatsPerBar * partials * quarters }, () => 'R').join(' '),
+    layers: [{ name: 'Strokes' }],
+  });
+  if (!checked.ok) throw new Error(checked.errors[0]!.message);
+  return {
+    phrase: checked.value,
+    passages: [{ fromBar: 1, layer: 1 }],
+    tempo: steadyTempo(tempoBpm),
+    windows: {},
+  };
 }
 
 /** The take as if it were written on the partials that it is nearest to. */
@@ -118,7 +145,7 @@ const judged = (due: readonly TimedNote[], strokes: readonly Stroke[]): Judgemen
     due,
     strokes,
     matchTake(due, strokes),
-    (pad) => boundariesOf(EDGE_AND_RIM, pad),
+    ({ pad }) => boundariesOf(EDGE_AND_RIM, pad),
     () => ({ accents: false, ghosts: false }),
   );
 

@@ -132,7 +132,7 @@ export function judgementOf(piece: Piece, bars: number, strokes: readonly Stroke
     inReach.slice(0, end),
     strokes,
     { ...matching, strokeOfNote: matching.strokeOfNote.subarray(0, end) },
-    boundariesFor(piece),
+    ({ pad }) => boundariesFor(piece)(pad),
     requiredLevels(piece.plan),
   );
 }
