@@ -3,6 +3,8 @@ import { isClaim } from '../../src/coach/finding';
 import { findings } from '../../src/coach/findings';
 import type { Stroke } from '../../src/kit/stroke';
 import type { TimedNote } from '../../src/match/timed-note';
+import { chance } from '../../src/time/chance';
+import { longRunCount } from '../run-count';
 import type { Faults } from '../../src/take/simulate';
 import {
   BOUNDARIES,
@@ -230,4 +232,29 @@ it('lawShift: moving phrase and take together changes nothing', () => {
       moved,
     ),
   ).toEqual(texts(strokes));
+});
+
+it('lawOneAnswer: whatever is played, something is said, the same each time, and no two things of the same notes', () => {
+  const { share, next } = chance(3);
+  for (let take = 0; take < longRunCount(120); take++) {
+    const bars = 1 + (next() % 12);
+    const of = harbourNotes(bars, 1 + (next() % 2));
+    const faults: Faults = {
+      spreadMs: 40 * share(),
+      biasMs: 60 * (share() - 0.5),
+      driftMsPerMinute: 200 * (share() - 0.5),
+      missed: share() * share(),
+      extra: share() * share(),
+      loudGhosts: share(),
+      wrongVoices: share() * share(),
+    };
+    const strokes = play(of, faults, take);
+    const found = told(strokes, of);
+    expect(found.length).toBeGreaterThan(0);
+    expect(told(strokes, of)).toEqual(found);
+    const kinds = found.map(
+      ({ code, notes }) => `${code} ${notes.map((due) => due.timeUs).join()}`,
+    );
+    expect(new Set(kinds).size).toBe(kinds.length);
+  }
 });

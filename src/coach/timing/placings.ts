@@ -30,7 +30,7 @@ const AGREEMENT = 0.75;
 /** More causes at once are none. Chosen, not measured. */
 const MOST_CAUSES = 6;
 /** Of the error rate, what placings may use up: the rest is for spread, course and levels. Chosen, not measured. */
-const SHARE_OF_ERROR = 0.5;
+const SHARE_OF_ERROR = 0.4;
 
 /**
  * Explains offsets by causes, the one that explains most first: a step forward in a regression on one indicator a cause

@@ -86,12 +86,16 @@ function growthOf({ units, errorRate }: Evidence, residuals: Float64Array): Spre
   if (toMs < GROWTH * fromMs) return undefined;
   const level = SHARE_OF_ERROR * errorRate;
   if (!(brownForsythe([before, after]).p < level)) return undefined;
-  const logs = [first, last].map((part) =>
-    meanOfUnits(part.flatMap((unit) => (unit.length > 2 ? [Math.log(spread(unit)!)] : []))),
+  const [a, b] = [first, last].map((part) =>
+    part.flatMap((unit) => {
+      const ms = spread(unit);
+      return unit.length >= LEAST_IN_UNIT && ms ? [Math.log(ms)] : [];
+    }),
   );
-  const error = Math.hypot(logs[0]!.error, logs[1]!.error);
-  const t = (logs[1]!.mean - logs[0]!.mean) / error;
-  return tTwoSided(t, logs[0]!.df + logs[1]!.df) < level ? { fromMs, toMs } : undefined;
+  if (a!.length < 2 || b!.length < 2) return undefined;
+  const [earlier, later] = [meanOfUnits(a!), meanOfUnits(b!)];
+  const t = (later.mean - earlier.mean) / Math.hypot(earlier.error, later.error);
+  return tTwoSided(t, earlier.df + later.df) < level ? { fromMs, toMs } : undefined;
 }
 
 function centredByUnit(values: Float64Array, units: Units): number[][] {

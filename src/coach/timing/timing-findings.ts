@@ -1,6 +1,7 @@
 import { layerShape } from '../../phrase/layers/layer-shape';
 import { equivalent } from '../../score/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
+import { tTwoSided } from '../../score/student-t';
 import { contrastOf } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
@@ -73,6 +74,8 @@ function swingFacts({ plan, layer, judgement }: Evidence, apartMs: number) {
 
 /** Share of the tolerance from which an offset of everything is told: less is the rig, or feel. Chosen, not measured. */
 const COSTLY = 1 / 2;
+/** Of the error rate, what an offset of everything may use up. Chosen, not measured. */
+const SHARE_OF_ERROR = 0.1;
 
 function allOff(evidence: Evidence, { residuals, placings }: Explanation): Finding[] {
   const { judgement, toleranceMs, noticeableMs, units, errorRate } = evidence;
@@ -86,15 +89,12 @@ function allOff(evidence: Evidence, { residuals, placings }: Explanation): Findi
   });
   const means = [...sums].flatMap((sum, unit) => (counts[unit]! > 0 ? [sum / counts[unit]!] : []));
   if (means.length < FEWEST_UNITS) return [];
-  const { mean: ms, error } = meanOfUnits(means);
+  const { mean: ms, error, df } = meanOfUnits(means);
   if (Math.abs(ms) < Math.max(noticeableMs, COSTLY * toleranceMs)) return [];
-  if (Math.abs(ms) < SURE * error || errorRate <= 0) return [];
+  if (error > 0 && !(tTwoSided(ms / error, df) < SHARE_OF_ERROR * errorRate)) return [];
   const notes = judgement.notes.map(({ due }) => due);
   return [finding('all strokes off', Math.min(1, Math.abs(ms) / toleranceMs) / 2, notes, { ms })];
 }
-
-/** Standard errors; with five units and more a chance of less than 0.001. */
-const SURE = 7;
 
 function spreadFindings(evidence: Evidence, { residuals }: Explanation): Finding[] {
   const { judgement, toleranceMs } = evidence;
