@@ -13,8 +13,9 @@ export interface LayerRow {
   readonly name: string;
   /** Of the notes this layer made or changed; undefined before any was due. */
   readonly figures: Pick<Figures, 'count' | 'asWritten' | 'meanMs' | 'spreadMs'> | undefined;
-  /** Of its accents or ghosts against the others of the phrase, where it has only one of them. */
   readonly contrastDb: number | undefined;
+  /** What its accents or ghosts are compared with, where it has only one of them: all that there are. */
+  readonly against: 'ghosts' | 'accents' | undefined;
 }
 
 /** What the rows of a trial's layers are told from, note by note. No trend, since it is counted after every cycle. */
@@ -51,11 +52,13 @@ export class LayerTallies {
         layer: i + 1,
         name,
         figures: own?.figures,
-        contrastDb: own?.contrastDb(this.#all),
+        ...(own?.contrast(this.#all) ?? NO_CONTRAST),
       };
     });
   }
 }
+
+const NO_CONTRAST = { contrastDb: undefined, against: undefined };
 
 class Tally {
   #count = 0;
@@ -103,11 +106,13 @@ class Tally {
     };
   }
 
-  contrastDb(all: Tally): number | undefined {
-    if (!this.#hasAccents && !this.#hasGhosts) return undefined;
-    return contrastOfCounts(
-      (this.#hasAccents ? this : all).#accents,
-      (this.#hasGhosts ? this : all).#ghosts,
-    );
+  contrast(all: Tally): Pick<LayerRow, 'contrastDb' | 'against'> {
+    if (!this.#hasAccents && !this.#hasGhosts) return NO_CONTRAST;
+    const accents = (this.#hasAccents ? this : all).#accents;
+    const ghosts = (this.#hasGhosts ? this : all).#ghosts;
+    const contrastDb = contrastOfCounts(accents, ghosts);
+    if (contrastDb === undefined || (this.#hasAccents && this.#hasGhosts))
+      return { contrastDb, against: undefined };
+    return { contrastDb, against: this.#hasAccents ? 'ghosts' : 'accents' };
   }
 }

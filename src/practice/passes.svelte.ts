@@ -82,11 +82,12 @@ export class Passes {
     this.#passed = this.#passed.filter(({ layer }) => layer !== this.#justPassed);
   }
 
-  /** A bar, 1-based, does not count. */
-  leaveOut(bar: number): void {
+  /** A bar, 1-based, does not count; that bar. */
+  leaveOut(bar: number): number {
     const { leftOutBars = [] } = this.#trials;
     if (!leftOutBars.includes(bar))
       this.#trials = { ...this.#trials, leftOutBars: [...leftOutBars, bar] };
+    return bar;
   }
 }
 

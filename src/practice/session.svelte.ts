@@ -287,9 +287,9 @@ export class PracticeSession {
     this.tryAgain();
   }
 
-  /** The bar that is played does not count: a stick fell. */
-  leaveOutBar(): void {
-    if (this.#inHand) this.#passes.leaveOut(this.#inHand.run.bar);
+  /** The bar that is played, which is answered, does not count: a stick fell. */
+  leaveOutBar(): number | undefined {
+    return this.#inHand && this.#passes.leaveOut(this.#inHand.run.bar);
   }
 
   /** The page may be left: what was played so far is written down at once. */

@@ -259,7 +259,7 @@ describe('the row of a layer', () => {
     expect(counts(liveStats(take, 1))).toEqual({ row: '20 of 20', gate: '20 of 20' });
   });
 
-  it('tells the contrast of its ghosts against accents that another layer wrote', () => {
+  it('tells the contrast of its ghosts against accents that another layer wrote, and says so', () => {
     const phrase = layeredPhrase(
       { grouping: 'R L R L R L R L R L R L R L R K' },
       [{ where: { positions: [1] }, set: { level: 'accent' } }],
@@ -272,7 +272,14 @@ describe('the row of a layer', () => {
       take.receive(timeUs, decoder.read(timeUs, 0x99, note.limb === 'K' ? 36 : 38, velocity));
     }
     // 40 log10(120 / 40) dB, of which each layer has one side, and the first layer's notes both.
-    const told = liveStats(take, 0).layers.map(({ contrastDb }) => contrastDb!.toFixed(2));
-    expect(told).toEqual(['19.08', '19.08', '19.08']);
+    const told = liveStats(take, 0).layers.map(({ contrastDb, against }) => [
+      contrastDb!.toFixed(2),
+      against,
+    ]);
+    expect(told).toEqual([
+      ['19.08', undefined],
+      ['19.08', 'ghosts'],
+      ['19.08', 'accents'],
+    ]);
   });
 });

@@ -48,14 +48,21 @@ function rowOf(layer: number, name: string, counted: readonly JudgedNote[]): Lay
       .filter((note) => note.due.note.level === level && tellsLevel(note))
       .map(({ stroke }) => stroke!.velocity);
   const { count, asWritten, meanMs, spreadMs } = figuresOf(own);
+  const contrast =
+    has('accent') || has('ghost')
+      ? contrastDb(velocities('accent'), velocities('ghost'))
+      : undefined;
   return {
     layer,
     name,
     figures: own.length > 0 ? { count, asWritten: asWritten!, meanMs, spreadMs } : undefined,
-    contrastDb:
-      has('accent') || has('ghost')
-        ? contrastDb(velocities('accent'), velocities('ghost'))
-        : undefined,
+    contrastDb: contrast,
+    against:
+      contrast === undefined || has('accent') === has('ghost')
+        ? undefined
+        : has('accent')
+          ? 'ghosts'
+          : 'accents',
   };
 }
 

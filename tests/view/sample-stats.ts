@@ -28,6 +28,7 @@ export const layerRow = (layer: number, name: string, some: Partial<LayerRow> = 
   name,
   figures: figures(),
   contrastDb: undefined,
+  against: undefined,
   ...some,
 });
 

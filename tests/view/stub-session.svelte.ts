@@ -48,7 +48,9 @@ export class StubSession implements SessionParts {
   async fetchTools() {}
   tryAgain() {}
   takeBack() {}
-  leaveOutBar() {}
+  leaveOutBar(): number | undefined {
+    return 12;
+  }
   flush() {}
   async stop() {
     this.status = 'idle';

@@ -17,6 +17,9 @@ const opened = async (testid: string) => {
   text(testid).element().querySelector('summary')!.click();
 };
 
+/** Until the page is laid out again. */
+const frame = () => new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+
 describe('the practise screen', () => {
   it('shows phrase, tempo and layers, and dashes before anything was played', async () => {
     await mountShell('#practise');
@@ -120,6 +123,59 @@ describe('the practise screen', () => {
       .element(text('layer-row').nth(0))
       .toHaveTextContent(/1 Sticking.*97.*−2 ms,.* 9 ms.*–/);
     await expect.element(text('layer-row').nth(1)).toHaveTextContent(/2 Accents.*–.*– ms/);
+  });
+
+  it('says what the contrast of a layer with one level only is against', async () => {
+    const parts = await mountShell('#practise');
+    parts.session.stats = sampleStats({
+      layers: [
+        layerRow(1, 'Sticking', { contrastDb: 14.1 }),
+        layerRow(2, 'Accents', { contrastDb: 17.8, against: 'ghosts' }),
+        layerRow(3, 'Ghosts', { contrastDb: 17.8, against: 'accents' }),
+      ],
+    });
+    await expect.element(text('layer-row').nth(0)).toHaveTextContent(/14\.1$/);
+    await expect.element(text('layer-row').nth(1)).toHaveTextContent(/17\.8 over all ghosts$/);
+    await expect.element(text('layer-row').nth(2)).toHaveTextContent(/17\.8 under all accents$/);
+  });
+
+  it('answers on the line of the buttons what a press came to, and says it once', async () => {
+    const parts = await mountShell('#practise');
+    parts.session.stats = sampleStats();
+    parts.session.status = 'playing';
+    const said = text('cycle-announcement');
+    await page.getByRole('button', { name: 'Count from now on' }).click();
+    await expect.element(text('answer')).toHaveTextContent('It counts from here on.');
+    await page.getByRole('button', { name: 'Leave this bar out' }).click();
+    await expect.element(text('answer')).toHaveTextContent('Bar 12 does not count.');
+    await expect.element(said, { timeout: 5000 }).toHaveTextContent('Bar 12 does not count.');
+    await expect.poll(() => text('answer').query(), { timeout: 8000 }).toBeNull();
+  });
+
+  it.each([
+    [1440, 900],
+    [1024, 768],
+    [390, 844],
+  ])('leaves the lane where it is at start and stop, at %i × %i', async (width, height) => {
+    await page.viewport(width, height);
+    const parts = await mountShell('#practise');
+    await expect.element(page.getByRole('img', { name: /^Lane/ })).toBeVisible();
+    const laneTop = async () => {
+      await frame();
+      return page.getByRole('img', { name: /^Lane/ }).element().getBoundingClientRect().top;
+    };
+    const atRest = await laneTop();
+    parts.session.status = 'playing';
+    await expect.element(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+    expect(await laneTop()).toBe(atRest);
+    parts.session.upcoming = [{ layer: 3, bar: 14, hasPickup: true, atUs: 4_000_000 }];
+    await expect.element(text('upcoming')).toHaveTextContent('bar 14');
+    expect(await laneTop()).toBe(atRest);
+    parts.session.status = 'idle';
+    await expect.element(page.getByRole('button', { name: 'Start' })).toBeVisible();
+    parts.session.upcoming = [];
+    expect(await laneTop()).toBe(atRest);
+    await page.viewport(1440, 900);
   });
 
   it('says over which bars the rows count, and whose notes', async () => {
