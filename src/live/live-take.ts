@@ -16,13 +16,14 @@ import { VOICES, voiceNumber } from '../phrase/model/voice';
 import { requiredLevels } from '../score/required-levels';
 import type { Judgement } from '../score/judge';
 import { judge } from '../score/judge';
-import { levelVerdict, type RequiredLevels } from '../score/level-verdict';
+import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
 
 const ROOM = 4096;
+const NOT_JUDGED = LANE_LEVEL_VERDICTS.indexOf('not judged');
 
 /**
  * A take while it is played: decoded messages in, verdicts out, as columns that the lane draws. Nothing
@@ -275,11 +276,7 @@ export class LiveTake implements LaneFeed {
   /** What was said of levels before it was known that a pad has none. Once a pad. */
   #forgetLevels(): void {
     this.#touch(-Infinity);
-    const { noteStroke } = this;
-    for (let i = 0; i < this.noteCount; i++) {
-      const j = noteStroke[i]!;
-      if (j >= 0 && this.#isWithoutLevel(j)) this.noteLevelVerdict[i] = 0;
-    }
+    for (let i = 0; i < this.noteCount; i++) this.noteLevelVerdict[i] = this.#levelCode(i);
   }
 
   #withdraw(stroke: number): void {
@@ -289,25 +286,23 @@ export class LiveTake implements LaneFeed {
   }
 
   #judgeLevels(): void {
-    const { changedNotes, changedCount, strokeOfNote } = this.#follower.assignment;
+    const { changedNotes, changedCount } = this.#follower.assignment;
     for (let c = 0; c < changedCount; c++) {
       const i = changedNotes[c]!;
       this.#touch(this.noteTimeUs[i]!);
-      const j = strokeOfNote[i]!;
-      if (j < 0 || this.#isWithoutLevel(j)) {
-        this.noteLevelVerdict[i] = 0;
-        continue;
-      }
-      const due = this.timeline.notes[i]!;
-      const boundaries = this.#boundaries[this.strokePad[j]!]!;
-      const verdict = levelVerdict(
-        due.note,
-        this.strokeVelocity[j]!,
-        boundaries,
-        this.#asks[due.layer]!,
-      );
-      this.noteLevelVerdict[i] = LANE_LEVEL_VERDICTS.indexOf(verdict);
+      this.noteLevelVerdict[i] = this.#levelCode(i);
     }
+  }
+
+  #levelCode(i: number): number {
+    const j = this.noteStroke[i]!;
+    if (j < 0) return 0;
+    const { note, layer } = this.timeline.notes[i]!;
+    const asked = this.#asks[layer]!;
+    if (this.#isWithoutLevel(j)) return asksForLevel(note.voice, asked) ? NOT_JUDGED : 0;
+    const boundaries = this.#boundaries[this.strokePad[j]!]!;
+    const verdict = levelVerdict(note, this.strokeVelocity[j]!, boundaries, asked);
+    return LANE_LEVEL_VERDICTS.indexOf(verdict);
   }
 
   #makeRoom(notes: number): void {

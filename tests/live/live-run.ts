@@ -197,7 +197,12 @@ function differences(name: string, take: LiveTake, { notes, extras }: Judgement)
       LANE_LEVEL_VERDICTS[take.noteLevelVerdict[i]!],
       j < 0 ? undefined : take.strokeTimeUs[j],
     ].join();
-    const judged = [due.timeUs, verdict, levelVerdict ?? 'as written', stroke?.timeUs].join();
+    const judged = [
+      due.timeUs,
+      verdict,
+      levelVerdict ?? (stroke ? 'not judged' : 'as written'),
+      stroke?.timeUs,
+    ].join();
     return shown === judged ? [] : [`${name}: note ${i} is ${shown}, judged ${judged}`];
   });
   const { extras: count } = take.countStrokes();

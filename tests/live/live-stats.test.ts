@@ -248,6 +248,28 @@ describe('the row of a layer', () => {
     expect(stats.bars).toEqual({ from: 1, to: 3 });
   });
 
+  it('judges no level on a pad that sends one velocity, from the stroke on that shows it', () => {
+    const phrase = layeredPhrase({ grouping: 'R L R L R L R L' }, [
+      { where: { limb: 'L' }, set: { level: 'ghost' } },
+    ]);
+    const take = begin(phrase, [{ fromBar: 1, layer: 2 }]);
+    const decoder = new KitDecoder(GENERAL_MIDI);
+    const at = [0, 1].map((cycle) => {
+      for (const { timeUs } of take.timeline.notes.slice(8 * cycle, 8 * cycle + 8))
+        take.receive(timeUs, decoder.read(timeUs, 0x99, 38, 100));
+      return liveStats(take, cycle);
+    });
+    // Four ghosts of eight notes are too loud at first; the twelfth stroke takes that back.
+    expect(at.map(({ gate }) => [gate.right, gate.notes])).toEqual([
+      [4, 8],
+      [16, 16],
+    ]);
+    expect(at.map(({ padsWithoutLevels }) => padsWithoutLevels)).toEqual([
+      [],
+      [{ pad: 38, velocity: 100, notes: 16, still: true }],
+    ]);
+  });
+
   it('begins anew with another tempo', () => {
     const take = begin(LONG);
     const change = take.timeline.changeTempo(60, take.timeline.cycles[1]!.startUs);

@@ -85,7 +85,7 @@ describe('a take while it is played', () => {
         expect(live).toEqual(
           judgement.notes.map((note) => [
             note.verdict,
-            note.levelVerdict ?? 'as written',
+            note.levelVerdict ?? (note.stroke ? 'not judged' : 'as written'),
             note.stroke?.timeUs,
           ]),
         );

@@ -99,6 +99,23 @@ describe('the log', () => {
     expect(groups).toHaveLength(5);
   });
 
+  it('says in the take on which pads no level was judged', async () => {
+    let id = '';
+    await mountShell('#log', async (parts) => {
+      const whole = simulatedTake(parts.session.entry!, '2026-11-22T18:20:00.000Z', {
+        velocitySpread: 6,
+      });
+      const messages = whole.messages.map((one) =>
+        one.data1 === 38 ? { ...one, data2: 90 } : one,
+      );
+      const take = { ...whole, messages };
+      id = (await parts.store.add(take, summaryOf(take)!)).summary.id;
+    });
+    location.hash = `#log/${id}`;
+    const sentence = /^Acoustic snare sends one velocity \(90\): the level of \d+ notes there/;
+    await expect.element(page.getByText(sentence)).toBeVisible();
+  });
+
   it('deletes a take after asking, and puts it back', async () => {
     let ids: string[] = [];
     const parts = await mountShell('#log', async (made) => void (ids = await fillLog(made)));
