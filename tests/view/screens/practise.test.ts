@@ -148,7 +148,7 @@ describe('the practise screen', () => {
     await expect.element(text('answer')).toHaveTextContent('It counts from here on.');
     await page.getByRole('button', { name: 'Leave this bar out' }).click();
     await expect.element(text('answer')).toHaveTextContent('Bar 12 does not count.');
-    await expect.element(said).toHaveTextContent('Bar 12 does not count.', { timeout: 5000 });
+    await expect.element(said, { timeout: 5000 }).toHaveTextContent('Bar 12 does not count.');
     await expect.poll(() => text('answer').query(), { timeout: 8000 }).toBeNull();
   });
 
