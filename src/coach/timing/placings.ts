@@ -1,4 +1,5 @@
 import { median } from 'simple-statistics';
+import { holm } from '../../score/holm';
 import { tTwoSided } from '../../score/student-t';
 import type { Cause, CauseClass } from '../evidence/causes';
 import { contrastOf, type Contrast } from '../evidence/contrast';
@@ -34,21 +35,23 @@ const SHARE_OF_ERROR = 0.4;
 
 /**
  * Explains offsets by causes, the one that explains most first: a step forward in a regression on one indicator a cause
- * class (forward selection, Efroymson 1960 [M]). Each step's p-value is a t test on unit means, over as many classes as are
- * looked at (Bonferroni), and has to be alike in most units. What it explains is removed, told or not.
+ * class (forward selection, Efroymson 1960 [M]). Each step's p-values are t tests on unit means, adjusted for being looked at
+ * together (Holm), and the difference has to be alike in most units. What it explains is removed, told or not.
  */
 export function placingsOf(evidence: Evidence): Explanation {
   const { classes, units, offsets, errorRate } = evidence;
   const residuals = Float64Array.from(offsets);
-  const level = (SHARE_OF_ERROR * errorRate) / Math.max(1, classes.length);
+  const level = SHARE_OF_ERROR * errorRate;
   const placings: Placing[] = [];
   for (let step = 0; step < MOST_CAUSES; step++) {
     let best: { classOf: CauseClass; contrast: Contrast } | undefined;
-    const contrasts = classes.map(({ group, rest }) => contrastOf(residuals, units, group, rest));
-    const usual = usualVariance(contrasts);
+    const plain = classes.map(({ group, rest }) => contrastOf(residuals, units, group, rest));
+    const usual = usualVariance(plain);
+    const contrasts = plain.map((one) => one && moderated(one, usual));
+    const chances = holm(contrasts.map(chanceOf));
     for (const [i, classOf] of classes.entries()) {
-      const contrast = contrasts[i] && moderated(contrasts[i], usual);
-      if (!contrast || !isSure(contrast, level)) continue;
+      const contrast = contrasts[i];
+      if (!contrast || chances[i]! >= level || contrast.agreement < AGREEMENT) continue;
       if (!best || explained(contrast) > explained(best.contrast)) best = { classOf, contrast };
     }
     if (!best) break;
@@ -88,9 +91,11 @@ function moderated(contrast: Contrast, usual: number): Contrast {
 const explained = ({ mean, notes, others }: Contrast): number =>
   (mean * mean * notes * others) / (notes + others);
 
-function isSure({ mean, error, df, agreement }: Contrast, level: number): boolean {
-  if (df + 1 < FEWEST_UNITS + PRIOR_DEGREES || agreement < AGREEMENT || mean === 0) return false;
-  return error === 0 || tTwoSided(mean / error, df) < level;
+/** Of so large a difference where there is none; 1 where too few units tell. */
+function chanceOf(contrast: Contrast | undefined): number {
+  if (!contrast || contrast.mean === 0 || contrast.df + 1 < FEWEST_UNITS + PRIOR_DEGREES) return 1;
+  const { mean, error, df } = contrast;
+  return error === 0 ? 0 : tTwoSided(mean / error, df);
 }
 
 /** Of the two sides of a difference, the one farther from the click is at fault, where it has a name. */
