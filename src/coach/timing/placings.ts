@@ -22,8 +22,6 @@ export interface Explanation {
   readonly placings: readonly Placing[];
   /** What no cause explains: of each note in ms, NaN where none is told. */
   readonly residuals: Float64Array;
-  /** Whether every cause that could be told was looked at. */
-  readonly isDecided: boolean;
 }
 
 /** Share of the units in which an offset has the same sign at least. Chosen, not measured. */
@@ -60,7 +58,7 @@ export function placingsOf(evidence: Evidence): Explanation {
     if (isWorthTelling(placing, contrast.error, evidence)) placings.push(placing);
     for (const at of placing.cause.notes) residuals[at]! -= placing.apartMs;
   }
-  return { placings, residuals, isDecided: units.count >= FEWEST_UNITS };
+  return { placings, residuals };
 }
 
 /** How many units' worth of evidence the other contrasts are about one's error. Chosen, not measured. */
