@@ -124,7 +124,7 @@ export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export type { Finding } from './coach/finding';
-export { findings } from './coach/findings';
+export { findings, MOST_FINDINGS } from './coach/findings';
 export { gateWords } from './coach/gate-words';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export type { Sentence, FindingCode } from './coach/wording';

@@ -5,6 +5,7 @@ import {
   gateWords,
   gateOfTake,
   limbName,
+  MOST_FINDINGS,
   nameOfPad,
   padsWithoutLevels,
   padsWithoutLevelsWords,
@@ -13,7 +14,7 @@ import {
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
-import { timesText } from '../words/words';
+import { countOf, timesText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile): string {
@@ -27,9 +28,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...unmappedLines(strokes.unmapped),
     ...warnings,
     '',
-    ...findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
-      ({ text, advice }) => `  ${text} ${advice}`,
-    ),
+    ...findingLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
     '',
@@ -42,6 +41,15 @@ export function assessReport(assessed: AssessedFile): string {
     ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
     gateLine(assessed),
   ].join('\n');
+}
+
+function findingLines({ plan, judgement, kit }: AssessedFile): string[] {
+  const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
+  const left = all.length - MOST_FINDINGS;
+  return [
+    ...all.slice(0, MOST_FINDINGS).map(({ text, advice }) => `  ${text} ${advice}`),
+    ...(left > 0 ? [`  ${countOf(left, 'more finding')} with --json.`] : []),
+  ];
 }
 
 function verdictLine({ overall, extras }: TakeScore): string {

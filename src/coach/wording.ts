@@ -1,16 +1,20 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
-import { capital, countOf } from '../words/words';
+import { wilson, type Interval } from '../score/wilson';
+import { capital, countOf, decimalText } from '../words/words';
+import type { Certainty } from './evidence/certainty';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
- * what to do next, with what the program has. A steady offset is told as a fact: drummers can place every stroke
+ * what to do next, with what the program has; `detail`, read at the desk, what the text rests on. A steady offset is told as a fact: drummers can place every stroke
  * ahead of the click or behind it when asked to (Sioros, Câmara & Danielsen, abstract of "Mapping timing
  * strategies in drum performance"), so it may be meant.
  */
 export interface Sentence {
   readonly text: string;
   readonly advice: string;
+  /** How many strokes, and between which figures it lies; 25 words at most, where such figures are at hand. */
+  readonly detail?: string;
 }
 
 const WORDING = {
@@ -55,46 +59,48 @@ const WORDING = {
     advice: 'Count the subdivision aloud, the rests too.',
   }),
 
-  'all strokes off': ({ ms }: { ms: number }) => ({
+  'all strokes off': ({ ms, sure }: { ms: number; sure: Certainty }) => ({
     text: `All strokes ${amount(ms, 'ms')} ${side(ms)}.`,
+    detail: certain(sure, `ms ${side(ms)}`),
     advice: 'The same on every limb: measure the latency, unless it is meant.',
   }),
 
-  swing: ({ played, written }: { played: number; written: number }) => ({
+  swing: ({ played, written, sure }: { played: number; written: number; sure: Certainty }) => ({
     text: `Swing ${ratio(played)} to 1, written ${ratio(written)} to 1.`,
+    detail: certain(sure, 'to 1'),
     advice: 'Hear the layer first, then sing it over the click; unless it is meant.',
   }),
 
   'partial off': (facts: PlacingFacts) => ({
-    text: placed(facts),
+    ...placed(facts),
     advice: `Unless it is meant, count every partial aloud and slow down until it falls in place.`,
   }),
   'limb off': (facts: PlacingFacts) => ({
-    text: placed(facts, ', steadily'),
+    ...placed(facts, ', steadily'),
     advice: `Unless it is meant, play the ${facts.name} alone with the click, then with the rest.`,
   }),
   'voice off': (facts: PlacingFacts) => ({
-    text: placed(facts, ', steadily'),
+    ...placed(facts, ', steadily'),
     advice: `Unless it is meant, play up to each stroke on ${facts.name} slowly and stop there.`,
   }),
   'level off': (facts: PlacingFacts) => ({
-    text: placed(facts),
+    ...placed(facts),
     advice: `Unless it is meant, play all at one level with the click, then bring the ${facts.name} back.`,
   }),
   'layer off': (facts: PlacingFacts) => ({
-    text: placed(facts),
+    ...placed(facts),
     advice: 'Unless it is meant, play the layer before with the click, then this one again.',
   }),
   'position off': (facts: PlacingFacts) => ({
-    text: placed(facts),
+    ...placed(facts),
     advice: 'Unless it is meant, play the strokes around it slowly, and say that partial aloud.',
   }),
   'transition off': (facts: PlacingFacts) => ({
-    text: placed({ ...facts, name: `the move ${facts.name}` }),
+    ...placed({ ...facts, name: `the move ${facts.name}` }),
     advice: 'Play only the move between the two, slowly.',
   }),
   'unison off': (facts: PlacingFacts) => ({
-    text: placed({ ...facts, name: `in unisons, ${facts.name}` }),
+    ...placed({ ...facts, name: `in unisons, ${facts.name}` }),
     advice: 'Play the unisons alone until they sound as one.',
   }),
 
@@ -117,6 +123,7 @@ const WORDING = {
     text: name
       ? `${capital(name)}: missed ${times} of ${of}.`
       : `${times} of ${countOf(of, 'note')} missed.`,
+    detail: share(times, of, 'missed'),
     advice: name
       ? `Play up to there and stop on it, then go on over it. A pad may also not answer.`
       : 'Slow down, or go back one layer.',
@@ -124,11 +131,13 @@ const WORDING = {
 
   'own notes wrong': ({ layerName, how, times, of }: OwnFacts) => ({
     text: `“${layerName}”: ${times} of its ${countOf(of, 'note')} ${how}.`,
+    detail: share(times, of, how),
     advice: 'Hear this layer, then play it slower; the layer before is there already.',
   }),
 
   'too loud': ({ level, db, ...where }: LevelFacts) => ({
     text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
+    detail: share(where.times, where.of, 'too loud'),
     advice:
       level === 'ghost'
         ? 'Start the ghosts with the stick lower; leave the rest where it is.'
@@ -137,14 +146,16 @@ const WORDING = {
 
   'too soft': ({ level, db, ...where }: LevelFacts) => ({
     text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
+    detail: share(where.times, where.of, 'too soft'),
     advice:
       level === 'accent'
         ? 'Lift the stick before the accent; leave the rest where it is.'
         : 'Keep these clear of the ghosts: the stick starts higher.',
   }),
 
-  contrast: ({ db, aimDb }: { db: number; aimDb: number }) => ({
+  contrast: ({ db, aimDb, sure }: { db: number; aimDb: number; sure: Certainty }) => ({
     text: `Contrast ${amount(db, 'dB')}: accents too near the ghosts.`,
+    detail: certain(sure, 'dB'),
     advice: `Aim at ${aimDb} dB: lower the ghosts first, then lift the accents.`,
   }),
 
@@ -172,6 +183,7 @@ const WORDING = {
 
   bounces: ({ name, times, of }: ShareFacts) => ({
     text: `Bounces${name ? `, ${name}` : ''}: ${times} of ${countOf(of, 'stroke')}.`,
+    detail: share(times, of, 'followed by one'),
     advice: 'Hold the stick after the stroke; if it is the pad, raise its retrigger time.',
   }),
 
@@ -186,6 +198,8 @@ interface PlacingFacts {
   name: string;
   ms: number;
   isOwn: boolean;
+  /** How far from the rest. */
+  sure: Certainty;
 }
 interface ShareFacts {
   name: string | undefined;
@@ -217,10 +231,32 @@ export const wording = <Code extends FindingCode>(code: Code, facts: FactsOf<Cod
   (WORDING[code] as (facts: FactsOf<Code>) => Sentence)(facts);
 
 /** A limb that is apart bar after bar is described, not blamed: professionals' are, too (Fujii et al. 2011). */
-const placed = ({ name, ms, isOwn }: PlacingFacts, how = ''): string =>
-  isOwn
+function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
+  const text = isOwn
     ? `${capital(name)} ${amount(ms, 'ms')} ${side(ms)}${how}.`
-    : `${capital(name)} ${amount(ms, 'ms')} ${ms < 0 ? 'ahead of' : 'behind'} the rest${how}.`;
+    : `${capital(name)} ${amount(ms, 'ms')} ${besideRest(ms)}${how}.`;
+  return { text, detail: certain(sure, `ms ${besideRest(sure.interval.lower)}`) };
+}
+
+const besideRest = (ms: number) => (ms < 0 ? 'ahead of the rest' : 'behind the rest');
+
+function certain({ strokes, bars, interval }: Certainty, unit: string): string {
+  return `${countOf(strokes, 'stroke')} of ${countOf(bars, 'bar')}; ${between(interval, unit)}.`;
+}
+
+/** The share of all that would be played like this, not only of these. */
+const share = (times: number, of: number, what: string): string => {
+  const { lower, upper } = wilson(times, of)!;
+  return `${times} of ${of} ${what}; ${between({ lower: 100 * lower, upper: 100 * upper }, '%')}.`;
+};
+
+/** Whole figures, or tenths where these are near each other; the smaller first, with signs only where these differ. */
+function between({ lower, upper }: Interval, unit: string): string {
+  const digits = upper - lower < 3 ? 1 : 0;
+  const ends = upper <= 0 ? [-upper, -lower] : [lower, upper];
+  const [from, to] = ends.map((end) => decimalText(end, digits));
+  return `between ${from} and ${to} ${unit} with 95 % certainty`;
+}
 
 /** "Snare ghosts", "Ghosts", "Ghosts, position 3". */
 function levelWords(level: Level, { name }: ShareFacts): string {

@@ -270,6 +270,29 @@ describe('assess', () => {
     expect(stdout).toMatch(/left hand\s+12\s+100 %\s+\+20\.0/);
   });
 
+  it('prints three findings and says how many more the JSON has', () => {
+    const path = join(folder, 'many.mid');
+    const plan = { phrase, passages: [{ fromBar: 1, layer: 3 }], tempo: steadyTempo(100) };
+    const notes = timedNotes({ ...plan, windows: {} }, 59_999_000);
+    const { messages } = simulate(
+      notes,
+      { spreadMs: 8, missed: 0.2, wrongVoices: 0.15, extra: 0.2, loudGhosts: 0.5 },
+      7,
+    );
+    const tempos = plan.tempo.changes;
+    writeFileSync(path, writeMidiFile({ messages, tempos, meter: phrase.meter, countInBars: 1 }));
+    const { assessed } = assessWords([path, '--phrase', phrasePath, '--count-in', '1']);
+    const all = assessJson(assessed).findings;
+    expect(all.length).toBeGreaterThan(4);
+    const lines = assessReport(assessed).split('\n');
+    const shown = lines.filter((line) => all.includes(line.trim()));
+    expect(shown.map((line) => line.trim())).toEqual(all.slice(0, 3));
+    expect(lines).toContain(`  ${all.length - 3} more findings with --json.`);
+    // Where there are three at most, nothing is said of more.
+    const few = assessWords([take('few.mid', {}), '--phrase', phrasePath, '--count-in', '1']);
+    expect(assessReport(few.assessed)).not.toContain('more finding');
+  });
+
   it.each([
     ['a file that is not there', ['nowhere.mid', '--phrase', phrasePath], 'nowhere.mid: '],
     ['a file that is no MIDI file', [phrasePath, '--phrase', phrasePath], `${phrasePath}: `],

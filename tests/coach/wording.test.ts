@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { wording, type FactsOf, type FindingCode } from '../../src/coach/wording';
 
-const PLACING = { name: 'third triplet partials', ms: -20, isOwn: false };
+const SURE = { strokes: 1280, bars: 107, interval: { lower: -23.4, upper: -16.6 } };
+const PLACING = { name: 'third triplet partials', ms: -20, isOwn: false, sure: SURE };
 
 /** One sample of the longest kind for every code: the compiler asks for a new one with a new code. */
 const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
@@ -10,8 +11,8 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'nothing stands out': undefined,
   'other tempo': { playedBpm: 87.1, clickBpm: 88 },
   'lost place': { partials: -12, cycle: 107, cycles: 10 },
-  'all strokes off': { ms: -15 },
-  swing: { played: 1.52, written: 2 },
+  'all strokes off': { ms: -15, sure: SURE },
+  swing: { played: 1.52, written: 2, sure: SURE },
   'partial off': PLACING,
   'limb off': { ...PLACING, name: 'right hand' },
   'voice off': { ...PLACING, name: 'hi-hat foot splash' },
@@ -28,7 +29,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'own notes wrong': { layerName: 'Around the kit', how: 'in another voice', times: 12, of: 16 },
   'too loud': { name: 'hi-hat closed', level: 'ghost', times: 14, of: 120, db: 6.09 },
   'too soft': { name: 'position 14', level: 'accent', times: 14, of: 120, db: 3.2 },
-  contrast: { db: 12.8, aimDb: 15 },
+  contrast: { db: 12.8, aimDb: 15, sure: SURE },
   'levels inverted': { db: -23 },
   'wrong voice': { written: 'floor tom', struck: 'high tom', times: 12, name: 'left hand' },
   'voice mapped': { written: 'hi-hat open', struck: 'hi-hat closed' },
@@ -40,26 +41,27 @@ const sentences = Object.entries(SAMPLES).map(
 );
 
 describe('the catalogue', () => {
-  it.each(sentences)('%s is short, a sentence, and filled in', (_, { text, advice }) => {
+  it.each(sentences)('%s is short, a sentence, and filled in', (_, { text, advice, detail }) => {
     expect(text.length).toBeLessThanOrEqual(64);
     expect(text.split(' ').length).toBeLessThanOrEqual(13);
     expect(advice.split(' ').length).toBeLessThanOrEqual(25);
-    for (const sentence of [text, advice]) {
+    expect((detail ?? '').split(' ').length).toBeLessThanOrEqual(25);
+    for (const sentence of [text, advice, ...(detail === undefined ? [] : [detail])]) {
       expect(sentence).toMatch(/^[A-Z0-9“].*\.$/);
       expect(sentence).not.toMatch(/undefined|NaN|Infinity|-\d/);
     }
   });
 
   // The words of entertainment and of praise that this software does not use, and of blame.
-  it.each(sentences)('%s keeps to the words', (_, { text, advice }) => {
-    expect(`${text} ${advice}`).not.toMatch(
+  it.each(sentences)('%s keeps to the words', (_, { text, advice, detail }) => {
+    expect(`${text} ${advice} ${detail}`).not.toMatch(
       /\b(perfect|great|good|nice|awesome|well done|bad|wrong|sloppy|fail\w*|must|always|never|score|combo|streak|star|lives|points?|level up|hit|hits|grade)\b|!/i,
     );
   });
 });
 
 describe('sentences, filled in by eye', () => {
-  const left = { name: 'left hand', isOwn: true };
+  const left = { name: 'left hand', isOwn: true, sure: SURE };
   it.each([
     ['limb off', { ...left, ms: 12.4 }, 'Left hand 12 ms late, steadily.'],
     ['limb off', { ...left, ms: -9.6 }, 'Left hand 10 ms early, steadily.'],
@@ -70,7 +72,7 @@ describe('sentences, filled in by eye', () => {
     ['drift', { ms: -90, bars: 8, isGrowing: true }, 'Rushing more and more: 90 ms over 8 bars.'],
     ['other tempo', { playedBpm: 87.1, clickBpm: 88 }, 'You play 87, the click is 88.'],
     ['other tempo', { playedBpm: 59.6, clickBpm: 60 }, 'You play 59.6, the click is 60.'],
-    ['swing', { played: 1.52, written: 2 }, 'Swing 1.5 to 1, written 2 to 1.'],
+    ['swing', { played: 1.52, written: 2, sure: SURE }, 'Swing 1.5 to 1, written 2 to 1.'],
     [
       'lost place',
       { partials: 1, cycle: 5, cycles: 1 },
@@ -101,5 +103,66 @@ describe('sentences, filled in by eye', () => {
     ],
   ] as const)('%s', (code, facts, text) => {
     expect(wording(code, facts as never).text).toBe(text);
+  });
+});
+
+describe('the numbers of a sentence, filled in by eye', () => {
+  const sure = (lower: number, upper: number, bars = 16) => ({
+    strokes: 64,
+    bars,
+    interval: { lower, upper },
+  });
+  const left = { name: 'left hand', ms: 12, isOwn: false };
+  it.each([
+    [
+      'limb off',
+      { ...left, sure: sure(9.2, 14.8) },
+      '64 strokes of 16 bars; between 9 and 15 ms behind the rest with 95 % certainty.',
+    ],
+    [
+      'limb off',
+      { ...left, ms: -12, sure: sure(-14.8, -9.2) },
+      '64 strokes of 16 bars; between 9 and 15 ms ahead of the rest with 95 % certainty.',
+    ],
+    // Tenths below 3, whole figures from there on.
+    [
+      'limb off',
+      { ...left, sure: sure(11, 13.9, 1) },
+      '64 strokes of 1 bar; between 11.0 and 13.9 ms behind the rest with 95 % certainty.',
+    ],
+    [
+      'limb off',
+      { ...left, sure: sure(11, 14) },
+      '64 strokes of 16 bars; between 11 and 14 ms behind the rest with 95 % certainty.',
+    ],
+    [
+      'all strokes off',
+      { ms: -20, sure: sure(-22, -18) },
+      '64 strokes of 16 bars; between 18 and 22 ms early with 95 % certainty.',
+    ],
+    [
+      'swing',
+      { played: 1.5, written: 2, sure: sure(1.42, 1.61) },
+      '64 strokes of 16 bars; between 1.4 and 1.6 to 1 with 95 % certainty.',
+    ],
+    [
+      'contrast',
+      { db: 2, aimDb: 15, sure: sure(-1, 5) },
+      '64 strokes of 16 bars; between −1 and 5 dB with 95 % certainty.',
+    ],
+    // Newcombe 1998 (Stat. Med. 17:857-872), table I: the score interval of 15 of 148 is 0.0624 to 0.1605.
+    [
+      'missed',
+      { name: 'left hand', times: 15, of: 148 },
+      '15 of 148 missed; between 6 and 16 % with 95 % certainty.',
+    ],
+    [
+      'bounces',
+      { name: undefined, times: 15, of: 148 },
+      '15 of 148 followed by one; between 6 and 16 % with 95 % certainty.',
+    ],
+    ['drift', { ms: 18, bars: 8, isGrowing: false }, undefined],
+  ] as const)('%s', (code, facts, detail) => {
+    expect(wording(code, facts as never).detail).toBe(detail);
   });
 });

@@ -7,6 +7,7 @@ import type { JudgedNote } from '../../score/judged-note';
 import type { LevelVerdict } from '../../score/level-verdict';
 import { separation } from '../../score/separation';
 import { tQuantile } from '../../score/student-t';
+import { certaintyOf } from '../evidence/certainty';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS } from '../evidence/units';
 import { finding, type Finding } from '../finding';
@@ -91,11 +92,11 @@ function lowContrast({ judgement: { notes }, units }: Evidence): Finding[] {
   });
   const contrasts = byUnit.flatMap(({ accents, ghosts }) => contrastDb(accents, ghosts) ?? []);
   if (contrasts.length < FEWEST_UNITS) return [];
-  const { mean, error, df } = meanOfUnits(contrasts);
-  if (mean + tQuantile(0.99, df) * error >= LEAST_CONTRAST_DB) return [];
-  return [
-    finding('contrast', dues.length / notes.length, dues, { db: mean, aimDb: LEAST_CONTRAST_DB }),
-  ];
+  const own = meanOfUnits(contrasts);
+  const { mean: db, error, df } = own;
+  if (db + tQuantile(0.99, df) * error >= LEAST_CONTRAST_DB) return [];
+  const facts = { db, aimDb: LEAST_CONTRAST_DB, sure: certaintyOf(dues, own) };
+  return [finding('contrast', dues.length / notes.length, dues, facts)];
 }
 
 function accentsAndGhosts(notes: readonly JudgedNote[]) {

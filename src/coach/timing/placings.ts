@@ -1,4 +1,5 @@
 import { median } from 'simple-statistics';
+import type { MeanOfUnits } from '../../score/cycle-means';
 import { holm } from '../../score/holm';
 import { tTwoSided } from '../../score/student-t';
 import type { Cause, CauseClass } from '../evidence/causes';
@@ -9,8 +10,8 @@ import { FEWEST_UNITS } from '../evidence/units';
 /** Notes that are played apart in time from the rest, with one cause. */
 export interface Placing {
   readonly cause: Cause;
-  /** From the rest, ms, early negative. */
-  readonly apartMs: number;
+  /** From the rest, ms, early negative, and how far to trust it. */
+  readonly apart: MeanOfUnits;
   /** From the click, ms. */
   readonly ownMs: number;
   readonly restMs: number;
@@ -54,9 +55,9 @@ export function placingsOf(evidence: Evidence): Explanation {
     }
     if (!best) break;
     const { classOf, contrast } = best;
-    const placing = placingOf(classOf, residuals, contrast.mean);
-    if (isWorthTelling(placing, contrast.error, evidence)) placings.push(placing);
-    for (const at of placing.cause.notes) residuals[at]! -= placing.apartMs;
+    const placing = placingOf(classOf, residuals, contrast);
+    if (isWorthTelling(placing, evidence)) placings.push(placing);
+    for (const at of placing.cause.notes) residuals[at]! -= placing.apart.mean;
   }
   return { placings, residuals };
 }
@@ -100,14 +101,14 @@ function chanceOf(contrast: Contrast | undefined): number {
 function placingOf(
   { group, rest, causes, opposite }: CauseClass,
   residuals: Float64Array,
-  apartMs: number,
+  { mean, error, df }: Contrast,
 ): Placing {
   const ownMs = meanAt(residuals, group);
   const restMs = meanAt(residuals, rest);
   const [other] = opposite;
   if (other && Math.abs(restMs) > Math.abs(ownMs))
-    return { cause: other, apartMs: -apartMs, ownMs: restMs, restMs: ownMs };
-  return { cause: causes[0]!, apartMs, ownMs, restMs };
+    return { cause: other, apart: { mean: -mean, error, df }, ownMs: restMs, restMs: ownMs };
+  return { cause: causes[0]!, apart: { mean, error, df }, ownMs, restMs };
 }
 
 /** Limbs that are surely closer than this are not told apart, ms: professionals' are 8 to 9 ms apart (Fujii et al. 2011). */
@@ -117,8 +118,7 @@ const HI_HAT_LEAD_MS = 26;
 const LEADING = /^hi-hat/;
 
 function isWorthTelling(
-  { cause, apartMs, ownMs, restMs }: Placing,
-  error: number,
+  { cause, apart: { mean: apartMs, error }, ownMs, restMs }: Placing,
   { noticeableMs, judgement }: Evidence,
 ): boolean {
   const isLimb = cause.kind === 'limb' || cause.kind === 'voice';

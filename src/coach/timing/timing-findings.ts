@@ -1,7 +1,9 @@
+import type { TimedNote } from '../../match/timed-note';
 import { layerShape } from '../../phrase/layers/layer-shape';
 import { equivalent } from '../../score/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
 import { tTwoSided } from '../../score/student-t';
+import { certaintyOf, type Certainty } from '../evidence/certainty';
 import { contrastOf } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
@@ -48,28 +50,38 @@ function isEven({ classes, units, offsets, noticeableMs }: Evidence): boolean {
   );
 }
 
-function placingFinding(evidence: Evidence, { cause, apartMs, ownMs, restMs }: Placing): Finding {
+function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Placing): Finding {
   const { judgement, toleranceMs, noticeableMs } = evidence;
   const notes = cause.notes.map((at) => judgement.notes[at]!.due);
   const isOwn = isOnTheClick(restMs, noticeableMs);
-  const ms = isOwn ? ownMs : apartMs;
+  const ms = isOwn ? ownMs : apart.mean;
   const share = notes.length / judgement.notes.length;
   const weight = (Math.min(1, Math.abs(ms) / toleranceMs) / 2) * share;
+  const sure = certaintyOf(timedOf(evidence, cause.notes), apart);
   if (cause.kind === 'swing') {
-    const swing = swingFacts(evidence, apartMs);
+    const swing = swingFacts(evidence, apart.mean, sure);
     return finding('swing', weight, notes, swing);
   }
-  return finding(`${cause.kind} off`, weight, notes, { name: cause.name, ms, isOwn });
+  return finding(`${cause.kind} off`, weight, notes, { name: cause.name, ms, isOwn, sure });
 }
 
+/** Of some notes (indices), those that have an offset. */
+const timedOf = ({ offsets, judgement }: Evidence, notes: readonly number[]): TimedNote[] =>
+  notes.flatMap((at) => (Number.isNaN(offsets[at]!) ? [] : [judgement.notes[at]!.due]));
+
 /** Long over short as written, and as played where the off-beats lie so much later, ms. */
-function swingFacts({ plan, layer, judgement }: Evidence, apartMs: number) {
+function swingFacts({ plan, layer, judgement }: Evidence, apartMs: number, sure: Certainty) {
   const { swing, partialBeats } = layerShape(plan.phrase, layer);
   const written = swing!.valueOf();
   const bpm = plan.tempo.bpmAt(judgement.notes.at(-1)!.due.note.onset);
   const pairMs = (2 * partialBeats.valueOf() * 60_000) / bpm;
-  const share = written / (1 + written) + apartMs / pairMs;
-  return { written, played: share / (1 - share) };
+  const played = (ms: number) => {
+    const share = written / (1 + written) + ms / pairMs;
+    return share / (1 - share);
+  };
+  const { lower, upper } = sure.interval;
+  const interval = { lower: played(lower), upper: played(upper) };
+  return { written, played: played(apartMs), sure: { ...sure, interval } };
 }
 
 /** Share of the tolerance from which an offset of everything is told: less is the rig, or feel. Chosen, not measured. */
@@ -89,11 +101,14 @@ function allOff(evidence: Evidence, { residuals, placings }: Explanation): Findi
   });
   const means = [...sums].flatMap((sum, unit) => (counts[unit]! > 0 ? [sum / counts[unit]!] : []));
   if (means.length < FEWEST_UNITS) return [];
-  const { mean: ms, error, df } = meanOfUnits(means);
+  const own = meanOfUnits(means);
+  const { mean: ms, error, df } = own;
   if (Math.abs(ms) < Math.max(noticeableMs, COSTLY * toleranceMs)) return [];
   if (error > 0 && !(tTwoSided(ms / error, df) < SHARE_OF_ERROR * errorRate)) return [];
   const notes = judgement.notes.map(({ due }) => due);
-  return [finding('all strokes off', Math.min(1, Math.abs(ms) / toleranceMs) / 2, notes, { ms })];
+  const sure = certaintyOf(timedOf(evidence, [...notes.keys()]), own);
+  const weight = Math.min(1, Math.abs(ms) / toleranceMs) / 2;
+  return [finding('all strokes off', weight, notes, { ms, sure })];
 }
 
 function spreadFindings(evidence: Evidence, { residuals }: Explanation): Finding[] {

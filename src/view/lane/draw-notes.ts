@@ -72,14 +72,20 @@ export function drawNotes(scene: PrintedScene): void {
   }
 }
 
+/** Where a note's head stands: a grace note's clear of its main note. */
+export function headX({ feed, layout, view }: PrintedScene, i: number): number {
+  const x = xOf(layout, view, feed.noteTimeUs[i]!);
+  const step = feed.noteGraceStep[i]!;
+  if (step === 0) return x;
+  const main = xOf(layout, view, feed.noteTimeUs[feed.noteMain[i]!]!);
+  return Math.min(x, main - layout.space * (0.45 + 0.95 * step));
+}
+
 /** A small head with a slashed stem; kept clear of its main note however close it is played. */
 function drawGrace(scene: PrintedScene, i: number, y: number): void {
-  const { ctx, feed, layout, view, colour } = scene;
+  const { ctx, feed, layout, colour } = scene;
   const { space } = layout;
-  const clear =
-    xOf(layout, view, feed.noteTimeUs[feed.noteMain[i]!]!) -
-    space * (0.45 + 0.95 * feed.noteGraceStep[i]!);
-  const x = Math.min(xOf(layout, view, feed.noteTimeUs[i]!), clear);
+  const x = headX(scene, i);
   const stem = x + space * 0.38;
   const top = y - space * 1.2;
   ctx.strokeStyle = colour;

@@ -24,7 +24,11 @@ export interface LaneSettings {
   readonly feed: LaneFeed;
   readonly still: boolean;
   readonly spanSeconds: number | undefined;
+  /** Drawn over the notes of a stretch of paper. */
+  readonly over?: DrawOver | undefined;
 }
+
+export type DrawOver = (scene: PrintedScene) => void;
 
 const OPEN_HAT = voiceNumber('hi-hat open');
 const EMPTY_ROWS = 5;
@@ -80,6 +84,7 @@ export class LanePainter {
       drawNotes(scene);
       drawSticking(scene);
       if (spent) drawMissed(scene);
+      this.#settings.over?.(scene);
     },
   };
 

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { LaneFeed } from '../../../src/live/lane-feed';
-import { LanePainter } from '../../../src/view/lane/lane-painter';
+import { drawBrackets } from '../../../src/view/lane/draw-brackets';
+import { LanePainter, type DrawOver } from '../../../src/view/lane/lane-painter';
 import { loadLaneFonts } from '../../../src/view/theme/notation-font';
 import { readPalette, type Palette } from '../../../src/view/theme/palette';
 import '../../../src/view/theme/theme.css';
@@ -43,9 +44,9 @@ const oneBar = (notes: readonly DemoNote[], extras: readonly DemoStroke[] = []) 
   return demoFeed(input);
 };
 
-function paint(feed: LaneFeed, nowUs: number, still = false) {
+function paint(feed: LaneFeed, nowUs: number, still = false, over?: DrawOver) {
   const ctx = document.createElement('canvas').getContext('2d', { alpha: false })!;
-  const painter = new LanePainter(ctx, palette, { feed, still, spanSeconds: 6 });
+  const painter = new LanePainter(ctx, palette, { feed, still, spanSeconds: 6, over });
   painter.resize(WIDTH, HEIGHT, 1);
   painter.paint(nowUs);
   const { data } = ctx.getImageData(0, 0, WIDTH, HEIGHT);
@@ -84,6 +85,37 @@ const judged = (
 });
 
 describe('the painted lane', () => {
+  it.each(['ghost', 'tap', 'accent'] as const)(
+    'puts the notes of a finding between brackets by shape, as dark as what is written: %s',
+    (level) => {
+      const feed = oneBar([
+        { at: 5, voice: 'snare', limb: 'R', level },
+        { at: 6, voice: 'snare', limb: 'R', level },
+      ]);
+      const differing = (notes: readonly number[]) => {
+        const plain = paint(feed, 4_000_000);
+        const over = paint(feed, 4_000_000, false, (scene) => drawBrackets(scene, new Set(notes)));
+        const xs: number[] = [];
+        for (let i = 0; i < plain.data.length; i += 4)
+          if (plain.data[i] !== over.data[i]) {
+            xs.push((i / 4) % WIDTH);
+            // Nothing becomes lighter.
+            expect(over.data[i]!).toBeLessThan(plain.data[i]!);
+          }
+        const ink = over.places(palette.ink).count - plain.places(palette.ink).count;
+        return { xs, ink, noteX: (s: number) => plain.playheadX + (s - 4) * 1000 * plain.pxPerMs };
+      };
+      expect(differing([]).xs).toEqual([]);
+      const { xs, ink, noteX } = differing([1]);
+      expect(ink).toBeGreaterThan(40);
+      const near = noteX(6);
+      // On both sides of its own note, and not at the other one, a second earlier.
+      expect(Math.min(...xs)).toBeLessThan(near - 5);
+      expect(Math.max(...xs)).toBeGreaterThan(near + 5);
+      expect(Math.min(...xs)).toBeGreaterThan((noteX(5) + near) / 2);
+    },
+  );
+
   it('draws early ink in its own colour at its own time, flag to the left', () => {
     const { places, playheadX, pxPerMs } = paint(oneBar([judged('early', -80)]), 4_000_000);
     const ink = places(palette.early);

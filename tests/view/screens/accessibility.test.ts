@@ -7,7 +7,8 @@ import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
 import { playHarbourKit } from '../played-trace';
 import { MEASURED, playedOffsets } from '../sample-offsets';
-import { fillLog } from '../sample-takes';
+import { summaryOf } from '../../../src/practice/take-scoring';
+import { fillLog, manyFindings } from '../sample-takes';
 import { sampleStats } from '../sample-stats';
 import type { StubParts } from '../stub-parts';
 
@@ -201,6 +202,27 @@ describe('axe finds nothing on', () => {
     const parts = await mountShell('#log', async (parts) => void (id = (await fillLog(parts))[0]!));
     location.hash = `#log/${id}`;
     await expect.element(page.getByTestId('figures')).toBeVisible();
+    expect(await violations(parts)).toEqual([]);
+  });
+
+  it('an opened take, all unfolded, a finding shown and heard', async () => {
+    let id = '';
+    const parts = await mountShell('#log', async ({ store, session }) => {
+      const take = manyFindings(session.entry!);
+      id = (await store.add(take, summaryOf(take)!)).summary.id;
+    });
+    location.hash = `#log/${id}`;
+    await expect.element(page.getByTestId('more-findings')).toBeVisible();
+    for (const details of document.querySelectorAll('details')) details.open = true;
+    await page
+      .getByRole('button', { name: /^Show in the lane/ })
+      .first()
+      .click();
+    await page
+      .getByRole('button', { name: /^Hear it slower/ })
+      .first()
+      .click();
+    await expect.element(page.getByTestId('sounding').first()).toHaveTextContent('Sounds');
     expect(await violations(parts)).toEqual([]);
   });
 });

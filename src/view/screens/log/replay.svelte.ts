@@ -1,3 +1,5 @@
+import { clamp } from '../../../time/whole';
+
 /** A playhead that runs over a take in real time, without sound. */
 export class Replay {
   readonly #startUs: number;
@@ -28,6 +30,12 @@ export class Replay {
     this.#originMs = performance.now();
     this.#running = true;
     this.#ending = setTimeout(() => this.stop(), (this.#endUs - this.#fromUs) / 1000);
+  }
+
+  /** Stops, and goes on from there the next time. */
+  moveTo(us: number): void {
+    this.stop();
+    this.#fromUs = clamp(us, this.#startUs, this.#endUs);
   }
 
   stop(): void {

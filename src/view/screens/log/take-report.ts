@@ -1,3 +1,4 @@
+import type { Finding } from '../../../coach/finding';
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
@@ -32,7 +33,8 @@ export interface FigureGroup {
 
 export interface TakeReport {
   readonly score: TakeScore;
-  readonly findings: readonly { readonly text: string; readonly advice: string }[];
+  /** All of them, most first; never empty. */
+  readonly findings: readonly Finding[];
   readonly groups: readonly FigureGroup[];
   /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
