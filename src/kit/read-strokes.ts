@@ -4,6 +4,7 @@ import { setAside } from './set-aside';
 import type { Stroke } from './stroke';
 import { VOICES } from '../phrase/model/voice';
 import type { RawMessage } from './raw-message';
+import { TWIN_REACH } from './twin-stroke';
 import { VelocityRuns } from './velocity-runs';
 
 export interface KitStrokes {
@@ -27,17 +28,42 @@ export interface KitStrokes {
 export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrokes {
   const reader = createKitReader(kit);
   const runs = new VelocityRuns();
-  const strokes: Stroke[] = [];
-  const inFirstRun: Stroke[] = [];
+  const arrived: Arrived[] = [];
+  /** By time, voice and velocity: the last to arrive. Exact: times in a take are below 2^37 µs. */
+  const alike = new Map<number, number>();
   for (const { timeUs, status, data1, data2 } of messages) {
     if (reader.read(status, data1, data2) !== STROKE) continue;
     const { velocity, pad } = reader;
-    const stroke = { timeUs, voice: VOICES[reader.voiceNumber]!, velocity, pad };
-    strokes.push(stroke);
-    if (runs.add(pad, velocity)) inFirstRun.push(stroke);
+    const struck = { timeUs, voice: VOICES[reader.voiceNumber]!, velocity, pad };
+    const isFirst = runs.add(pad, velocity);
+    const key = (timeUs * VOICES.length + reader.voiceNumber) * 128 + velocity;
+    const last = alike.get(key);
+    const twin =
+      last !== undefined && arrived.length - last <= TWIN_REACH ? arrived[last] : undefined;
+    alike.set(key, arrived.length);
+    const stroke = twin ? { ...struck, pad: twin.stroke.pad } : struck;
+    arrived.push({ stroke, pad, isInFirstRun: twin ? twin.isInFirstRun : isFirst });
   }
-  strokes.sort((a, b) => a.timeUs - b.timeUs);
+  arrived.sort((a, b) => a.stroke.timeUs - b.stroke.timeUs);
   const unmapped = new Map([...reader.unmapped.entries()].filter(([, count]) => count > 0));
-  const withoutLevel = new Set(inFirstRun.filter(({ pad }) => runs.isOfOneVelocity(pad)));
-  return { strokes, setAside: setAside(strokes, kit), withoutLevel, unmapped };
+  const without = arrived.filter(
+    ({ stroke, isInFirstRun }) => isInFirstRun && runs.isOfOneVelocity(stroke.pad),
+  );
+  return {
+    strokes: arrived.map(({ stroke }) => stroke),
+    // Faults are of the pad that was really struck.
+    setAside: setAside(
+      arrived.map(({ stroke, pad }) => ({ ...stroke, pad })),
+      kit,
+    ),
+    withoutLevel: new Set(without.map(({ stroke }) => stroke)),
+    unmapped,
+  };
+}
+
+/** A stroke, the pad that was struck, and whether it belongs to the first run of the pad it is taken for. */
+interface Arrived {
+  readonly stroke: Stroke;
+  readonly pad: number;
+  readonly isInFirstRun: boolean;
 }

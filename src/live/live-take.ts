@@ -4,6 +4,7 @@ import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
+import { TWIN_REACH } from '../kit/twin-stroke';
 import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
@@ -56,6 +57,7 @@ export class LiveTake implements LaneFeed {
   readonly #runs = new VelocityRuns();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
+  #latestUs = -Infinity;
   /** Per stroke, whether it belongs to the first run of its pad. */
   #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
@@ -143,10 +145,12 @@ export class LiveTake implements LaneFeed {
     const j = follower.assignment.strokeCount;
     if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
     if (j === 0) this.#firstStroke = message.stroke;
-    this.strokePad[j] = message.pad;
     this.strokeSetAside[j] = setAside;
     const pads = this.#runs.padCount;
-    this.#inFirstRun[j] = this.#runs.add(message.pad, velocity) ? 1 : 0;
+    const isFirst = this.#runs.add(message.pad, velocity);
+    const twin = this.#twinOf(timeUs, voiceNumber, velocity);
+    this.strokePad[j] = twin < 0 ? message.pad : this.strokePad[twin]!;
+    this.#inFirstRun[j] = twin < 0 ? (isFirst ? 1 : 0) : this.#inFirstRun[twin]!;
     if (this.#runs.padCount > pads) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
@@ -236,6 +240,19 @@ export class LiveTake implements LaneFeed {
     let first = this.noteCount;
     while (first > 0 && this.noteTimeUs[first - 1]! >= sinceUs) first--;
     return sinceUs < Infinity ? Math.max(0, first - 1) : first;
+  }
+
+  /** The last stroke that a new one cannot be told from, or -1. What is struck in the order of time has none. */
+  #twinOf(timeUs: number, voice: number, velocity: number): number {
+    if (timeUs > this.#latestUs) {
+      this.#latestUs = timeUs;
+      return -1;
+    }
+    const { strokeCount, strokeTimeUs, strokeVoice, strokeVelocity } = this;
+    for (let j = strokeCount - 1; j >= Math.max(0, strokeCount - TWIN_REACH); j--)
+      if (strokeTimeUs[j] === timeUs && strokeVoice[j] === voice && strokeVelocity[j] === velocity)
+        return j;
+    return -1;
   }
 
   #touch(timeUs: number): void {
