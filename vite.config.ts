@@ -74,6 +74,8 @@ export default defineConfig(({ mode }) => {
       // es-module-shims (from memory), whose licence it does not bring.
       modulePreload: { polyfill: false },
       rolldownOptions: {
+        // A slow machine is no fault of the project, and what is printed at a start is read.
+        checks: { bundlerTimings: false },
         output: {
           // One file of what most parts share in place of a dozen small ones: 8 gave the smallest first load
           // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.

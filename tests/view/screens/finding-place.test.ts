@@ -6,7 +6,7 @@ import { openTake, type OpenedTake } from '../../../src/live/open-take';
 import type { TimedNote } from '../../../src/match/timed-note';
 import { beats } from '../../../src/time/beats';
 import { findingPlace, laneNotes } from '../../../src/view/screens/log/finding-place';
-import { placeWords, soundingWords } from '../../../src/view/screens/log/passage-words';
+import { findingPlaceWords, passageSoundWords } from '../../../src/view/screens/log/passage-words';
 import { stubParts } from '../stub-parts';
 import { simulatedTake } from '../sample-takes';
 
@@ -140,8 +140,8 @@ describe('the written passage of a finding', () => {
     const passage = { phrase, layer: 5, bpm: 88, click: true, fromBar: 3 };
     expect(place.asWritten).toEqual(passage);
     expect(place.slower).toEqual({ ...passage, bpm: 66 });
-    expect(placeWords(place)).toBe('from bar 3');
-    expect(soundingWords(place, place.slower)).toBe(
+    expect(findingPlaceWords(place)).toBe('from bar 3');
+    expect(passageSoundWords(place, place.slower)).toBe(
       'Sounds: layer 5 as written, from bar 3, at 66 bpm, with the click. Esc stops it.',
     );
   });
@@ -163,6 +163,6 @@ describe('the written passage of a finding', () => {
     const place = of(take, duesOf(take)[0]!);
     expect(duesOf(take)[0]!.note.bar).toBe(0);
     expect(place.asWritten).not.toHaveProperty('fromBar');
-    expect(placeWords(place)).toBe('from the pickup');
+    expect(findingPlaceWords(place)).toBe('from the pickup');
   });
 });

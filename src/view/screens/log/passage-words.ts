@@ -5,14 +5,14 @@ import type { FindingPlace, WrittenPassage } from './finding-place';
 /**
  * Where a finding shows.
  *
- * @example placeWords({ bar: 5 }) // => 'from bar 5'
+ * @example findingPlaceWords({ bar: 5 }) // => 'from bar 5'
  */
-export const placeWords = ({ bar }: Pick<FindingPlace, 'bar'>): string =>
+export const findingPlaceWords = ({ bar }: Pick<FindingPlace, 'bar'>): string =>
   bar < 1 ? 'from the pickup' : `from bar ${bar}`;
 
 /** What sounds while a finding's passage is heard, also for those who cannot see which button says stop. */
-export const soundingWords = (
+export const passageSoundWords = (
   place: Pick<FindingPlace, 'bar'>,
   { phrase, layer, bpm }: Pick<WrittenPassage, 'phrase' | 'layer' | 'bpm'>,
 ): string =>
-  `Sounds: layer ${layer} as written, ${placeWords(place)}, at ${tempoText(Number(bpmText(bpm)), phrase.meter)}, with the click. Esc stops it.`;
+  `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(Number(bpmText(bpm)), phrase.meter)}, with the click. Esc stops it.`;
