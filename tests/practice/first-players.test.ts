@@ -33,6 +33,8 @@ it.each([1, 5])('the first simulated take says what its dials say, on layer %d',
     const soFar = messages.filter(({ timeUs }) => timeUs < cycle * CYCLE_US - 50_000);
     const { judgement } = assessMessages(plan, soFar, GENERAL_MIDI);
     const [first] = findings(plan, judgement, (pad) => boundariesOf(GENERAL_MIDI, pad));
-    expect(first?.text).toMatch(/^(Not enough strokes yet|Nothing stands out|Even|Spread 1\d ms|Snare ghosts too loud)/);
+    expect(first?.text).toMatch(
+      /^(Not enough strokes yet|Nothing stands out|Even|Spread 1\d ms|Snare ghosts too loud)/,
+    );
   }
 });
