@@ -19,8 +19,3 @@ export const finding = <Code extends FindingCode>(
   notes: readonly TimedNote[],
   facts: FactsOf<Code>,
 ): Finding => ({ code, weight, notes, ...wording(code, facts) });
-
-/** Whether it claims something to be at fault. @example isClaim({ code: 'even' }) // => false */
-export const isClaim = ({ code }: Pick<Finding, 'code'>): boolean => !NO_CLAIMS.has(code);
-
-const NO_CLAIMS: ReadonlySet<FindingCode> = new Set(['even', 'nothing stands out', 'undecided']);

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { isClaim } from '../../src/coach/finding';
 import { findings } from '../../src/coach/findings';
 import type { Stroke } from '../../src/kit/stroke';
 import type { TimedNote } from '../../src/match/timed-note';
 import { chance } from '../../src/time/chance';
+import { kindOf } from '../claims/coach/naming';
 import { longRunCount } from '../run-count';
 import type { Faults } from '../../src/take/simulate';
 import {
@@ -167,7 +167,7 @@ it('never calls a position early that is only less late than the rest of its lim
 describe('what is not told', () => {
   it('nothing about an even player: in fewer than one take in fifty, and what is said is that', () => {
     const takes = Array.from({ length: 150 }, (_, seed) => told(play(notes, HUMAN, seed + 1)));
-    expect(takes.filter((found) => found.some(isClaim)).length).toBeLessThanOrEqual(3);
+    expect(takes.filter((found) => found.some((one) => kindOf(one))).length).toBeLessThanOrEqual(3);
     expect(takes[0]!.map(({ text }) => text)).toEqual([
       'Even: limbs, voices and partials within 6 ms.',
     ]);
@@ -181,7 +181,7 @@ describe('what is not told', () => {
 
   // Half of the tolerance of 35 ms.
   it('a steady offset of everything that costs no notes', () => {
-    expect(told(play(notes, { biasMs: 17.4 }, 1)).some(isClaim)).toBe(false);
+    expect(told(play(notes, { biasMs: 17.4 }, 1)).some((one) => kindOf(one))).toBe(false);
     expect(texts(play(notes, { biasMs: 17.6 }, 1))).toEqual(['All strokes 18 ms late.']);
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { padsWithoutLevelsWords } from '../../src/coach/pads-without-levels-words';
-import { isClaim } from '../../src/coach/finding';
+import { kindOf } from '../claims/coach/naming';
 import { findings } from '../../src/coach/findings';
 import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
@@ -57,7 +57,7 @@ describe('levels on a pad that has none', () => {
       ghosts: 0,
     });
     const told = findings(PLAN, flat, (pad) => boundariesOf(GENERAL_MIDI, pad));
-    expect(told.filter(isClaim)).toEqual([]);
+    expect(told.filter((one) => kindOf(one))).toEqual([]);
   });
 
   it('are said of with the pad, its velocity and the notes', () => {

@@ -7,19 +7,9 @@ import { VOICES } from '../../phrase/model/voice';
 import { plural } from '../../words/words';
 import { partialOfBeat, partialsName } from './partial-of-beat';
 
-/** What notes may have in common, in the order in which one takes the place of the next. */
-export const CAUSE_KINDS = [
-  'swing',
-  'partial',
-  'limb',
-  'voice',
-  'level',
-  'layer',
-  'position',
-  'transition',
-  'unison',
-] as const;
-export type CauseKind = (typeof CAUSE_KINDS)[number];
+/** What notes may have in common. */
+export type CauseKind =
+  'swing' | 'partial' | 'limb' | 'voice' | 'level' | 'layer' | 'position' | 'transition' | 'unison';
 
 /** Notes that something may have happened to for one reason. */
 export interface Cause {
@@ -35,7 +25,7 @@ export interface CauseClass {
   /** Indices of the notes of the first of them, and of all other notes, ascending. */
   readonly group: readonly number[];
   readonly rest: readonly number[];
-  /** The first in the order of kinds is told. */
+  /** The first is told, in the order in which one takes the place of the next (`allCauses`). */
   readonly causes: readonly Cause[];
   /** Those whose notes are all the others: what differs between the two is told of either. */
   readonly opposite: readonly Cause[];

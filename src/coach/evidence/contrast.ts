@@ -43,7 +43,10 @@ export function contrastOf(
   };
 }
 
-function unitMeans(values: Float64Array, units: Units, group: readonly number[]) {
+/**
+ * The mean of some notes (indices) in each unit, NaN where none has a value, with how many have there and in all.
+ */
+export function unitMeans(values: Float64Array, units: Units, group: readonly number[]) {
   const sum = new Float64Array(units.count);
   const count = new Int32Array(units.count);
   let notes = 0;

@@ -4,7 +4,7 @@ import { equivalent } from '../../score/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
 import { tTwoSided } from '../../score/student-t';
 import { certaintyOf, type Certainty } from '../evidence/certainty';
-import { contrastOf } from '../evidence/contrast';
+import { contrastOf, unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
 import { finding, type Finding } from '../finding';
@@ -92,14 +92,8 @@ const SHARE_OF_ERROR = 0.1;
 function allOff(evidence: Evidence, { residuals, placings }: Explanation): Finding[] {
   const { judgement, toleranceMs, noticeableMs, units, errorRate } = evidence;
   if (placings.length > 0 || units.count < FEWEST_UNITS) return [];
-  const sums = new Float64Array(units.count);
-  const counts = new Int32Array(units.count);
-  residuals.forEach((ms, at) => {
-    if (Number.isNaN(ms)) return;
-    sums[units.of[at]!]! += ms;
-    counts[units.of[at]!]!++;
-  });
-  const means = [...sums].flatMap((sum, unit) => (counts[unit]! > 0 ? [sum / counts[unit]!] : []));
+  const all = unitMeans(residuals, units, [...residuals.keys()]);
+  const means = [...all.mean].filter((ms) => !Number.isNaN(ms));
   if (means.length < FEWEST_UNITS) return [];
   const own = meanOfUnits(means);
   const { mean: ms, error, df } = own;
