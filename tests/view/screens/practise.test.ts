@@ -154,6 +154,7 @@ describe('the practise screen', () => {
 
   it.each([
     [1440, 900],
+    [1280, 640],
     [1024, 768],
     [390, 844],
   ])('leaves the lane where it is at start and stop, at %i × %i', async (width, height) => {
