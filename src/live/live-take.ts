@@ -20,6 +20,7 @@ import { judge } from '../score/judge';
 import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
+import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
 
@@ -49,6 +50,7 @@ export class LiveTake implements LaneFeed {
   /** Every voice that was written, ascending. */
   rows: readonly number[] = [];
   readonly log = new MessageLog();
+  readonly place: LivePlace;
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
@@ -72,6 +74,7 @@ export class LiveTake implements LaneFeed {
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
     this.#boundaries = Array.from({ length: 128 }, (_, note) => boundariesOf(kit, note));
+    this.place = new LivePlace(timeline.plan, this);
   }
 
   get noteTimeUs() {
@@ -128,7 +131,8 @@ export class LiveTake implements LaneFeed {
 
   /** Takes over what the timeline has laid out beyond the notes so far, and makes room. Cycle rate. */
   sync(): void {
-    const { notes } = this.timeline;
+    const { notes, cycles, plan } = this.timeline;
+    this.place.extendTo(plan, cycles.at(-1)?.endUs ?? 0);
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
     const asks = requiredLevels(this.timeline.plan);
@@ -156,6 +160,7 @@ export class LiveTake implements LaneFeed {
       follower.add(timeUs, voiceNumber, velocity);
       this.#touch(timeUs);
       this.#judgeLevels();
+      this.place.add(j);
     } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
     for (let c = 0; c < message.changedCount; c++) {
       const other = message.changedStroke[c]! - this.#firstStroke;
@@ -184,6 +189,17 @@ export class LiveTake implements LaneFeed {
   /** Lets time pass, so that notes nobody played become missed. */
   advance(nowUs: number): void {
     this.#follower.advance(nowUs);
+    this.place.advance(nowUs);
+  }
+
+  isAccent(stroke: number): boolean {
+    return this.strokeVelocity[stroke]! >= this.#boundaries[this.strokePad[stroke]!]!.accentMin;
+  }
+  isGhost(stroke: number): boolean {
+    return this.strokeVelocity[stroke]! <= this.#boundaries[this.strokePad[stroke]!]!.ghostMax;
+  }
+  tellsLevel(stroke: number): boolean {
+    return !this.#isWithoutLevel(stroke);
   }
 
   /** How many strokes answer nothing, and how many are the kit's fault. */
@@ -293,11 +309,13 @@ export class LiveTake implements LaneFeed {
   /** What was said of levels before it was known that a pad has none. Once a pad. */
   #forgetLevels(): void {
     this.#touch(-Infinity);
+    this.place.changeLevels();
     for (let i = 0; i < this.noteCount; i++) this.noteLevelVerdict[i] = this.#levelCode(i);
   }
 
   #withdraw(stroke: number): void {
     this.#follower.withdraw(stroke);
+    this.place.withdraw(stroke);
     this.#touch(this.strokeTimeUs[stroke]!);
     this.#judgeLevels();
   }
