@@ -2,17 +2,16 @@ import { PlaceFollower, type Slip } from '../coach/place/place-follower';
 import type { Plan } from '../match/plan';
 import { GRACE_US } from '../match/follower';
 import { enlarge } from '../match/enlarge';
+import type { PadLevels } from './pad-levels';
 
 /** What the place is read from: a live take's strokes, in order of arrival. */
-export interface PlacedStrokes {
+export interface PlaceSource {
   readonly strokeCount: number;
   readonly strokeTimeUs: Float64Array;
   readonly strokeVoice: Uint8Array;
+  readonly strokeVelocity: Uint8Array;
   /** 0 where it counts. */
   readonly strokeSetAside: Uint8Array;
-  isAccent(stroke: number): boolean;
-  isGhost(stroke: number): boolean;
-  tellsLevel(stroke: number): boolean;
 }
 
 /** Strokes that wait at once at most while none is made room for. */
@@ -24,7 +23,8 @@ const ROOM = 256;
  * whole take says.
  */
 export class LivePlace {
-  readonly #strokes: PlacedStrokes;
+  readonly #strokes: PlaceSource;
+  readonly #levels: PadLevels;
   #follower: PlaceFollower;
   #plan: Plan;
   #untilUs = 0;
@@ -35,7 +35,8 @@ export class LivePlace {
   #isStale = false;
   #heardUs = -Infinity;
 
-  constructor(plan: Plan, strokes: PlacedStrokes) {
+  constructor(plan: Plan, strokes: PlaceSource, levels: PadLevels) {
+    this.#levels = levels;
     this.#plan = plan;
     this.#strokes = strokes;
     this.#follower = new PlaceFollower(plan);
@@ -91,7 +92,10 @@ export class LivePlace {
       this.#count--;
     }
     if (this.#count === 0) this.#first = 0;
-    if (nowUs === Infinity) return;
+    if (nowUs === Infinity) {
+      this.#follower.finish();
+      return;
+    }
     this.#follower.passTime(untilUs);
     this.#heardUs = Math.max(this.#heardUs, untilUs);
   }
@@ -100,12 +104,13 @@ export class LivePlace {
     const strokes = this.#strokes;
     this.#heardUs = strokes.strokeTimeUs[stroke]!;
     if (strokes.strokeSetAside[stroke] !== 0) return;
+    const velocity = strokes.strokeVelocity[stroke]!;
     this.#follower.strike(
       strokes.strokeTimeUs[stroke]!,
       strokes.strokeVoice[stroke]!,
-      strokes.isAccent(stroke),
-      strokes.isGhost(stroke),
-      strokes.tellsLevel(stroke),
+      this.#levels.isAccent(stroke, velocity),
+      this.#levels.isGhost(stroke, velocity),
+      this.#levels.tells(stroke),
     );
   }
 

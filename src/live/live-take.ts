@@ -1,11 +1,9 @@
-import { boundariesOf } from '../kit/boundaries-of';
 import type { Kit, LevelBoundaries } from '../kit/kit';
 import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
 import { TWIN_REACH } from '../kit/twin-stroke';
-import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -23,6 +21,7 @@ import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
 import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
+import { PadLevels } from './pad-levels';
 
 const ROOM = 4096;
 const NOT_JUDGED = LANE_LEVEL_VERDICTS.indexOf('not judged');
@@ -45,7 +44,6 @@ export class LiveTake implements LaneFeed {
   noteCycle = new Int32Array(ROOM);
   notePosition = new Int32Array(ROOM);
   noteLevelVerdict = new Uint8Array(ROOM);
-  strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
   /** Every voice that was written, ascending. */
   rows: readonly number[] = [];
@@ -54,14 +52,11 @@ export class LiveTake implements LaneFeed {
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
-  readonly #boundaries: readonly LevelBoundaries[];
+  readonly #levels: PadLevels;
   readonly #asks: RequiredLevels[] = [];
-  readonly #runs = new VelocityRuns();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
   #latestUs = -Infinity;
-  /** Per stroke, whether it belongs to the first run of its pad. */
-  #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -73,8 +68,8 @@ export class LiveTake implements LaneFeed {
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
-    this.#boundaries = Array.from({ length: 128 }, (_, note) => boundariesOf(kit, note));
-    this.place = new LivePlace(timeline.plan, this);
+    this.#levels = new PadLevels(kit, ROOM);
+    this.place = new LivePlace(timeline.plan, this, this.#levels);
   }
 
   get noteTimeUs() {
@@ -106,6 +101,9 @@ export class LiveTake implements LaneFeed {
   }
   get strokeVelocity() {
     return this.#follower.assignment.strokeVelocity;
+  }
+  get strokePad() {
+    return this.#levels.pad;
   }
   get strokeNote() {
     return this.#follower.assignment.noteOfStroke;
@@ -150,12 +148,8 @@ export class LiveTake implements LaneFeed {
     if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
     if (j === 0) this.#firstStroke = message.stroke;
     this.strokeSetAside[j] = setAside;
-    const pads = this.#runs.padCount;
-    const isFirst = this.#runs.add(message.pad, velocity);
     const twin = this.#twinOf(timeUs, voiceNumber, velocity);
-    this.strokePad[j] = twin < 0 ? message.pad : this.strokePad[twin]!;
-    this.#inFirstRun[j] = twin < 0 ? (isFirst ? 1 : 0) : this.#inFirstRun[twin]!;
-    if (this.#runs.padCount > pads) this.#forgetLevels();
+    if (this.#levels.add(j, message.pad, velocity, twin)) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
       this.#touch(timeUs);
@@ -192,16 +186,6 @@ export class LiveTake implements LaneFeed {
     this.place.advance(nowUs);
   }
 
-  isAccent(stroke: number): boolean {
-    return this.strokeVelocity[stroke]! >= this.#boundaries[this.strokePad[stroke]!]!.accentMin;
-  }
-  isGhost(stroke: number): boolean {
-    return this.strokeVelocity[stroke]! <= this.#boundaries[this.strokePad[stroke]!]!.ghostMax;
-  }
-  tellsLevel(stroke: number): boolean {
-    return !this.#isWithoutLevel(stroke);
-  }
-
   /** How many strokes answer nothing, and how many are the kit's fault. */
   countStrokes(): { extras: number; doubleTriggers: number; crosstalk: number } {
     const counts = { extras: 0, doubleTriggers: 0, crosstalk: 0 };
@@ -221,7 +205,7 @@ export class LiveTake implements LaneFeed {
     const sinceUs = from === 0 ? -Infinity : first.timeUs - first.reachUs;
     const untilUs = to < this.noteCount ? this.noteTimeUs[to]! - this.noteReachUs[to]! : Infinity;
     const strokes: Stroke[] = [];
-    const withoutLevel = new Set<Stroke>();
+    const levelsOf = new Map<Stroke, LevelBoundaries | undefined>();
     const indexOf = new Map<number, number>();
     for (let j = 0; j < this.strokeCount; j++) {
       if (this.strokeSetAside[j] !== 0) continue;
@@ -231,7 +215,7 @@ export class LiveTake implements LaneFeed {
       indexOf.set(j, strokes.length);
       const stroke = this.#stroke(j);
       strokes.push(stroke);
-      if (this.#isWithoutLevel(j)) withoutLevel.add(stroke);
+      levelsOf.set(stroke, this.#levels.tells(j) ? this.#levels.boundaries(j) : undefined);
     }
     const strokeOfNote = Int32Array.from(
       notes,
@@ -241,7 +225,7 @@ export class LiveTake implements LaneFeed {
       notes,
       strokes,
       matchingOf(strokeOfNote, strokes.length),
-      (stroke) => (withoutLevel.has(stroke) ? undefined : this.#boundaries[stroke.pad]!),
+      (stroke) => levelsOf.get(stroke),
       requiredLevels(this.timeline.plan),
     );
   }
@@ -302,10 +286,6 @@ export class LiveTake implements LaneFeed {
     this.#asks[due.layer] = asks(due.layer);
   }
 
-  #isWithoutLevel(stroke: number): boolean {
-    return this.#inFirstRun[stroke] === 1 && this.#runs.isOfOneVelocity(this.strokePad[stroke]!);
-  }
-
   /** What was said of levels before it was known that a pad has none. Once a pad. */
   #forgetLevels(): void {
     this.#touch(-Infinity);
@@ -334,8 +314,8 @@ export class LiveTake implements LaneFeed {
     if (j < 0) return 0;
     const { note, layer } = this.timeline.notes[i]!;
     const asked = this.#asks[layer]!;
-    if (this.#isWithoutLevel(j)) return asksForLevel(note.voice, asked) ? NOT_JUDGED : 0;
-    const boundaries = this.#boundaries[this.strokePad[j]!]!;
+    if (!this.#levels.tells(j)) return asksForLevel(note.voice, asked) ? NOT_JUDGED : 0;
+    const boundaries = this.#levels.boundaries(j);
     const verdict = levelVerdict(note, this.strokeVelocity[j]!, boundaries, asked);
     return LANE_LEVEL_VERDICTS.indexOf(verdict);
   }
@@ -361,8 +341,7 @@ export class LiveTake implements LaneFeed {
 
   #makeStrokeRoom(size: number): void {
     this.#follower.reserve(0, size);
-    this.strokePad = enlarge(this.strokePad, new Uint8Array(size));
+    this.#levels.reserve(size);
     this.strokeSetAside = enlarge(this.strokeSetAside, new Uint8Array(size));
-    this.#inFirstRun = enlarge(this.#inFirstRun, new Uint8Array(size));
   }
 }

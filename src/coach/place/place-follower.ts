@@ -5,7 +5,7 @@ import { PlaceFilter } from './place-filter';
 import { PlaceGrid } from './place-grid';
 import { placePattern, type PlacePattern } from './place-pattern';
 import { PlayerGrid } from './player-grid';
-import { SymbolLikelihoods, type HeardPartial } from './symbol-likelihoods';
+import { SymbolLikelihoods, type PartialSound } from './symbol-likelihoods';
 
 /** From this posterior probability on a place is certain. */
 export const CERTAIN = 0.99;
@@ -55,7 +55,7 @@ export class PlaceFollower {
   readonly #player = new PlayerGrid();
   /** Of the partial that is heard now; of several strokes of a voice the loudest counts. */
   readonly #open = { ...SILENCE };
-  readonly #heard: HeardPartial = { voices: 0, accents: 0, ghosts: 0, withoutLevel: 0 };
+  readonly #heard: PartialSound = { voices: 0, accents: 0, ghosts: 0, withoutLevel: 0 };
   #plan: Plan;
   #room: Room | undefined;
   #passage = -1;
@@ -123,6 +123,11 @@ export class PlaceFollower {
   /** No stroke before this will come any more. */
   passTime(timeUs: number): void {
     while (this.#at + 1 < this.grid.count && this.#edgeUs(this.#at) <= timeUs) this.#close();
+  }
+
+  /** No stroke will come any more. */
+  finish(): void {
+    if (this.#isStruck && this.#at + 1 < this.grid.count) this.#close();
   }
 
   /** Where a partial ends for the player, halfway to the next. */
@@ -245,7 +250,7 @@ export class PlaceFollower {
     return remainder(this.grid.partial[at]!, this.#room!.pattern.partials.length);
   }
 
-  #heardAt(at: number): HeardPartial {
+  #heardAt(at: number): PartialSound {
     const heard = this.#heard;
     heard.voices = this.#voices[at]!;
     heard.accents = this.#accents[at]!;

@@ -27,7 +27,7 @@ export class PlaceGrid {
       while (this.count > 0 && this.timeUs[this.count - 1]! >= keptUs) this.count--;
       this.#plan = plan;
     }
-    let last = this.count - 1;
+    const last = this.count - 1;
     let index = last < 0 ? 0 : this.passage[last]!;
     let from = last < 0 ? undefined : this.partial[last]! + 1;
     let ahead = 0;
@@ -48,7 +48,6 @@ export class PlaceGrid {
       }
       if (ahead >= AHEAD) return;
     }
-    last = this.count;
   }
 
   #add(timeUs: number, passage: number, partial: number): void {

@@ -31,6 +31,7 @@ export function slipsIn(
       levels !== undefined,
     );
   }
+  follower.finish();
   return follower.slips;
 }
 

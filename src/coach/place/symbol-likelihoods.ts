@@ -12,7 +12,7 @@ const FOREIGN = 0.1;
 const FOREIGN_SOUNDS = 32;
 
 /** What was heard on one partial, voices as bits. */
-export interface HeardPartial {
+export interface PartialSound {
   voices: number;
   accents: number;
   ghosts: number;
@@ -49,7 +49,7 @@ export class SymbolLikelihoods {
   }
 
   /** Hears a partial; `values` and `otherwise` then tell its likelihoods. */
-  hear(heard: HeardPartial): void {
+  hear(heard: PartialSound): void {
     const symbols = this.#symbols;
     const { values } = this;
     const silent = this.#rests * (1 - STRUCK_IN_REST) + (1 - this.#rests) * MISSED;
@@ -74,7 +74,7 @@ export class SymbolLikelihoods {
   }
 
   /** How likely the levels that were heard are where this symbol is played; 0 where other voices were. */
-  #match(symbol: PlaceSymbol, heard: HeardPartial): number {
+  #match(symbol: PlaceSymbol, heard: PartialSound): number {
     const { voices, accents, ghosts, graces } = symbol;
     if ((heard.voices & voices) !== voices || (heard.voices & ~(voices | graces)) !== 0) return 0;
     let likelihood = 1;

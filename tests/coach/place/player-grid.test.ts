@@ -16,30 +16,30 @@ function playedAt(slower: number, count: number) {
 }
 
 describe("the player's own partials", () => {
-  it.each([0.01, 0.03, 0.05])('are followed when they are %f longer', (slower) => {
-    const { carried, grid } = playedAt(slower, 400);
+  it.each([0.003, 0.01, 0.03, 0.05])('are followed when they are %f longer', (slower) => {
+    const { carried, grid } = playedAt(slower, 800);
     // One partial behind after 1 / slower strokes, first when it is 0.6 behind.
     expect(carried[0]).toBeGreaterThanOrEqual(0.6 / slower);
-    expect(carried[0]).toBeLessThan(0.6 / slower + 8);
+    expect(carried[0]).toBeLessThan(0.6 / slower + 12);
     expect(carried[1]! - carried[0]!).toBeCloseTo(1 / slower, -1);
     expect(grid.isCarried).toBe(true);
   });
 
   it.each([-0.01, -0.03, -0.05])('and when they are %f shorter', (slower) => {
-    const { carried, grid } = playedAt(slower, 400);
+    const { carried, grid } = playedAt(slower, 800);
     expect(carried[0]).toBeGreaterThanOrEqual(-0.6 / slower);
     expect(grid.isCarried).toBe(true);
   });
 
-  it('are those of the click after 32 partials with it, wherever they come to lie', () => {
+  it('are those of the click after 64 partials with it, wherever they come to lie', () => {
     const { grid } = playedAt(0.03, 25);
     expect(grid.isCarried).toBe(true);
     const at = (count: number) => {
       for (let partial = 27; partial < 27 + count; partial++) grid.follow(partial, 0);
       return grid.isCarried;
     };
-    expect(at(24)).toBe(true);
-    expect(at(80)).toBe(false);
+    expect(at(56)).toBe(true);
+    expect(at(96)).toBe(false);
   });
 
   it('are carried on by eight partials of silence at most', () => {
