@@ -127,6 +127,7 @@ export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
 export type { Slip } from './coach/place/place-follower';
+export { followSlips } from './coach/place/follow-slips';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export type { Sentence, FindingCode } from './coach/wording';
