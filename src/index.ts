@@ -124,8 +124,11 @@ export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export type { Finding } from './coach/finding';
-export { findings, MOST_FINDINGS } from './coach/findings';
+export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
+export type { Slip } from './coach/place/place-follower';
+export { followSlips } from './coach/place/follow-slips';
+export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export type { Sentence, FindingCode } from './coach/wording';
 

@@ -1,9 +1,11 @@
 import {
   boundariesOf,
   type Figures,
+  figuresOf,
   findings,
   gateWords,
   gateOfTake,
+  type Judgement,
   limbName,
   MOST_FINDINGS,
   nameOfPad,
@@ -29,6 +31,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...warnings,
     '',
     ...findingLines(assessed),
+    ...followedLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
     '',
@@ -43,12 +46,21 @@ export function assessReport(assessed: AssessedFile): string {
   ].join('\n');
 }
 
-function findingLines({ plan, judgement, kit }: AssessedFile): string[] {
-  const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
+function findingLines({ plan, judgement, kit, slips }: AssessedFile): string[] {
+  const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips });
   const left = all.length - MOST_FINDINGS;
   return [
     ...all.slice(0, MOST_FINDINGS).map(({ text, advice }) => `  ${text} ${advice}`),
     ...(left > 0 ? [`  ${countOf(left, 'more finding')} with --json.`] : []),
+  ];
+}
+
+/** The same take where the player had the phrase. */
+function followedLines({ judgement, followed }: AssessedFile): string[] {
+  if (!followed) return [];
+  const share = ({ notes }: Judgement) => percent(figuresOf(notes).asWritten);
+  return [
+    `  Against the click ${share(judgement)} as written, against the place that was played ${share(followed)}.`,
   ];
 }
 

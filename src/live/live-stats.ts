@@ -107,7 +107,10 @@ function statsOf(
   const gate = gateOfTrial(plan, trial, options);
   const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
-  const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate)[0]!;
+  const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), {
+    errorRate,
+    slips: take.place.slips,
+  })[0]!;
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
     const report = gateOfTrial(plan, trialOfSeen, options);

@@ -1,4 +1,5 @@
 import { findings } from '../coach/findings';
+import type { Slip } from '../coach/place/place-follower';
 import { boundariesOf } from '../kit/boundaries-of';
 import type { LiveTake } from '../live/live-take';
 import { openTake } from '../live/open-take';
@@ -23,10 +24,10 @@ export const trialsSoFar = (take: LiveTake, nowUs: number, options: TakeTrials):
 /** What the log tells of a take; undefined when it cannot be judged. */
 export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | undefined {
   if (!opened) return undefined;
-  const { plan, judgement } = opened;
+  const { plan, judgement, slips } = opened;
   const { layers } = plan.phrase;
   const trials = trialsOf(plan, judgement, take.trials).map((trial, i) =>
-    trialSummary(take, plan, trial, i + 1),
+    trialSummary(take, plan, trial, i + 1, slips),
   );
   const layer = trials.at(-1)?.layer ?? plan.passages[0]!.layer;
   const figures = figuresOf(judgement.notes);
@@ -55,11 +56,12 @@ function trialSummary(
   plan: Plan,
   { layer, bpm, fromBar, toBar, trial, judgement }: LayerTrial,
   number: number,
+  slips: readonly Slip[],
 ): TrialSummary {
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
   const { phrase } = plan;
-  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
+  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips });
   return {
     layer,
     layerName: phrase.layers[layer - 1]!.name,

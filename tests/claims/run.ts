@@ -8,6 +8,7 @@ import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
+import { placeTable } from './place-table';
 import { stickingClaims } from './sticking-claims';
 import { wrongClickClaims } from './wrong-click-claims';
 
@@ -29,20 +30,26 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [coach] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, and "coach"
- * asks for what the coach says alone.
+ * `npm run -s claims -- [coach|place] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, "coach"
+ * asks for what the coach says alone, and "place" for where in the phrase it says somebody is.
  */
 export function main(args: readonly string[]): void {
-  const [share = '1', seed = String(SEED)] = args[0] === 'coach' ? args.slice(1) : args;
+  const part = PARTS.get(args[0] ?? '');
+  const [share = '1', seed = String(SEED)] = part ? args.slice(1) : args;
   if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
     const given = args.join(' ');
     process.stderr.write(
-      `${given}: expected [coach] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+      `${given}: expected [coach|place] [share above 0] [whole seed], as "coach 0.1 7"\n`,
     );
     process.exitCode = 2;
-  } else if (args[0] === 'coach') coachTable(Number(share), Number(seed), tell);
+  } else if (part) part(Number(share), Number(seed), tell);
   else captureAndGateTables(share, seed);
 }
+
+const PARTS = new Map([
+  ['coach', coachTable],
+  ['place', placeTable],
+]);
 
 function captureAndGateTables(share: string, seed: string): void {
   const count = Math.ceil(PHRASES * Number(share));

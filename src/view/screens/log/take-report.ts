@@ -4,7 +4,8 @@ import { boundariesOf } from '../../../kit/boundaries-of';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
-import type { Figures } from '../../../score/figures';
+import { figuresOf, type Figures } from '../../../score/figures';
+import type { Judgement } from '../../../score/judge';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
 import { gateOfTake } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
@@ -42,13 +43,16 @@ export interface TakeReport {
 }
 
 /** All that is told of an opened take. */
-export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
+export function takeReport(
+  take: Take,
+  { plan, judgement, slips, followed }: OpenedTake,
+): TakeReport {
   const score = scoreTake(judgement);
   const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
   return {
     score,
-    findings: findings(plan, judgement, (pad) => boundariesOf(take.kit, pad)),
+    findings: findings(plan, judgement, (pad) => boundariesOf(take.kit, pad), { slips }),
     groups: [
       { name: '', rows: [{ name: 'all notes', figures: score.overall }] },
       group('by layer', score.byLayer, layerName),
@@ -60,6 +64,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ),
     ],
     remarks: [
+      ...followedWords(judgement, followed),
       ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) =>
         nameOfPad(take.kit, pad),
       ),
@@ -72,6 +77,16 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
     ],
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
   };
+}
+
+/** The same take where the player had the phrase. */
+function followedWords(judgement: Judgement, followed: Judgement | undefined): string[] {
+  if (!followed) return [];
+  const percent = ({ notes }: Judgement) =>
+    `${Math.round(100 * (figuresOf(notes).asWritten ?? 0))} %`;
+  return [
+    `${percent(judgement)} as written against the click, ${percent(followed)} against the place that was played.`,
+  ];
 }
 
 const group = <Key>(
