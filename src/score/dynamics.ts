@@ -1,9 +1,8 @@
 import { LIMBS, type Limb } from '../phrase/model/limb';
-import { VOICES, type Voice } from '../phrase/model/voice';
+import { asksLevel, VOICES, type Voice } from '../phrase/model/voice';
 import { contrastDb } from './contrast';
 import { isTimed } from './figures';
 import type { JudgedNote } from './judged-note';
-import { asksLevel } from './level-verdict';
 import { separation } from './separation';
 
 /** How far accents and ghosts lie apart; undefined where either was not written or not answered. */

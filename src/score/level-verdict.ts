@@ -1,6 +1,6 @@
 import type { LevelBoundaries } from '../kit/kit';
 import type { Level } from '../phrase/model/level';
-import type { Voice } from '../phrase/model/voice';
+import { asksLevel, type Voice } from '../phrase/model/voice';
 
 /**
  * Whether a stroke had the level its note asks for.
@@ -19,14 +19,6 @@ export interface RequiredLevels {
   readonly accents: boolean;
   readonly ghosts: boolean;
 }
-
-/**
- * The foot moves the pedal at one weight: common practice, no source.
- *
- * @example asksLevel('hi-hat pedal') // => false
- */
-export const asksLevel = (voice: Voice): boolean =>
-  voice !== 'hi-hat pedal' && voice !== 'hi-hat foot splash';
 
 /**
  * Whether a note in this voice is asked for a level where its layer writes these.

@@ -22,7 +22,7 @@ export interface FaultWatch {
 export function createFaultWatch(kit: Kit): FaultWatch {
   const unmappedNotes = new Uint32Array(128);
   const setAside = createSetAsideCounts(kit);
-  const velocities = createVelocityCounts();
+  const velocities = createVelocityCounts(kit);
   const chatter = createChatter();
   const opening = createOpeningWatch(kit);
   const flood = createFlood();

@@ -6,6 +6,7 @@ export const KIT_FAULTS = [
   'hi-hat controller',
   'flood',
   'wireless MIDI',
+  'one velocity',
   'unmapped note',
 ] as const;
 export type KitFaultName = (typeof KIT_FAULTS)[number];

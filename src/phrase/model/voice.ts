@@ -40,3 +40,11 @@ const NUMBERS: ReadonlyMap<string, number> = new Map(VOICES.map((voice, i) => [v
 
 /** Place of a voice in VOICES. @example voiceNumber('splash') // => 0 */
 export const voiceNumber = (voice: Voice): number => NUMBERS.get(voice)!;
+
+/**
+ * Whether notes in a voice may be asked for a level. The foot moves the pedal at one weight: common practice, no source.
+ *
+ * @example asksLevel('hi-hat pedal') // => false
+ */
+export const asksLevel = (voice: Voice): boolean =>
+  voice !== 'hi-hat pedal' && voice !== 'hi-hat foot splash';

@@ -129,7 +129,7 @@ describe('a watch over a faulty kit', () => {
     const watch = watchOver(EDGE_AND_RIM);
     for (let i = 0; i < 20; i++) {
       if (i % 2 === 0) strike(watch, i * 500 - 2, 48, 9);
-      strike(watch, i * 500, 38, 110);
+      strike(watch, i * 500, 38, 110 + (i % 2));
     }
     expect(faultsOf(watch)).toEqual([['crosstalk', 48, 10]]);
   });

@@ -41,6 +41,26 @@ describe('the kit screen', () => {
     await expect.element(page.getByTestId('last-stroke')).not.toHaveTextContent('snare');
   });
 
+  it('tells of pads that send one velocity, and of no other fault', async () => {
+    const sentence = '“Snare” sent one velocity (100) for 12 strokes.';
+    const { inputs } = await mountShell('#kit');
+    inputs.monitor.faults = [
+      {
+        fault: 'hot spot',
+        pad: 42,
+        count: 40,
+        sentence: 'Hi-hat: 127.',
+        advice: 'Lower the gain.',
+      },
+      { fault: 'one velocity', pad: 38, count: 12, sentence, advice: 'Choose another curve.' },
+    ];
+    const told = page.getByTestId('one-velocity');
+    await expect.element(page.getByText('Strike a pad')).toBeVisible();
+    expect(told.elements()).toEqual([]);
+    inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 100 };
+    await expect.element(told).toHaveTextContent(`${sentence} Choose another curve.`);
+  });
+
   it('asks what a note is that the map does not know, but not while the pads are learned', async () => {
     const { inputs } = await mountShell('#kit', (parts) => {
       parts.inputs.monitor.unknown = [

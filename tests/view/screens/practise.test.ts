@@ -135,8 +135,11 @@ describe('the practise screen', () => {
       ],
     });
     await expect.element(text('layer-row').nth(0)).toHaveTextContent(/14\.1$/);
-    await expect.element(text('layer-row').nth(1)).toHaveTextContent(/17\.8 over all ghosts$/);
-    await expect.element(text('layer-row').nth(2)).toHaveTextContent(/17\.8 under all accents$/);
+    await expect.element(text('layer-row').nth(1)).toHaveTextContent(/17\.8\* over all ghosts$/);
+    await expect.element(text('layer-row').nth(2)).toHaveTextContent(/17\.8† under all accents$/);
+    await expect
+      .element(text('contrast-notes'))
+      .toHaveTextContent('* over all ghosts † under all accents');
   });
 
   it('answers on the line of the buttons what a press came to, and says it once', async () => {
@@ -154,6 +157,7 @@ describe('the practise screen', () => {
 
   it.each([
     [1440, 900],
+    [1280, 640],
     [1024, 768],
     [390, 844],
   ])('leaves the lane where it is at start and stop, at %i × %i', async (width, height) => {
