@@ -88,6 +88,7 @@ export type {
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
+export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
@@ -123,10 +124,12 @@ export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-l
 export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
+export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS } from './coach/findings';
 export { gateWords } from './coach/gate-words';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';

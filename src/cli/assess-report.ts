@@ -1,5 +1,6 @@
 import {
   boundariesOf,
+  byTempoWords,
   type Figures,
   findings,
   gateWords,
@@ -11,6 +12,7 @@ import {
   padsWithoutLevelsWords,
   scoreTake,
   type TakeScore,
+  tempoLooks,
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
@@ -29,6 +31,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...warnings,
     '',
     ...findingLines(assessed),
+    ...tempoLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
     '',
@@ -50,6 +53,13 @@ function findingLines({ plan, judgement, kit }: AssessedFile): string[] {
     ...all.slice(0, MOST_FINDINGS).map(({ text, advice }) => `  ${text} ${advice}`),
     ...(left > 0 ? [`  ${countOf(left, 'more finding')} with --json.`] : []),
   ];
+}
+
+/** Of a take with several tempi: up to which the layer played last is even. */
+function tempoLines({ plan, judgement, kit, trials }: AssessedFile): string[] {
+  const looks = tempoLooks(plan, judgement, (pad) => boundariesOf(kit, pad), trials);
+  const words = byTempoWords(looks);
+  return words === undefined ? [] : [`  ${words}`];
 }
 
 function verdictLine({ overall, extras }: TakeScore): string {

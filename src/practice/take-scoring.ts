@@ -1,4 +1,4 @@
-import { findings } from '../coach/findings';
+import { trialLook } from '../coach/trial-look';
 import { boundariesOf } from '../kit/boundaries-of';
 import type { LiveTake } from '../live/live-take';
 import { openTake } from '../live/open-take';
@@ -59,12 +59,10 @@ function trialSummary(
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
   const { phrase } = plan;
-  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
   return {
     layer,
     layerName: phrase.layers[layer - 1]!.name,
     target: targetKey(phrase, layer),
-    bpm,
     fromBar,
     toBar,
     notes,
@@ -72,6 +70,6 @@ function trialSummary(
     offsetMeanMs: meanMs,
     spreadMs,
     passed: passed && isByHand(player) && !takenBack.includes(number),
-    finding: first?.text ?? '',
+    ...trialLook(plan, { bpm, judgement }, (pad) => boundariesOf(kit, pad)),
   };
 }

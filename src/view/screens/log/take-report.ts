@@ -4,9 +4,9 @@ import { boundariesOf } from '../../../kit/boundaries-of';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
-import type { Figures } from '../../../score/figures';
+import { figuresOf, type Figures } from '../../../score/figures';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
-import { gateOfTake } from '../../../score/trials';
+import { gateOfTake, trialsOf } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
 import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
 import { readStrokes } from '../../../kit/read-strokes';
@@ -14,6 +14,7 @@ import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../../coach/gate-words';
+import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
 import { nameOfPad } from '../../../kit/kit';
 import { padsWithoutLevels } from '../../../score/pads-without-levels';
@@ -39,10 +40,13 @@ export interface TakeReport {
   /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
   readonly gate: string;
+  /** What the player said of the last trial's time, and what it was; undefined where nobody was asked. */
+  readonly guess: string | undefined;
 }
 
 /** All that is told of an opened take. */
-export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
+export function takeReport(take: Take, opened: OpenedTake): TakeReport {
+  const { plan, judgement } = opened;
   const score = scoreTake(judgement);
   const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
@@ -71,8 +75,12 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ...swingWords(playedSwing(plan, judgement)),
     ],
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
+    guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };
 }
+
+const lastMeanMs = ({ trials }: Take, { plan, judgement }: OpenedTake) =>
+  figuresOf(trialsOf(plan, judgement, trials).at(-1)?.judgement.notes ?? []).meanMs;
 
 const group = <Key>(
   name: string,
