@@ -88,6 +88,7 @@ export type {
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
+export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
@@ -123,6 +124,7 @@ export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-l
 export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
+export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
@@ -130,6 +132,7 @@ export type { Slip } from './coach/place/place-follower';
 export { followSlips } from './coach/place/follow-slips';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';

@@ -1,5 +1,6 @@
 import {
   boundariesOf,
+  byTempoWords,
   type Figures,
   figuresOf,
   findings,
@@ -13,6 +14,7 @@ import {
   padsWithoutLevelsWords,
   scoreTake,
   type TakeScore,
+  tempoLooks,
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
@@ -32,6 +34,7 @@ export function assessReport(assessed: AssessedFile): string {
     '',
     ...findingLines(assessed),
     ...followedLines(assessed),
+    ...tempoLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
     '',
@@ -62,6 +65,13 @@ function followedLines({ judgement, followed }: AssessedFile): string[] {
   return [
     `  Against the click ${share(judgement)} as written, against the place that was played ${share(followed)}.`,
   ];
+}
+
+/** Of a take with several tempi: up to which the layer played last is even. */
+function tempoLines({ plan, judgement, kit, trials }: AssessedFile): string[] {
+  const looks = tempoLooks(plan, judgement, (pad) => boundariesOf(kit, pad), trials);
+  const words = byTempoWords(looks);
+  return words === undefined ? [] : [`  ${words}`];
 }
 
 function verdictLine({ overall, extras }: TakeScore): string {

@@ -1,5 +1,5 @@
-import { findings } from '../coach/findings';
 import type { Slip } from '../coach/place/place-follower';
+import { trialLook } from '../coach/trial-look';
 import { boundariesOf } from '../kit/boundaries-of';
 import type { LiveTake } from '../live/live-take';
 import { openTake } from '../live/open-take';
@@ -61,12 +61,10 @@ function trialSummary(
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
   const { phrase } = plan;
-  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips });
   return {
     layer,
     layerName: phrase.layers[layer - 1]!.name,
     target: targetKey(phrase, layer),
-    bpm,
     fromBar,
     toBar,
     notes,
@@ -74,6 +72,6 @@ function trialSummary(
     offsetMeanMs: meanMs,
     spreadMs,
     passed: passed && isByHand(player) && !takenBack.includes(number),
-    finding: first?.text ?? '',
+    ...trialLook(plan, { bpm, judgement }, (pad) => boundariesOf(kit, pad), slips),
   };
 }

@@ -1,10 +1,11 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { GUESSES } from './guess';
 import { PLAYERS } from './player';
 
 /** The version that is written; older ones are read as long as there are any. */
-export const TAKE_VERSION = 2;
+export const TAKE_VERSION = 3;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
 const MOST_TEMPOS = 10_000;
@@ -53,6 +54,12 @@ export const TakeFile = v.pipe(
     startedAt: v.pipe(v.string(), v.isoTimestamp(), v.description('When the take began')),
     player: v.exactOptional(v.pipe(v.picklist(PLAYERS), v.description('Who played'))),
     trials: v.exactOptional(TrialsFile),
+    guess: v.exactOptional(
+      v.pipe(
+        v.picklist(GUESSES),
+        v.description("What the player said of the last trial's time before it was told"),
+      ),
+    ),
     phrase: v.pipe(
       v.string(),
       v.maxLength(MOST_PHRASE),

@@ -1,5 +1,6 @@
 import type { Kit } from '../kit/kit';
 import type { RawMessage } from '../kit/raw-message';
+import type { Guess } from './guess';
 import type { Player } from './player';
 import type { Passage } from '../phrase/model/passage';
 import type { TempoChange } from '../time/tempo';
@@ -29,6 +30,8 @@ export interface TakeHead {
   /** Undefined in takes from before it was kept. */
   readonly player?: Player | undefined;
   readonly trials?: TakeTrials | undefined;
+  /** What the player said of the last trial's time before it was told; undefined where nobody was asked. */
+  readonly guess?: Guess | undefined;
 }
 
 /** The strokes of one stretch of playing, with what they were played to. */

@@ -1,8 +1,7 @@
 import { layerStack } from '../../phrase/layers/layer-stack';
 import type { Phrase } from '../../phrase/model/phrase';
-import { voiceNumber } from '../../phrase/model/voice';
+import { asksLevel, voiceNumber } from '../../phrase/model/voice';
 import { repeatLength } from '../../phrase/model/repeat-length';
-import { asksLevel } from '../../score/level-verdict';
 import { remainder } from '../../time/whole';
 
 /** Longest pattern in which a place is looked for, partials. Chosen, not measured: eight bars of 32nds in 4/4. */

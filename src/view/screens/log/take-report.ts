@@ -7,7 +7,7 @@ import type { OpenedTake } from '../../../live/open-take';
 import { figuresOf, type Figures } from '../../../score/figures';
 import type { Judgement } from '../../../score/judge';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
-import { gateOfTake } from '../../../score/trials';
+import { gateOfTake, trialsOf } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
 import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
 import { readStrokes } from '../../../kit/read-strokes';
@@ -15,6 +15,7 @@ import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../../coach/gate-words';
+import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
 import { nameOfPad } from '../../../kit/kit';
 import { padsWithoutLevels } from '../../../score/pads-without-levels';
@@ -40,13 +41,13 @@ export interface TakeReport {
   /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
   readonly gate: string;
+  /** What the player said of the last trial's time, and what it was; undefined where nobody was asked. */
+  readonly guess: string | undefined;
 }
 
 /** All that is told of an opened take. */
-export function takeReport(
-  take: Take,
-  { plan, judgement, slips, followed }: OpenedTake,
-): TakeReport {
+export function takeReport(take: Take, opened: OpenedTake): TakeReport {
+  const { plan, judgement, slips, followed } = opened;
   const score = scoreTake(judgement);
   const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
@@ -76,6 +77,7 @@ export function takeReport(
       ...swingWords(playedSwing(plan, judgement)),
     ],
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
+    guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };
 }
 
@@ -88,6 +90,9 @@ function followedWords(judgement: Judgement, followed: Judgement | undefined): s
     `${percent(judgement)} as written against the click, ${percent(followed)} against the place that was played.`,
   ];
 }
+
+const lastMeanMs = ({ trials }: Take, { plan, judgement }: OpenedTake) =>
+  figuresOf(trialsOf(plan, judgement, trials).at(-1)?.judgement.notes ?? []).meanMs;
 
 const group = <Key>(
   name: string,
