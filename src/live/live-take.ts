@@ -4,7 +4,6 @@ import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
-import { TWIN_REACH } from '../kit/twin-stroke';
 import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
@@ -20,6 +19,8 @@ import { judge } from '../score/judge';
 import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
+import { LaneVoices } from './lane-voices';
+import { latestTwin } from './latest-twin';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
 
@@ -46,14 +47,13 @@ export class LiveTake implements LaneFeed {
   noteLevelVerdict = new Uint8Array(ROOM);
   strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
-  /** Every voice that was written, ascending. */
-  rows: readonly number[] = [];
   readonly log = new MessageLog();
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
   readonly #boundaries: readonly LevelBoundaries[];
   readonly #asks: RequiredLevels[] = [];
+  readonly #voices = new LaneVoices();
   readonly #runs = new VelocityRuns();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
@@ -117,6 +117,12 @@ export class LiveTake implements LaneFeed {
   get cycles() {
     return this.timeline.cycles;
   }
+  get accompaniment() {
+    return this.timeline.accompaniment;
+  }
+  get rows() {
+    return this.#voices.rows;
+  }
 
   /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
   dropNotesFrom(first: number): void {
@@ -128,7 +134,8 @@ export class LiveTake implements LaneFeed {
 
   /** Takes over what the timeline has laid out beyond the notes so far, and makes room. Cycle rate. */
   sync(): void {
-    const { notes } = this.timeline;
+    const { notes, accompaniment } = this.timeline;
+    this.#voices.addAll(accompaniment);
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
     const asks = requiredLevels(this.timeline.plan);
@@ -244,14 +251,8 @@ export class LiveTake implements LaneFeed {
 
   /** The last stroke that a new one cannot be told from, or -1. What is struck in the order of time has none. */
   #twinOf(timeUs: number, voice: number, velocity: number): number {
-    if (timeUs > this.#latestUs) {
-      this.#latestUs = timeUs;
-      return -1;
-    }
-    const { strokeCount, strokeTimeUs, strokeVoice, strokeVelocity } = this;
-    for (let j = strokeCount - 1; j >= Math.max(0, strokeCount - TWIN_REACH); j--)
-      if (strokeTimeUs[j] === timeUs && strokeVoice[j] === voice && strokeVelocity[j] === velocity)
-        return j;
+    if (timeUs <= this.#latestUs) return latestTwin(this, timeUs, voice, velocity);
+    this.#latestUs = timeUs;
     return -1;
   }
 
@@ -272,7 +273,7 @@ export class LiveTake implements LaneFeed {
     const i = this.noteCount++;
     const { note } = due;
     const voice = voiceNumber(note.voice);
-    if (!this.rows.includes(voice)) this.rows = [...this.rows, voice].sort((a, b) => a - b);
+    this.#voices.add(voice);
     this.#follower.addNote(due.timeUs, voice, due.reachUs, due.toleranceUs);
     this.noteLevel[i] = LEVELS.indexOf(note.level);
     this.noteLimb[i] = LIMBS.indexOf(note.limb);
