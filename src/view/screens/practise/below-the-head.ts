@@ -10,6 +10,8 @@ export { default as RigLine } from './RigLine.svelte';
 export { default as Settings } from './Settings.svelte';
 export { default as PlayingBar } from '../../shell/PlayingBar.svelte';
 export { default as PassedLayer } from './PassedLayer.svelte';
+export { default as ExerciseStrip } from './ExerciseStrip.svelte';
 export { default as GateLine } from './GateLine.svelte';
 export { default as GuessFirst } from './GuessFirst.svelte';
 export { guessWords } from '../../../coach/guess-words';
+export { partialSpan } from './partial-span';
