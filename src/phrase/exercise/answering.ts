@@ -34,9 +34,15 @@ export function answering(
   const turns: Selector = { every: { partials, at } };
   const where = stack.strokes(0).length > 0 ? { any: [turns, PICKUP] } : turns;
   return oneLayer(phrase, layer, {
-    words: `answered by ${countInWords(cycles, 'cycle')}`,
+    words: turnWords(cycles),
     change: { kind: 'set', where, set: { silent: true } },
   });
+}
+
+/** @example turnWords(2) // => 'hear two cycles, answer two' */
+export function turnWords(cycles: number): string {
+  const heard = countInWords(cycles, 'cycle');
+  return `hear ${heard}, answer ${heard.split(' ')[0]!}`;
 }
 
 /** A pickup alone has no place that comes round. */

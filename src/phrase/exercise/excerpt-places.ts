@@ -23,10 +23,20 @@ export function excerptPlaces(phrase: Phrase, layer: number): ExcerptPlaces {
   const stack = layerStack(phrase, layer);
   const { barPartials, subdivision } = stack.grid;
   const pickup = stack.pattern(0)[0]?.partial ?? 0;
-  const round = lcm(Math.min(stack.period, MOST_PLACES) * phrase.cycle, barPartials);
-  const partials = Math.min(
-    round,
-    Math.max(barPartials, MOST_PLACES - (MOST_PLACES % barPartials)),
-  );
+  const most = Math.max(barPartials, MOST_PLACES - (MOST_PLACES % barPartials));
+  const partials = Math.min(roundPartials(phrase, layer), most);
   return { from: Math.min(0, pickup), to: partials - 1, barPartials, subdivision };
+}
+
+/**
+ * Partials after which a layer (1-based) has come round against the bar, pickup aside; Infinity when that is beyond
+ * counting.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ * @example roundPartials(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1) // => 48
+ */
+export function roundPartials(phrase: Phrase, layer: number): number {
+  const { period, grid } = layerStack(phrase, layer);
+  const pattern = period * phrase.cycle;
+  return Number.isSafeInteger(pattern) ? lcm(pattern, grid.barPartials) : Infinity;
 }

@@ -28,7 +28,7 @@ export interface Exercise {
  * The exercise that a choice makes of a layer (1-based).
  *
  * @throws RangeError when the phrase has no such layer.
- * @example exerciseOf(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, { part: { limb: 'K' }, answerCycles: 2 }).value.phrase.title // => 'Slip, right foot alone, answered by two cycles'
+ * @example exerciseOf(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, { part: { limb: 'K' }, answerCycles: 2 }).value.phrase.title // => 'Slip, right foot alone, hear two cycles, answer two'
  */
 export function exerciseOf(
   phrase: Phrase,

@@ -81,7 +81,7 @@ describe('an exercise of several choices', () => {
       part: { limb: 'R' },
       answerCycles: 1,
     });
-    expect(own.title).toBe('Slip, bar 1, 1 to 1 a, right hand alone, answered by one cycle');
+    expect(own.title).toBe('Slip, bar 1, 1 to 1 a, right hand alone, hear one cycle, answer one');
     expect(noteGrid(own, 1, 2)).toEqual(['snare: - - - - - - - - R - R - - - - -']);
     expect(noteGrid(whole!, 1, 1)).toEqual([
       'snare: R L R - - - - -',

@@ -1,9 +1,11 @@
 import type { Finding } from '../../../coach/finding';
+import { findingExercise } from '../../../coach/finding-exercise';
 import type { FindingCode } from '../../../coach/wording';
 import type { LaneFeed } from '../../../live/lane-feed';
 import type { OpenedTake } from '../../../live/open-take';
 import type { TimedNote } from '../../../match/timed-note';
 import type { AuditionPhrase } from '../../../practice/audition.svelte';
+import type { ExerciseChoice } from '../../../phrase/exercise/exercise';
 import { LIMBS } from '../../../phrase/model/limb';
 import { VOICES } from '../../../phrase/model/voice';
 import { isAsWritten } from '../../../score/figures';
@@ -22,6 +24,8 @@ export interface FindingPlace {
   /** The layer from that bar on, at the tempo played to there and with the click; and slower. */
   readonly asWritten: WrittenPassage;
   readonly slower: WrittenPassage;
+  /** What to practise of it; undefined where it is of the playing as a whole. */
+  readonly exercise: ExerciseChoice | undefined;
 }
 
 export type WrittenPassage = AuditionPhrase & Required<Pick<AuditionPhrase, 'layer' | 'bpm'>>;
@@ -76,6 +80,7 @@ export function findingPlace(
     notes: new Set(laneNotes(lane, notes)),
     asWritten,
     slower: { ...asWritten, bpm: SLOWER * asWritten.bpm },
+    exercise: findingExercise(plan, { code, notes }, due),
   };
 }
 

@@ -6,6 +6,7 @@ export { default as Announcements } from './Announcements.svelte';
 export { default as CautionLine } from './CautionLine.svelte';
 export { default as KitLines } from './KitLines.svelte';
 export { default as LayerPads } from './LayerPads.svelte';
+export { default as MarkedNotes } from './MarkedNotes.svelte';
 export { default as RigLine } from './RigLine.svelte';
 export { default as Settings } from './Settings.svelte';
 export { default as PlayingBar } from '../../shell/PlayingBar.svelte';

@@ -1,3 +1,4 @@
+import { turnWords } from '../../../phrase/exercise/answering';
 import { countText } from '../../../phrase/exercise/excerpt-words';
 import type { ExerciseChoice } from '../../../phrase/exercise/exercise';
 import { excerptPlaces } from '../../../phrase/exercise/excerpt-places';
@@ -5,7 +6,10 @@ import { layerParts } from '../../../phrase/exercise/layer-parts';
 import { partWords, type Part } from '../../../phrase/exercise/part';
 import type { Phrase } from '../../../phrase/model/phrase';
 import type { Choices } from '../../../practice/choices';
-import { capital, countInWords } from '../../../words/words';
+import { exerciseChoices } from '../../../practice/exercise-choices';
+import { capital } from '../../../words/words';
+import type { AppParts } from '../../app-context';
+import type { Marking } from './marking.svelte';
 
 /** Cycles of a turn that are offered; 0 for no turns. */
 export const TURNS = [0, 1, 2, 4] as const;
@@ -53,7 +57,7 @@ export function exerciseWords({
   const words = [
     ...(exercise?.excerpt ? ['only some of its notes'] : []),
     ...(exercise?.part ? [partWords(exercise.part)] : []),
-    ...(exercise?.answerCycles ? [`turns of ${countInWords(exercise.answerCycles, 'cycle')}`] : []),
+    ...(exercise?.answerCycles ? [turnWords(exercise.answerCycles)] : []),
   ];
   const what = words.length > 0 ? words.join(' · ') : 'the whole layer';
   return leadingHand === 'as written' ? what : `${what} · led by the other hand`;
@@ -72,4 +76,16 @@ export function changedExercise(
     ...(isRestHeard !== undefined && { isRestHeard }),
     ...(answerCycles && { answerCycles }),
   };
+}
+
+/** Takes the stretch that is marked up as an excerpt. */
+export function practiseMarked(
+  session: Pick<AppParts['session'], 'choices' | 'choose'>,
+  marking: Marking,
+): void {
+  const { excerpt } = marking;
+  const { choices } = session;
+  marking.end();
+  session.choose(exerciseChoices(choices, changedExercise(choices.exercise, { excerpt })));
+  scrollTo({ top: 0 });
 }
