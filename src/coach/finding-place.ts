@@ -5,7 +5,9 @@ import { isAsWritten } from '../score/figures';
 import type { Judgement } from '../score/judge';
 import type { JudgedNote } from '../score/judged-note';
 import { groupBy } from '../time/group-by';
+import type { ExerciseChoice } from '../phrase/exercise/exercise';
 import type { Finding } from './finding';
+import { findingExercise } from './finding-exercise';
 import type { FindingCode } from './wording';
 
 /** Where in a take a finding shows, and what is to be heard there. */
@@ -15,6 +17,8 @@ export interface FindingPlace {
   /** The layer from that note's bar on, at the tempo played to there and with the click; and slower. */
   readonly asWritten: WrittenPassage;
   readonly slower: WrittenPassage;
+  /** What to practise of it; undefined where it is of the playing as a whole. */
+  readonly exercise: ExerciseChoice | undefined;
 }
 
 /** A layer (1-based) of a phrase from a bar on, with the click. */
@@ -56,10 +60,11 @@ const OF_TIME: ReadonlySet<FindingCode> = new Set([
  * @example ((due) => findingPlace({ passages: [{ fromBar: 1 }], tempo: steadyTempo(88) }, { notes: [{ due }] }, { code: 'spread', notes: [due] }).slower.bpm)({ passage: 0, layer: 1, note: { bar: 3, cycle: 1, onset: beats(8) } }) // => 66
  */
 export function findingPlace(
-  { phrase, passages, tempo }: Plan,
+  plan: Plan,
   { notes: all }: Judgement,
   { code, notes }: Pick<Finding, 'code' | 'notes'>,
 ): FindingPlace | undefined {
+  const { phrase, passages, tempo } = plan;
   const about = new Set(notes);
   const own = all.filter(({ due }) => about.has(due));
   const shows = OF_TIME.has(code) ? farthestOff(own) : own.find((one) => !isAsWritten(one));
@@ -73,7 +78,12 @@ export function findingPlace(
     click: true,
     ...(fromBar < 1 ? {} : { fromBar }),
   };
-  return { first, asWritten, slower: { ...asWritten, bpm: SLOWER * asWritten.bpm } };
+  return {
+    first,
+    asWritten,
+    slower: { ...asWritten, bpm: SLOWER * asWritten.bpm },
+    exercise: findingExercise(plan, { code, notes }, first),
+  };
 }
 
 /** The first note of the cycle whose offsets add up to most, either way; the earlier of two alike. */

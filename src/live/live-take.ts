@@ -3,7 +3,6 @@ import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
-import { TWIN_REACH } from '../kit/twin-stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -18,6 +17,8 @@ import { judge } from '../score/judge';
 import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
+import { LaneVoices } from './lane-voices';
+import { latestTwin } from './latest-twin';
 import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
@@ -45,8 +46,6 @@ export class LiveTake implements LaneFeed {
   notePosition = new Int32Array(ROOM);
   noteLevelVerdict = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
-  /** Every voice that was written, ascending. */
-  rows: readonly number[] = [];
   readonly log = new MessageLog();
   readonly place: LivePlace;
 
@@ -54,6 +53,7 @@ export class LiveTake implements LaneFeed {
   readonly #follower: Follower;
   readonly #levels: PadLevels;
   readonly #asks: RequiredLevels[] = [];
+  readonly #voices = new LaneVoices();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
   #latestUs = -Infinity;
@@ -118,6 +118,12 @@ export class LiveTake implements LaneFeed {
   get cycles() {
     return this.timeline.cycles;
   }
+  get accompaniment() {
+    return this.timeline.accompaniment;
+  }
+  get rows() {
+    return this.#voices.rows;
+  }
 
   /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
   dropNotesFrom(first: number): void {
@@ -129,8 +135,9 @@ export class LiveTake implements LaneFeed {
 
   /** Takes over what the timeline has laid out beyond the notes so far, and makes room. Cycle rate. */
   sync(): void {
-    const { notes, cycles, plan } = this.timeline;
+    const { notes, accompaniment, cycles, plan } = this.timeline;
     this.place.extendTo(plan, cycles.at(-1)?.endUs ?? 0);
+    this.#voices.addAll(accompaniment);
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
     const asks = requiredLevels(this.timeline.plan);
@@ -244,14 +251,8 @@ export class LiveTake implements LaneFeed {
 
   /** The last stroke that a new one cannot be told from, or -1. What is struck in the order of time has none. */
   #twinOf(timeUs: number, voice: number, velocity: number): number {
-    if (timeUs > this.#latestUs) {
-      this.#latestUs = timeUs;
-      return -1;
-    }
-    const { strokeCount, strokeTimeUs, strokeVoice, strokeVelocity } = this;
-    for (let j = strokeCount - 1; j >= Math.max(0, strokeCount - TWIN_REACH); j--)
-      if (strokeTimeUs[j] === timeUs && strokeVoice[j] === voice && strokeVelocity[j] === velocity)
-        return j;
+    if (timeUs <= this.#latestUs) return latestTwin(this, timeUs, voice, velocity);
+    this.#latestUs = timeUs;
     return -1;
   }
 
@@ -272,7 +273,7 @@ export class LiveTake implements LaneFeed {
     const i = this.noteCount++;
     const { note } = due;
     const voice = voiceNumber(note.voice);
-    if (!this.rows.includes(voice)) this.rows = [...this.rows, voice].sort((a, b) => a - b);
+    this.#voices.add(voice);
     this.#follower.addNote(due.timeUs, voice, due.reachUs, due.toleranceUs);
     this.noteLevel[i] = LEVELS.indexOf(note.level);
     this.noteLimb[i] = LIMBS.indexOf(note.limb);

@@ -9,6 +9,7 @@ import { beats, type Beats } from '../time/beats';
 import { tempoMap, type TempoChange } from '../time/tempo';
 import type { Passage } from '../phrase/model/passage';
 import type { WindowSettings } from '../match/hit-window';
+import { accompanimentOf } from './accompaniment';
 import type { LaneCycle, LaneMark } from './lane-feed';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
@@ -19,6 +20,7 @@ interface LaidCycle extends LaneCycle {
   readonly firstNote: number;
   /** The index after its last note, as it was laid out. */
   readonly endNote: number;
+  readonly firstAccompanying: number;
 }
 
 export interface TimelineStart {
@@ -27,6 +29,8 @@ export interface TimelineStart {
   readonly tempos: readonly TempoChange[];
   readonly windows: WindowSettings;
   readonly countInBars: number;
+  /** Whose last layer the app plays, but for the notes that are due; it is laid out in cycles as they are. */
+  readonly whole?: Phrase | undefined;
 }
 
 /**
@@ -36,11 +40,14 @@ export interface TimelineStart {
  */
 export class LiveTimeline {
   readonly notes: TimedNote[] = [];
+  /** What the app plays beside them, in time order but for grace notes. */
+  readonly accompaniment: TimedNote[] = [];
   readonly marks: LaneMark[] = [];
   readonly cycles: LaidCycle[] = [];
   readonly countInBars: number;
   readonly #phrase: Phrase;
   readonly #windows: WindowSettings;
+  readonly #whole: Phrase | undefined;
   #plan: Plan;
   #passage: PassageSpan;
   #nextCycle = 1;
@@ -49,6 +56,7 @@ export class LiveTimeline {
   constructor(start: TimelineStart) {
     this.#phrase = start.phrase;
     this.#windows = start.windows;
+    this.#whole = start.whole;
     this.countInBars = start.countInBars;
     this.#plan = this.#planOf(start.passages, start.tempos);
     this.#passage = passageSpan(this.#plan, 0);
@@ -140,8 +148,13 @@ export class LiveTimeline {
       of,
       firstNote: this.notes.length,
       endNote: this.notes.length + notes.length,
+      firstAccompanying: this.accompaniment.length,
     });
     this.notes.push(...notes);
+    if (this.#whole)
+      this.accompaniment.push(
+        ...accompanimentOf(this.#plan, this.#whole, this.#passage, this.#nextCycle),
+      );
     this.#markUpTo(span.to, this.#passage.shape.subdivision);
     this.#nextCycle++;
   }
@@ -150,6 +163,7 @@ export class LiveTimeline {
   #layAgainFrom(at: number): void {
     const first = this.cycles[at]!;
     this.cutNotesTo(first.firstNote);
+    this.accompaniment.length = first.firstAccompanying;
     this.cycles.length = at;
     this.#passage = passageSpan(this.#plan, first.passage);
     this.#nextCycle = first.cycle;

@@ -1,6 +1,8 @@
 import * as v from 'valibot';
 import { GATE_THRESHOLD, WRONG_PASS } from '../score/gate-options';
+import { LIMBS } from '../phrase/model/limb';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { VOICES } from '../phrase/model/voice';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
 import { REFERENCE_MODES } from '../sound/session-sounds';
 
@@ -12,13 +14,36 @@ export const WRONG_PASSES = [0.2, WRONG_PASS, 0.005] as const;
 /** When something is said of what is played; what cannot wait is said at once. */
 export const REMARKS = ['every 8 bars', 'every 16 bars', 'after the take'] as const;
 
+/** Whether R and L have changed places. */
+export const LEADING_HANDS = ['as written', 'changed'] as const;
+
+const partial = v.pipe(v.number(), v.integer());
+const allBut = v.optional(v.boolean());
+const bpm = v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED_BPM.most));
+
+/** What of the layer is practised by itself, and the tempo that the whole goes on at. */
+const exercise = v.object({
+  excerpt: v.optional(v.object({ from: partial, to: partial })),
+  part: v.optional(
+    v.union([
+      v.object({ limb: v.picklist(LIMBS), allBut }),
+      v.object({ voice: v.picklist(VOICES), allBut }),
+    ]),
+  ),
+  isRestHeard: v.optional(v.boolean()),
+  answerCycles: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(8))),
+  wholeBpm: bpm,
+});
+
 const milliseconds = v.exactOptional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)));
 
 /** What the player has chosen for practising, as it is kept from one day to the next. */
 export const ChoicesShape = v.object({
   phraseId: v.string(),
   layer: v.pipe(v.number(), v.integer(), v.minValue(1)),
-  tempoBpm: v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED_BPM.most)),
+  tempoBpm: bpm,
+  exercise: v.optional(exercise),
+  leadingHand: v.optional(v.picklist(LEADING_HANDS), 'as written'),
   click: v.object({ follows: v.picklist(CLICK_FOLLOWS), beats: v.picklist(CLICK_BEATS) }),
   reference: v.picklist(REFERENCE_MODES),
   countInBars: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(4)),
@@ -43,6 +68,7 @@ export const FIRST_CHOICES: Choices = {
   phraseId: '',
   layer: 1,
   tempoBpm: 90,
+  leadingHand: 'as written',
   click: { follows: 'meter', beats: 'all' },
   reference: 'off',
   countInBars: 1,

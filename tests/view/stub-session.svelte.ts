@@ -2,6 +2,7 @@ import type { SessionParts } from '../../src/view/app-context';
 import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
 import type { LaneFeed } from '../../src/live/lane-feed';
 import type { Player } from '../../src/take/player';
+import { practiceTarget } from '../../src/practice/practice-target';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/live/live-stats';
 import type { PassedTarget } from '../../src/practice/passes.svelte';
@@ -28,8 +29,14 @@ export class StubSession implements SessionParts {
   /** Where the playhead stands. */
   placeUs = 3_400_000;
 
+  get target() {
+    return this.entry && practiceTarget(this.entry, this.#choices);
+  }
   get phrase() {
-    return this.entry?.phrase;
+    return this.target?.phrase;
+  }
+  get layer() {
+    return this.target?.layer ?? this.#choices.layer;
   }
   get choices(): Choices {
     return { ...this.#choices, phraseId: this.entry?.id ?? '' };

@@ -112,3 +112,20 @@ export function extraRows(
   }
   return { rows: rows.reverse(), before: Math.max(0, count - limit) };
 }
+
+/** A note that the app plays, in words. */
+export interface AccompanyingRow {
+  readonly place: string;
+  readonly voice: string;
+  readonly limb: string;
+  readonly level: string;
+}
+
+/** The first `limit` notes that the app plays. */
+export const accompanyingRows = (feed: LaneFeed, limit: number): readonly AccompanyingRow[] =>
+  feed.accompaniment.slice(0, limit).map(({ timeUs, note }) => ({
+    place: placeInWords(feed.marks, timeUs),
+    voice: note.graceStep === 0 ? note.voice : `${note.voice}, grace`,
+    limb: limbName(note.limb),
+    level: note.level,
+  }));
