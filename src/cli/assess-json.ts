@@ -1,5 +1,7 @@
 import {
   boundariesOf,
+  clickReturns,
+  type ClickReturn,
   type Figures,
   figuresOf,
   findings,
@@ -58,12 +60,21 @@ export function assessJson(assessed: AssessedFile) {
       velocity,
       notes,
     })),
+    silentBars: clickReturns(plan, judgement.notes).map(returnJson),
     gate: gateJson(gateOfTake(plan, judgement, trials)),
     findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
       ({ text, advice }) => `${text} ${advice}`,
     ),
   };
 }
+
+const returnJson = ({ fromBar, toBar, beats, errorMs, chanceMs }: ClickReturn) => ({
+  fromBar,
+  toBar,
+  beats,
+  errorMs: orNull(errorMs),
+  chanceMs: orNull(chanceMs),
+});
 
 const gateJson = ({
   passed,

@@ -3,6 +3,7 @@ import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
+import { isSilentBar } from '../time/silent-bars';
 import { evidenceOf } from './evidence/evidence';
 import { extraStrokes } from './faults/extras';
 import { levels } from './faults/levels';
@@ -14,6 +15,7 @@ import { justNoticeableMs } from './just-noticeable';
 import { lostPlace, type Slip } from './lost-place';
 import { besideCourse } from './timing/beside-course';
 import { courseOf } from './timing/course';
+import { returnsOff } from './timing/returns-off';
 import { departureOf, type Departure } from './timing/departure';
 import { noFault, timingFindings } from './timing/timing-findings';
 import { UNIT_NOTES, unitsOf } from './evidence/units';
@@ -42,10 +44,14 @@ export function findings(
 ): Finding[] {
   const layer = judgement.notes.at(-1)?.due.layer ?? 1;
   const played = restrict(judgement, (due) => due.layer === layer);
-  const departure = departureIn(plan, played, errorRate);
+  const withClick = restrict(played, (due) => !isSilent(plan, due));
+  const departure = departureIn(plan, withClick, errorRate);
   const beside = departure ? besideCourse(played, departure, boundaries) : played;
   const slip = lostPlace(beside, boundaries);
-  const kept = slip ? restrict(beside, (due) => !slippedAt(slip, due)) : beside;
+  const kept =
+    slip || plan.silentBars
+      ? restrict(beside, (due) => !isSilent(plan, due) && !(slip && slippedAt(slip, due)))
+      : beside;
   const evidence = evidenceOf(plan, layer, kept, boundaries, errorRate);
   const answered = kept.notes.filter(({ stroke }) => stroke).length;
   if (answered < UNIT_NOTES && !slip) return [noFault(evidence)];
@@ -55,6 +61,7 @@ export function findings(
     ...levels(evidence),
     ...struckElsewhere(evidence),
     ...extraStrokes(evidence),
+    ...returnsOff(plan, played.notes, errorRate),
   ]).sort((a, b) => b.weight - a.weight);
   const first = [
     ...(departure ? [departureFinding(plan, played, departure)] : []),
@@ -103,6 +110,10 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
     }),
   };
 }
+
+/** Where no click is heard nobody is held to it: what the time does there is told at its return. */
+const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
+  silentBars !== undefined && isSilentBar(silentBars, note.bar);
 
 const slippedAt = ({ fromUs, toUs }: Slip, { timeUs }: TimedNote): boolean =>
   timeUs >= fromUs && timeUs <= toUs;

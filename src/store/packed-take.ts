@@ -1,11 +1,12 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
+import type { SilentBars } from '../time/silent-bars';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
-const PACKED_VERSION = 2;
+const PACKED_VERSION = 3;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
 export interface PackedTake extends MessageColumns {
@@ -23,12 +24,14 @@ export interface PackedTake extends MessageColumns {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
+  /** Since version 3. */
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
   const { startedAt, player, trials, phraseText, countInBars, endUs, messages } = take;
-  const { deviceOffsetMs, toleranceMs, reachMs } = take;
+  const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
     v: PACKED_VERSION,
@@ -44,6 +47,7 @@ export function packTake(id: string, take: Take): PackedTake {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars: { ...silentBars } }),
     ...packMessages(messages),
   };
 }
@@ -58,7 +62,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, player, trials, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
   return {
     startedAt,
     player,
@@ -72,6 +76,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars }),
     messages: unpackMessages(packed),
   };
 }

@@ -7,7 +7,7 @@ import type { Kit } from '../../src/kit/kit';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import type { Take } from '../../src/take/take';
 import { takeCsv } from '../../src/take/take-csv';
-import { TakeFile } from '../../src/take/take-file';
+import { TAKE_VERSION, TakeFile } from '../../src/take/take-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase } from '../phrase/phrase-of';
@@ -53,6 +53,15 @@ const takes: fc.Arbitrary<Take> = fc.record({
   deviceOffsetMs: fc.integer({ min: -4000, max: 4000 }).map((quarters) => quarters / 4),
   toleranceMs: windowMs,
   reachMs: windowMs,
+  silentBars: fc.option(
+    fc.record({
+      sounding: fc.integer({ min: 1, max: 9 }),
+      silent: fc.integer({ min: 1, max: 9 }),
+      growBy: fc.nat(3),
+      most: fc.integer({ min: 1, max: 20 }),
+    }),
+    { nil: undefined },
+  ),
   messages,
 });
 
@@ -82,7 +91,7 @@ describe('take files', () => {
   });
 
   it.each([
-    ['VERSION', 'take', { take: 3 }],
+    ['VERSION', 'take', { take: TAKE_VERSION + 1 }],
     ['SHAPE', 'take', { take: 0 }],
     ['SHAPE', 'startedAt', { startedAt: 'yesterday' }],
     ['SHAPE', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],

@@ -45,6 +45,7 @@ const KIND_OF: Readonly<Record<string, Kind | undefined>> = {
   'other tempo': 'tempo',
   'lost place': 'place',
   drift: 'drift',
+  'silent bars': 'drift',
   'limb uneven': 'spread',
   spread: 'spread',
   'spread apart': 'spread',

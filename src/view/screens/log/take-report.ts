@@ -1,3 +1,4 @@
+import { clickReturns, type ClickReturn } from '../../../coach/click-returns';
 import type { Finding } from '../../../coach/finding';
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
@@ -39,6 +40,8 @@ export interface TakeReport {
   /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
   readonly gate: string;
+  /** What came of bars without a click. */
+  readonly returns: readonly ClickReturn[];
 }
 
 /** All that is told of an opened take. */
@@ -70,6 +73,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ...unmappedWords(unmapped),
       ...swingWords(playedSwing(plan, judgement)),
     ],
+    returns: clickReturns(plan, judgement.notes),
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
   };
 }
