@@ -4,7 +4,7 @@ import { LiveTake } from '../live/live-take';
 import { LiveTimeline } from '../live/live-timeline';
 import type { Phrase } from '../phrase/model/phrase';
 import { beats } from '../time/beats';
-import type { Choices } from './choices';
+import { silentBarsOf, type Choices } from './choices';
 
 /** How much of the target the lane shows before the start. Chosen, not measured. */
 const PREVIEW_US = 20_000_000;
@@ -17,6 +17,7 @@ export const chosenTimeline = (phrase: Phrase, choices: Choices): LiveTimeline =
     tempos: [{ fromBeat: beats(0), bpm: choices.tempoBpm }],
     windows: choices.windows,
     countInBars: choices.countInBars,
+    silentBars: silentBarsOf(choices),
   });
 
 /** The lane before anything is played. */

@@ -2,13 +2,11 @@ import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
-import { withUpcoming, type Upcoming } from '../live/upcoming';
+import type { Upcoming } from '../live/upcoming';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { isByHand, type Player } from '../take/player';
-import type { TakeHead } from '../take/take';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
-import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { loadTakeTools, NOT_FETCHED, type TakeTools } from './load-take-tools';
@@ -18,19 +16,13 @@ import { practicable } from './practicable';
 import { Remarks } from './remarks';
 import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
-import type { TakeJournalKeeper } from './take-journal-keeper';
+import type { TakeInHand } from './take-in-hand';
 import type { TakeRun } from './take-run';
+import type { PlanInHand, TempoPlanning } from './tempo-planning.svelte';
+import { Troubles } from './troubles.svelte';
+import { UpcomingChanges } from './upcoming-changes.svelte';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
-
-/** A take that is being played, and all that goes on beside it. */
-interface TakeInHand {
-  readonly run: TakeRun;
-  readonly journal: TakeJournalKeeper;
-  readonly interruptions: InterruptionWatch;
-  readonly tools: TakeTools;
-  readonly head: () => TakeHead;
-}
 
 const SETTING = 'practice';
 
@@ -48,14 +40,9 @@ export class PracticeSession {
   readonly #passes = new Passes();
   readonly #remarks = new Remarks();
   #version = $state(0);
-  #upcoming: readonly Upcoming[] = $state.raw([]);
-  #problem: string | undefined = $state();
-  /** Why nothing of the take that is played can be written down. */
-  #unwritten: string | undefined = $state();
-  /** Why the last start came to nothing. */
-  #notStarted: string | undefined = $state();
-  /** The last start came to nothing since no stroke would have arrived. */
-  #isRefused = $state(false);
+  readonly #upcoming = new UpcomingChanges();
+  readonly #troubles: Troubles;
+  #planning: TempoPlanning | undefined = $state.raw();
   #tools: TakeTools | undefined = $state.raw();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
@@ -67,10 +54,11 @@ export class PracticeSession {
   constructor(dependencies: SessionDependencies) {
     this.#dependencies = dependencies;
     const { settings, engine } = dependencies;
+    this.#troubles = new Troubles(dependencies.inputs);
     this.#choices = settings.read(SETTING, ChoicesShape, FIRST_CHOICES);
     engine.setVolume(this.#choices.volume);
     engine.onState(({ name, sentence }) => {
-      this.#problem = name === 'failed' || name === 'suspended' ? sentence : undefined;
+      this.#troubles.sound = name === 'failed' || name === 'suspended' ? sentence : undefined;
       this.#inHand?.interruptions.sound(name);
     });
   }
@@ -105,15 +93,14 @@ export class PracticeSession {
   }
   /** What is decided and still to come, in time order. */
   get upcoming(): readonly Upcoming[] {
-    return this.#upcoming;
+    return this.#upcoming.current;
   }
   get problem(): string | undefined {
-    return this.#notStarted ?? this.#kitMissing ?? this.#unwritten ?? this.#problem;
+    return this.#troubles.first;
   }
-  /** Why the last start was refused, as long as it would be again. */
-  get #kitMissing(): string | undefined {
-    const away = this.#isRefused ? this.#dependencies.inputs.kitAway : undefined;
-    return away && `Not started, since no stroke would arrive. ${away.sentence}`;
+  /** The tempo plan of the take that is played, and where it stands. */
+  get plan(): PlanInHand | undefined {
+    return this.#planning?.now;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -163,7 +150,7 @@ export class PracticeSession {
       ...some,
       ...(some.tempoBpm !== undefined && { tempoBpm: practicable(some.tempoBpm, this.phrase) }),
     });
-    const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
+    const { layer, tempoBpm, windows, click, reference, count, volume } = this.#choices;
     if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
     if (some.layer !== undefined || some.tempoBpm !== undefined) this.#passes.goOn();
     const isNewLayer = layer !== before.layer;
@@ -173,9 +160,11 @@ export class PracticeSession {
       if (isNewLayer || isNewTempo || windows !== before.windows) this.#preview();
       return;
     }
-    if (isNewLayer) this.#announce(run, run.changeLayer(layer));
-    if (isNewTempo) this.#announce(run, run.changeTempo(tempoBpm));
-    if (click !== before.click || reference !== before.reference) run.renewSounds();
+    if (isNewLayer) this.#upcoming.add(run.changeLayer(layer), run.plan);
+    if (isNewTempo) this.#upcoming.add(run.changeTempo(tempoBpm), run.plan);
+    this.#planning?.follow(this.#choices);
+    if (click !== before.click || reference !== before.reference || count !== before.count)
+      run.renewSounds();
   }
 
   /**
@@ -186,8 +175,7 @@ export class PracticeSession {
     const entry = this.#entry;
     if (!entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
-    this.#notStarted = undefined;
-    this.#isRefused = false;
+    this.#troubles.startAgain();
     const { engine, inputs, ready } = this.#dependencies;
     await this.#attempts.begin(async (isCurrent) => {
       await Promise.all([engine.start(), ready?.(), this.fetchTools().catch(() => undefined)]);
@@ -195,14 +183,14 @@ export class PracticeSession {
       if (!isCurrent()) return;
       if (!tools) this.#giveUp(NOT_FETCHED);
       else if (inputs.kitAway) {
-        this.#isRefused = true;
+        this.#troubles.isRefused = true;
         this.#end();
       } else this.#begin(entry, tools);
     });
   }
 
   #giveUp(sentence: string): void {
-    this.#notStarted = sentence;
+    this.#troubles.notStarted = sentence;
     void this.#end()?.journal.end();
   }
 
@@ -212,7 +200,8 @@ export class PracticeSession {
     this.#attempts.giveUp();
     this.#inHand = undefined;
     this.#status = 'idle';
-    this.#upcoming = [];
+    this.#upcoming.clear();
+    this.#planning = undefined;
     inHand?.run.stop();
     inHand?.interruptions.end();
     return inHand;
@@ -220,31 +209,39 @@ export class PracticeSession {
 
   #begin(entry: LibraryPhrase, tools: TakeTools): void {
     const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
+    this.#planning = new tools.TempoPlanning(entry.phrase, (bpm) => this.choose({ tempoBpm: bpm }));
+    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices) });
     const take = new tools.LiveTake(
       tools.chosenTimeline(entry.phrase, this.#choices),
       inputs.playedKit,
       rigs.beginTake(inputs.player),
     );
-    engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
+    engine.prepare(take.timeline.voices, this.#choices.count.follows !== 'off');
     this.#passes.begin(this.#choices, inputs.player, this.#stats);
     this.#stats = undefined;
-    this.#upcoming = [];
+    this.#upcoming.clear();
     this.#notices.clear();
     this.#remarks.begin();
     const run: TakeRun = new tools.TakeRun(this.#dependencies, {
       take,
       click: () => this.#choices.click,
       reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#passes.trials)),
+      count: () => this.#choices.count,
+      onCycle: (at) => {
+        const { trials } = this.#passes;
+        const stats = tools.liveStats(run.take, at, trials);
+        this.#afterCycle(stats);
+        this.#planning?.afterCycle(stats, tools.cycleShare(run.take, at, trials.leftOutBars));
+      },
       onTick: () => this.#tick(inHand),
       onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
       onReadAgain: () => this.#show(() => run.take),
     });
     const started = { startedAt: today(), phraseText: entry.text };
     const head = () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials });
-    this.#unwritten = undefined;
+    this.#troubles.unwritten = undefined;
     const keeper = new tools.TakeJournalKeeper(
-      { journal, tell: (problem) => (this.#unwritten = problem?.message) },
+      { journal, tell: (problem) => (this.#troubles.unwritten = problem?.message) },
       head,
     );
     const interruptions = new tools.InterruptionWatch({
@@ -265,7 +262,7 @@ export class PracticeSession {
     const { take } = inHand.run;
     this.#restUs = take.strokeTimeUs[take.strokeCount - 1] ?? Math.max(0, endUs);
     const isSafe = await this.#keepTake(inHand, endUs);
-    this.#unwritten = undefined;
+    this.#troubles.unwritten = undefined;
     if (isSafe) await inHand.journal.end();
     else inHand.journal.leave();
   }
@@ -311,11 +308,6 @@ export class PracticeSession {
     return added.problem === undefined;
   }
 
-  #announce(run: TakeRun, change: Upcoming): void {
-    const { tempo, phrase } = run.take.timeline.plan;
-    this.#upcoming = withUpcoming(this.#upcoming, change, tempo, phrase.meter.beatsPerBar);
-  }
-
   #keepChoices(some: Partial<Choices>): void {
     this.#choices = { ...this.#choices, ...some };
     this.#dependencies.settings.write(SETTING, this.#choices);
@@ -339,22 +331,23 @@ export class PracticeSession {
   #tick({ run, journal, interruptions }: TakeInHand): void {
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
-    if (this.#upcoming.some(({ atUs }) => nowUs >= atUs))
-      this.#upcoming = this.#upcoming.filter(({ atUs }) => nowUs < atUs);
+    this.#upcoming.passTo(nowUs);
     this.#passes.goOnWith(this.#dependencies.inputs.player);
     journal.tick(run);
     interruptions.tick(nowUs / 1000);
   }
 
   #afterCycle(stats: LiveStats): void {
-    const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
+    const isSame = this.#stats?.layer === stats.layer && this.#stats.bpm === stats.bpm;
+    const wasPassed = isSame && this.#stats?.gate.passed;
     const bar = this.#inHand?.run.bar ?? 1;
     this.#stats = this.#remarks.beside(stats, bar, this.#choices, this.#passes.passed);
     this.#version++;
     if (!stats.gate.passed || !isByHand(this.#passes.player)) return;
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
-    if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
+    if (moveOn && next !== undefined && stats.layer === layer && !this.#planning?.isUnderway)
+      this.choose({ layer: next, ...this.#planning?.again });
     if (!wasPassed) this.#passes.add(stats);
   }
 }

@@ -6,7 +6,7 @@ import { firstFrom } from '../time/first-from';
 
 /** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click and voices. */
 export function soundsBetween(
-  { marks, cycles, notes }: LiveTimeline,
+  { marks, cycles, notes, plan }: LiveTimeline,
   click: ClickChoice,
   reference: ReferenceMode,
   fromUs: number,
@@ -24,8 +24,13 @@ export function soundsBetween(
     voice: note.voice,
     level: note.level,
   }));
-  return sessionSounds(reference, clicks, voices);
+  const sounds = sessionSounds(reference, clicks, voices);
+  return plan.silentBars ? sounds.filter(({ timeUs }) => !isSilentAt(marks, timeUs)) : sounds;
 }
+
+/** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
+export const isSilentAt = (marks: LiveTimeline['marks'], atUs: number): boolean =>
+  marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1]?.isSilent ?? false;
 
 /**
  * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.

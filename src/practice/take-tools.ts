@@ -4,4 +4,12 @@ export { chosenTimeline, previewLane } from './chosen-timeline';
 export { InterruptionWatch } from './interruption-watch';
 export { TakeJournalKeeper } from './take-journal-keeper';
 export { TakeRun } from './take-run';
-export { finalStats, liveStats, openTake, summaryOf, trialsSoFar } from './take-scoring';
+export { TempoPlanning } from './tempo-planning.svelte';
+export {
+  cycleShare,
+  finalStats,
+  liveStats,
+  openTake,
+  summaryOf,
+  trialsSoFar,
+} from './take-scoring';

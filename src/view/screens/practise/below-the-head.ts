@@ -11,5 +11,6 @@ export { default as Settings } from './Settings.svelte';
 export { default as PlayingBar } from '../../shell/PlayingBar.svelte';
 export { default as PassedLayer } from './PassedLayer.svelte';
 export { default as GateLine } from './GateLine.svelte';
+export { default as UnderTheLane } from './UnderTheLane.svelte';
 export { default as GuessFirst } from './GuessFirst.svelte';
 export { guessWords } from '../../../coach/guess-words';
