@@ -50,7 +50,7 @@ const SPELLINGS: Readonly<Record<CountWord, string>> = {
   '2': 't12 breath35 *u150',
   '3': 'th70 r45 *i140',
   '4': 'f75 *O110 er80',
-  '5': 'f65 *a80 I70 v60',
+  '5': 'f65 a12 *a68 I70 v60',
   '6': 's85 *I75 hush35 k15 s90',
   '7': 's85 *E80 v40 uh40 n70',
   '8': '*eI70 i70 hush45 t25',
