@@ -40,7 +40,10 @@ const TempoPlanShape = v.object({
 });
 export type TempoPlanChoice = v.InferOutput<typeof TempoPlanShape>;
 
-/** As coaching goes: four of five cycles, and one bad run is none yet. */
+/**
+ * Five cycles, and two bad looks for a step back: of a tempo that a player has it says "back" once in a hundred steps, after
+ * one bad look in ten to thirty (`npm run -s claims`).
+ */
 const FIRST_TEMPO_PLAN: TempoPlanChoice = {
   shape: 'off',
   start: 80,
@@ -49,7 +52,7 @@ const FIRST_TEMPO_PLAN: TempoPlanChoice = {
   growBy: 1,
   list: [80, 100, 90, 110, 100, 120],
   cycles: 5,
-  backAfter: 1,
+  backAfter: 2,
 };
 
 /** Bars of the click's stretches, with it and without, at most. Chosen, not measured. */

@@ -44,7 +44,7 @@ describe('a tempo plan while playing', () => {
   it('goes back when two of the cycles do not pass, and on again', async () => {
     const rig = playedSession();
     const { session, playTo, start } = rig;
-    session.choose({ ...plan({}), tempoBpm: 126 });
+    session.choose({ ...plan({ backAfter: 1 }), tempoBpm: 126 });
     await start();
     // At 126 a bar is 1.905 s. Half of the notes of every cycle are left out.
     playTo(2 * 1_905_000 + 300_000, (_, position) => position % 2 === 0);
