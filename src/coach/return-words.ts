@@ -9,7 +9,7 @@ export const FEWEST_RETURNS = 6;
 /**
  * One return of the click in a sentence, with how far chance alone goes: twice its standard deviation.
  *
- * @example returnWords({ fromBar: 5, toBar: 6, beats: 8, errorMs: -24, chanceMs: 28, notes: [] }) // => 'Click back at bar 7: 24 ms early; chance goes to 56.'
+ * @example returnWords({ fromBar: 5, toBar: 6, beats: 8, errorMs: -24, chanceMs: 28, notes: [] }) // => 'Click back at bar 7: 24 ms early; chance alone reaches 56.'
  */
 export function returnWords({ toBar, errorMs, chanceMs }: ClickReturn): string {
   const start = `Click back at bar ${toBar + 1}:`;
@@ -33,7 +33,7 @@ export function meanReturnWords(returns: readonly ClickReturn[]): string {
 }
 
 const chanceWords = (chanceMs: number): string =>
-  `chance goes to ${Math.max(1, Math.round(WITHIN_CHANCE * chanceMs))}`;
+  `chance alone reaches ${Math.max(1, Math.round(WITHIN_CHANCE * chanceMs))}`;
 
 function errorWords(errorMs: number): string {
   const ms = Math.round(Math.abs(errorMs));

@@ -95,7 +95,7 @@ it('silent bars have no click, and its return tells how far off, by keyboard alo
   // In the last beat of bar 4 two eighths 25 ms late, the return on it: 17 ms on average, less the timers' delay.
   const told = await page
     .getByTestId('return')
-    .getByText(/^Click back at bar 5: \d+ ms late; chance goes to \d+\.$/)
+    .getByText(/^Click back at bar 5: \d+ ms late; chance alone reaches \d+\.$/)
     .textContent();
   const ms = Number(/(\d+) ms/.exec(told!)![1]);
   expect(ms).toBeGreaterThanOrEqual(15);

@@ -9,6 +9,7 @@ import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
+import { returnClaims } from './return-claims';
 import { stickingClaims } from './sticking-claims';
 import { tempoPlanClaims, tempoPlayers } from './tempo-plan-claims';
 import { wrongClickClaims } from './wrong-click-claims';
@@ -63,6 +64,24 @@ function captureAndGateTables(share: string, seed: string): void {
   gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
+}
+
+/** How often rushing or dragging without a click is claimed. */
+function returnTable(takes: number, seed: number): void {
+  tell(`silent bars, ten stretches of two: ${takes} takes, seed ${seed}`);
+  for (const [spreadMs, walkMs] of [
+    [8, 8],
+    [12, 12],
+    [8, 14],
+  ] as const)
+    for (const driftMs of [0, 2, 4, 6]) {
+      const { said, wrong } = returnClaims({ spreadMs, walkMs, driftMs }, 10, takes, seed);
+      tell(
+        `  spread ${spreadMs} ms, beats wander by ${walkMs}, ${driftMs} ms late a beat: told ${said}, wrongly ${wrong}`,
+      );
+    }
+  tell();
 }
 
 /** How often a tempo plan goes on or back wrongly, by how many cycles it looks at and how many looks have to fail. */

@@ -108,8 +108,8 @@ describe('several returns', () => {
   });
 
   it.each([
-    [returnWords(one(-24, 28)), 'Click back at bar 5: 24 ms early; chance goes to 56.'],
-    [returnWords(one(0.3, 0.2)), 'Click back at bar 5: in time; chance goes to 1.'],
+    [returnWords(one(-24, 28)), 'Click back at bar 5: 24 ms early; chance alone reaches 56.'],
+    [returnWords(one(0.3, 0.2)), 'Click back at bar 5: in time; chance alone reaches 1.'],
     [
       returnWords(one(undefined)),
       'Click back at bar 5: too far off, or too little played, to tell.',
@@ -121,7 +121,7 @@ describe('several returns', () => {
     [meanReturnWords(Array.from({ length: 5 }, () => one(9))), '5 of 6 returns for a mean.'],
     [
       meanReturnWords(Array.from({ length: 6 }, () => one(-18))),
-      'Over 6 returns: 18 ms early on average; chance goes to 16.',
+      'Over 6 returns: 18 ms early on average; chance alone reaches 16.',
     ],
   ])('%s', (words, expected) => {
     expect(words).toBe(expected);
