@@ -1,6 +1,7 @@
 import { clickPattern, type ClickChoice } from '../sound/click-pattern';
 import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
+import type { LaneMark } from '../live/lane-feed';
 import type { LiveTimeline } from '../live/live-timeline';
 import { firstFrom } from '../time/first-from';
 
@@ -29,7 +30,7 @@ export function soundsBetween(
 }
 
 /** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
-export const isSilentAt = (marks: LiveTimeline['marks'], atUs: number): boolean =>
+export const isSilentAt = (marks: readonly LaneMark[], atUs: number): boolean =>
   marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1]?.isSilent ?? false;
 
 /**

@@ -100,6 +100,8 @@ it('silent bars have no click, and its return tells how far off, by keyboard alo
   const ms = Number(/(\d+) ms/.exec(told!)![1]);
   expect(ms).toBeGreaterThanOrEqual(15);
   expect(ms).toBeLessThanOrEqual(19);
+  const ofBar3 = page.locator('[data-testid=lane-table] td').filter({ hasText: /^3, silent$/ });
+  expect(await ofBar3.count()).toBe(8);
   const heardMs = await page.evaluate(() =>
     Array.from({ length: window.heardClicks.queued }, (_, k) => window.heardClicks.heardMs(k)),
   );

@@ -15,5 +15,5 @@ export function parseTempi(
   return tempi.length > 0 && tempi.length <= most && tempi.every(fits) ? tempi : undefined;
 }
 
-/** @example tempiText([80, 96, 88]) // => '80, 96, 88' */
-export const tempiText = (tempi: readonly number[]): string => tempi.join(', ');
+/** @example tempoListText([80, 96, 88]) // => '80, 96, 88' */
+export const tempoListText = (tempi: readonly number[]): string => tempi.join(', ');
