@@ -3,6 +3,7 @@
 export { beats, mixedNumber, type Beats } from './time/beats';
 export { parseMeter, type Meter } from './time/meter';
 export type { Result } from './time/result';
+export type { BarStretch, SilentBars } from './time/silent-bars';
 export { steadyTempo, tempoMap, type TempoMap, type TempoChange } from './time/tempo';
 
 export type { Level } from './phrase/model/level';
@@ -125,6 +126,8 @@ export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
+export { clickReturns, type ClickReturn } from './coach/click-returns';
+export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';

@@ -99,6 +99,7 @@ export function assessTake({ takeName, take, windows, kit = take.kit }: TakeRequ
     passages: take.passages,
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs, reachMs },
+    silentBars: take.silentBars,
   };
   return assessed(plan, alignedMessages(take), kit, take.trials);
 }

@@ -1,5 +1,7 @@
 import {
   boundariesOf,
+  clickReturns,
+  type ClickReturn,
   type Figures,
   figuresOf,
   findings,
@@ -59,6 +61,7 @@ export function assessJson(assessed: AssessedFile) {
       velocity,
       notes,
     })),
+    silentBars: clickReturns(plan, judgement.notes).map(returnJson),
     gate: gateJson(gateOfTake(plan, judgement, trials)),
     slips: slips.map(({ fromUs, toUs, partials }) => ({
       fromMs: ms(fromUs),
@@ -71,6 +74,14 @@ export function assessJson(assessed: AssessedFile) {
     ),
   };
 }
+
+const returnJson = ({ fromBar, toBar, beats, errorMs, chanceMs }: ClickReturn) => ({
+  fromBar,
+  toBar,
+  beats,
+  errorMs: orNull(errorMs),
+  chanceMs: orNull(chanceMs),
+});
 
 const gateJson = ({
   passed,

@@ -1,6 +1,7 @@
 import {
   boundariesOf,
   byTempoWords,
+  clickReturns,
   type Figures,
   figuresOf,
   findings,
@@ -8,10 +9,12 @@ import {
   gateOfTake,
   type Judgement,
   limbName,
+  meanReturnWords,
   MOST_FINDINGS,
   nameOfPad,
   padsWithoutLevels,
   padsWithoutLevelsWords,
+  returnWords,
   scoreTake,
   type TakeScore,
   tempoLooks,
@@ -45,8 +48,15 @@ export function assessReport(assessed: AssessedFile): string {
     ...wrongVoiceLines(score),
     `Contrast ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
     ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
+    ...returnLines(assessed),
     gateLine(assessed),
   ].join('\n');
+}
+
+/** What came of bars without a click: each, and all of them. */
+function returnLines({ plan, judgement }: AssessedFile): string[] {
+  const returns = clickReturns(plan, judgement.notes);
+  return returns.length === 0 ? [] : [...returns.map(returnWords), meanReturnWords(returns)];
 }
 
 function findingLines({ plan, judgement, kit, slips }: AssessedFile): string[] {

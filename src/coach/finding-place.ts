@@ -38,6 +38,7 @@ const SLOWER = 3 / 4;
 const OF_TIME: ReadonlySet<FindingCode> = new Set([
   'other tempo',
   'drift',
+  'silent bars',
   'all strokes off',
   'swing',
   'partial off',

@@ -4,6 +4,7 @@ import type { TimedNote } from '../match/timed-note';
 import { gridAt } from '../phrase/model/grid';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
+import { isSilentBar } from '../time/silent-bars';
 import { evidenceOf } from './evidence/evidence';
 import { extraStrokes } from './faults/extras';
 import { levels } from './faults/levels';
@@ -16,6 +17,7 @@ import type { Slip } from './place/place-follower';
 import { slipsIn } from './place/slips';
 import { besideCourse } from './timing/beside-course';
 import { courseOf } from './timing/course';
+import { returnsOff } from './timing/returns-off';
 import { departureOf, type Departure } from './timing/departure';
 import { noFault, timingFindings } from './timing/timing-findings';
 import { UNIT_NOTES, unitsOf } from './evidence/units';
@@ -57,8 +59,9 @@ export function findings(
     lost.length > 0
       ? restrict(played, (due) => !lost.some((slip) => slippedAt(slip, due)))
       : played;
-  const departure = departureIn(plan, inPlace, errorRate);
-  const kept = departure ? besideCourse(inPlace, departure, boundaries) : inPlace;
+  const withClick = plan.silentBars ? restrict(inPlace, (due) => !isSilent(plan, due)) : inPlace;
+  const departure = departureIn(plan, withClick, errorRate);
+  const kept = departure ? besideCourse(withClick, departure, boundaries) : withClick;
   const evidence = evidenceOf(plan, layer, kept, boundaries, errorRate);
   const answered = kept.notes.filter(({ stroke }) => stroke).length;
   if (answered < UNIT_NOTES && lost.length === 0) return [noFault(evidence)];
@@ -68,6 +71,7 @@ export function findings(
     ...levels(evidence),
     ...struckElsewhere(evidence),
     ...extraStrokes(evidence),
+    ...returnsOff(plan, played.notes, errorRate),
   ]).sort((a, b) => b.weight - a.weight);
   const first = [
     ...(departure ? [departureFinding(plan, inPlace, departure)] : []),
@@ -142,6 +146,10 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
     }),
   };
 }
+
+/** Where no click is heard nobody is held to it: what the time does there is told at its return. */
+const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
+  silentBars !== undefined && isSilentBar(silentBars, note.bar);
 
 const slippedAt = ({ fromUs, toUs = Infinity }: Slip, { timeUs }: TimedNote): boolean =>
   timeUs >= fromUs && timeUs < toUs;

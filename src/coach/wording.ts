@@ -80,6 +80,12 @@ const WORDING = {
     advice: 'Count the subdivision aloud, the rests too.',
   }),
 
+  'silent bars': ({ ms, returns, sure }: { ms: number; returns: number; sure: Interval }) => ({
+    text: `Without the click ${ms < 0 ? 'rushing' : 'dragging'}: ${amount(ms, 'ms')} by its return.`,
+    detail: `${countOf(returns, 'return')}; ${between(sure, `ms ${side(ms)}`)}.`,
+    advice: 'Count the subdivision aloud through the silent bars, or make them fewer.',
+  }),
+
   'all strokes off': ({ ms, sure }: { ms: number; sure: Certainty }) => ({
     text: `All strokes ${amount(ms, 'ms')} ${side(ms)}.`,
     detail: certain(sure, `ms ${side(ms)}`),

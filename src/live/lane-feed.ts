@@ -12,6 +12,8 @@ export interface LaneMark {
   readonly bar: number;
   /** Counting syllable: "2", "e", "&", "a". */
   readonly label: string;
+  /** Whether its bar has no click. */
+  readonly isSilent?: boolean;
 }
 
 export interface LaneCycle {

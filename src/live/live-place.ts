@@ -2,7 +2,7 @@ import { PlaceFollower, type Slip } from '../coach/place/place-follower';
 import type { Plan } from '../match/plan';
 import { GRACE_US } from '../match/follower';
 import { enlarge } from '../match/enlarge';
-import type { PadLevels } from './pad-levels';
+import type { StrokeLevels } from './stroke-levels';
 
 /** What the place is read from: a live take's strokes, in order of arrival. */
 export interface PlaceSource {
@@ -24,7 +24,7 @@ const ROOM = 256;
  */
 export class LivePlace {
   readonly #strokes: PlaceSource;
-  readonly #levels: PadLevels;
+  readonly #levels: StrokeLevels;
   #follower: PlaceFollower;
   #plan: Plan;
   #untilUs = 0;
@@ -35,7 +35,7 @@ export class LivePlace {
   #isStale = false;
   #heardUs = -Infinity;
 
-  constructor(plan: Plan, strokes: PlaceSource, levels: PadLevels) {
+  constructor(plan: Plan, strokes: PlaceSource, levels: StrokeLevels) {
     this.#levels = levels;
     this.#plan = plan;
     this.#strokes = strokes;

@@ -22,7 +22,7 @@ import { latestTwin } from './latest-twin';
 import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
-import { PadLevels } from './pad-levels';
+import { StrokeLevels } from './stroke-levels';
 
 const ROOM = 4096;
 const NOT_JUDGED = LANE_LEVEL_VERDICTS.indexOf('not judged');
@@ -51,7 +51,7 @@ export class LiveTake implements LaneFeed {
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
-  readonly #levels: PadLevels;
+  readonly #levels: StrokeLevels;
   readonly #asks: RequiredLevels[] = [];
   readonly #voices = new LaneVoices();
   /** The earliest time of which anything changed since it was asked. */
@@ -68,7 +68,7 @@ export class LiveTake implements LaneFeed {
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
-    this.#levels = new PadLevels(kit, ROOM);
+    this.#levels = new StrokeLevels(kit, ROOM);
     this.place = new LivePlace(timeline.plan, this, this.#levels);
   }
 

@@ -4,12 +4,14 @@ import { notesOfCycles } from '../match/timed-notes';
 import { pickupNotes } from '../phrase/layers/expand';
 import { realignment } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
+import type { Voice } from '../phrase/model/voice';
 import { syllable } from '../phrase/model/syllable';
 import { beats, type Beats } from '../time/beats';
 import { tempoMap, type TempoChange } from '../time/tempo';
 import type { Passage } from '../phrase/model/passage';
 import type { WindowSettings } from '../match/hit-window';
 import { accompanimentOf } from './accompaniment';
+import { isSilentBar, type SilentBars } from '../time/silent-bars';
 import type { LaneCycle, LaneMark } from './lane-feed';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
@@ -31,6 +33,7 @@ export interface TimelineStart {
   readonly countInBars: number;
   /** Whose last layer the app plays, but for the notes that are due; it is laid out in cycles as they are. */
   readonly whole?: Phrase | undefined;
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /**
@@ -48,6 +51,7 @@ export class LiveTimeline {
   readonly #phrase: Phrase;
   readonly #windows: WindowSettings;
   readonly #whole: Phrase | undefined;
+  readonly #silentBars: SilentBars | undefined;
   #plan: Plan;
   #passage: PassageSpan;
   #nextCycle = 1;
@@ -57,6 +61,7 @@ export class LiveTimeline {
     this.#phrase = start.phrase;
     this.#windows = start.windows;
     this.#whole = start.whole;
+    this.#silentBars = start.silentBars;
     this.countInBars = start.countInBars;
     this.#plan = this.#planOf(start.passages, start.tempos);
     this.#passage = passageSpan(this.#plan, 0);
@@ -65,6 +70,11 @@ export class LiveTimeline {
 
   get plan(): Plan {
     return this.#plan;
+  }
+
+  /** What is laid out so far is played on. */
+  get voices(): readonly Voice[] {
+    return [...new Set(this.notes.map(({ note }) => note.voice))];
   }
 
   /** When the count-in begins, integer microseconds from bar 1 beat 1. */
@@ -124,7 +134,13 @@ export class LiveTimeline {
   }
 
   #planOf(passages: readonly Passage[], tempos: readonly TempoChange[]): Plan {
-    return { phrase: this.#phrase, passages, tempo: tempoMap(tempos), windows: this.#windows };
+    return {
+      phrase: this.#phrase,
+      passages,
+      tempo: tempoMap(tempos),
+      windows: this.#windows,
+      silentBars: this.#silentBars,
+    };
   }
 
   #layNextCycle(): void {
@@ -201,16 +217,20 @@ export class LiveTimeline {
 
   #markUpTo(end: Beats, subdivision: number): void {
     const { meter } = this.#phrase;
+    const rule = this.#silentBars;
+    let isSilent = false;
     const step = beats(1, subdivision);
     for (; this.#markBeat.compare(end) < 0; this.#markBeat = this.#markBeat.add(step)) {
       const partial = Math.round(this.#markBeat.valueOf() * subdivision);
       const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
+      if (rule && bar !== this.marks.at(-1)?.bar) isSilent = isSilentBar(rule, bar);
       const inBar = partial - (bar - 1) * meter.beatsPerBar * subdivision;
       this.marks.push({
         timeUs: this.#plan.tempo.usAt(this.#markBeat),
         kind: inBar === 0 ? 'bar' : inBar % subdivision === 0 ? 'beat' : 'partial',
         bar,
         label: syllable(meter, subdivision, partial),
+        isSilent,
       });
     }
   }

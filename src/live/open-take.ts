@@ -34,6 +34,7 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
     passages: take.passages,
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
+    silentBars: take.silentBars,
   };
   const { strokes, judgement } = assessMessages(plan, alignedMessages(take), take.kit);
   const lastStrokeUs = strokes.strokes.at(-1)?.timeUs ?? 0;
@@ -52,6 +53,7 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
     tempos: plan.tempo.changes,
     windows: plan.windows,
     countInBars: take.countInBars,
+    silentBars: plan.silentBars,
   });
   timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
   timeline.extendToNotes(judgement.notes.length);

@@ -3,7 +3,7 @@ import type { LaneFeed } from '../live/lane-feed';
 import { LiveTake } from '../live/live-take';
 import { LiveTimeline } from '../live/live-timeline';
 import { beats } from '../time/beats';
-import type { Choices } from './choices';
+import { silentBarsOf, type Choices } from './choices';
 import type { PracticeTarget } from './whole-target';
 
 /** How much of the target the lane shows before the start. Chosen, not measured. */
@@ -21,6 +21,7 @@ export const chosenTimeline = (
     tempos: [{ fromBeat: beats(0), bpm: choices.tempoBpm }],
     windows: choices.windows,
     countInBars: choices.countInBars,
+    silentBars: silentBarsOf(choices),
   });
 
 /** The lane before anything is played. */

@@ -5,10 +5,8 @@ import type { LiveStats } from '../live/live-stats';
 import type { Upcoming } from '../live/upcoming';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { isByHand, type Player } from '../take/player';
-import type { TakeHead } from '../take/take';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
-import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { loadTakeTools, NOT_FETCHED, type TakeTools } from './load-take-tools';
@@ -19,21 +17,12 @@ import { targetOf, type PracticeTarget } from './whole-target';
 import { Remarks } from './remarks';
 import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
-import type { TakeJournalKeeper } from './take-journal-keeper';
+import { takeInHand, type TakeInHand } from './take-in-hand';
 import { TakeProblems } from './take-problems.svelte';
-import type { TakeRun } from './take-run';
+import type { PlanInHand, TempoPlanning } from './tempo-planning.svelte';
 import { UpcomingChanges } from './upcoming-changes.svelte';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
-
-/** A take that is being played, and all that goes on beside it. */
-interface TakeInHand {
-  readonly run: TakeRun;
-  readonly journal: TakeJournalKeeper;
-  readonly interruptions: InterruptionWatch;
-  readonly tools: TakeTools;
-  readonly head: () => TakeHead;
-}
 
 const SETTING = 'practice';
 
@@ -53,6 +42,7 @@ export class PracticeSession {
   #version = $state(0);
   readonly #upcoming = new UpcomingChanges();
   readonly #problems: TakeProblems;
+  #planning: TempoPlanning | undefined = $state.raw();
   #tools: TakeTools | undefined = $state.raw();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
@@ -117,6 +107,10 @@ export class PracticeSession {
   get problem(): string | undefined {
     return this.#problems.current;
   }
+  /** The tempo plan of the take that is played, and where it stands. */
+  get plan(): PlanInHand | undefined {
+    return this.#planning?.now;
+  }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
     return this.#notices.current;
@@ -168,7 +162,7 @@ export class PracticeSession {
       ...some,
       ...(some.tempoBpm !== undefined && { tempoBpm: practicable(some.tempoBpm, this.phrase) }),
     });
-    const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
+    const { layer, tempoBpm, windows, click, reference, count, volume } = this.#choices;
     if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
     if (some.layer !== undefined || some.tempoBpm !== undefined) this.#passes.goOn();
     if (isNewTarget) this.#passes.clear();
@@ -182,7 +176,9 @@ export class PracticeSession {
     }
     if (isNewLayer) this.#upcoming.announce(run, run.changeLayer(layer));
     if (isNewTempo) this.#upcoming.announce(run, run.changeTempo(tempoBpm));
-    if (click !== before.click || reference !== before.reference) run.renewSounds();
+    this.#planning?.follow(this.#choices);
+    if (click !== before.click || reference !== before.reference || count !== before.count)
+      run.renewSounds();
   }
 
   /**
@@ -218,47 +214,47 @@ export class PracticeSession {
     this.#inHand = undefined;
     this.#status = 'idle';
     this.#upcoming.clear();
+    this.#planning = undefined;
     inHand?.run.stop();
     inHand?.interruptions.end();
     return inHand;
   }
 
   #begin(target: PracticeTarget, tools: TakeTools): void {
-    const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
+    const { engine, inputs, rigs, today = isoNow } = this.#dependencies;
+    this.#planning = new tools.TempoPlanning(target.phrase, (bpm) =>
+      this.choose({ tempoBpm: bpm }),
+    );
+    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices) });
     const take = new tools.LiveTake(
       tools.chosenTimeline(target, this.#choices),
       inputs.playedKit,
       rigs.beginTake(inputs.player),
     );
-    engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
+    engine.prepare(take.timeline.voices, this.#choices.count.follows !== 'off');
     this.#passes.begin({ ...this.#choices, layer: target.layer }, inputs.player, this.#stats);
     this.#stats = undefined;
     this.#upcoming.clear();
     this.#notices.clear();
     this.#remarks.begin();
-    const run: TakeRun = new tools.TakeRun(this.#dependencies, {
-      take,
-      click: () => this.#choices.click,
-      reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#passes.trials)),
-      onTick: () => this.#tick(inHand),
-      onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
-      onReadAgain: () => this.#show(() => run.take),
-    });
-    const started = { startedAt: today(), phraseText: target.text };
-    const head = () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials });
     this.#problems.unwritten = undefined;
-    const keeper = new tools.TakeJournalKeeper(
-      { journal, tell: (problem) => (this.#problems.unwritten = problem?.message) },
-      head,
-    );
-    const interruptions = new tools.InterruptionWatch({
-      bar: () => run.bar,
-      tell: (sentence) => this.#notices.tell(sentence),
+    const started = { startedAt: today(), phraseText: target.text };
+    const inHand = takeInHand(this.#dependencies, tools, take, {
+      choices: () => this.#choices,
+      head: () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials }),
+      onCycle: ({ run }, at) => {
+        const { trials } = this.#passes;
+        const stats = tools.liveStats(run.take, at, trials);
+        this.#afterCycle(stats);
+        this.#planning?.afterCycle(stats, tools.cycleShare(run.take, at, trials.leftOutBars));
+      },
+      onTick: (running) => this.#tick(running),
+      onReadAgain: ({ run }) => this.#show(() => run.take),
+      tellInterruption: (sentence) => this.#notices.tell(sentence),
+      tellUnwritten: (sentence) => (this.#problems.unwritten = sentence),
     });
-    const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, head };
     this.#inHand = inHand;
-    run.start();
+    inHand.run.start();
     this.#show(() => take);
   }
 
@@ -345,14 +341,16 @@ export class PracticeSession {
   }
 
   #afterCycle(stats: LiveStats): void {
-    const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
+    const isSame = this.#stats?.layer === stats.layer && this.#stats.bpm === stats.bpm;
+    const wasPassed = isSame && this.#stats?.gate.passed;
     const bar = this.#inHand?.run.bar ?? 1;
     this.#stats = this.#remarks.beside(stats, bar, this.#choices, this.#passes.passed);
     this.#version++;
     if (!stats.gate.passed || !isByHand(this.#passes.player)) return;
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
-    if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
+    if (moveOn && next !== undefined && stats.layer === layer && !this.#planning?.isUnderway)
+      this.choose({ layer: next, ...this.#planning?.again });
     if (!wasPassed) this.#passes.add(stats);
   }
 }

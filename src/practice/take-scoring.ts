@@ -13,6 +13,7 @@ import type { Take, TakeTrials } from '../take/take';
 import type { TakeSummary, TrialSummary } from '../take/take-summary';
 
 // What figures and log say of a take.
+export { cycleShare } from '../live/cycle-share';
 export { finalStats, liveStats } from '../live/live-stats';
 export { openTake };
 

@@ -2,6 +2,7 @@ import { parseKit, writeKit } from '../kit/parse-kit';
 import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
+import type { SilentBars } from '../time/silent-bars';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
@@ -26,12 +27,14 @@ export interface PackedTake extends MessageColumns {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
+  /** Since version 3. */
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
   const { startedAt, player, trials, guess, phraseText, countInBars, endUs, messages } = take;
-  const { deviceOffsetMs, toleranceMs, reachMs } = take;
+  const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
     v: PACKED_VERSION,
@@ -48,6 +51,7 @@ export function packTake(id: string, take: Take): PackedTake {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars: { ...silentBars } }),
     ...packMessages(messages),
   };
 }
@@ -62,7 +66,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, player, trials, guess, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
   return {
     startedAt,
     player,
@@ -77,6 +81,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars }),
     messages: unpackMessages(packed),
   };
 }

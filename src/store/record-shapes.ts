@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { hasTakeShape } from '../take/judgeable-take';
 import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
-import { TrialsFile } from '../take/take-file';
+import { SilentBarsFile, TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
@@ -90,6 +90,7 @@ const PackedTakeShape = v.pipe(
     deviceOffsetMs: v.optional(finite),
     toleranceMs: maybe,
     reachMs: maybe,
+    silentBars: orUndefined(SilentBarsFile),
     ...columns,
   }),
   v.check((packed) => areAsLong(packed) && hasTakeShape(packed, packed.timeUs)),

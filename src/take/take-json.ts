@@ -32,6 +32,7 @@ export function writeTake(take: Take): string {
     ...(take.deviceOffsetMs === 0 ? {} : { deviceOffsetMs: take.deviceOffsetMs }),
     ...(take.toleranceMs === undefined ? {} : { toleranceMs: take.toleranceMs }),
     ...(take.reachMs === undefined ? {} : { reachMs: take.reachMs }),
+    ...(take.silentBars === undefined ? {} : { silentBars: { ...take.silentBars } }),
     kit: {
       title,
       opening,
@@ -103,6 +104,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
     deviceOffsetMs: file.deviceOffsetMs ?? 0,
     toleranceMs: file.toleranceMs,
     reachMs: file.reachMs,
+    ...(file.silentBars && { silentBars: file.silentBars }),
     kit: kit.value,
     messages: file.messages.map(([timeUs, status, data1, data2]) => ({
       timeUs,

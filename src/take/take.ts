@@ -3,6 +3,7 @@ import type { RawMessage } from '../kit/raw-message';
 import type { Guess } from './guess';
 import type { Player } from './player';
 import type { Passage } from '../phrase/model/passage';
+import type { SilentBars } from '../time/silent-bars';
 import type { TempoChange } from '../time/tempo';
 
 /** How the gate looks at a take; what is absent is as usual. */
@@ -46,5 +47,7 @@ export interface Take extends TakeHead {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
+  /** Absent where the click never stopped. */
+  readonly silentBars?: SilentBars | undefined;
   readonly messages: readonly RawMessage[];
 }

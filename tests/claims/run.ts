@@ -3,13 +3,16 @@ import type { Phrase } from '../../src/phrase/model/phrase';
 import { THRESHOLDS, WRONG_PASSES } from '../../src/practice/choices';
 import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { PLAYER, type Player } from '../capture/played-rounds';
+import { tempoSteps } from '../../src/coach/tempo-steps';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { placeTable } from './place-table';
+import { returnClaims } from './return-claims';
 import { stickingClaims } from './sticking-claims';
+import { tempoPlanClaims, tempoPlayers } from './tempo-plan-claims';
 import { wrongClickClaims } from './wrong-click-claims';
 
 /** Nothing was tuned on it. */
@@ -67,6 +70,37 @@ function captureAndGateTables(share: string, seed: string): void {
   table(stickingClaims());
   gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
+}
+
+/** How often rushing or dragging without a click is claimed. */
+function returnTable(takes: number, seed: number): void {
+  tell(`silent bars, ten stretches of two: ${takes} takes, seed ${seed}`);
+  for (const [spreadMs, walkMs] of [
+    [8, 8],
+    [12, 12],
+    [8, 14],
+  ] as const)
+    for (const driftMs of [0, 2, 4, 6]) {
+      const { said, wrong } = returnClaims({ spreadMs, walkMs, driftMs }, 10, takes, seed);
+      tell(
+        `  spread ${spreadMs} ms, beats wander by ${walkMs}, ${driftMs} ms late a beat: told ${said}, wrongly ${wrong}`,
+      );
+    }
+  tell();
+}
+
+/** How often a tempo plan goes on or back wrongly, by how many cycles it looks at and how many looks have to fail. */
+function tempoPlanTable(players: number, seed: number): void {
+  const tempi = tempoSteps({ start: 80, goal: 120, by: 4, growBy: 0 });
+  tell(`a tempo plan from 80 to 120: ${players} players for ten minutes, seed ${seed}`);
+  for (const cycles of [4, 5, 10])
+    for (const backAfter of [1, 2]) {
+      tell(`looks at ${cycles} cycles, back after ${backAfter}`);
+      const plan = { tempi, cycles, backAfter };
+      table(tempoPlanClaims(quaySteps(), 2, plan, tempoPlayers(players, plan), seed));
+    }
 }
 
 /** Points of 100 above the threshold. */

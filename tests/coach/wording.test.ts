@@ -25,6 +25,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'spread grows': { fromMs: 8.2, toMs: 15.8 },
   spread: { ms: 21.4 },
   drift: { ms: 118.2, bars: 32, isGrowing: true },
+  'silent bars': { ms: -118.2, returns: 12, sure: { lower: -123.4, upper: -116.6 } },
   missed: { name: 'position 14, right hand', times: 12, of: 20 },
   'own notes wrong': { layerName: 'Around the kit', how: 'in another voice', times: 12, of: 16 },
   'too loud': { name: 'hi-hat closed', level: 'ghost', times: 14, of: 120, db: 6.09 },

@@ -67,6 +67,7 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
         player: record['player'],
         trials: record['trials'],
         guess: record['guess'],
+        ...(record['silentBars'] !== undefined && { silentBars: record['silentBars'] }),
       });
       expect(openTake(take.value)?.plan.phrase.title).toBe('Quay Steps');
       expect(take.value.messages.map(({ timeUs }) => timeUs)).toEqual([

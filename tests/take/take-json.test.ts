@@ -8,7 +8,7 @@ import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { GUESSES } from '../../src/take/guess';
 import type { Take } from '../../src/take/take';
 import { takeCsv } from '../../src/take/take-csv';
-import { TakeFile } from '../../src/take/take-file';
+import { TAKE_VERSION, TakeFile } from '../../src/take/take-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase } from '../phrase/phrase-of';
@@ -54,6 +54,15 @@ const takes: fc.Arbitrary<Take> = fc.record({
   deviceOffsetMs: fc.integer({ min: -4000, max: 4000 }).map((quarters) => quarters / 4),
   toleranceMs: windowMs,
   reachMs: windowMs,
+  silentBars: fc.option(
+    fc.record({
+      sounding: fc.integer({ min: 1, max: 9 }),
+      silent: fc.integer({ min: 1, max: 9 }),
+      growBy: fc.nat(3),
+      most: fc.integer({ min: 1, max: 20 }),
+    }),
+    { nil: undefined },
+  ),
   messages,
   guess: fc.constantFrom(undefined, ...GUESSES),
 });
@@ -84,7 +93,7 @@ describe('take files', () => {
   });
 
   it.each([
-    ['VERSION', 'take', { take: 4 }],
+    ['VERSION', 'take', { take: TAKE_VERSION + 1 }],
     ['SHAPE', 'take', { take: 0 }],
     ['SHAPE', 'startedAt', { startedAt: 'yesterday' }],
     ['SHAPE', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],

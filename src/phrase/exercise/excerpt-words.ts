@@ -12,9 +12,9 @@ export interface Excerpt {
  * A partial, counted from 0 at bar 1 beat 1, as it is counted aloud. In subdivisions that have no syllables it is the
  * partial of the beat.
  *
- * @example countText(parseMeter('4/4'), 4, 7) // => '2 a'
+ * @example partialText(parseMeter('4/4'), 4, 7) // => '2 a'
  */
-export function countText(meter: Meter, subdivision: number, partial: number): string {
+export function partialText(meter: Meter, subdivision: number, partial: number): string {
   const inBar = remainder(partial, meter.beatsPerBar * subdivision);
   const beat = Math.floor(inBar / subdivision) + 1;
   if (inBar % subdivision === 0) return String(beat);
@@ -35,8 +35,8 @@ export function excerptWords(meter: Meter, subdivision: number, { from, to }: Ex
   const last = barAt(to);
   const isBars = remainder(from, barPartials) === 0 && remainder(to + 1, barPartials) === 0;
   if (isBars && first >= 1) return first === last ? barWords(first) : `bars ${first} to ${last}`;
-  const start = `${barWords(first)}, ${countText(meter, subdivision, from)}`;
-  const end = countText(meter, subdivision, to);
+  const start = `${barWords(first)}, ${partialText(meter, subdivision, from)}`;
+  const end = partialText(meter, subdivision, to);
   if (from === to) return start;
   return first === last ? `${start} to ${end}` : `${start} to ${barWords(last)}, ${end}`;
 }

@@ -43,6 +43,7 @@ const KIND_OF: Readonly<Record<FindingCode, Kind | undefined>> = {
   'other tempo': 'tempo',
   'lost place': 'place',
   drift: 'drift',
+  'silent bars': 'drift',
   spread: 'spread',
   'spread apart': 'spread',
   'spread grows': 'growth',

@@ -53,12 +53,9 @@ function isClaimedLive(piece: Piece, scatter: Scatter, seed: number): boolean {
   const bars = LOOKS * BARS_A_LOOK;
   const whole = judgementOf(piece, bars, strokesOf(piece, bars, clean, scatter, seed));
   for (let bar = BARS_A_LOOK; bar <= bars; bar += BARS_A_LOOK) {
-    const [first] = findings(
-      piece.plan,
-      lookedAt(whole, bar),
-      boundariesFor(piece),
-      { errorRate: LIVE_ERROR_RATE },
-    );
+    const [first] = findings(piece.plan, lookedAt(whole, bar), boundariesFor(piece), {
+      errorRate: LIVE_ERROR_RATE,
+    });
     if (kindOf(first!) !== undefined) return true;
   }
   return false;

@@ -1,3 +1,4 @@
+import { clickReturns, type ClickReturn } from '../../../coach/click-returns';
 import type { Finding } from '../../../coach/finding';
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
@@ -43,6 +44,8 @@ export interface TakeReport {
   readonly gate: string;
   /** What the player said of the last trial's time, and what it was; undefined where nobody was asked. */
   readonly guess: string | undefined;
+  /** What came of bars without a click. */
+  readonly returns: readonly ClickReturn[];
 }
 
 /** All that is told of an opened take. */
@@ -76,6 +79,7 @@ export function takeReport(take: Take, opened: OpenedTake): TakeReport {
       ...unmappedWords(unmapped),
       ...swingWords(playedSwing(plan, judgement)),
     ],
+    returns: clickReturns(plan, judgement.notes),
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
     guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };

@@ -13,6 +13,7 @@ export { default as PlayingBar } from '../../shell/PlayingBar.svelte';
 export { default as PassedLayer } from './PassedLayer.svelte';
 export { default as ExerciseStrip } from './ExerciseStrip.svelte';
 export { default as GateLine } from './GateLine.svelte';
+export { default as UnderTheLane } from './UnderTheLane.svelte';
 export { default as GuessFirst } from './GuessFirst.svelte';
 export { guessWords } from '../../../coach/guess-words';
 export { partialSpan } from './partial-span';

@@ -1,5 +1,5 @@
 import { turnWords } from '../../../phrase/exercise/answering';
-import { countText } from '../../../phrase/exercise/excerpt-words';
+import { partialText } from '../../../phrase/exercise/excerpt-words';
 import type { ExerciseChoice } from '../../../phrase/exercise/exercise';
 import { excerptPlaces } from '../../../phrase/exercise/excerpt-places';
 import { layerParts } from '../../../phrase/exercise/layer-parts';
@@ -41,7 +41,7 @@ export function placeOptions(
   return Array.from({ length: to - from + 1 }, (_, i) => {
     const value = from + i;
     const bar = value < 0 ? 'pickup' : `bar ${Math.floor(value / barPartials) + 1}`;
-    return { value, name: `${bar}, ${countText(phrase.meter, subdivision, value)}` };
+    return { value, name: `${bar}, ${partialText(phrase.meter, subdivision, value)}` };
   });
 }
 

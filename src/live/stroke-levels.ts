@@ -4,7 +4,7 @@ import { VelocityRuns } from '../kit/velocity-runs';
 import { enlarge } from '../match/enlarge';
 
 /** What the pad of each stroke of a take says of its level, in the order of arrival. */
-export class PadLevels {
+export class StrokeLevels {
   /** MIDI note number of each stroke's pad. */
   pad: Uint8Array;
   readonly #boundaries: readonly LevelBoundaries[];
