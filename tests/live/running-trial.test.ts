@@ -86,7 +86,7 @@ function carried(
 describe('the trial that goes on', () => {
   it('lawCarriedEqualsPlain: is told as by judging the whole take at every look, whatever changes meanwhile', () => {
     let looks = 0;
-    const runs = longRunCount(150);
+    const runs = longRunCount(150, 15);
     for (let seed = 0; seed < runs; seed++) {
       const { next } = chance(seed + 1_000_000);
       let running: RunningTrial | undefined;

@@ -95,7 +95,7 @@ async function inUse(): Promise<number> {
 }
 
 describe('a day of practice', () => {
-  const takes = longRunCount(48);
+  const takes = longRunCount(48, 12);
 
   it(`leaves memory flat over ${takes} takes of ten minutes`, async () => {
     const { playTake } = session();
