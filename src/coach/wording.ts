@@ -71,7 +71,7 @@ const WORDING = {
       ]
         .filter((one) => one !== '')
         .join(' '),
-      advice: 'Let the app wait for you, or bring you back with a count.',
+      advice: 'Stop, listen to two bars of click, and start again counting aloud.',
     };
   },
 
