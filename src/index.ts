@@ -3,6 +3,7 @@
 export { beats, mixedNumber, type Beats } from './time/beats';
 export { parseMeter, type Meter } from './time/meter';
 export type { Result } from './time/result';
+export type { BarStretch, SilentBars } from './time/silent-bars';
 export { steadyTempo, tempoMap, type TempoMap, type TempoChange } from './time/tempo';
 
 export type { Level } from './phrase/model/level';
@@ -88,6 +89,7 @@ export type {
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
+export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
@@ -123,10 +125,17 @@ export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-l
 export { scoreTake, type TakeScore } from './score/score-take';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
+export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
+export { clickReturns, type ClickReturn } from './coach/click-returns';
+export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
-export { findings, MOST_FINDINGS } from './coach/findings';
+export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
+export type { Slip } from './coach/place/place-follower';
+export { followSlips } from './coach/place/follow-slips';
+export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';

@@ -9,6 +9,9 @@ const FEW = 30;
 export const runCount = (count: number): number =>
   MODE === 'few' ? Math.min(count, FEW) : MODE === 'many' ? 5 * count : count;
 
-/** The same of what takes long each time: `count` times in `npm run many`, a sixth in the check, a tenth after a change. */
-export const longRunCount = (count: number): number =>
-  MODE === 'many' ? count : Math.ceil(count / (MODE === 'few' ? 10 : 6));
+/**
+ * The same of what takes long each time: `count` times in `npm run many`, a sixth in the check, or as small a part as is
+ * said, and a tenth at most after a change.
+ */
+export const longRunCount = (count: number, part = 6): number =>
+  MODE === 'many' ? count : Math.ceil(count / (MODE === 'few' ? Math.max(10, part) : part));

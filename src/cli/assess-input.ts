@@ -2,8 +2,10 @@ import {
   alignedMessages,
   type AssessedMessages,
   assessMessages,
+  followSlips,
   hitWindow,
   type HitWindow,
+  type Judgement,
   type Kit,
   kitFor,
   layerShape,
@@ -15,6 +17,8 @@ import {
   type Take,
   type TakeTrials,
   takeOfMidiFile,
+  type Slip,
+  slipsInTake,
   tempoMap,
   type WindowSettings,
   struckNotes,
@@ -50,6 +54,10 @@ export interface AssessedFile extends AssessedMessages {
   readonly kit: Kit;
   /** How far counts as in time, and how far answers at all, at the layer's partial. */
   readonly window: HitWindow;
+  /** Where the place was lost. */
+  readonly slips: readonly Slip[];
+  /** The same take against what was played there; undefined where none was lost. */
+  readonly followed: Judgement | undefined;
   /** How the gate looks at it. */
   readonly trials: TakeTrials;
   /** What is odd about the figures that were given, in sentences. */
@@ -91,6 +99,7 @@ export function assessTake({ takeName, take, windows, kit = take.kit }: TakeRequ
     passages: take.passages,
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs, reachMs },
+    silentBars: take.silentBars,
   };
   return assessed(plan, alignedMessages(take), kit, take.trials);
 }
@@ -106,7 +115,9 @@ function assessed(
   const partialBeats = layerShape(plan.phrase, layer).partialBeats.valueOf();
   const window = hitWindow((partialBeats * 60e6) / plan.tempo.changes[0]!.bpm, plan.windows);
   const warnings = window.toleranceUs > window.reachUs ? [beyondReach(window)] : [];
-  return { plan, kit, layer, window, trials, warnings, ...answer };
+  const slips = slipsInTake(plan, answer.strokes, kit);
+  const followed = followSlips(plan, answer.strokes, kit, slips);
+  return { plan, kit, layer, window, slips, followed, trials, warnings, ...answer };
 }
 
 const beyondReach = ({ toleranceUs, reachUs }: HitWindow): string =>

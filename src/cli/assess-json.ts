@@ -1,5 +1,7 @@
 import {
   boundariesOf,
+  clickReturns,
+  type ClickReturn,
   type Figures,
   figuresOf,
   findings,
@@ -19,7 +21,8 @@ const orNull = <T>(value: T | undefined): T | null => value ?? null;
 
 /** The object that `assess --json` prints; other programs rely on its form. */
 export function assessJson(assessed: AssessedFile) {
-  const { plan, kit, layer, strokes, judgement, trials, window, warnings } = assessed;
+  const { plan, kit, layer, strokes, judgement, slips, followed, trials, window, warnings } =
+    assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
   const extras = new Set(judgement.extras);
@@ -58,12 +61,27 @@ export function assessJson(assessed: AssessedFile) {
       velocity,
       notes,
     })),
+    silentBars: clickReturns(plan, judgement.notes).map(returnJson),
     gate: gateJson(gateOfTake(plan, judgement, trials)),
-    findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad)).map(
+    slips: slips.map(({ fromUs, toUs, partials }) => ({
+      fromMs: ms(fromUs),
+      toMs: toUs === undefined ? null : ms(toUs),
+      partials,
+    })),
+    followed: followed ? figuresJson(figuresOf(followed.notes)) : null,
+    findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips }).map(
       ({ text, advice }) => `${text} ${advice}`,
     ),
   };
 }
+
+const returnJson = ({ fromBar, toBar, beats, errorMs, chanceMs }: ClickReturn) => ({
+  fromBar,
+  toBar,
+  beats,
+  errorMs: orNull(errorMs),
+  chanceMs: orNull(chanceMs),
+});
 
 const gateJson = ({
   passed,
@@ -87,13 +105,17 @@ const gateJson = ({
   cleanCyclesToPass: orNull(cleanCyclesToPass),
 });
 
-const layerJson = (layer: number, name: string, figures: Figures) => ({
-  layer,
-  name,
+const figuresJson = (figures: Figures) => ({
   notes: figures.count,
   asWritten: orNull(figures.asWritten),
   offsetMeanMs: orNull(figures.meanMs),
   offsetSpreadMs: orNull(figures.spreadMs),
+});
+
+const layerJson = (layer: number, name: string, figures: Figures) => ({
+  layer,
+  name,
+  ...figuresJson(figures),
 });
 
 const noteJson = ({ due, verdict, stroke, offsetUs, levelVerdict }: JudgedNote) => ({

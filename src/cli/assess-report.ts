@@ -1,16 +1,23 @@
 import {
   boundariesOf,
+  byTempoWords,
+  clickReturns,
   type Figures,
+  figuresOf,
   findings,
   gateWords,
   gateOfTake,
+  type Judgement,
   limbName,
+  meanReturnWords,
   MOST_FINDINGS,
   nameOfPad,
   padsWithoutLevels,
   padsWithoutLevelsWords,
+  returnWords,
   scoreTake,
   type TakeScore,
+  tempoLooks,
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
@@ -29,6 +36,8 @@ export function assessReport(assessed: AssessedFile): string {
     ...warnings,
     '',
     ...findingLines(assessed),
+    ...followedLines(assessed),
+    ...tempoLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
     '',
@@ -39,17 +48,40 @@ export function assessReport(assessed: AssessedFile): string {
     ...wrongVoiceLines(score),
     `Contrast ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
     ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
+    ...returnLines(assessed),
     gateLine(assessed),
   ].join('\n');
 }
 
-function findingLines({ plan, judgement, kit }: AssessedFile): string[] {
-  const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
+/** What came of bars without a click: each, and all of them. */
+function returnLines({ plan, judgement }: AssessedFile): string[] {
+  const returns = clickReturns(plan, judgement.notes);
+  return returns.length === 0 ? [] : [...returns.map(returnWords), meanReturnWords(returns)];
+}
+
+function findingLines({ plan, judgement, kit, slips }: AssessedFile): string[] {
+  const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips });
   const left = all.length - MOST_FINDINGS;
   return [
     ...all.slice(0, MOST_FINDINGS).map(({ text, advice }) => `  ${text} ${advice}`),
     ...(left > 0 ? [`  ${countOf(left, 'more finding')} with --json.`] : []),
   ];
+}
+
+/** The same take where the player had the phrase. */
+function followedLines({ judgement, followed }: AssessedFile): string[] {
+  if (!followed) return [];
+  const share = ({ notes }: Judgement) => percent(figuresOf(notes).asWritten);
+  return [
+    `  Against the click ${share(judgement)} as written, against the place that was played ${share(followed)}.`,
+  ];
+}
+
+/** Of a take with several tempi: up to which the layer played last is even. */
+function tempoLines({ plan, judgement, kit, trials }: AssessedFile): string[] {
+  const looks = tempoLooks(plan, judgement, (pad) => boundariesOf(kit, pad), trials);
+  const words = byTempoWords(looks);
+  return words === undefined ? [] : [`  ${words}`];
 }
 
 function verdictLine({ overall, extras }: TakeScore): string {

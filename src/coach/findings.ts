@@ -1,8 +1,10 @@
 import type { LevelBoundaries } from '../kit/kit';
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
+import { gridAt } from '../phrase/model/grid';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
+import { isSilentBar } from '../time/silent-bars';
 import { evidenceOf } from './evidence/evidence';
 import { extraStrokes } from './faults/extras';
 import { levels } from './faults/levels';
@@ -11,9 +13,11 @@ import { ownNotesFirst } from './faults/own-notes';
 import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { justNoticeableMs } from './just-noticeable';
-import { lostPlace, type Slip } from './lost-place';
+import type { Slip } from './place/place-follower';
+import { slipsIn } from './place/slips';
 import { besideCourse } from './timing/beside-course';
 import { courseOf } from './timing/course';
+import { returnsOff } from './timing/returns-off';
 import { departureOf, type Departure } from './timing/departure';
 import { noFault, timingFindings } from './timing/timing-findings';
 import { UNIT_NOTES, unitsOf } from './evidence/units';
@@ -25,40 +29,53 @@ export const LIVE_ERROR_RATE = 0.0027;
 /** As many as are told of a take unasked. @example MOST_FINDINGS // => 3 */
 export const MOST_FINDINGS = 3;
 
+export interface FindingsOptions {
+  /** How often anything may be told where there is nothing, 0 to 1. */
+  readonly errorRate?: number;
+  /** Where the place was lost, where that is known already. */
+  readonly slips?: readonly Slip[];
+}
+
 /**
  * What a take has to say of the layer played last, most first; never empty. It is one explanation: where the player is
  * beside the click, what of the rest is late or early and why, how far it scatters, and what is missed, too loud or
  * struck elsewhere. What one cause explains is removed before the next is looked for, so that nothing is told twice.
  *
  * @param boundaries the player's level boundaries for a pad (MIDI note number)
- * @param errorRate how often anything may be told where there is nothing, 0 to 1
  * @example findings({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, { notes: [], extras: [] }, () => ({ ghostMax: 50, accentMin: 95 })).map(({ code }) => code) // => ['undecided']
  */
 export function findings(
   plan: Plan,
   judgement: Judgement,
   boundaries: (pad: number) => LevelBoundaries,
-  errorRate = ERROR_RATE,
+  { errorRate = ERROR_RATE, slips }: FindingsOptions = {},
 ): Finding[] {
   const layer = judgement.notes.at(-1)?.due.layer ?? 1;
   const played = restrict(judgement, (due) => due.layer === layer);
-  const departure = departureIn(plan, played, errorRate);
-  const beside = departure ? besideCourse(played, departure, boundaries) : played;
-  const slip = lostPlace(beside, boundaries);
-  const kept = slip ? restrict(beside, (due) => !slippedAt(slip, due)) : beside;
+  const lost = (slips ?? slipsOf(plan, judgement, boundaries)).filter((slip) =>
+    played.notes.some(({ due }) => slippedAt(slip, due)),
+  );
+  const inPlace =
+    lost.length > 0
+      ? restrict(played, (due) => !lost.some((slip) => slippedAt(slip, due)))
+      : played;
+  const withClick = plan.silentBars ? restrict(inPlace, (due) => !isSilent(plan, due)) : inPlace;
+  const departure = departureIn(plan, withClick, errorRate);
+  const kept = departure ? besideCourse(withClick, departure, boundaries) : withClick;
   const evidence = evidenceOf(plan, layer, kept, boundaries, errorRate);
   const answered = kept.notes.filter(({ stroke }) => stroke).length;
-  if (answered < UNIT_NOTES && !slip) return [noFault(evidence)];
+  if (answered < UNIT_NOTES && lost.length === 0) return [noFault(evidence)];
   const found = ownNotesFirst(evidence, [
     ...timingFindings(evidence),
     ...missedNotes(evidence),
     ...levels(evidence),
     ...struckElsewhere(evidence),
     ...extraStrokes(evidence),
+    ...returnsOff(plan, played.notes, errorRate),
   ]).sort((a, b) => b.weight - a.weight);
   const first = [
-    ...(departure ? [departureFinding(plan, played, departure)] : []),
-    ...(slip ? [slipFinding(slip, beside)] : []),
+    ...(departure ? [departureFinding(plan, inPlace, departure)] : []),
+    ...(lost.length > 0 ? [slipFinding(plan, lost, played)] : []),
   ];
   const told = [...first, ...found];
   return told.length > 0 ? told : [noFault(evidence)];
@@ -89,9 +106,35 @@ function departureFinding(plan: Plan, { notes }: Judgement, departure: Departure
   return finding(kind, 1, dues, { ms: totalUs / 1000, bars, isGrowing });
 }
 
-function slipFinding(slip: Slip, { notes }: Judgement): Finding {
-  const slipped = notes.map(({ due }) => due).filter((due) => slippedAt(slip, due));
-  return finding('lost place', 1, slipped, slip);
+/** The longest of them. */
+function slipFinding(plan: Plan, slips: readonly Slip[], { notes }: Judgement): Finding {
+  const dues = notes.map(({ due }) => due);
+  const slippedNotes = (slip: Slip) => dues.filter((due) => slippedAt(slip, due));
+  const longest = slips.reduce((a, b) => (slippedNotes(b).length > slippedNotes(a).length ? b : a));
+  const slipped = slippedNotes(longest);
+  const { note, layer } = slipped[0]!;
+  return finding('lost place', 1, slipped, {
+    partials: longest.partials,
+    subdivision: gridAt(plan.phrase, layer).subdivision,
+    fromBar: Math.max(1, note.bar),
+    toBar: longest.toUs === undefined ? undefined : Math.max(1, slipped.at(-1)!.note.bar),
+    times: slips.length,
+    repeats: longest.repeats,
+  });
+}
+
+function slipsOf(
+  plan: Plan,
+  { notes, extras }: Judgement,
+  boundaries: (pad: number) => LevelBoundaries,
+): readonly Slip[] {
+  const strokes = [...notes.flatMap(({ stroke }) => stroke ?? []), ...extras];
+  const withoutLevel = new Set(
+    notes.flatMap(({ stroke, levelVerdict }) =>
+      levelVerdict === undefined && stroke ? stroke.pad : [],
+    ),
+  );
+  return slipsIn(plan, strokes, ({ pad }) => (withoutLevel.has(pad) ? undefined : boundaries(pad)));
 }
 
 function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolean): Judgement {
@@ -104,5 +147,9 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
   };
 }
 
-const slippedAt = ({ fromUs, toUs }: Slip, { timeUs }: TimedNote): boolean =>
-  timeUs >= fromUs && timeUs <= toUs;
+/** Where no click is heard nobody is held to it: what the time does there is told at its return. */
+const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
+  silentBars !== undefined && isSilentBar(silentBars, note.bar);
+
+const slippedAt = ({ fromUs, toUs = Infinity }: Slip, { timeUs }: TimedNote): boolean =>
+  timeUs >= fromUs && timeUs < toUs;

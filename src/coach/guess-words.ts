@@ -1,16 +1,12 @@
 import { justNoticeableMs } from './just-noticeable';
 
-/** What a player says of the own time before it is told. */
-export const GUESSES = ['early', 'fine', 'late'] as const;
-export type Guess = (typeof GUESSES)[number];
-
 /**
  * A guess beside what was played: fine is within the 6 ms that listeners notice.
  *
  * @param meanMs stroke minus note, early negative; undefined where nothing is told of the time
  * @example guessWords('late', 12.4) // => 'Guessed: late. Played: 12 ms late on average.'
  */
-export function guessWords(guess: Guess, meanMs: number | undefined): string {
+export function guessWords(guess: 'early' | 'fine' | 'late', meanMs: number | undefined): string {
   const start = `Guessed: ${guess}.`;
   if (meanMs === undefined) return `${start} Nothing was played in time enough to compare.`;
   if (Math.abs(meanMs) < justNoticeableMs(0))

@@ -1,8 +1,9 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
 import { wilson, type Interval } from '../score/wilson';
-import { capital, countOf, decimalText } from '../words/words';
+import { capital, countOf, decimalText, timesText } from '../words/words';
 import type { Certainty } from './evidence/certainty';
+import { partialCount } from './evidence/partial-of-beat';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
@@ -43,20 +44,46 @@ const WORDING = {
 
   'lost place': ({
     partials,
-    cycle,
-    cycles,
+    subdivision,
+    fromBar,
+    toBar,
+    times,
+    repeats,
   }: {
     partials: number;
-    cycle: number;
-    cycles: number;
-  }) => ({
-    text: `Slipped ${countOf(Math.abs(partials), 'partial')} ${side(partials)} at cycle ${cycle}, for ${countOf(cycles, 'cycle')}.`,
-    advice: 'Count the beats aloud and listen for where the cycle meets the bar line.',
-  }),
+    subdivision: number;
+    fromBar: number;
+    toBar: number | undefined;
+    times: number;
+    repeats: number;
+  }) => {
+    const where =
+      toBar === undefined
+        ? `since bar ${fromBar}`
+        : toBar > fromBar
+          ? `from bar ${fromBar} to ${toBar}`
+          : `in bar ${fromBar}`;
+    return {
+      text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${side(partials)} ${where}.`,
+      detail: [
+        times > 1 ? `The place was lost ${timesText(times)}; this is the longest.` : '',
+        `The pattern sounds the same after ${countOf(repeats, 'partial')}, so it may be that many more.`,
+      ]
+        .filter((one) => one !== '')
+        .join(' '),
+      advice: 'Stop, listen to two bars of click, and start again counting aloud.',
+    };
+  },
 
   drift: ({ ms, bars, isGrowing }: { ms: number; bars: number; isGrowing: boolean }) => ({
     text: `${ms < 0 ? 'Rushing' : 'Dragging'}${isGrowing ? ' more and more' : ''}: ${amount(ms, 'ms')} over ${countOf(bars, 'bar')}.`,
     advice: 'Count the subdivision aloud, the rests too.',
+  }),
+
+  'silent bars': ({ ms, returns, sure }: { ms: number; returns: number; sure: Interval }) => ({
+    text: `Without the click ${ms < 0 ? 'rushing' : 'dragging'}: ${amount(ms, 'ms')} by its return.`,
+    detail: `${countOf(returns, 'return')}; ${between(sure, `ms ${side(ms)}`)}.`,
+    advice: 'Count the subdivision aloud through the silent bars, or make them fewer.',
   }),
 
   'all strokes off': ({ ms, sure }: { ms: number; sure: Certainty }) => ({

@@ -1,4 +1,5 @@
 import { VERDICT_CODES } from '../match/verdict';
+import type { Note } from '../phrase/model/note';
 
 /** Codes in LaneFeed's columns; 0 is always "nothing to say". */
 export const LANE_VERDICTS = VERDICT_CODES;
@@ -11,6 +12,8 @@ export interface LaneMark {
   readonly bar: number;
   /** Counting syllable: "2", "e", "&", "a". */
   readonly label: string;
+  /** Whether its bar has no click. */
+  readonly isSilent?: boolean;
 }
 
 export interface LaneCycle {
@@ -19,6 +22,12 @@ export interface LaneCycle {
   /** 1-based within the realignment: cycle `number` of `of`. */
   readonly number: number;
   readonly of: number;
+}
+
+/** A note that the app plays. */
+export interface AccompanyingNote {
+  readonly timeUs: number;
+  readonly note: Pick<Note, 'voice' | 'level' | 'limb' | 'graceStep'>;
 }
 
 /**
@@ -67,8 +76,10 @@ export interface LaneFeed {
   /** Index into LANE_SET_ASIDE. */
   readonly strokeSetAside: Uint8Array;
 
+  /** What the app plays, which nobody is asked for; as near to time order as notes of one onset are. */
+  readonly accompaniment: readonly AccompanyingNote[];
   readonly marks: readonly LaneMark[];
   readonly cycles: readonly LaneCycle[];
-  /** The voices that are written, indices into VOICES, ascending. */
+  /** The voices that are written or played by the app, indices into VOICES, ascending. */
   readonly rows: readonly number[];
 }

@@ -1,3 +1,4 @@
+import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
 import { ERROR_RATE, findings, LIVE_ERROR_RATE } from '../coach/findings';
 import { boundariesOf } from '../kit/boundaries-of';
@@ -10,6 +11,7 @@ import { gateOfTrial, type GateReport, type TrialOptions } from '../score/trials
 import { gatheredCycles, type CycleRange } from './gathered-cycles';
 import type { LayerRow } from './layer-rows';
 import type { LiveTake } from './live-take';
+import { runningReturns } from './running-returns';
 import { RunningTrial } from './running-trial';
 
 /** Notes looked back on at most for what is said while playing, so that it costs no frame. Chosen, not measured. */
@@ -39,6 +41,8 @@ export interface LiveStats {
   readonly layers: readonly LayerRow[];
   /** Where the notes of the rows are, 1-based; undefined as long as there are none. */
   readonly bars: { readonly from: number; readonly to: number } | undefined;
+  /** What came of bars without a click, so far. */
+  readonly returns: readonly ClickReturn[];
   readonly extras: number;
   readonly setAside: { readonly doubleTriggers: number; readonly crosstalk: number };
   readonly gate: GateReport;
@@ -107,7 +111,10 @@ function statsOf(
   const gate = gateOfTrial(plan, trial, options);
   const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
-  const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), errorRate)[0]!;
+  const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), {
+    errorRate,
+    slips: take.place.slips,
+  })[0]!;
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
     const report = gateOfTrial(plan, trialOfSeen, options);
@@ -121,6 +128,7 @@ function statsOf(
     overall: figuresOf(judgement.notes),
     layers: tallies.rows(plan.phrase, layer),
     bars: barsOf(counted),
+    returns: runningReturns(take, to),
     extras,
     setAside,
     gate,

@@ -1,11 +1,8 @@
-import { boundariesOf } from '../kit/boundaries-of';
 import type { Kit, LevelBoundaries } from '../kit/kit';
 import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
-import { TWIN_REACH } from '../kit/twin-stroke';
-import { VelocityRuns } from '../kit/velocity-runs';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
 import { Follower } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -20,8 +17,12 @@ import { judge } from '../score/judge';
 import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-verdict';
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
+import { LaneVoices } from './lane-voices';
+import { latestTwin } from './latest-twin';
+import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
+import { StrokeLevels } from './stroke-levels';
 
 const ROOM = 4096;
 const NOT_JUDGED = LANE_LEVEL_VERDICTS.indexOf('not judged');
@@ -44,22 +45,18 @@ export class LiveTake implements LaneFeed {
   noteCycle = new Int32Array(ROOM);
   notePosition = new Int32Array(ROOM);
   noteLevelVerdict = new Uint8Array(ROOM);
-  strokePad = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
-  /** Every voice that was written, ascending. */
-  rows: readonly number[] = [];
   readonly log = new MessageLog();
+  readonly place: LivePlace;
 
   readonly #deviceOffsetUs: number;
   readonly #follower: Follower;
-  readonly #boundaries: readonly LevelBoundaries[];
+  readonly #levels: StrokeLevels;
   readonly #asks: RequiredLevels[] = [];
-  readonly #runs = new VelocityRuns();
+  readonly #voices = new LaneVoices();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
   #latestUs = -Infinity;
-  /** Per stroke, whether it belongs to the first run of its pad. */
-  #inFirstRun = new Uint8Array(ROOM);
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -71,7 +68,8 @@ export class LiveTake implements LaneFeed {
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
-    this.#boundaries = Array.from({ length: 128 }, (_, note) => boundariesOf(kit, note));
+    this.#levels = new StrokeLevels(kit, ROOM);
+    this.place = new LivePlace(timeline.plan, this, this.#levels);
   }
 
   get noteTimeUs() {
@@ -104,6 +102,9 @@ export class LiveTake implements LaneFeed {
   get strokeVelocity() {
     return this.#follower.assignment.strokeVelocity;
   }
+  get strokePad() {
+    return this.#levels.pad;
+  }
   get strokeNote() {
     return this.#follower.assignment.noteOfStroke;
   }
@@ -117,6 +118,12 @@ export class LiveTake implements LaneFeed {
   get cycles() {
     return this.timeline.cycles;
   }
+  get accompaniment() {
+    return this.timeline.accompaniment;
+  }
+  get rows() {
+    return this.#voices.rows;
+  }
 
   /** Lets go of the notes from index `first` on, which the timeline lays out anew. */
   dropNotesFrom(first: number): void {
@@ -128,7 +135,9 @@ export class LiveTake implements LaneFeed {
 
   /** Takes over what the timeline has laid out beyond the notes so far, and makes room. Cycle rate. */
   sync(): void {
-    const { notes } = this.timeline;
+    const { notes, accompaniment, cycles, plan } = this.timeline;
+    this.place.extendTo(plan, cycles.at(-1)?.endUs ?? 0);
+    this.#voices.addAll(accompaniment);
     if (notes.length === this.noteCount) return;
     this.#makeRoom(notes.length);
     const asks = requiredLevels(this.timeline.plan);
@@ -146,16 +155,13 @@ export class LiveTake implements LaneFeed {
     if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
     if (j === 0) this.#firstStroke = message.stroke;
     this.strokeSetAside[j] = setAside;
-    const pads = this.#runs.padCount;
-    const isFirst = this.#runs.add(message.pad, velocity);
     const twin = this.#twinOf(timeUs, voiceNumber, velocity);
-    this.strokePad[j] = twin < 0 ? message.pad : this.strokePad[twin]!;
-    this.#inFirstRun[j] = twin < 0 ? (isFirst ? 1 : 0) : this.#inFirstRun[twin]!;
-    if (this.#runs.padCount > pads) this.#forgetLevels();
+    if (this.#levels.add(j, message.pad, velocity, twin)) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
       this.#touch(timeUs);
       this.#judgeLevels();
+      this.place.add(j);
     } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
     for (let c = 0; c < message.changedCount; c++) {
       const other = message.changedStroke[c]! - this.#firstStroke;
@@ -184,6 +190,7 @@ export class LiveTake implements LaneFeed {
   /** Lets time pass, so that notes nobody played become missed. */
   advance(nowUs: number): void {
     this.#follower.advance(nowUs);
+    this.place.advance(nowUs);
   }
 
   /** How many strokes answer nothing, and how many are the kit's fault. */
@@ -205,7 +212,7 @@ export class LiveTake implements LaneFeed {
     const sinceUs = from === 0 ? -Infinity : first.timeUs - first.reachUs;
     const untilUs = to < this.noteCount ? this.noteTimeUs[to]! - this.noteReachUs[to]! : Infinity;
     const strokes: Stroke[] = [];
-    const withoutLevel = new Set<Stroke>();
+    const levelsOf = new Map<Stroke, LevelBoundaries | undefined>();
     const indexOf = new Map<number, number>();
     for (let j = 0; j < this.strokeCount; j++) {
       if (this.strokeSetAside[j] !== 0) continue;
@@ -215,7 +222,7 @@ export class LiveTake implements LaneFeed {
       indexOf.set(j, strokes.length);
       const stroke = this.#stroke(j);
       strokes.push(stroke);
-      if (this.#isWithoutLevel(j)) withoutLevel.add(stroke);
+      levelsOf.set(stroke, this.#levels.tells(j) ? this.#levels.boundaries(j) : undefined);
     }
     const strokeOfNote = Int32Array.from(
       notes,
@@ -225,7 +232,7 @@ export class LiveTake implements LaneFeed {
       notes,
       strokes,
       matchingOf(strokeOfNote, strokes.length),
-      (stroke) => (withoutLevel.has(stroke) ? undefined : this.#boundaries[stroke.pad]!),
+      (stroke) => levelsOf.get(stroke),
       requiredLevels(this.timeline.plan),
     );
   }
@@ -244,14 +251,8 @@ export class LiveTake implements LaneFeed {
 
   /** The last stroke that a new one cannot be told from, or -1. What is struck in the order of time has none. */
   #twinOf(timeUs: number, voice: number, velocity: number): number {
-    if (timeUs > this.#latestUs) {
-      this.#latestUs = timeUs;
-      return -1;
-    }
-    const { strokeCount, strokeTimeUs, strokeVoice, strokeVelocity } = this;
-    for (let j = strokeCount - 1; j >= Math.max(0, strokeCount - TWIN_REACH); j--)
-      if (strokeTimeUs[j] === timeUs && strokeVoice[j] === voice && strokeVelocity[j] === velocity)
-        return j;
+    if (timeUs <= this.#latestUs) return latestTwin(this, timeUs, voice, velocity);
+    this.#latestUs = timeUs;
     return -1;
   }
 
@@ -272,7 +273,7 @@ export class LiveTake implements LaneFeed {
     const i = this.noteCount++;
     const { note } = due;
     const voice = voiceNumber(note.voice);
-    if (!this.rows.includes(voice)) this.rows = [...this.rows, voice].sort((a, b) => a - b);
+    this.#voices.add(voice);
     this.#follower.addNote(due.timeUs, voice, due.reachUs, due.toleranceUs);
     this.noteLevel[i] = LEVELS.indexOf(note.level);
     this.noteLimb[i] = LIMBS.indexOf(note.limb);
@@ -286,18 +287,16 @@ export class LiveTake implements LaneFeed {
     this.#asks[due.layer] = asks(due.layer);
   }
 
-  #isWithoutLevel(stroke: number): boolean {
-    return this.#inFirstRun[stroke] === 1 && this.#runs.isOfOneVelocity(this.strokePad[stroke]!);
-  }
-
   /** What was said of levels before it was known that a pad has none. Once a pad. */
   #forgetLevels(): void {
     this.#touch(-Infinity);
+    this.place.changeLevels();
     for (let i = 0; i < this.noteCount; i++) this.noteLevelVerdict[i] = this.#levelCode(i);
   }
 
   #withdraw(stroke: number): void {
     this.#follower.withdraw(stroke);
+    this.place.withdraw(stroke);
     this.#touch(this.strokeTimeUs[stroke]!);
     this.#judgeLevels();
   }
@@ -316,8 +315,8 @@ export class LiveTake implements LaneFeed {
     if (j < 0) return 0;
     const { note, layer } = this.timeline.notes[i]!;
     const asked = this.#asks[layer]!;
-    if (this.#isWithoutLevel(j)) return asksForLevel(note.voice, asked) ? NOT_JUDGED : 0;
-    const boundaries = this.#boundaries[this.strokePad[j]!]!;
+    if (!this.#levels.tells(j)) return asksForLevel(note.voice, asked) ? NOT_JUDGED : 0;
+    const boundaries = this.#levels.boundaries(j);
     const verdict = levelVerdict(note, this.strokeVelocity[j]!, boundaries, asked);
     return LANE_LEVEL_VERDICTS.indexOf(verdict);
   }
@@ -343,8 +342,7 @@ export class LiveTake implements LaneFeed {
 
   #makeStrokeRoom(size: number): void {
     this.#follower.reserve(0, size);
-    this.strokePad = enlarge(this.strokePad, new Uint8Array(size));
+    this.#levels.reserve(size);
     this.strokeSetAside = enlarge(this.strokeSetAside, new Uint8Array(size));
-    this.#inFirstRun = enlarge(this.#inFirstRun, new Uint8Array(size));
   }
 }

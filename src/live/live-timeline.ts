@@ -4,11 +4,14 @@ import { notesOfCycles } from '../match/timed-notes';
 import { pickupNotes } from '../phrase/layers/expand';
 import { realignment } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
+import type { Voice } from '../phrase/model/voice';
 import { syllable } from '../phrase/model/syllable';
 import { beats, type Beats } from '../time/beats';
 import { tempoMap, type TempoChange } from '../time/tempo';
 import type { Passage } from '../phrase/model/passage';
 import type { WindowSettings } from '../match/hit-window';
+import { accompanimentOf } from './accompaniment';
+import { isSilentBar, type SilentBars } from '../time/silent-bars';
 import type { LaneCycle, LaneMark } from './lane-feed';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
@@ -19,6 +22,7 @@ interface LaidCycle extends LaneCycle {
   readonly firstNote: number;
   /** The index after its last note, as it was laid out. */
   readonly endNote: number;
+  readonly firstAccompanying: number;
 }
 
 export interface TimelineStart {
@@ -27,6 +31,9 @@ export interface TimelineStart {
   readonly tempos: readonly TempoChange[];
   readonly windows: WindowSettings;
   readonly countInBars: number;
+  /** Whose last layer the app plays, but for the notes that are due; it is laid out in cycles as they are. */
+  readonly whole?: Phrase | undefined;
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /**
@@ -36,11 +43,15 @@ export interface TimelineStart {
  */
 export class LiveTimeline {
   readonly notes: TimedNote[] = [];
+  /** What the app plays beside them, in time order but for grace notes. */
+  readonly accompaniment: TimedNote[] = [];
   readonly marks: LaneMark[] = [];
   readonly cycles: LaidCycle[] = [];
   readonly countInBars: number;
   readonly #phrase: Phrase;
   readonly #windows: WindowSettings;
+  readonly #whole: Phrase | undefined;
+  readonly #silentBars: SilentBars | undefined;
   #plan: Plan;
   #passage: PassageSpan;
   #nextCycle = 1;
@@ -49,6 +60,8 @@ export class LiveTimeline {
   constructor(start: TimelineStart) {
     this.#phrase = start.phrase;
     this.#windows = start.windows;
+    this.#whole = start.whole;
+    this.#silentBars = start.silentBars;
     this.countInBars = start.countInBars;
     this.#plan = this.#planOf(start.passages, start.tempos);
     this.#passage = passageSpan(this.#plan, 0);
@@ -57,6 +70,11 @@ export class LiveTimeline {
 
   get plan(): Plan {
     return this.#plan;
+  }
+
+  /** What is laid out so far is played on. */
+  get voices(): readonly Voice[] {
+    return [...new Set(this.notes.map(({ note }) => note.voice))];
   }
 
   /** When the count-in begins, integer microseconds from bar 1 beat 1. */
@@ -116,7 +134,13 @@ export class LiveTimeline {
   }
 
   #planOf(passages: readonly Passage[], tempos: readonly TempoChange[]): Plan {
-    return { phrase: this.#phrase, passages, tempo: tempoMap(tempos), windows: this.#windows };
+    return {
+      phrase: this.#phrase,
+      passages,
+      tempo: tempoMap(tempos),
+      windows: this.#windows,
+      silentBars: this.#silentBars,
+    };
   }
 
   #layNextCycle(): void {
@@ -140,8 +164,13 @@ export class LiveTimeline {
       of,
       firstNote: this.notes.length,
       endNote: this.notes.length + notes.length,
+      firstAccompanying: this.accompaniment.length,
     });
     this.notes.push(...notes);
+    if (this.#whole)
+      this.accompaniment.push(
+        ...accompanimentOf(this.#plan, this.#whole, this.#passage, this.#nextCycle),
+      );
     this.#markUpTo(span.to, this.#passage.shape.subdivision);
     this.#nextCycle++;
   }
@@ -150,6 +179,7 @@ export class LiveTimeline {
   #layAgainFrom(at: number): void {
     const first = this.cycles[at]!;
     this.cutNotesTo(first.firstNote);
+    this.accompaniment.length = first.firstAccompanying;
     this.cycles.length = at;
     this.#passage = passageSpan(this.#plan, first.passage);
     this.#nextCycle = first.cycle;
@@ -187,16 +217,20 @@ export class LiveTimeline {
 
   #markUpTo(end: Beats, subdivision: number): void {
     const { meter } = this.#phrase;
+    const rule = this.#silentBars;
+    let isSilent = false;
     const step = beats(1, subdivision);
     for (; this.#markBeat.compare(end) < 0; this.#markBeat = this.#markBeat.add(step)) {
       const partial = Math.round(this.#markBeat.valueOf() * subdivision);
       const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
+      if (rule && bar !== this.marks.at(-1)?.bar) isSilent = isSilentBar(rule, bar);
       const inBar = partial - (bar - 1) * meter.beatsPerBar * subdivision;
       this.marks.push({
         timeUs: this.#plan.tempo.usAt(this.#markBeat),
         kind: inBar === 0 ? 'bar' : inBar % subdivision === 0 ? 'beat' : 'partial',
         bar,
         label: syllable(meter, subdivision, partial),
+        isSilent,
       });
     }
   }

@@ -1,3 +1,5 @@
+import { followSlips } from '../coach/place/follow-slips';
+import type { Slip } from '../coach/place/place-follower';
 import type { Plan } from '../match/plan';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';
@@ -13,6 +15,10 @@ export interface OpenedTake {
   readonly plan: Plan;
   readonly judgement: Judgement;
   readonly lane: LiveTake;
+  /** Where the place was lost. */
+  readonly slips: readonly Slip[];
+  /** The take judged against what was played there; undefined where none was lost. */
+  readonly followed: Judgement | undefined;
   /** When the last note or stroke is over, integer microseconds. */
   readonly endUs: number;
 }
@@ -28,11 +34,15 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
     passages: take.passages,
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
+    silentBars: take.silentBars,
   };
   const { strokes, judgement } = assessMessages(plan, alignedMessages(take), take.kit);
   const lastStrokeUs = strokes.strokes.at(-1)?.timeUs ?? 0;
   const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, lastStrokeUs);
-  return { plan, judgement, lane: laneOf(take, plan, judgement), endUs: lastUs };
+  const lane = laneOf(take, plan, judgement);
+  const { slips } = lane.place;
+  const followed = followSlips(plan, strokes, take.kit, slips);
+  return { plan, judgement, lane, slips, followed, endUs: lastUs };
 }
 
 /** The lane as it was while playing, cut after the last note that was played to. */
@@ -43,6 +53,7 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
     tempos: plan.tempo.changes,
     windows: plan.windows,
     countInBars: take.countInBars,
+    silentBars: plan.silentBars,
   });
   timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
   timeline.extendToNotes(judgement.notes.length);

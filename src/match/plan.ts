@@ -3,16 +3,19 @@ import { layerShape, type LayerShape } from '../phrase/layers/layer-shape';
 import type { Passage } from '../phrase/model/passage';
 import type { Phrase } from '../phrase/model/phrase';
 import { beats, type Beats } from '../time/beats';
+import type { SilentBars } from '../time/silent-bars';
 import type { TempoMap } from '../time/tempo';
 import type { WindowSettings } from './hit-window';
 
-/** All that decides what is due and when: the phrase, which layer from which bar, tempo, windows. */
+/** All that decides what is due and when: the phrase, which layer from which bar, tempo, windows; and which bars have no click. */
 export interface Plan {
   readonly phrase: Phrase;
   /** In bar order; the first is at bar 1. */
   readonly passages: readonly Passage[];
   readonly tempo: TempoMap;
   readonly windows: WindowSettings;
+  /** Absent where the click never stops. */
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /** A passage laid on the beats, which count from bar 1 beat 1 of the take. */

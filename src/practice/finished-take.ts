@@ -19,6 +19,7 @@ export function finishedTake(take: LiveTake, head: TakeHead, endUs: number, from
     deviceOffsetMs: take.deviceOffsetMs,
     toleranceMs: plan.windows.toleranceMs,
     reachMs: plan.windows.reachMs,
+    silentBars: plan.silentBars,
     messages,
   };
 }

@@ -2,35 +2,27 @@ import { nextLayer } from '../phrase/layers/next-layer';
 import type { Phrase } from '../phrase/model/phrase';
 import type { LaneFeed } from '../live/lane-feed';
 import type { LiveStats } from '../live/live-stats';
-import { withUpcoming, type Upcoming } from '../live/upcoming';
+import type { Upcoming } from '../live/upcoming';
 import type { StoredTakeSummary } from '../take/take-summary';
 import { isByHand, type Player } from '../take/player';
-import type { TakeHead } from '../take/take';
 import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './finished-take';
-import type { InterruptionWatch } from './interruption-watch';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { loadTakeTools, NOT_FETCHED, type TakeTools } from './load-take-tools';
 import { Notices } from './notices.svelte';
 import { Passes, type PassedTarget } from './passes.svelte';
 import { practicable } from './practicable';
+import { targetOf, type PracticeTarget } from './whole-target';
 import { Remarks } from './remarks';
 import type { SessionDependencies } from './session-dependencies';
 import { StartAttempts } from './start-attempts';
-import type { TakeJournalKeeper } from './take-journal-keeper';
-import type { TakeRun } from './take-run';
+import { takeInHand, type TakeInHand } from './take-in-hand';
+import { TakeProblems } from './take-problems.svelte';
+import type { PlanInHand, TempoPlanning } from './tempo-planning.svelte';
+import { UpcomingChanges } from './upcoming-changes.svelte';
 
 export type SessionStatus = 'idle' | 'counting in' | 'playing';
-
-/** A take that is being played, and all that goes on beside it. */
-interface TakeInHand {
-  readonly run: TakeRun;
-  readonly journal: TakeJournalKeeper;
-  readonly interruptions: InterruptionWatch;
-  readonly tools: TakeTools;
-  readonly head: () => TakeHead;
-}
 
 const SETTING = 'practice';
 
@@ -48,17 +40,13 @@ export class PracticeSession {
   readonly #passes = new Passes();
   readonly #remarks = new Remarks();
   #version = $state(0);
-  #upcoming: readonly Upcoming[] = $state.raw([]);
-  #problem: string | undefined = $state();
-  /** Why nothing of the take that is played can be written down. */
-  #unwritten: string | undefined = $state();
-  /** Why the last start came to nothing. */
-  #notStarted: string | undefined = $state();
-  /** The last start came to nothing since no stroke would have arrived. */
-  #isRefused = $state(false);
+  readonly #upcoming = new UpcomingChanges();
+  readonly #problems: TakeProblems;
+  #planning: TempoPlanning | undefined = $state.raw();
   #tools: TakeTools | undefined = $state.raw();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
+  readonly #target = $derived(targetOf(this.#tools, this.#entry, this.#choices));
   #lastTake: StoredTakeSummary | undefined = $state.raw();
   #inHand: TakeInHand | undefined;
   readonly #attempts = new StartAttempts('The take', (sentence) => this.#giveUp(sentence));
@@ -67,16 +55,25 @@ export class PracticeSession {
   constructor(dependencies: SessionDependencies) {
     this.#dependencies = dependencies;
     const { settings, engine } = dependencies;
+    this.#problems = new TakeProblems(dependencies.inputs);
     this.#choices = settings.read(SETTING, ChoicesShape, FIRST_CHOICES);
     engine.setVolume(this.#choices.volume);
-    engine.onState(({ name, sentence }) => {
-      this.#problem = name === 'failed' || name === 'suspended' ? sentence : undefined;
-      this.#inHand?.interruptions.sound(name);
+    engine.onState((state) => {
+      this.#problems.hearSound(state);
+      this.#inHand?.interruptions.sound(state.name);
     });
   }
 
+  /** What is practised: the layer that was chosen, or an exercise on it. */
+  get target(): PracticeTarget | undefined {
+    return this.#target;
+  }
   get phrase(): Phrase | undefined {
-    return this.#entry?.phrase;
+    return this.#target?.phrase;
+  }
+  /** Of what is practised; 1-based. */
+  get layer(): number {
+    return this.#target?.layer ?? this.#choices.layer;
   }
   get choices(): Choices {
     return this.#choices;
@@ -105,15 +102,14 @@ export class PracticeSession {
   }
   /** What is decided and still to come, in time order. */
   get upcoming(): readonly Upcoming[] {
-    return this.#upcoming;
+    return this.#upcoming.current;
   }
   get problem(): string | undefined {
-    return this.#notStarted ?? this.#kitMissing ?? this.#unwritten ?? this.#problem;
+    return this.#problems.current;
   }
-  /** Why the last start was refused, as long as it would be again. */
-  get #kitMissing(): string | undefined {
-    const away = this.#isRefused ? this.#dependencies.inputs.kitAway : undefined;
-    return away && `Not started, since no stroke would arrive. ${away.sentence}`;
+  /** The tempo plan of the take that is played, and where it stands. */
+  get plan(): PlanInHand | undefined {
+    return this.#planning?.now;
   }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
@@ -148,7 +144,7 @@ export class PracticeSession {
     this.#keepChoices(
       again
         ? { layer: Math.min(this.#choices.layer, layers.length) }
-        : { phraseId: entry.id, layer: 1, tempoBpm },
+        : { phraseId: entry.id, layer: 1, tempoBpm, exercise: undefined },
     );
     this.#preview();
   }
@@ -156,26 +152,33 @@ export class PracticeSession {
   /**
    * Chooses how to practise. While a take is played another layer begins at the next realignment, another tempo (a
    * whole one, as quick as the phrase's meter may be) at the next cycle, and a count-in or hit windows with the next take.
+   * An exercise and the leading hand are chosen between takes.
    */
   choose(some: Partial<Omit<Choices, 'phraseId'>>): void {
     const before = this.#choices;
+    const isNewTarget = 'exercise' in some || 'leadingHand' in some;
+    if (isNewTarget && this.#inHand) return;
     this.#keepChoices({
       ...some,
       ...(some.tempoBpm !== undefined && { tempoBpm: practicable(some.tempoBpm, this.phrase) }),
     });
-    const { layer, tempoBpm, windows, click, reference, volume } = this.#choices;
+    const { layer, tempoBpm, windows, click, reference, count, volume } = this.#choices;
     if (volume !== before.volume) this.#dependencies.engine.setVolume(volume);
     if (some.layer !== undefined || some.tempoBpm !== undefined) this.#passes.goOn();
-    const isNewLayer = layer !== before.layer;
+    if (isNewTarget) this.#passes.clear();
+    if (isNewTarget) this.#stats = undefined;
+    const isNewLayer = layer !== before.layer && !this.#target?.isExercise;
     const isNewTempo = tempoBpm !== before.tempoBpm;
     const run = this.#inHand?.run;
     if (!run) {
-      if (isNewLayer || isNewTempo || windows !== before.windows) this.#preview();
+      if (isNewTarget || isNewLayer || isNewTempo || windows !== before.windows) this.#preview();
       return;
     }
-    if (isNewLayer) this.#announce(run, run.changeLayer(layer));
-    if (isNewTempo) this.#announce(run, run.changeTempo(tempoBpm));
-    if (click !== before.click || reference !== before.reference) run.renewSounds();
+    if (isNewLayer) this.#upcoming.announce(run, run.changeLayer(layer));
+    if (isNewTempo) this.#upcoming.announce(run, run.changeTempo(tempoBpm));
+    this.#planning?.follow(this.#choices);
+    if (click !== before.click || reference !== before.reference || count !== before.count)
+      run.renewSounds();
   }
 
   /**
@@ -183,11 +186,9 @@ export class PracticeSession {
    * a problem, and it can be tried again; so is a kit that is to play and is not there.
    */
   async start(): Promise<void> {
-    const entry = this.#entry;
-    if (!entry || this.#status !== 'idle') return;
+    if (!this.#entry || this.#status !== 'idle') return;
     this.#status = 'counting in';
-    this.#notStarted = undefined;
-    this.#isRefused = false;
+    this.#problems.begin();
     const { engine, inputs, ready } = this.#dependencies;
     await this.#attempts.begin(async (isCurrent) => {
       await Promise.all([engine.start(), ready?.(), this.fetchTools().catch(() => undefined)]);
@@ -195,14 +196,14 @@ export class PracticeSession {
       if (!isCurrent()) return;
       if (!tools) this.#giveUp(NOT_FETCHED);
       else if (inputs.kitAway) {
-        this.#isRefused = true;
+        this.#problems.isRefused = true;
         this.#end();
-      } else this.#begin(entry, tools);
+      } else this.#begin(this.#target!, tools);
     });
   }
 
   #giveUp(sentence: string): void {
-    this.#notStarted = sentence;
+    this.#problems.notStarted = sentence;
     void this.#end()?.journal.end();
   }
 
@@ -212,48 +213,48 @@ export class PracticeSession {
     this.#attempts.giveUp();
     this.#inHand = undefined;
     this.#status = 'idle';
-    this.#upcoming = [];
+    this.#upcoming.clear();
+    this.#planning = undefined;
     inHand?.run.stop();
     inHand?.interruptions.end();
     return inHand;
   }
 
-  #begin(entry: LibraryPhrase, tools: TakeTools): void {
-    const { engine, inputs, rigs, journal, today = isoNow } = this.#dependencies;
+  #begin(target: PracticeTarget, tools: TakeTools): void {
+    const { engine, inputs, rigs, today = isoNow } = this.#dependencies;
+    this.#planning = new tools.TempoPlanning(target.phrase, (bpm) =>
+      this.choose({ tempoBpm: bpm }),
+    );
+    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices) });
     const take = new tools.LiveTake(
-      tools.chosenTimeline(entry.phrase, this.#choices),
+      tools.chosenTimeline(target, this.#choices),
       inputs.playedKit,
       rigs.beginTake(inputs.player),
     );
-    engine.prepare(take.timeline.notes.map(({ note }) => note.voice));
-    this.#passes.begin(this.#choices, inputs.player, this.#stats);
+    engine.prepare(take.timeline.voices, this.#choices.count.follows !== 'off');
+    this.#passes.begin({ ...this.#choices, layer: target.layer }, inputs.player, this.#stats);
     this.#stats = undefined;
-    this.#upcoming = [];
+    this.#upcoming.clear();
     this.#notices.clear();
     this.#remarks.begin();
-    const run: TakeRun = new tools.TakeRun(this.#dependencies, {
-      take,
-      click: () => this.#choices.click,
-      reference: () => this.#choices.reference,
-      onCycle: (at) => this.#afterCycle(tools.liveStats(run.take, at, this.#passes.trials)),
-      onTick: () => this.#tick(inHand),
-      onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
-      onReadAgain: () => this.#show(() => run.take),
+    this.#problems.unwritten = undefined;
+    const started = { startedAt: today(), phraseText: target.text };
+    const inHand = takeInHand(this.#dependencies, tools, take, {
+      choices: () => this.#choices,
+      head: () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials }),
+      onCycle: ({ run }, at) => {
+        const { trials } = this.#passes;
+        const stats = tools.liveStats(run.take, at, trials);
+        this.#afterCycle(stats);
+        this.#planning?.afterCycle(stats, tools.cycleShare(run.take, at, trials.leftOutBars));
+      },
+      onTick: (running) => this.#tick(running),
+      onReadAgain: ({ run }) => this.#show(() => run.take),
+      tellInterruption: (sentence) => this.#notices.tell(sentence),
+      tellUnwritten: (sentence) => (this.#problems.unwritten = sentence),
     });
-    const started = { startedAt: today(), phraseText: entry.text };
-    const head = () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials });
-    this.#unwritten = undefined;
-    const keeper = new tools.TakeJournalKeeper(
-      { journal, tell: (problem) => (this.#unwritten = problem?.message) },
-      head,
-    );
-    const interruptions = new tools.InterruptionWatch({
-      bar: () => run.bar,
-      tell: (sentence) => this.#notices.tell(sentence),
-    });
-    const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, head };
     this.#inHand = inHand;
-    run.start();
+    inHand.run.start();
     this.#show(() => take);
   }
 
@@ -265,7 +266,7 @@ export class PracticeSession {
     const { take } = inHand.run;
     this.#restUs = take.strokeTimeUs[take.strokeCount - 1] ?? Math.max(0, endUs);
     const isSafe = await this.#keepTake(inHand, endUs);
-    this.#unwritten = undefined;
+    this.#problems.unwritten = undefined;
     if (isSafe) await inHand.journal.end();
     else inHand.journal.leave();
   }
@@ -311,11 +312,6 @@ export class PracticeSession {
     return added.problem === undefined;
   }
 
-  #announce(run: TakeRun, change: Upcoming): void {
-    const { tempo, phrase } = run.take.timeline.plan;
-    this.#upcoming = withUpcoming(this.#upcoming, change, tempo, phrase.meter.beatsPerBar);
-  }
-
   #keepChoices(some: Partial<Choices>): void {
     this.#choices = { ...this.#choices, ...some };
     this.#dependencies.settings.write(SETTING, this.#choices);
@@ -324,11 +320,10 @@ export class PracticeSession {
   /** Shows the lane before anything is played: laid out once somebody reads it, since a phrase is saved far more often. */
   #preview(): void {
     if (!this.#entry) return;
-    const { phrase } = this.#entry;
     const choices = this.#choices;
     const { playedKit } = this.#dependencies.inputs;
     this.#restUs = 0;
-    this.#show(() => this.#tools?.previewLane(phrase, choices, playedKit));
+    this.#show(() => this.#tools?.previewLane(this.#target!, choices, playedKit));
   }
 
   #show(lane: () => LaneFeed | undefined): void {
@@ -339,22 +334,23 @@ export class PracticeSession {
   #tick({ run, journal, interruptions }: TakeInHand): void {
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
-    if (this.#upcoming.some(({ atUs }) => nowUs >= atUs))
-      this.#upcoming = this.#upcoming.filter(({ atUs }) => nowUs < atUs);
+    this.#upcoming.pass(nowUs);
     this.#passes.goOnWith(this.#dependencies.inputs.player);
     journal.tick(run);
     interruptions.tick(nowUs / 1000);
   }
 
   #afterCycle(stats: LiveStats): void {
-    const wasPassed = this.#stats?.layer === stats.layer && this.#stats.gate.passed;
+    const isSame = this.#stats?.layer === stats.layer && this.#stats.bpm === stats.bpm;
+    const wasPassed = isSame && this.#stats?.gate.passed;
     const bar = this.#inHand?.run.bar ?? 1;
     this.#stats = this.#remarks.beside(stats, bar, this.#choices, this.#passes.passed);
     this.#version++;
     if (!stats.gate.passed || !isByHand(this.#passes.player)) return;
     const next = this.phrase && nextLayer(this.phrase, stats.layer);
     const { moveOn, layer } = this.#choices;
-    if (moveOn && next !== undefined && stats.layer === layer) this.choose({ layer: next });
+    if (moveOn && next !== undefined && stats.layer === layer && !this.#planning?.isUnderway)
+      this.choose({ layer: next, ...this.#planning?.again });
     if (!wasPassed) this.#passes.add(stats);
   }
 }

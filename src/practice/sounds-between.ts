@@ -1,12 +1,14 @@
 import { clickPattern, type ClickChoice } from '../sound/click-pattern';
 import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
+import type { LaneMark } from '../live/lane-feed';
 import type { LiveTimeline } from '../live/live-timeline';
+import type { TimedNote } from '../match/timed-note';
 import { firstFrom } from '../time/first-from';
 
-/** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click and voices. */
+/** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click, accompaniment and voices. */
 export function soundsBetween(
-  { marks, cycles, notes }: LiveTimeline,
+  { marks, cycles, notes, accompaniment, plan }: LiveTimeline,
   click: ClickChoice,
   reference: ReferenceMode,
   fromUs: number,
@@ -19,13 +21,19 @@ export function soundsBetween(
       .map(({ timeUs, label }) => ({ timeUs, beat: Number(label) })),
     between(cycles, ({ startUs }) => startUs, fromUs, toUs).map(({ startUs }) => startUs),
   );
-  const voices = between(notes, ({ timeUs }) => timeUs, fromUs, toUs).map(({ timeUs, note }) => ({
-    timeUs,
-    voice: note.voice,
-    level: note.level,
-  }));
-  return sessionSounds(reference, clicks, voices);
+  const voices = (list: readonly TimedNote[]) =>
+    between(list, ({ timeUs }) => timeUs, fromUs, toUs).map(({ timeUs, note }) => ({
+      timeUs,
+      voice: note.voice,
+      level: note.level,
+    }));
+  const sounds = sessionSounds(reference, clicks, voices(notes), voices(accompaniment));
+  return plan.silentBars ? sounds.filter(({ timeUs }) => !isSilentAt(marks, timeUs)) : sounds;
 }
+
+/** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
+export const isSilentAt = (marks: readonly LaneMark[], atUs: number): boolean =>
+  marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1]?.isSilent ?? false;
 
 /**
  * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.

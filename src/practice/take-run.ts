@@ -1,11 +1,13 @@
 import type { KitDecoder, KitMessage } from '../kit/kit-decoder';
 import { GRACE_US } from '../match/follower';
+import type { Plan } from '../match/plan';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { ReferenceMode } from '../sound/session-sounds';
 import type { LiveTake } from '../live/live-take';
 import type { UpcomingLayer, UpcomingTempo } from '../live/upcoming';
 import { pickupNotes } from '../phrase/layers/expand';
 import { beats, type Beats } from '../time/beats';
+import { countBetween, type SpokenCount } from './count-between';
 import { soundsBetween } from './sounds-between';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
 
@@ -20,6 +22,8 @@ export interface TakeRunOptions {
   readonly take: LiveTake;
   readonly click: () => ClickChoice;
   readonly reference: () => ReferenceMode;
+  /** What is counted aloud beside the click; nothing unless given. */
+  readonly count?: () => SpokenCount;
   /** Called when cycle `at` (0-based, of all laid out) is over and its verdicts are in. */
   readonly onCycle: (at: number) => void;
   /** Called about ten times a second. */
@@ -43,14 +47,19 @@ export class TakeRun {
   #laidUs = -Infinity;
 
   constructor(dependencies: TransportDependencies, options: TakeRunOptions) {
-    const { take, click, reference } = options;
+    const { take, click, reference, count } = options;
     const { timeline } = take;
     this.#take = take;
     this.#options = options;
     this.#transport = new Transport(dependencies, {
       leadInMs: LEAD_IN_MS.countIn,
       fromUs: timeline.startUs,
-      sounds: (fromUs, toUs) => soundsBetween(timeline, click(), reference(), fromUs, toUs),
+      sounds: (fromUs, toUs) => {
+        const sounds = soundsBetween(timeline, click(), reference(), fromUs, toUs);
+        if (!count) return sounds;
+        const words = countBetween(timeline, count(), fromUs, toUs);
+        return [...sounds, ...words].sort((a, b) => a.timeUs - b.timeUs);
+      },
       timeline,
       onMessage: (stampUs, message) => this.#receive(stampUs, message),
       onKit: (decoder) => this.#readAgain(decoder),
@@ -61,6 +70,11 @@ export class TakeRun {
 
   get take(): LiveTake {
     return this.#take;
+  }
+
+  /** What is due, with every change that is decided. */
+  get plan(): Plan {
+    return this.#take.timeline.plan;
   }
 
   /** The playhead: integer microseconds from bar 1 beat 1. */

@@ -1,4 +1,5 @@
-import { findings } from '../coach/findings';
+import type { Slip } from '../coach/place/place-follower';
+import { trialLook } from '../coach/trial-look';
 import { boundariesOf } from '../kit/boundaries-of';
 import type { LiveTake } from '../live/live-take';
 import { openTake } from '../live/open-take';
@@ -12,6 +13,7 @@ import type { Take, TakeTrials } from '../take/take';
 import type { TakeSummary, TrialSummary } from '../take/take-summary';
 
 // What figures and log say of a take.
+export { cycleShare } from '../live/cycle-share';
 export { finalStats, liveStats } from '../live/live-stats';
 export { openTake };
 
@@ -23,10 +25,10 @@ export const trialsSoFar = (take: LiveTake, nowUs: number, options: TakeTrials):
 /** What the log tells of a take; undefined when it cannot be judged. */
 export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | undefined {
   if (!opened) return undefined;
-  const { plan, judgement } = opened;
+  const { plan, judgement, slips } = opened;
   const { layers } = plan.phrase;
   const trials = trialsOf(plan, judgement, take.trials).map((trial, i) =>
-    trialSummary(take, plan, trial, i + 1),
+    trialSummary(take, plan, trial, i + 1, slips),
   );
   const layer = trials.at(-1)?.layer ?? plan.passages[0]!.layer;
   const figures = figuresOf(judgement.notes);
@@ -55,16 +57,15 @@ function trialSummary(
   plan: Plan,
   { layer, bpm, fromBar, toBar, trial, judgement }: LayerTrial,
   number: number,
+  slips: readonly Slip[],
 ): TrialSummary {
   const { notes, asWritten, passed } = trial.gate;
   const { meanMs, spreadMs } = figuresOf(judgement.notes);
   const { phrase } = plan;
-  const [first] = findings(plan, judgement, (pad) => boundariesOf(kit, pad));
   return {
     layer,
     layerName: phrase.layers[layer - 1]!.name,
     target: targetKey(phrase, layer),
-    bpm,
     fromBar,
     toBar,
     notes,
@@ -72,6 +73,6 @@ function trialSummary(
     offsetMeanMs: meanMs,
     spreadMs,
     passed: passed && isByHand(player) && !takenBack.includes(number),
-    finding: first?.text ?? '',
+    ...trialLook(plan, { bpm, judgement }, (pad) => boundariesOf(kit, pad), slips),
   };
 }

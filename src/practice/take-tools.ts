@@ -2,6 +2,15 @@
 export { LiveTake } from '../live/live-take';
 export { chosenTimeline, previewLane } from './chosen-timeline';
 export { InterruptionWatch } from './interruption-watch';
+export { practiceTarget } from './practice-target';
 export { TakeJournalKeeper } from './take-journal-keeper';
 export { TakeRun } from './take-run';
-export { finalStats, liveStats, openTake, summaryOf, trialsSoFar } from './take-scoring';
+export { TempoPlanning } from './tempo-planning.svelte';
+export {
+  cycleShare,
+  finalStats,
+  liveStats,
+  openTake,
+  summaryOf,
+  trialsSoFar,
+} from './take-scoring';

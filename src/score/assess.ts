@@ -26,7 +26,22 @@ export function assess(
 ): Judgement {
   const reachUs = (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
   const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
-  const inReach = timedNotes(plan, lastUs + reachUs);
+  return assessNotes(plan, timedNotes(plan, lastUs + reachUs), strokes, kit, withoutLevel);
+}
+
+/**
+ * The same against these notes, which are due up to a hit window after the last stroke.
+ *
+ * @example assessNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }] }, [], [], GENERAL_MIDI, new Set()) // => { notes: [], extras: [] }
+ */
+export function assessNotes(
+  plan: Pick<Plan, 'phrase' | 'passages'>,
+  inReach: readonly TimedNote[],
+  strokes: readonly Stroke[],
+  kit: Kit,
+  withoutLevel: ReadonlySet<Stroke>,
+): Judgement {
+  const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
   const matching = matchTake(inReach, strokes);
   let end = inReach.length;
   while (end > 0 && matching.strokeOfNote[end - 1]! < 0 && inReach[end - 1]!.timeUs > lastUs) end--;

@@ -1,5 +1,6 @@
 import { LIMBS, type Limb } from '../phrase/model/limb';
 import { asksLevel, VOICES, type Voice } from '../phrase/model/voice';
+import { groupBy } from '../time/group-by';
 import { contrastDb } from './contrast';
 import { isTimed } from './figures';
 import type { JudgedNote } from './judged-note';
@@ -51,12 +52,7 @@ function compareBy<Key>(
   keys: readonly Key[],
   keyOf: (note: JudgedNote) => Key,
 ): ReadonlyMap<Key, Dynamics> {
-  const groups = new Map<Key, JudgedNote[]>();
-  for (const note of heard) {
-    const group = groups.get(keyOf(note));
-    if (group) group.push(note);
-    else groups.set(keyOf(note), [note]);
-  }
+  const groups = groupBy(heard, keyOf);
   return new Map(
     keys
       .map((key) => [key, compare(groups.get(key) ?? [])] as const)

@@ -2,6 +2,7 @@ import type { Stroke } from '../kit/stroke';
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { cycleNotes } from '../phrase/layers/expand';
+import { groupBy } from '../time/group-by';
 import { isAsWritten } from './figures';
 import { Trial, type Gate } from './gate';
 import type { GateOptions } from './gate-options';
@@ -156,15 +157,10 @@ function extrasByNote(
   notes: readonly JudgedNote[],
   extras: Judgement['extras'],
 ): ReadonlyMap<number, readonly Stroke[]> {
-  const byNote = new Map<number, Stroke[]>();
-  for (const extra of extras) {
+  return groupBy(extras, (extra) => {
     const near = nearestNote(notes, extra);
-    if (near < 0) continue;
-    const beside = byNote.get(near);
-    if (beside) beside.push(extra);
-    else byNote.set(near, [extra]);
-  }
-  return byNote;
+    return near < 0 ? undefined : near;
+  });
 }
 
 /** What the gate says, and how far it is to passing. */

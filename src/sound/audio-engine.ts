@@ -4,7 +4,7 @@ import type { AudioBus, AudioGraph } from './audio-graph';
 import { AUDIO_STATES, type AudioState } from './audio-state';
 import { createFreezeWatch, FROZEN_AFTER_MS } from './freeze-watch';
 import { createSilenceCheck } from './silence-check';
-import type { SoundEvent } from './sound-event';
+import { COUNT_WORDS, type SoundEvent } from './sound-event';
 import type { SoundOutput } from './sound-output';
 
 /**
@@ -28,8 +28,8 @@ export interface AudioEngine extends SoundOutput {
   observe(): ClockReading | undefined;
   /** Sounds at once, for a pad that was just struck. Without effect while nothing runs. */
   playNow(event: SoundEvent): void;
-  /** Makes the samples of these voices ahead of their first stroke. */
-  prepare(voices: readonly Voice[]): void;
+  /** Makes the samples of these voices ahead of their first stroke, and of all words of a count. */
+  prepare(voices: readonly Voice[], withCount?: boolean): void;
   /** Linear gain, 0 to 1. */
   setVolume(volume: number): void;
   close(): void;
@@ -173,7 +173,7 @@ export function createAudioEngine(parts: AudioEngineParts = browserParts()): Aud
       };
     },
     playNow: (event) => void direct?.play(event),
-    prepare: (voices) => graph?.prepare(voices),
+    prepare: (voices, withCount = false) => graph?.prepare(voices, withCount ? COUNT_WORDS : []),
     setVolume(next) {
       volume = next;
       graph?.setVolume(next);

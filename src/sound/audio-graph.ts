@@ -1,7 +1,14 @@
 import type { Voice } from '../phrase/model/voice';
-import { CLICK_SOUNDS, velocityGain, type ClickSound, type SoundEvent } from './sound-event';
+import {
+  CLICK_SOUNDS,
+  velocityGain,
+  type ClickSound,
+  type CountWord,
+  type SoundEvent,
+} from './sound-event';
 import type { QueuedSound } from './sound-output';
 import { clickSamples } from './synth/clicks';
+import { countWordSound } from './synth/count-words';
 import { voiceSamples } from './synth/voices';
 import { Context, Gain, setContext } from './tone-parts';
 
@@ -13,8 +20,8 @@ export interface AudioGraph {
   openBus(): AudioBus;
   /** Loudest sample of about the last half second, before the volume; 0 for none. */
   readonly recentPeak: () => number;
-  /** Makes the samples of these voices now, so that their first stroke waits for nothing. */
-  prepare(voices: readonly Voice[]): void;
+  /** Makes the samples of these voices and words now, so that the first of them waits for nothing. */
+  prepare(voices: readonly Voice[], words?: readonly CountWord[]): void;
   close(): void;
 }
 
@@ -22,6 +29,12 @@ export interface AudioBus {
   /** At once when no time is given. */
   play(event: SoundEvent, atSeconds?: number): QueuedSound;
   close(): void;
+}
+
+/** What sounds, and how long before its time it begins. */
+interface SoundBuffer {
+  readonly buffer: AudioBuffer;
+  readonly aheadSeconds: number;
 }
 
 /** The analyser looks back over as many samples: 0.68 s at 48 kHz. */
@@ -54,6 +67,21 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
     bufferOf(`click ${sound}`, () => clickSamples(sound, native.sampleRate));
   const voiceBuffer = (voice: Voice) =>
     bufferOf(voice, () => voiceSamples(voice, native.sampleRate));
+  const countBuffers = new Map<CountWord, SoundBuffer>();
+  const countBuffer = (word: CountWord): SoundBuffer => {
+    const known = countBuffers.get(word);
+    if (known) return known;
+    const { samples, beatSeconds } = countWordSound(word, native.sampleRate);
+    const buffer = bufferOf(`count ${word}`, () => samples);
+    const sound = { buffer, aheadSeconds: beatSeconds };
+    countBuffers.set(word, sound);
+    return sound;
+  };
+  const soundOf = (event: SoundEvent): SoundBuffer => {
+    if (event.kind === 'count') return countBuffer(event.word);
+    const buffer = event.kind === 'click' ? clickBuffer(event.sound) : voiceBuffer(event.voice);
+    return { buffer, aheadSeconds: 0 };
+  };
   CLICK_SOUNDS.forEach(clickBuffer);
 
   return {
@@ -64,8 +92,7 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
       bus.connect(analyser);
       return {
         play(event, atSeconds = context.immediate()) {
-          const buffer =
-            event.kind === 'click' ? clickBuffer(event.sound) : voiceBuffer(event.voice);
+          const { buffer, aheadSeconds } = soundOf(event);
           const source = context.createBufferSource();
           const level = context.createGain();
           source.buffer = buffer;
@@ -74,7 +101,10 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
           level.connect(bus.input);
           source.onended = () => level.disconnect();
           // On a whole sample, or the sound is interpolated between two and loses its edge.
-          source.start(Math.round(atSeconds * native.sampleRate) / native.sampleRate);
+          source.start(
+            Math.max(0, Math.round((atSeconds - aheadSeconds) * native.sampleRate)) /
+              native.sampleRate,
+          );
           return { cancel: () => level.disconnect() };
         },
         close: () => void bus.dispose(),
@@ -85,7 +115,10 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
       analyser.getFloatTimeDomainData(samples);
       return samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
     },
-    prepare: (voices) => voices.forEach(voiceBuffer),
+    prepare(voices, words = []) {
+      voices.forEach(voiceBuffer);
+      words.forEach(countBuffer);
+    },
     close: () => void context.dispose(),
   };
 }

@@ -26,7 +26,7 @@ export interface ReferenceNote {
 
 /**
  * Click and reference voices as one list in time order, a click before a voice of the same time.
- * With `alone` the click is silent from bar 1 beat 1 on; the count-in is always heard.
+ * With `alone` the click is silent from bar 1 beat 1 on; the count-in is always heard, and so is the accompaniment.
  *
  * @example sessionSounds('alone', [{ timeUs: 0, sound: 'bar' }], [{ timeUs: 0, voice: 'snare', level: 'ghost' }]) // => [{ kind: 'voice', timeUs: 0, voice: 'snare', velocity: 32 }]
  */
@@ -34,9 +34,10 @@ export function sessionSounds(
   mode: ReferenceMode,
   clicks: readonly Click[],
   notes: readonly ReferenceNote[],
+  accompaniment: readonly ReferenceNote[] = [],
 ): SoundEvent[] {
   const heard = mode === 'alone' ? clicks.filter(({ timeUs }) => timeUs < 0) : clicks;
-  const played = mode === 'off' ? [] : notes;
+  const played = mode === 'off' ? accompaniment : [...notes, ...accompaniment];
   return [
     ...heard.map(({ timeUs, sound }): SoundEvent => ({
       kind: 'click',

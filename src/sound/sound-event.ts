@@ -4,12 +4,27 @@ import type { Voice } from '../phrase/model/voice';
 export const CLICK_SOUNDS = ['bar', 'beat', 'cycle'] as const;
 export type ClickSound = (typeof CLICK_SOUNDS)[number];
 
+/** What is counted aloud: beats, and the syllables between them. */
+export const COUNT_WORDS = [
+  ...(['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12'] as const),
+  ...(['&', 'e', 'a', 'trip', 'let'] as const),
+] as const;
+export type CountWord = (typeof COUNT_WORDS)[number];
+
 /** Something to be heard at a moment. Times are integer microseconds from bar 1 beat 1, the count-in negative. */
 export type SoundEvent =
   | {
       readonly kind: 'click';
       readonly timeUs: number;
       readonly sound: ClickSound;
+      /** 1 to 127. */
+      readonly velocity: number;
+    }
+  | {
+      readonly kind: 'count';
+      /** When its beat falls, which is some way into the word. */
+      readonly timeUs: number;
+      readonly word: CountWord;
       /** 1 to 127. */
       readonly velocity: number;
     }

@@ -1,11 +1,13 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
+import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
+import type { SilentBars } from '../time/silent-bars';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
-const PACKED_VERSION = 2;
+const PACKED_VERSION = 3;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
 export interface PackedTake extends MessageColumns {
@@ -14,6 +16,8 @@ export interface PackedTake extends MessageColumns {
   readonly startedAt: string;
   readonly player?: Player | undefined;
   readonly trials?: TakeTrials | undefined;
+  /** Since version 3. */
+  readonly guess?: Guess | undefined;
   readonly phraseText: string;
   readonly kitText: string;
   readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
@@ -23,18 +27,21 @@ export interface PackedTake extends MessageColumns {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
+  /** Since version 3. */
+  readonly silentBars?: SilentBars | undefined;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
-  const { startedAt, player, trials, phraseText, countInBars, endUs, messages } = take;
-  const { deviceOffsetMs, toleranceMs, reachMs } = take;
+  const { startedAt, player, trials, guess, phraseText, countInBars, endUs, messages } = take;
+  const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
     v: PACKED_VERSION,
     startedAt,
     player,
     trials: trials && structuredClone(trials),
+    guess,
     phraseText,
     kitText: writeKit(take.kit),
     passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
@@ -44,6 +51,7 @@ export function packTake(id: string, take: Take): PackedTake {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars: { ...silentBars } }),
     ...packMessages(messages),
   };
 }
@@ -57,12 +65,13 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     return beat ? [{ fromBeat: beat, bpm }] : [];
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
-  const { startedAt, player, trials, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs } = packed;
+  const { startedAt, player, trials, guess, phraseText, passages, countInBars, endUs } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
   return {
     startedAt,
     player,
     trials,
+    guess,
     phraseText,
     passages,
     tempos,
@@ -72,6 +81,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     deviceOffsetMs,
     toleranceMs,
     reachMs,
+    ...(silentBars && { silentBars }),
     messages: unpackMessages(packed),
   };
 }

@@ -1,7 +1,8 @@
 import * as v from 'valibot';
 import { hasTakeShape } from '../take/judgeable-take';
+import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
-import { TrialsFile } from '../take/take-file';
+import { SilentBarsFile, TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
@@ -56,6 +57,7 @@ const SummaryShape = v.object({
         spreadMs: maybe,
         passed: v.boolean(),
         finding: v.string(),
+        code: orUndefined(v.string()),
       }),
     ),
   ),
@@ -78,6 +80,7 @@ const PackedTakeShape = v.pipe(
     startedAt: v.string(),
     player,
     trials: orUndefined(TrialsFile),
+    guess: orUndefined(v.picklist(GUESSES)),
     phraseText: v.string(),
     kitText: v.string(),
     passages: v.array(v.object({ fromBar: finite, layer: finite })),
@@ -87,6 +90,7 @@ const PackedTakeShape = v.pipe(
     deviceOffsetMs: v.optional(finite),
     toleranceMs: maybe,
     reachMs: maybe,
+    silentBars: orUndefined(SilentBarsFile),
     ...columns,
   }),
   v.check((packed) => areAsLong(packed) && hasTakeShape(packed, packed.timeUs)),

@@ -8,33 +8,38 @@ export interface LayerProgress {
   readonly isPlayed: boolean;
   /** The quickest tempo it was passed at; undefined where it was not. */
   readonly bestBpm: number | undefined;
+  /** What stood out at each time it was played, the last first. */
+  readonly looks: readonly TrialLook[];
 }
 
-const NONE: LayerProgress = { isPlayed: false, bestBpm: undefined };
+type TrialLook = Pick<TrialSummary, 'bpm' | 'code' | 'finding'>;
+
+const NONE: LayerProgress = { isPlayed: false, bestBpm: undefined, looks: [] };
 
 /** What the log knows of targets, by their keys, whatever phrase they were played in. */
 export type Progress = ReadonlyMap<string, LayerProgress>;
 
-type PlayedTrial = Pick<TrialSummary, 'target' | 'bpm' | 'passed'>;
+type PlayedTrial = Pick<TrialSummary, 'target' | 'passed'> & TrialLook;
 
 /**
  * Progress from the takes of the log: only what a person played counts.
  *
- * @example progressOf([{ player: 'kit', trials: [{ target: 'a', bpm: 88, passed: true }] }]).get('a').bestBpm // => 88
+ * @param takes newest first
+ * @example progressOf([{ player: 'kit', trials: [{ target: 'a', bpm: 88, passed: true, finding: '' }] }]).get('a').bestBpm // => 88
  */
 export function progressOf(
   takes: readonly (Pick<TakeSummary, 'player'> & { readonly trials?: readonly PlayedTrial[] })[],
 ): Progress {
-  const progress = new Map<string, LayerProgress>();
+  const progress = new Map<string, LayerProgress & { looks: TrialLook[] }>();
   for (const { player, trials = [] } of takes)
     if (isByHand(player))
-      for (const trial of trials)
-        progress.set(trial.target, withTrial(progress.get(trial.target), trial));
+      for (const { target, bpm, passed, code, finding } of trials.toReversed()) {
+        const { bestBpm, looks = [] } = progress.get(target) ?? {};
+        looks.push({ bpm, code, finding });
+        const best = passed ? Math.max(bpm, bestBpm ?? 0) : bestBpm;
+        progress.set(target, { isPlayed: true, bestBpm: best, looks });
+      }
   return progress;
-}
-
-function withTrial({ bestBpm }: LayerProgress = NONE, { bpm, passed }: PlayedTrial): LayerProgress {
-  return { isPlayed: true, bestBpm: passed ? Math.max(bpm, bestBpm ?? 0) : bestBpm };
 }
 
 /** The keys of a phrase's layers, which take time on long ones and never change. */

@@ -1,10 +1,11 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { GUESSES } from './guess';
 import { PLAYERS } from './player';
 
 /** The version that is written; older ones are read as long as there are any. */
-export const TAKE_VERSION = 2;
+export const TAKE_VERSION = 3;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
 const MOST_TEMPOS = 10_000;
@@ -46,6 +47,21 @@ export const TrialsFile = v.pipe(
   v.description('How the gate looks at it; what is absent is as usual'),
 );
 
+/** Bars of a stretch at most. Chosen, not measured. */
+const MOST_BARS = 1000;
+
+export const SilentBarsFile = v.pipe(
+  v.strictObject({
+    sounding: whole(1, MOST_BARS),
+    silent: whole(1, MOST_BARS),
+    growBy: whole(0, MOST_BARS),
+    most: whole(1, MOST_BARS),
+  }),
+  v.description(
+    'Bars without a click: `sounding` bars with it, then `silent` without, and so on; each stretch without it `growBy` bars longer than the one before, up to `most`',
+  ),
+);
+
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
 export const TakeFile = v.pipe(
   v.strictObject({
@@ -53,6 +69,12 @@ export const TakeFile = v.pipe(
     startedAt: v.pipe(v.string(), v.isoTimestamp(), v.description('When the take began')),
     player: v.exactOptional(v.pipe(v.picklist(PLAYERS), v.description('Who played'))),
     trials: v.exactOptional(TrialsFile),
+    guess: v.exactOptional(
+      v.pipe(
+        v.picklist(GUESSES),
+        v.description("What the player said of the last trial's time before it was told"),
+      ),
+    ),
     phrase: v.pipe(
       v.string(),
       v.maxLength(MOST_PHRASE),
@@ -94,6 +116,7 @@ export const TakeFile = v.pipe(
     ),
     toleranceMs: milliseconds(0, 1000),
     reachMs: milliseconds(TAKE_REACH_MS.least, TAKE_REACH_MS.most),
+    silentBars: v.exactOptional(SilentBarsFile),
     kit: KitFile,
     messages: v.pipe(
       v.array(v.strictTuple([whole(-DAY_US, DAY_US), whole(0x80, 0xef), sevenBit, sevenBit])),

@@ -23,6 +23,7 @@ export function writeTake(take: Take): string {
     startedAt: take.startedAt,
     ...(take.player === undefined ? {} : { player: take.player }),
     ...(take.trials === undefined ? {} : { trials: trialsFile(take.trials) }),
+    ...(take.guess === undefined ? {} : { guess: take.guess }),
     phrase: take.phraseText,
     passages: [...take.passages],
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
@@ -31,6 +32,7 @@ export function writeTake(take: Take): string {
     ...(take.deviceOffsetMs === 0 ? {} : { deviceOffsetMs: take.deviceOffsetMs }),
     ...(take.toleranceMs === undefined ? {} : { toleranceMs: take.toleranceMs }),
     ...(take.reachMs === undefined ? {} : { reachMs: take.reachMs }),
+    ...(take.silentBars === undefined ? {} : { silentBars: { ...take.silentBars } }),
     kit: {
       title,
       opening,
@@ -93,6 +95,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
     startedAt: file.startedAt,
     player: file.player,
     trials: file.trials,
+    guess: file.guess,
     phraseText: file.phrase,
     passages: file.passages,
     tempos,
@@ -101,6 +104,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
     deviceOffsetMs: file.deviceOffsetMs ?? 0,
     toleranceMs: file.toleranceMs,
     reachMs: file.reachMs,
+    ...(file.silentBars && { silentBars: file.silentBars }),
     kit: kit.value,
     messages: file.messages.map(([timeUs, status, data1, data2]) => ({
       timeUs,

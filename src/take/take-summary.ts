@@ -19,8 +19,10 @@ export interface TrialSummary {
   readonly spreadMs?: number | undefined;
   /** By a person, and not taken back. */
   readonly passed: boolean;
-  /** The first sentence of the coach, empty where there is none. */
+  /** The first sentence of the coach. */
   readonly finding: string;
+  /** What kind of finding that is; absent in takes from before it was kept. */
+  readonly code?: string | undefined;
 }
 
 /** What the log tells of a take without opening it. Figures that the take cannot support are left out. */

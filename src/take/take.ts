@@ -1,7 +1,9 @@
 import type { Kit } from '../kit/kit';
 import type { RawMessage } from '../kit/raw-message';
+import type { Guess } from './guess';
 import type { Player } from './player';
 import type { Passage } from '../phrase/model/passage';
+import type { SilentBars } from '../time/silent-bars';
 import type { TempoChange } from '../time/tempo';
 
 /** How the gate looks at a take; what is absent is as usual. */
@@ -29,6 +31,8 @@ export interface TakeHead {
   /** Undefined in takes from before it was kept. */
   readonly player?: Player | undefined;
   readonly trials?: TakeTrials | undefined;
+  /** What the player said of the last trial's time before it was told; undefined where nobody was asked. */
+  readonly guess?: Guess | undefined;
 }
 
 /** The strokes of one stretch of playing, with what they were played to. */
@@ -43,5 +47,7 @@ export interface Take extends TakeHead {
   readonly deviceOffsetMs: number;
   readonly toleranceMs: number | undefined;
   readonly reachMs: number | undefined;
+  /** Absent where the click never stopped. */
+  readonly silentBars?: SilentBars | undefined;
   readonly messages: readonly RawMessage[];
 }

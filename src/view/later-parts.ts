@@ -71,8 +71,8 @@ export function createLaterParts(
       settings,
       plays: captures,
       practised: () => {
-        const { phrase, choices } = session;
-        return phrase && { phrase, layer: choices.layer, tempoBpm: choices.tempoBpm };
+        const { phrase, layer, choices } = session;
+        return phrase && { phrase, layer, tempoBpm: choices.tempoBpm };
       },
       stopOthers: async () => {
         audition.stop();

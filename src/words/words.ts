@@ -21,9 +21,12 @@ const NUMBERS = [
   'twelve',
 ];
 
+/** A number from one on, as prose writes it. @example numberWord(4) // => 'four' */
+export const numberWord = (count: number): string => NUMBERS[count] ?? String(count);
+
 /** A count with its noun, as prose writes it. @example countInWords(1, 'clean cycle') // => 'one clean cycle' */
 export const countInWords = (count: number, noun: string): string =>
-  `${NUMBERS[count] ?? count} ${plural(count, noun)}`;
+  `${numberWord(count)} ${plural(count, noun)}`;
 
 /** How often. @example timesText(1) // => 'once' */
 export const timesText = (count: number): string => (count === 1 ? 'once' : `${count} times`);

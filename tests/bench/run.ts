@@ -12,6 +12,7 @@ import { LIVE_PLAYINGS } from './live-playings';
 import { microphoneRow } from './microphone-bench';
 import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
+import { placeRow } from './place-bench';
 import { solverRow } from './solver-bench';
 import { startRow } from './start-bench';
 import { takeWorkRows } from './take-work-bench';
@@ -37,6 +38,7 @@ tell('The live follower ...');
 const live = [
   ...PLAYINGS.map((playing) => followerRow(playing, NOTES)),
   ...LIVE_PLAYINGS.map((playing) => liveTakeRow(playing, NOTES)),
+  placeRow(),
   liveStatsRow(NOTES_IN_A_TAKE),
 ];
 tell('Whole takes ...');

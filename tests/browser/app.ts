@@ -98,9 +98,12 @@ export async function practisePhrase(page: Page, phrase: { readonly title: strin
 const COUNT_IN = 4;
 
 /** Starts a take in 4/4 and says when, on the page's clock, the click on bar 1 is heard: to a few milliseconds. */
-export async function startPlaying(page: Page): Promise<number> {
+export async function startPlaying(
+  page: Page,
+  press = () => page.getByTestId('start').click(),
+): Promise<number> {
   const first = await page.evaluate(() => window.heardClicks.queued);
-  await page.getByTestId('start').click();
+  await press();
   return page.evaluate(async (k) => {
     const look = () => new Promise((resolve) => setTimeout(resolve, 20));
     while (window.heardClicks.queued <= k) await look();

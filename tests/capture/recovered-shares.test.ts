@@ -4,7 +4,7 @@ import { longRunCount } from '../run-count';
 
 /** Nothing in capture was tuned on them. */
 const SEEDS = [9101, 9102];
-const PLAYINGS = longRunCount(1200);
+const PLAYINGS = longRunCount(1200, 15);
 
 describe(`${PLAYINGS} random phrases on each of the seeds ${SEEDS.join(' and ')}, played to a click with 12 ms spread, 3 % missed and extra strokes`, () => {
   it('are written down as they were in at least 95 %, and most of the rest are said not to be sure', () => {

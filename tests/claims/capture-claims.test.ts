@@ -7,7 +7,7 @@ import { stickingClaims } from './sticking-claims';
 
 /** Nothing was tuned on it. */
 const SEED = 47_201;
-const PHRASES = longRunCount(150);
+const PHRASES = longRunCount(150, 10);
 
 describe(`what capture says of ${PHRASES} phrases of a player that it was not tuned on`, () => {
   it('is said nearly each time, and wrong in one of twenty at most', () => {

@@ -3,12 +3,16 @@ import type { Phrase } from '../../src/phrase/model/phrase';
 import { THRESHOLDS, WRONG_PASSES } from '../../src/practice/choices';
 import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { PLAYER, type Player } from '../capture/played-rounds';
+import { tempoSteps } from '../../src/coach/tempo-steps';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
+import { placeTable } from './place-table';
+import { returnClaims } from './return-claims';
 import { stickingClaims } from './sticking-claims';
+import { tempoPlanClaims, tempoPlayers } from './tempo-plan-claims';
 import { wrongClickClaims } from './wrong-click-claims';
 
 /** Nothing was tuned on it. */
@@ -29,20 +33,26 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [coach] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, and "coach"
- * asks for what the coach says alone.
+ * `npm run -s claims -- [coach|place] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, "coach"
+ * asks for what the coach says alone, and "place" for where in the phrase it says somebody is.
  */
 export function main(args: readonly string[]): void {
-  const [share = '1', seed = String(SEED)] = args[0] === 'coach' ? args.slice(1) : args;
+  const part = PARTS.get(args[0] ?? '');
+  const [share = '1', seed = String(SEED)] = part ? args.slice(1) : args;
   if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
     const given = args.join(' ');
     process.stderr.write(
-      `${given}: expected [coach] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+      `${given}: expected [coach|place] [share above 0] [whole seed], as "coach 0.1 7"\n`,
     );
     process.exitCode = 2;
-  } else if (args[0] === 'coach') coachTable(Number(share), Number(seed), tell);
+  } else if (part) part(Number(share), Number(seed), tell);
   else captureAndGateTables(share, seed);
 }
+
+const PARTS = new Map([
+  ['coach', coachTable],
+  ['place', placeTable],
+]);
 
 function captureAndGateTables(share: string, seed: string): void {
   const count = Math.ceil(PHRASES * Number(share));
@@ -60,6 +70,37 @@ function captureAndGateTables(share: string, seed: string): void {
   table(stickingClaims());
   gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
+}
+
+/** How often rushing or dragging without a click is claimed. */
+function returnTable(takes: number, seed: number): void {
+  tell(`silent bars, ten stretches of two: ${takes} takes, seed ${seed}`);
+  for (const [spreadMs, walkMs] of [
+    [8, 8],
+    [12, 12],
+    [8, 14],
+  ] as const)
+    for (const driftMs of [0, 2, 4, 6]) {
+      const { said, wrong } = returnClaims({ spreadMs, walkMs, driftMs }, 10, takes, seed);
+      tell(
+        `  spread ${spreadMs} ms, beats wander by ${walkMs}, ${driftMs} ms late a beat: told ${said}, wrongly ${wrong}`,
+      );
+    }
+  tell();
+}
+
+/** How often a tempo plan goes on or back wrongly, by how many cycles it looks at and how many looks have to fail. */
+function tempoPlanTable(players: number, seed: number): void {
+  const tempi = tempoSteps({ start: 80, goal: 120, by: 4, growBy: 0 });
+  tell(`a tempo plan from 80 to 120: ${players} players for ten minutes, seed ${seed}`);
+  for (const cycles of [4, 5, 10])
+    for (const backAfter of [1, 2]) {
+      tell(`looks at ${cycles} cycles, back after ${backAfter}`);
+      const plan = { tempi, cycles, backAfter };
+      table(tempoPlanClaims(quaySteps(), 2, plan, tempoPlayers(players, plan), seed));
+    }
 }
 
 /** Points of 100 above the threshold. */

@@ -2,6 +2,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { clickReturns } from '../../src/coach/click-returns';
+import { returnWords } from '../../src/coach/return-words';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { writeKit } from '../../src/kit/parse-kit';
 import { openTake } from '../../src/live/open-take';
@@ -60,6 +62,26 @@ async function assess(...words: string[]) {
 }
 
 describe('assess with a take as the app saves it', () => {
+  it('says what came of bars without a click, as the app does', async () => {
+    const silentBars = { sounding: 1, silent: 1, growBy: 0, most: 1 };
+    const silent = fileOf('silent.json', writeTake({ ...take, silentBars }));
+    const opened = openTake({ ...take, silentBars })!;
+    const returns = clickReturns(opened.plan, opened.judgement.notes);
+    expect(returns.length).toBeGreaterThan(0);
+    expect((await assess(silent))['silentBars']).toEqual(
+      returns.map(({ fromBar, toBar, beats, errorMs, chanceMs }) => ({
+        fromBar,
+        toBar,
+        beats,
+        errorMs: errorMs ?? null,
+        chanceMs: chanceMs ?? null,
+      })),
+    );
+    const { stdout } = await answerOf('assess', silent);
+    for (const one of returns) expect(stdout).toContain(returnWords(one));
+    expect((await assess(path))['silentBars']).toEqual([]);
+  });
+
   it('says what the app says, note by note, with what the take was played to', async () => {
     const report = await assess(path);
     expect(report).toMatchObject({

@@ -73,6 +73,8 @@ interface Report {
   dynamics: { contrastDb: number | null; separation: number | null };
   gate: Record<string, unknown>;
   levelsNotJudged: unknown[];
+  slips: unknown[];
+  followed: unknown;
   findings: string[];
 }
 
@@ -235,6 +237,16 @@ describe('assess', () => {
         offsetSpreadMs: null,
       },
     ]);
+  });
+
+  it('tells where the place was lost, and what the take is against the place that was played', async () => {
+    expect(await assess(take('kept.mid', {}))).toMatchObject({ slips: [], followed: null });
+    const path = take('slipped.mid', { lostPlace: { afterCycles: 1, slipMs: 300 } });
+    const { slips, followed, findings } = await assess(path);
+    expect(slips).toEqual([{ fromMs: expect.any(Number) as number, toMs: null, partials: 2 }]);
+    // Nothing is played on the two sixteenths at which it begins.
+    expect(followed).toMatchObject({ notes: 32, asWritten: 30 / 32 });
+    expect(findings).toEqual([expect.stringMatching(/^Slipped two sixteenths late since bar 1\./)]);
   });
 
   it('judges no level on a pad that sends one velocity, and says so in report and JSON', async () => {

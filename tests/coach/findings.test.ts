@@ -146,7 +146,7 @@ describe('a dialled fault is the first thing told', () => {
       'a lost place',
       { lostPlace: { afterCycles: 6, slipMs: PARTIAL_MS } },
       undefined,
-      /^Slipped 1 partial late at cycle 7, for 10 cycles\.$/,
+      /^Slipped one sixteenth late since bar 7\.$/,
     ],
   ])('%s', (_, faults, bend, text) => {
     for (const seed of [1, 2, 3])

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { guessWords, type Guess } from '../../src/coach/guess-words';
+import { guessWords } from '../../src/coach/guess-words';
+import type { Guess } from '../../src/take/guess';
 
 it.each<[Guess, number | undefined, string]>([
   ['late', 12.4, 'Guessed: late. Played: 12 ms late on average.'],

@@ -10,7 +10,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   even: { ms: 6 },
   'nothing stands out': undefined,
   'other tempo': { playedBpm: 87.1, clickBpm: 88 },
-  'lost place': { partials: -12, cycle: 107, cycles: 10 },
+  'lost place': { partials: -12, subdivision: 4, fromBar: 107, toBar: 110, times: 2, repeats: 32 },
   'all strokes off': { ms: -15, sure: SURE },
   swing: { played: 1.52, written: 2, sure: SURE },
   'partial off': PLACING,
@@ -25,6 +25,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'spread grows': { fromMs: 8.2, toMs: 15.8 },
   spread: { ms: 21.4 },
   drift: { ms: 118.2, bars: 32, isGrowing: true },
+  'silent bars': { ms: -118.2, returns: 12, sure: { lower: -123.4, upper: -116.6 } },
   missed: { name: 'position 14, right hand', times: 12, of: 20 },
   'own notes wrong': { layerName: 'Around the kit', how: 'in another voice', times: 12, of: 16 },
   'too loud': { name: 'hi-hat closed', level: 'ghost', times: 14, of: 120, db: 6.09 },
@@ -75,8 +76,18 @@ describe('sentences, filled in by eye', () => {
     ['swing', { played: 1.52, written: 2, sure: SURE }, 'Swing 1.5 to 1, written 2 to 1.'],
     [
       'lost place',
-      { partials: 1, cycle: 5, cycles: 1 },
-      'Slipped 1 partial late at cycle 5, for 1 cycle.',
+      { partials: 1, subdivision: 4, fromBar: 5, times: 1, repeats: 16 },
+      'Slipped one sixteenth late since bar 5.',
+    ],
+    [
+      'lost place',
+      { partials: -2, subdivision: 3, fromBar: 5, toBar: 8, times: 2, repeats: 16 },
+      'Slipped two triplet partials early from bar 5 to 8.',
+    ],
+    [
+      'lost place',
+      { partials: 3, subdivision: 5, fromBar: 5, toBar: 5, times: 2, repeats: 16 },
+      'Slipped three partials late in bar 5.',
     ],
     [
       'wrong voice',

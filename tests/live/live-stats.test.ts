@@ -175,7 +175,7 @@ describe('the big figures', () => {
         fc.pre(told !== '-');
         expect(lastOf(finalStats(opened))).toBe(told);
       }),
-      { numRuns: runCount(100) },
+      { numRuns: runCount(40) },
     );
   });
 });

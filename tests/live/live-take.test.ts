@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { slipsInTake } from '../../src/coach/place/slips';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import { timedNotes } from '../../src/match/timed-notes';
@@ -30,6 +31,7 @@ const faults = fc.record({
   extra: fc.constantFrom(0, 0.1),
   loudGhosts: fc.constantFrom(0, 0.4),
   velocitySpread: fc.constantFrom(0, 9),
+  lostPlace: fc.constantFrom({ afterCycles: 1e6, slipMs: 0 }, { afterCycles: 2, slipMs: 150 }),
 });
 
 const practised = fc
@@ -52,7 +54,7 @@ const begin = (phrase: (typeof library)[number], layer: number, bpm: number) =>
     countInBars: 1,
   });
 
-const END_US = 8_000_000;
+const END_US = 12_000_000;
 
 describe('a take while it is played', () => {
   it('lawLiveEqualsReplay: says at the end what the whole take says, in whatever order strokes came', () => {
@@ -76,7 +78,7 @@ describe('a take while it is played', () => {
         take.advance(END_US + 1_000_000);
 
         const messages = delivered.map(({ message }) => message);
-        const { judgement } = assessMessages(timeline.plan, messages, GENERAL_MIDI);
+        const { judgement, strokes } = assessMessages(timeline.plan, messages, GENERAL_MIDI);
         const live = judgement.notes.map((_, i) => [
           LANE_VERDICTS[take.noteVerdict[i]!],
           LANE_LEVEL_VERDICTS[take.noteLevelVerdict[i]!],
@@ -92,8 +94,10 @@ describe('a take while it is played', () => {
         expect(take.countStrokes().extras).toBe(judgement.extras.length);
         const read = take.judgement(0, judgement.notes.length);
         expect(read.notes).toEqual(judgement.notes);
+        take.advance(Infinity);
+        expect(take.place.slips).toEqual(slipsInTake(timeline.plan, strokes, GENERAL_MIDI));
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(80) },
     );
   });
 });
@@ -144,7 +148,7 @@ describe('what is due while playing', () => {
             );
         },
       ),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(80) },
     );
   });
 

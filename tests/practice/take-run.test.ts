@@ -58,7 +58,8 @@ function rig() {
       .filter(({ cancelled }) => !cancelled)
       .map(({ event, atSeconds }) => ({
         us: Math.round((atSeconds * 1000 - originMs) * 1000),
-        sound: event.kind === 'click' ? event.sound : event.voice,
+        sound:
+          event.kind === 'click' ? event.sound : event.kind === 'voice' ? event.voice : event.word,
       }));
   return {
     run,

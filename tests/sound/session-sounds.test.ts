@@ -15,9 +15,9 @@ const NOTES: readonly ReferenceNote[] = [
 ];
 const drawn = (mode: 'off' | 'along' | 'alone') =>
   sessionSounds(mode, CLICKS, NOTES).map((event) =>
-    event.kind === 'click'
-      ? `${event.timeUs} ${event.sound}`
-      : `${event.timeUs} ${event.voice} ${event.velocity}`,
+    event.kind === 'voice'
+      ? `${event.timeUs} ${event.voice} ${event.velocity}`
+      : `${event.timeUs} ${event.kind === 'click' ? event.sound : event.word}`,
   );
 
 describe('the sounds of a session', () => {

@@ -15,8 +15,8 @@ import { installStore, recordsIn, type ReleasedStore } from './released-store';
 import { sampleSummary, sampleTake } from './sample-take';
 
 // Each was written by the code of that time, run in a browser: the first commit that stored anything, the first with a
-// journal, the first with captures, the first without the library that had made them until then, and one that says who
-// played and how the gate looked at it.
+// journal, the first with captures, the first without the library that had made them until then, one that says who
+// played and how the gate looked at it, and one with what the player guessed and the codes of findings.
 const RELEASED = import.meta.glob<ReleasedStore>('./released/*.json', {
   eager: true,
   import: 'default',
@@ -66,6 +66,8 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
         deviceOffsetMs: record['deviceOffsetMs'] ?? 0,
         player: record['player'],
         trials: record['trials'],
+        guess: record['guess'],
+        ...(record['silentBars'] !== undefined && { silentBars: record['silentBars'] }),
       });
       expect(openTake(take.value)?.plan.phrase.title).toBe('Quay Steps');
       expect(take.value.messages.map(({ timeUs }) => timeUs)).toEqual([

@@ -10,6 +10,8 @@ const trial = (layer: number, bpm: number, passed: boolean) => ({
   target: targetKey(slip, layer),
   bpm,
   passed,
+  code: passed ? 'even' : 'limb off',
+  finding: `at ${bpm}`,
 });
 const take = (player: Player | undefined, ...trials: ReturnType<typeof trial>[]) => ({
   player,
@@ -27,10 +29,26 @@ describe('progress', () => {
       take(undefined, trial(2, 160, true)),
       { player: 'kit' },
     ]);
-    expect(layerProgress(progress, slip)).toEqual([
+    expect(layerProgress(progress, slip)).toMatchObject([
       { isPlayed: true, bestBpm: 92 },
       { isPlayed: true, bestBpm: undefined },
     ]);
+  });
+
+  it('keeps what stood out at each tempo, the last time first, of what somebody played', () => {
+    const progress = progressOf([
+      take('kit', trial(1, 96, false), trial(2, 80, true), trial(1, 92, true)),
+      take('simulated player', trial(1, 140, true)),
+      take('kit', trial(1, 88, true)),
+    ]);
+    const [first, second] = layerProgress(progress, slip);
+    expect(first!.looks).toEqual([
+      { bpm: 92, code: 'even', finding: 'at 92' },
+      { bpm: 96, code: 'limb off', finding: 'at 96' },
+      { bpm: 88, code: 'even', finding: 'at 88' },
+    ]);
+    expect(second!.looks).toEqual([{ bpm: 80, code: 'even', finding: 'at 80' }]);
+    expect(layerProgress(progressOf([]), slip).map(({ looks }) => looks)).toEqual([[], []]);
   });
 
   it('belongs to what is to be played: renamed and copied it stays, an edit drops what it changes', () => {

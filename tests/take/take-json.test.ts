@@ -5,9 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
+import { GUESSES } from '../../src/take/guess';
 import type { Take } from '../../src/take/take';
 import { takeCsv } from '../../src/take/take-csv';
-import { TakeFile } from '../../src/take/take-file';
+import { TAKE_VERSION, TakeFile } from '../../src/take/take-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase } from '../phrase/phrase-of';
@@ -53,7 +54,17 @@ const takes: fc.Arbitrary<Take> = fc.record({
   deviceOffsetMs: fc.integer({ min: -4000, max: 4000 }).map((quarters) => quarters / 4),
   toleranceMs: windowMs,
   reachMs: windowMs,
+  silentBars: fc.option(
+    fc.record({
+      sounding: fc.integer({ min: 1, max: 9 }),
+      silent: fc.integer({ min: 1, max: 9 }),
+      growBy: fc.nat(3),
+      most: fc.integer({ min: 1, max: 20 }),
+    }),
+    { nil: undefined },
+  ),
   messages,
+  guess: fc.constantFrom(undefined, ...GUESSES),
 });
 
 const [sample] = fc.sample(takes, { numRuns: 1, seed: 1 });
@@ -82,7 +93,7 @@ describe('take files', () => {
   });
 
   it.each([
-    ['VERSION', 'take', { take: 3 }],
+    ['VERSION', 'take', { take: TAKE_VERSION + 1 }],
     ['SHAPE', 'take', { take: 0 }],
     ['SHAPE', 'startedAt', { startedAt: 'yesterday' }],
     ['SHAPE', 'messages[0][1]', { messages: [[0, 0xf8, 0, 0]] }],
@@ -97,6 +108,7 @@ describe('take files', () => {
     ['SHAPE', 'trials.threshold', { trials: { threshold: 0.971 } }],
     ['SHAPE', 'trials.threshold', { trials: { threshold: 0.009 } }],
     ['SHAPE', 'trials.wrongPass', { trials: { wrongPass: 0.0009 } }],
+    ['SHAPE', 'guess', { guess: 'on time' }],
     ['SHAPE', 'trials.leftOutBars[0]', { trials: { leftOutBars: [-1] } }],
     // The matching reaches half a second at most.
     ['SHAPE', 'reachMs', { reachMs: 500.1 }],
@@ -150,6 +162,8 @@ describe('take files', () => {
     ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
     ['a last message as late as may be', { ...SIXTEENTHS, messages: [[62.5e9, 0x99, 38, 64]] }],
     ['the widest reach', { reachMs: 500 }],
+    ['what was guessed', { guess: 'fine' }],
+    ['a file from before guesses were kept', { take: 2 }],
     ['a tempo that was changed ahead of bar 1', { tempos: [{ fromBeat: '-1/2', bpm: 90 }] }],
     ['the quickest sixteenths', { tempos: [{ fromBeat: '0', bpm: 1200 }] }],
   ])('takes %s', (_, change) => {

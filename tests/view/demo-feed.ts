@@ -108,6 +108,7 @@ export function demoFeed(input: DemoInput): LaneFeed {
     return mixedNumber(beats(inBar, input.subdivision).add(1));
   };
   return {
+    accompaniment: [],
     noteCount: notes.length,
     noteTimeUs: Float64Array.from(notes, timeUs),
     noteVoice: Uint8Array.from(notes, (n) => voiceNumber(n.voice)),

@@ -74,6 +74,7 @@ export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
     }),
   ],
   bars: { from: 11, to: 55 },
+  returns: [],
   extras: 2,
   setAside: { doubleTriggers: 1, crosstalk: 2 },
   gate: GATE,

@@ -2,9 +2,11 @@ import type { SessionParts } from '../../src/view/app-context';
 import { FIRST_CHOICES, type Choices } from '../../src/practice/choices';
 import type { LaneFeed } from '../../src/live/lane-feed';
 import type { Player } from '../../src/take/player';
+import { practiceTarget } from '../../src/practice/practice-target';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/live/live-stats';
 import type { PassedTarget } from '../../src/practice/passes.svelte';
+import type { PlanInHand } from '../../src/practice/tempo-planning.svelte';
 import type { SessionStatus } from '../../src/practice/session.svelte';
 import type { Upcoming } from '../../src/live/upcoming';
 import type { StoredTakeSummary } from '../../src/take/take-summary';
@@ -21,6 +23,7 @@ export class StubSession implements SessionParts {
   playedBy = $state.raw<Player>('kit');
   version = $state(0);
   upcoming = $state.raw<readonly Upcoming[]>([]);
+  plan = $state.raw<PlanInHand>();
   problem = $state<string>();
   notices = $state.raw<readonly string[]>([]);
   lane = $state.raw<LaneFeed | undefined>(ferryFeed());
@@ -28,8 +31,14 @@ export class StubSession implements SessionParts {
   /** Where the playhead stands. */
   placeUs = 3_400_000;
 
+  get target() {
+    return this.entry && practiceTarget(this.entry, this.#choices);
+  }
   get phrase() {
-    return this.entry?.phrase;
+    return this.target?.phrase;
+  }
+  get layer() {
+    return this.target?.layer ?? this.#choices.layer;
   }
   get choices(): Choices {
     return { ...this.#choices, phraseId: this.entry?.id ?? '' };

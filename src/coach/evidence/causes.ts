@@ -4,6 +4,7 @@ import { LIMBS, limbName, type Limb } from '../../phrase/model/limb';
 import type { Note } from '../../phrase/model/note';
 import type { Phrase } from '../../phrase/model/phrase';
 import { VOICES } from '../../phrase/model/voice';
+import { groupBy } from '../../time/group-by';
 import { plural } from '../../words/words';
 import { partialOfBeat, partialsName } from './partial-of-beat';
 
@@ -64,17 +65,9 @@ function allCauses(
   const { subdivision, swing } = layerShape(phrase, layer);
   const where = (is: (note: Note, at: number) => boolean) =>
     places.filter((at) => is(notes[at]!, at));
-  const grouped = (keyOf: (note: Note, at: number) => string | undefined) => {
-    const groups = new Map<string, number[]>();
-    for (const at of places) {
-      const key = keyOf(notes[at]!, at);
-      if (key === undefined) continue;
-      const group = groups.get(key);
-      if (group) group.push(at);
-      else groups.set(key, [at]);
-    }
-    return [...groups];
-  };
+  const grouped = (keyOf: (note: Note, at: number) => string | undefined) => [
+    ...groupBy(places, (at) => keyOf(notes[at]!, at)),
+  ];
   const named = (kind: CauseKind, groups: readonly (readonly [string, readonly number[]])[]) =>
     groups.map(([name, of]): Cause => ({ kind, name, notes: of }));
   const together = unisonPartners(notes, places);

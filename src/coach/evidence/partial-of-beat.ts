@@ -1,3 +1,4 @@
+import { countInWords } from '../../words/words';
 import type { Note } from '../../phrase/model/note';
 
 /**
@@ -30,3 +31,11 @@ export function partialsName(partial: number, subdivision: number): string | und
   const ordinal = last ? 'last' : (ORDINALS[partial] ?? `${partial + 1}th`);
   return `${ordinal} ${NOUNS[subdivision] ?? `of ${subdivision} partial`}s`;
 }
+
+/**
+ * So many partials where a beat has `subdivision` of them.
+ *
+ * @example partialCount(2, 4) // => 'two sixteenths'
+ */
+export const partialCount = (count: number, subdivision: number): string =>
+  countInWords(count, NOUNS[subdivision] ?? (subdivision === 1 ? 'beat' : 'partial'));

@@ -3,6 +3,7 @@ import type { Stroke } from '../../kit/stroke';
 import type { TimedNote } from '../../match/timed-note';
 import type { Voice } from '../../phrase/model/voice';
 import { firstFrom } from '../../time/first-from';
+import { groupBy } from '../../time/group-by';
 import type { Units } from '../evidence/units';
 
 /** Where the player is, unit by unit: beside the click, however far. */
@@ -92,19 +93,17 @@ function shiftIn(
 
 type Nearest = (voice: Voice, timeUs: number) => number;
 
+const timeOf = ({ timeUs }: Stroke) => timeUs;
+
 /** When the stroke of a voice that is nearest to a time fell, Infinity where there is none. */
 function nearestStroke(strokes: readonly Stroke[]): Nearest {
-  const byVoice = new Map<Voice, number[]>();
-  for (const { voice, timeUs } of strokes) {
-    const times = byVoice.get(voice);
-    if (times) times.push(timeUs);
-    else byVoice.set(voice, [timeUs]);
-  }
-  for (const times of byVoice.values()) times.sort((a, b) => a - b);
+  const byVoice = groupBy(strokes, ({ voice }) => voice);
+  for (const ofVoice of byVoice.values()) ofVoice.sort((a, b) => a.timeUs - b.timeUs);
   return (voice, timeUs) => {
-    const times = byVoice.get(voice) ?? [];
-    const after = firstFrom(times, (time) => time, timeUs);
-    const [before = -Infinity, next = Infinity] = [times[after - 1], times[after]];
+    const ofVoice = byVoice.get(voice) ?? [];
+    const after = firstFrom(ofVoice, timeOf, timeUs);
+    const before = ofVoice[after - 1]?.timeUs ?? -Infinity;
+    const next = ofVoice[after]?.timeUs ?? Infinity;
     return timeUs - before <= next - timeUs ? before : next;
   };
 }

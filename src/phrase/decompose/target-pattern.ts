@@ -68,12 +68,12 @@ export function targetPattern(phrase: Phrase, layer: number): Result<TargetPatte
   for (let cycle = 1; cycle <= period; cycle++)
     for (const stroke of stack.strokes(cycle)) {
       const partial = (cycle - 1) * phrase.cycle + stroke.position - 1;
-      if (!stroke.silent) notes.push({ partial, graces: [], ...strokeOf(stroke) });
+      if (!stroke.silent) notes.push({ partial, graces: [], ...patternStroke(stroke) });
     }
   const pickup = stack
     .strokes(0)
     .filter((stroke) => !stroke.silent)
-    .map((stroke) => ({ partialsBefore: -stroke.position, ...strokeOf(stroke) }));
+    .map((stroke) => ({ partialsBefore: -stroke.position, ...patternStroke(stroke) }));
   return good({
     meter: phrase.meterText,
     subdivision: grid.subdivision,
@@ -92,7 +92,8 @@ export interface PatternError {
   readonly message: string;
 }
 
-function strokeOf({ limb, voice, level, graces }: DraftStroke): PatternStroke {
+/** A sounding stroke as a pattern has it: grace notes ahead of the first that sounds are left out. */
+export function patternStroke({ limb, voice, level, graces }: DraftStroke): PatternStroke {
   const first = graces.findIndex((grace) => !grace.silent);
   const sounding = first < 0 ? [] : graces.slice(first);
   const isPlain = sounding.every((g) => !g.silent && g.voice === voice && g.level === 'tap');

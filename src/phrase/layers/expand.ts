@@ -66,6 +66,17 @@ export function pickupNotes(phrase: Phrase, layer: number): readonly Note[] {
   return notes;
 }
 
+/**
+ * Where each partial from bar 1 beat 1 (0-based) of a layer (1-based) sounds, in exact beats from there.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ * @example partialOnsets(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1)(6).toFraction() // => '3/2'
+ */
+export function partialOnsets(phrase: Phrase, layer: number): (partial: number) => Beats {
+  const onsetOf = onsetTable(layerStack(phrase, layer));
+  return (partial) => onsetOf(partial).onset;
+}
+
 function checkCount(count: number): void {
   if (!Number.isSafeInteger(count) || count < 0)
     throw new RangeError(`expected a whole number of cycles or bars, got ${count}`);

@@ -20,7 +20,8 @@ export const MAX_NAME = 120;
 export const TEMPO_BPM = { least: 30, most: 300 } as const;
 /** The same in beats of whatever meter: a meter over 16 counts four to the quarter. */
 export const COUNTED_BPM = { least: TEMPO_BPM.least, most: 4 * TEMPO_BPM.most } as const;
-const MAX_CHANGES = 64;
+/** Changes of a layer. Chosen, not measured. */
+export const MAX_CHANGES = 64;
 
 /** A phrase as it stands in a file. */
 export interface PhraseFile {

@@ -2,6 +2,7 @@ import { layerStack } from '../layers/layer-stack';
 import { limbName } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import type { TimelineNote } from '../layers/timeline';
+import { groupBy } from '../../time/group-by';
 import { watchAtOnce } from './at-once';
 import { difficultyOf } from './difficulty';
 import { HazardWatch, PLAYABILITY_MESSAGES, type Hazard, type PlayabilityCode } from './hazard';
@@ -63,13 +64,7 @@ export const isPlayable = (moved: Motion, bpm: number): boolean =>
   watched(moved, bpm).hazards.length === 0;
 
 function gathered(hazards: readonly Hazard[]): readonly PlayabilityProblem[] {
-  const groups = new Map<string, Hazard[]>();
-  for (const hazard of hazards) {
-    const key = `${hazard.code} ${hazard.limb}`;
-    const group = groups.get(key);
-    if (group) group.push(hazard);
-    else groups.set(key, [hazard]);
-  }
+  const groups = groupBy(hazards, ({ code, limb }) => `${code} ${limb}`);
   return [...groups.values()].map(problemOf).sort((a, b) => a.fromBpm - b.fromBpm);
 }
 

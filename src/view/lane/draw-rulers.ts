@@ -74,10 +74,35 @@ export function drawCycleStarts({ ctx, feed, layout, view, palette }: LaneScene)
   ctx.setLineDash(SOLID);
 }
 
+/** So far to the left of what is drawn a bar without a click may begin that still shows there, microseconds: a slow one. */
+const LONGEST_BAR_US = 8_000_000;
+
+/** Bars without a click: a ground of their own behind the meter's ruler, and the word for it. */
+function drawSilentBars({ ctx, feed, layout, view, palette }: LaneScene): void {
+  const { marks } = feed;
+  const endUs = timeAt(layout, view, layout.width);
+  const from = firstMarkAtOrAfter(marks, view.originUs - LONGEST_BAR_US);
+  ctx.font = layout.cycleFont;
+  ctx.textAlign = 'left';
+  for (let i = from; i < marks.length && marks[i]!.timeUs <= endUs; i++) {
+    const mark = marks[i]!;
+    if (mark.kind !== 'bar' || mark.isSilent !== true) continue;
+    const x = xOf(layout, view, mark.timeUs);
+    let next = i + 1;
+    while (next < marks.length && marks[next]!.kind !== 'bar') next++;
+    const right = next < marks.length ? xOf(layout, view, marks[next]!.timeUs) : layout.width;
+    ctx.fillStyle = palette.tolerance;
+    ctx.fillRect(x, 0, right - x, layout.rulerY);
+    ctx.fillStyle = palette.ink;
+    ctx.fillText('silent', x + layout.rulerY * 0.75, layout.barTextY);
+  }
+}
+
 /** The meter's ruler: bars numbered, beats and counting syllables over a graduated edge. */
 export function drawMeterRuler(scene: LaneScene): void {
   const { ctx, feed, layout, view, palette } = scene;
   const { plotLeft, width, rulerY, countY, barTextY } = layout;
+  drawSilentBars(scene);
   ctx.fillStyle = palette.bar;
   ctx.fillRect(plotLeft - 1, rulerY - 0.5, width - plotLeft + 1, 1);
   const endUs = timeAt(layout, view, width) + 200_000;

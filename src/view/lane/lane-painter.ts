@@ -1,6 +1,8 @@
 import type { LaneFeed } from '../../live/lane-feed';
 import { VOICES, voiceNumber } from '../../phrase/model/voice';
 import type { Palette } from '../theme/palette';
+import { drawAccompaniment } from './draw-accompaniment';
+import { drawBand, type Band } from './draw-band';
 import { drawInk } from './draw-ink';
 import { drawMissed, drawNotes, drawSticking, drawWindows } from './draw-notes';
 import {
@@ -13,7 +15,7 @@ import {
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
 import { firstAtOrAfter } from '../../time/first-from';
-import { laneLayout, placeScrolling, type LaneView } from './lane-layout';
+import { laneLayout, placeScrolling, timeAt, type LaneView } from './lane-layout';
 import { laneRows, rowOfVoice, type LaneRow } from './lane-rows';
 import type { LaneScene, PrintedScene } from './lane-scene';
 import { PageTurn } from './page-turn';
@@ -42,6 +44,8 @@ function widestReachUs(feed: LaneFeed): number {
 /** Paints the strip. Everything that can be is worked out when something changes; `paint` allocates nothing. */
 export class LanePainter {
   readonly view: LaneView = { nowUs: 0, originUs: 0, pxPerUs: 1 };
+  /** A stretch that is marked. */
+  band: Band | undefined;
   readonly #ctx: CanvasRenderingContext2D;
   #width = 1;
   #height = 1;
@@ -81,6 +85,7 @@ export class LanePainter {
       drawCycleStarts(scene);
       drawGrid(scene);
       drawMeterRuler(scene);
+      drawAccompaniment(scene, fromUs, toUs);
       drawNotes(scene);
       drawSticking(scene);
       if (spent) drawMissed(scene);
@@ -117,6 +122,11 @@ export class LanePainter {
     return this.#scene ? this.#scene.layout.plotWidth / this.view.pxPerUs : 0;
   }
 
+  /** The time at a place, CSS pixels from the left. */
+  usAt(x: number): number {
+    return this.#scene ? timeAt(this.#scene.layout, this.view, x) : 0;
+  }
+
   paint(nowUs: number): void {
     const { feed } = this.#settings;
     this.#noticeStrokes(feed);
@@ -130,6 +140,7 @@ export class LanePainter {
 
     paper.lay(ctx, view, this.#spentTo.at(feed, view.nowUs));
     ctx.setTransform(this.#dpr, 0, 0, this.#dpr, 0, 0);
+    if (this.band) drawBand(scene, this.band);
     drawCycleRuler(scene);
     drawInk(scene);
     if (feed.noteCount > 0) drawPlayhead(scene);

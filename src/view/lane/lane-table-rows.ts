@@ -7,12 +7,14 @@ import {
 import { LEVELS } from '../../phrase/model/level';
 import { LIMBS, limbName } from '../../phrase/model/limb';
 import { VOICES } from '../../phrase/model/voice';
+import { isSilentAt } from '../../practice/sounds-between';
 import { placeInWords } from './scroll-steps';
 import { figureText } from '../figures/format';
 
 /** One note in words. */
 export interface NoteRow {
   readonly note: number;
+  /** With a word for it where its bar has no click. */
   readonly bar: string;
   readonly beat: string;
   readonly cycle: string;
@@ -74,10 +76,11 @@ function noteRow(feed: LaneFeed, note: number): NoteRow {
   const voice = VOICES[feed.noteVoice[note]!]!;
   const struck = played ? VOICES[feed.strokeVoice[stroke]!]! : voice;
   const bar = feed.noteBar[note]!;
+  const isSilent = isSilentAt(feed.marks, feed.noteTimeUs[note]!);
   const grace = feed.noteGraceStep[note] === 0 ? '' : ', grace';
   return {
     note,
-    bar: bar === 0 ? 'pickup' : String(bar),
+    bar: bar === 0 ? 'pickup' : `${bar}${isSilent ? ', silent' : ''}`,
     beat: feed.noteBeatLabel[note]!,
     cycle: feed.noteCycle[note] === 0 ? '–' : String(feed.noteCycle[note]),
     position: figureText(feed.notePosition[note]),
@@ -112,3 +115,20 @@ export function extraRows(
   }
   return { rows: rows.reverse(), before: Math.max(0, count - limit) };
 }
+
+/** A note that the app plays, in words. */
+export interface AccompanyingRow {
+  readonly place: string;
+  readonly voice: string;
+  readonly limb: string;
+  readonly level: string;
+}
+
+/** The first `limit` notes that the app plays. */
+export const accompanyingRows = (feed: LaneFeed, limit: number): readonly AccompanyingRow[] =>
+  feed.accompaniment.slice(0, limit).map(({ timeUs, note }) => ({
+    place: placeInWords(feed.marks, timeUs),
+    voice: note.graceStep === 0 ? note.voice : `${note.voice}, grace`,
+    limb: limbName(note.limb),
+    level: note.level,
+  }));

@@ -1,5 +1,6 @@
-import { LANE_VERDICTS, type LaneFeed } from '../../live/lane-feed';
-import { firstAtOrAfter } from '../../time/first-from';
+import { LANE_VERDICTS, type AccompanyingNote, type LaneFeed } from '../../live/lane-feed';
+import { voiceNumber } from '../../phrase/model/voice';
+import { firstAtOrAfter, firstFrom } from '../../time/first-from';
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
 import type { PaperStretch } from './printed-paper';
 
@@ -8,8 +9,10 @@ const MISSED = LANE_VERDICTS.indexOf('missed');
 /** One step of the FNV-1a hash (Fowler, Noll, Vo), over 32-bit numbers instead of bytes. */
 const mix = (hash: number, value: number): number => Math.imul(hash ^ value, 0x01000193);
 
+const timeOf = ({ timeUs }: AccompanyingNote): number => timeUs;
+
 /**
- * A number that changes whenever something printed between two times does: notes, marks, cycles,
+ * A number that changes whenever something printed between two times does: notes, accompaniment, marks, cycles,
  * and behind the player the notes that were missed. Read every frame; allocates nothing.
  */
 export function printMark(feed: LaneFeed, { fromUs, toUs, spent }: PaperStretch): number {
@@ -25,7 +28,13 @@ export function printMark(feed: LaneFeed, { fromUs, toUs, spent }: PaperStretch)
     hash = mix(hash, feed.noteToleranceUs[i]!);
     if (spent) hash = mix(hash, feed.noteVerdict[i] === MISSED ? 1 : 0);
   }
-  const { marks, cycles } = feed;
+  const { accompaniment, marks, cycles } = feed;
+  for (let i = firstFrom(accompaniment, timeOf, fromUs); i < accompaniment.length; i++) {
+    const { timeUs, note } = accompaniment[i]!;
+    if (timeUs > toUs) break;
+    hash = mix(hash, timeUs);
+    hash = mix(hash, voiceNumber(note.voice) | (note.level.length << 8));
+  }
   for (let i = firstMarkAtOrAfter(marks, fromUs); i < marks.length; i++) {
     const mark = marks[i]!;
     if (mark.timeUs > toUs) break;

@@ -1,14 +1,26 @@
+import type { ExerciseChoice } from '../../phrase/exercise/exercise';
+import type { Choices } from '../../practice/choices';
+import { exerciseChoices } from '../../practice/exercise-choices';
 import type { LibraryPhrase } from '../../practice/library.svelte';
 import type { AppParts } from '../app-context';
 
-/** Goes to the practise screen with a phrase, at a layer (1-based) if one is told; a take that runs is ended first. */
+/** How a phrase is to be practised, as far as it is told. */
+export interface PracticeWish extends Partial<Pick<Choices, 'layer' | 'tempoBpm' | 'leadingHand'>> {
+  readonly exercise?: ExerciseChoice | undefined;
+}
+
+/**
+ * Goes to the practise screen with a phrase, or with an exercise on it; a take that runs is ended first.
+ */
 export async function practisePhrase(
   { session, route }: Pick<AppParts, 'session' | 'route'>,
   entry: LibraryPhrase,
-  layer?: number,
+  { exercise, ...choices }: PracticeWish = {},
 ): Promise<void> {
   if (session.status !== 'idle') await session.stop();
   session.choosePhrase(entry);
-  if (layer !== undefined) session.choose({ layer });
+  session.choose(exerciseChoices(session.choices, undefined));
+  session.choose(choices);
+  if (exercise) session.choose(exerciseChoices(session.choices, exercise));
   route.go('practise');
 }

@@ -6,7 +6,7 @@ import { bpmText } from '../figures/format';
  *
  * @example progressWords([{ isPlayed: true, bestBpm: 92 }, { isPlayed: true, bestBpm: undefined }]) // => '92, –'
  */
-export const progressWords = (layers: readonly LayerProgress[]): string =>
+export const progressWords = (layers: readonly Pick<LayerProgress, 'bestBpm'>[]): string =>
   layers.some(({ bestBpm }) => bestBpm !== undefined)
     ? layers.map(({ bestBpm }) => (bestBpm === undefined ? '–' : bpmText(bestBpm))).join(', ')
     : '';

@@ -2,6 +2,7 @@ import { aimOf, hardToTell, shareOf, tally, type Aim, type Tally } from './coach
 import { seenAtBest } from './at-best';
 import { CLEAN, FAULTS, type Fault } from './faults';
 import { humanDrifts } from './human-drift';
+import { OTHER_CLAIMS, type OtherClaim } from './other-claims';
 import type { Scatter } from './player';
 import { NOISES } from './scatter';
 
@@ -16,35 +17,68 @@ export function coachTable(share: number, firstSeed: number, tell: Tell): void {
   const takes = Math.ceil(TAKES * share);
   let seed = firstSeed;
   const nextSeed = () => seed++;
-  const outcomes: boolean[] = [];
   tell(
     `the coach: ${takes} takes a row, seeds from ${firstSeed} on; shares in % with 95 % intervals`,
   );
-  for (const fault of [...FAULTS, ...CLEAN]) {
-    tell();
-    tell(fault.name);
-    for (const line of hardToTell(fault)) tell(`  hard to tell: ${line}`);
-    for (const scatter of scattersOf(fault)) {
-      const counted = tally(fault, scatter, takes, nextSeed);
-      tell(`  ${rowOf(fault, scatter, counted)}`);
-      const best = seenAtBest(fault, scatter, nextSeed);
-      if (best !== undefined && best < 0.99)
-        tell(`       at best ${(100 * best).toFixed(0)} are seen at p < .0005 by their mean`);
-      const aim = aimOf(fault, scatter);
-      if (aim === undefined) continue;
-      const isHeld = holds(aim, counted);
-      outcomes.push(isHeld);
-      if (!isHeld) tell(`       least right: ${worstOf(counted)}`);
-    }
-  }
+  const outcomes = [
+    ...[...FAULTS, ...CLEAN].flatMap((fault) => faultRows(fault, takes, nextSeed, tell)),
+    ...OTHER_CLAIMS.flatMap((claim) => claimRows(claim, takes, nextSeed, tell)),
+  ];
   tell();
   tell(`${outcomes.filter(Boolean).length} of ${outcomes.length} rows with an aim hold`);
   tell();
   humanTable(tell);
 }
 
-const scattersOf = ({ isScatter }: Fault): Scatter[] =>
-  (isScatter === true ? [8] : SD_MS).flatMap((sdMs) => NOISES.map((noise) => ({ noise, sdMs })));
+/** Whether each of its rows holds that has an aim. */
+function faultRows(fault: Fault, takes: number, nextSeed: () => number, tell: Tell): boolean[] {
+  tell();
+  tell(fault.name);
+  for (const line of hardToTell(fault)) tell(`  hard to tell: ${line}`);
+  return scattersOf(fault).flatMap((scatter) => {
+    const counted = tally(fault, scatter, takes, nextSeed);
+    tell(`  ${rowOf(fault, scatter, counted)}`);
+    const best = seenAtBest(fault, scatter);
+    if (best !== undefined && best < 0.99)
+      tell(
+        `       at best ${(100 * best).toFixed(0)} are seen, knowing the notes and how strokes go together`,
+      );
+    const aim = aimOf(fault, scatter);
+    if (aim === undefined) return [];
+    const isHeld = holds(aim, counted);
+    if (!isHeld) tell(`       least right: ${worstOf(counted)}`);
+    return [isHeld];
+  });
+}
+
+function claimRows(
+  { name, isSaid, most }: OtherClaim,
+  takes: number,
+  nextSeed: () => number,
+  tell: Tell,
+): boolean[] {
+  tell();
+  tell(name);
+  return ALL_SCATTERS.flatMap((scatter) => {
+    let times = 0;
+    for (let take = 0; take < takes; take++) if (isSaid(take, scatter, nextSeed())) times++;
+    const share = most(scatter);
+    const aim = share === undefined ? undefined : { others: share };
+    const counted = { takes, namedFirst: 0, otherwise: times };
+    tell(`  ${scatterName(scatter)}  said ${inPercent(times, takes)}  ${verdictOn(aim, counted)}`);
+    return aim === undefined ? [] : [holds(aim, counted)];
+  });
+}
+
+const ALL_SCATTERS: readonly Scatter[] = SD_MS.flatMap((sdMs) =>
+  NOISES.map((noise) => ({ noise, sdMs })),
+);
+
+const scattersOf = ({ isScatter }: Fault): readonly Scatter[] =>
+  isScatter === true ? ALL_SCATTERS.filter(({ sdMs }) => sdMs === SD_MS[0]) : ALL_SCATTERS;
+
+const scatterName = ({ noise, sdMs }: Scatter) =>
+  `${String(sdMs).padStart(2)} ms ${noise.padEnd(17)}`;
 
 function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
   const { takes, named, namedFirst, otherwise, others } = counted;
@@ -52,7 +86,7 @@ function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
   const aim = aimOf(fault, scatter);
   const most = [...others].sort((a, b) => b[1] - a[1]).slice(0, 3);
   return [
-    `${String(scatter.sdMs).padStart(2)} ms ${scatter.noise.padEnd(17)}`,
+    scatterName(scatter),
     ...(isClean
       ? [`any claim ${inPercent(otherwise, takes)}`]
       : [
@@ -82,11 +116,13 @@ function inPercent(times: number, takes: number): string {
   return `${at!.toFixed(1).padStart(5)} (${lower!.toFixed(1)} to ${upper!.toFixed(1)})`;
 }
 
+type Counted = Pick<Tally, 'takes' | 'namedFirst' | 'otherwise'>;
+
 /** Whether the shares themselves reach the aim. */
-export const holds = ({ first = 0, others }: Aim, { takes, namedFirst, otherwise }: Tally) =>
+export const holds = ({ first = 0, others }: Aim, { takes, namedFirst, otherwise }: Counted) =>
   namedFirst >= first * takes && otherwise <= others * takes;
 
-function verdictOn(aim: Aim | undefined, counted: Tally): string {
+function verdictOn(aim: Aim | undefined, counted: Counted): string {
   if (aim === undefined) return 'no aim';
   const first = aim.first === undefined ? '' : `first >= ${100 * aim.first}, `;
   return `aim ${first}others <= ${100 * aim.others}: ${holds(aim, counted) ? 'holds' : 'DOES NOT HOLD'}`;

@@ -43,3 +43,29 @@ export function scatterMs(
     }
   }
 }
+
+/** The correlation of the offsets that `scatterMs` gives two of these notes. */
+export function correlationOf(
+  notes: readonly TimedNote[],
+  noise: Noise,
+): (i: number, j: number) => number {
+  switch (noise) {
+    case 'white':
+      return (i, j) => (i === j ? 1 : 0);
+    case 'AR(1) 0.5':
+      return (i, j) => 0.5 ** Math.abs(i - j);
+    case 'AR(1) 0.7 shared': {
+      const counts = new Map<Voice, number>();
+      const places = notes.map(({ note: { voice } }) => {
+        const place = counts.get(voice) ?? 0;
+        counts.set(voice, place + 1);
+        return { voice, place };
+      });
+      return (i, j) => {
+        const [a, b] = [places[i]!, places[j]!];
+        const own = a.voice === b.voice ? 0.7 ** Math.abs(a.place - b.place) : 0;
+        return IN_COMMON * 0.7 ** Math.abs(i - j) + (1 - IN_COMMON) * own;
+      };
+    }
+  }
+}

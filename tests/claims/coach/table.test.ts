@@ -1,9 +1,14 @@
+import { cumulativeStdNormalProbability, mean, probit } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
+import { chance } from '../../../src/time/chance';
 import { aimOf, hardToTell } from './coach-claims';
 import { seenAtBest } from './at-best';
+import { causesOf } from './causes';
 import { holds } from './coach-table';
 import { CLEAN, FAULTS } from './faults';
 import { slopeOf } from './human-drift';
+import { OTHER_CLAIMS } from './other-claims';
+import { correlationOf, NOISES, scatterMs, type Noise } from './scatter';
 
 const fault = (name: string) => FAULTS.find((one) => one.name.startsWith(name))!;
 const counted = (namedFirst: number, otherwise: number) => ({
@@ -57,20 +62,65 @@ it('the slope of the bar medians is that of least squares: data of Sen 1968 [F],
 });
 
 describe('what can be seen at best', () => {
-  let seed = 1;
-  const white = { noise: 'white', sdMs: 12 } as const;
+  const [alternating] = fault('limb').variants;
+  const seen = (noise: Noise, shiftMs: number) =>
+    seenAtBest({ name: '', variants: [{ ...alternating!, shiftMs }] }, { noise, sdMs: 12 })!;
 
   it('is what the difference of two means of 96 notes each shows', () => {
-    const [right] = fault('limb').variants;
-    // √(12²/96 + 12²/96) = 1.73 ms: 6.9 errors, 3.4 above 3.481. Of a quarter of the fault 1.73, so 1.75 below.
-    const seen = (shiftMs: number) =>
-      seenAtBest({ name: '', variants: [{ ...right!, shiftMs }] }, white, () => seed++)!;
-    expect(seen(12)).toBeGreaterThan(0.99);
-    expect(seen(3)).toBeGreaterThan(0.02);
-    expect(seen(3)).toBeLessThan(0.07);
+    const { piece, bars } = alternating!;
+    const causes = causesOf(piece.notes(bars), piece.subdivision, piece.layer).size;
+    // √(12²/96 + 12²/96) = √3 ms: of a fault of 3√3 ms three errors.
+    const left = 1 - 0.02 / causes / 2;
+    const z = probit(left);
+    expect(seen('white', 3 * Math.sqrt(3))).toBeCloseTo(1 - cumulativeStdNormalProbability(z - 3));
+    expect(seen('white', 20)).toBeGreaterThan(0.998);
+  });
+
+  it('is √3 times as clear of alternating strokes with AR(1) 0.5', () => {
+    // Spectral density at half the rate of the strokes: (1 − r)/(1 + r) of white scatter's.
+    for (const ms of [2, 3, 4])
+      expect(seen('AR(1) 0.5', ms)).toBeCloseTo(seen('white', Math.sqrt(3) * ms), 1);
   });
 
   it('is not told of what is no shift', () => {
-    expect(seenAtBest(fault('own notes'), white, () => seed++)).toBeUndefined();
+    expect(seenAtBest(fault('own notes'), { noise: 'white', sdMs: 12 })).toBeUndefined();
+  });
+});
+
+it.each(NOISES)('offsets go together as they are said to: %s', (noise) => {
+  const notes = fault('limb')
+    .variants.find(({ piece }) => piece.plan.phrase.cycle === 16)!
+    .piece.notes(1);
+  const { normal } = chance(4);
+  const takes = Array.from({ length: 4000 }, () => scatterMs(notes, noise, 1, normal));
+  const correlation = correlationOf(notes, noise);
+  for (let i = 0; i < notes.length; i += 3)
+    for (let j = i; j < notes.length; j += 2)
+      // Four standard errors.
+      expect(
+        Math.abs(mean(takes.map((one) => one[i]! * one[j]!)) - correlation(i, j)),
+      ).toBeLessThan((4 * Math.SQRT2) / Math.sqrt(takes.length));
+});
+
+describe('the other claims', () => {
+  it('have the aims of issue 11', () => {
+    const aims = OTHER_CLAIMS.map(({ most }) => NOISES.map((noise) => most({ noise, sdMs: 8 })));
+    expect(aims).toEqual([
+      [0.05, 0.05, 0.05],
+      [undefined, undefined, undefined],
+      [undefined, undefined, undefined],
+      [0.02, 0.03, 0.03],
+    ]);
+  });
+
+  it('an even player is said to be even, one with a limb far apart is not', () => {
+    const [apart, even] = OTHER_CLAIMS;
+    const steady = { noise: 'white', sdMs: 3 } as const;
+    const said = (claim: typeof apart) =>
+      Array.from({ length: 12 }, (_, take) => claim!.isSaid(take, steady, 700 + take)).filter(
+        Boolean,
+      ).length;
+    expect(said(even)).toBe(12);
+    expect(said(apart)).toBeLessThan(3);
   });
 });

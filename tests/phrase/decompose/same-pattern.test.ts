@@ -32,7 +32,7 @@ describe('whether two phrases sound the same', () => {
             expect(found.asPatterns).toBe(found.asLayers);
           }
       }),
-      { numRuns: longRunCount(2000) },
+      { numRuns: longRunCount(2000, 20) },
     );
     expect(Math.min(seen.true, seen.false)).toBeGreaterThan(10);
   });

@@ -30,7 +30,7 @@ function rig(problem?: StoreProblem) {
   const inputs = new Inputs(
     {
       engine: {
-        playNow: (event) => sounded.push(event.kind === 'voice' ? event.voice : event.sound),
+        playNow: (event) => sounded.push(event.kind === 'voice' ? event.voice : event.kind),
         prepare: () => undefined,
       },
       settings: new SettingsStore(),

@@ -27,11 +27,11 @@ it('chooses how often what stands out is said', async () => {
 
 it('asks first, then tells, after every take anew', async () => {
   const overall = figures({ meanMs: 12 });
-  const { session } = await mountShell('#practise', ({ session }) => {
+  const { session, store } = await mountShell('#practise', async ({ session, store }) => {
     session.choose({ guessFirst: true });
     session.stats = sampleStats({ overall });
     const take = simulatedTake(session.entry!, '2026-11-30T08:00:00.000Z');
-    session.lastTake = { ...summaryOf(take)!, id: 'a' };
+    session.lastTake = (await store.add(take, summaryOf(take)!)).summary;
   });
   await expect.element(page.getByTestId('guess')).toBeInTheDocument();
   await expect.element(page.getByTestId('finding')).not.toBeInTheDocument();
@@ -40,6 +40,30 @@ it('asks first, then tells, after every take anew', async () => {
     .element(page.getByTestId('guessed'))
     .toHaveTextContent('Guessed: early. Played: 12 ms late on average.');
   await expect.element(page.getByTestId('finding')).toHaveTextContent('Left hand 9 ms late.');
+  const { id } = session.lastTake!;
+  await expect
+    .poll(() => store.get(id))
+    .toMatchObject({ value: { guess: 'early', player: 'kit' } });
   session.stats = sampleStats({ overall });
   await expect.element(page.getByTestId('guess')).toBeInTheDocument();
+});
+
+it('says up to which tempo the layer of the last take is even, over all takes', async () => {
+  const { takes } = await mountShell('#practise', async ({ session, store }) => {
+    const take = simulatedTake(session.entry!, '2026-11-30T08:00:00.000Z');
+    const summary = summaryOf(take)!;
+    const at = (bpm: number, code: string, finding: string) => ({
+      ...summary,
+      trials: [{ ...summary.trials![0]!, bpm, code, finding }],
+    });
+    await store.add(take, at(92, 'even', 'Even.'));
+    const later = { ...at(96, 'drift', 'Rushing: 18 ms over 8 bars.'), startedAt: '2026-11-30T09' };
+    session.lastTake = (await store.add(take, later)).summary;
+  });
+  await takes.refresh();
+  await expect
+    .element(page.getByTestId('by-tempo'))
+    .toHaveTextContent(
+      'Layer 5 by tempo, all takes: Even to 92; at 96, rushing: 18 ms over 8 bars.',
+    );
 });

@@ -1,22 +1,29 @@
 import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { summaryOf } from '../../../src/practice/take-scoring';
+import type { Take } from '../../../src/take/take';
 import { takeReport } from '../../../src/view/screens/log/take-report';
 import { mountShell } from '../mount-shell';
 import { manyFindings } from '../sample-takes';
+import type { StubParts } from '../stub-parts';
 
 /** The page of a take with many findings, and what is to be said of it. */
-async function openTakePage() {
+async function openTakePage(
+  change: Partial<Take> = {},
+  before: (parts: StubParts) => Promise<void> = () => Promise.resolve(),
+) {
   let id = '';
-  const parts = await mountShell('#log', async ({ store, session }) => {
-    const take = manyFindings(session.entry!);
+  const parts = await mountShell('#log', async (parts) => {
+    const { store, session } = parts;
+    await before(parts);
+    const take = { ...manyFindings(session.entry!), ...change };
     id = (await store.add(take, summaryOf(take)!)).summary.id;
   });
   const take = manyFindings(parts.session.entry!);
   const { findings } = takeReport(take, parts.openTake(take)!);
   location.hash = `#log/${id}`;
   await expect.element(page.getByTestId('finding').first()).toBeVisible();
-  return { parts, findings };
+  return { parts, findings, id };
 }
 
 const shown = () =>
@@ -51,6 +58,47 @@ describe('the findings of a take', () => {
     await page.getByText('Numbers').first().click();
     await expect.element(numbers.first()).toHaveTextContent(findings[at]!.detail!);
     await expect.element(numbers.first()).toBeVisible();
+  });
+});
+
+describe('what the player guessed', () => {
+  it('stands beside the first finding, with what was played', async () => {
+    const { parts, id } = await openTakePage({ guess: 'early' });
+    const summary = parts.takes.summaries.find((one) => one.id === id)!;
+    const ms = Math.round(summary.trials!.at(-1)!.offsetMeanMs!);
+    expect(ms).toBeGreaterThan(6);
+    await expect
+      .element(page.getByTestId('guessed'))
+      .toHaveTextContent(`Guessed: early. Played: ${ms} ms late on average.`);
+  });
+
+  it('is not told where nobody was asked', async () => {
+    await openTakePage();
+    await expect.element(page.getByTestId('guessed')).not.toBeInTheDocument();
+  });
+});
+
+describe('what stands out by tempo', () => {
+  it('is told of a layer that was played at two tempi, over all takes', async () => {
+    const { findings } = await openTakePage({}, async ({ store, session }) => {
+      const take = manyFindings(session.entry!);
+      const summary = summaryOf(take)!;
+      const [trial] = summary.trials!;
+      const even = { ...trial!, bpm: 72, code: 'even', finding: 'Even.' };
+      await store.add(take, { ...summary, trials: [even] });
+    });
+    const { text } = findings[0]!;
+    await expect
+      .element(page.getByTestId('by-tempo'))
+      .toHaveTextContent(
+        `By tempo, all takes, layer 5: Even to 72; at 88, ${text.charAt(0).toLowerCase()}${text.slice(1)}`,
+      );
+  });
+
+  it('is not told of one tempo', async () => {
+    await openTakePage();
+    await expect.element(page.getByTestId('trial-row')).toBeVisible();
+    await expect.element(page.getByTestId('by-tempo')).not.toBeInTheDocument();
   });
 });
 

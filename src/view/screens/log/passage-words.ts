@@ -1,18 +1,18 @@
+import type { FindingPlace, WrittenPassage } from '../../../coach/finding-place';
 import { bpmText } from '../../figures/format';
 import { tempoText } from '../../phrase/beat-word';
-import type { FindingPlace, WrittenPassage } from './finding-place';
 
 /**
  * Where a finding shows.
  *
- * @example findingPlaceWords({ bar: 5 }) // => 'from bar 5'
+ * @example findingPlaceWords({ first: { note: { bar: 5 } } }) // => 'from bar 5'
  */
-export const findingPlaceWords = ({ bar }: Pick<FindingPlace, 'bar'>): string =>
-  bar < 1 ? 'from the pickup' : `from bar ${bar}`;
+export const findingPlaceWords = ({ first: { note } }: Pick<FindingPlace, 'first'>): string =>
+  note.bar < 1 ? 'from the pickup' : `from bar ${note.bar}`;
 
 /** What sounds while a finding's passage is heard, also for those who cannot see which button says stop. */
 export const passageSoundWords = (
-  place: Pick<FindingPlace, 'bar'>,
+  place: Pick<FindingPlace, 'first'>,
   { phrase, layer, bpm }: Pick<WrittenPassage, 'phrase' | 'layer' | 'bpm'>,
 ): string =>
   `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(Number(bpmText(bpm)), phrase.meter)}, with the click. Esc stops it.`;

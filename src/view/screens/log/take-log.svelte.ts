@@ -1,5 +1,6 @@
 import type { StoreProblem } from '../../../store/store-problem';
 import type { TakeStore } from '../../../store/take-store';
+import type { Guess } from '../../../take/guess';
 import type { StoredTakeSummary, TakeSummary } from '../../../take/take-summary';
 import type { Take } from '../../../take/take';
 import { bad, good, type Result } from '../../../time/result';
@@ -73,6 +74,13 @@ export class TakeLog {
     const { problem } = await this.#store.add(take, summary, id);
     await this.refresh();
     this.#problem ??= problem;
+  }
+
+  /** Keeps with a take what its player said of the time before it was told. */
+  async keepGuess(summary: StoredTakeSummary, guess: Guess): Promise<void> {
+    const stored = await this.#store.get(summary.id);
+    if (!stored.ok) this.#problem = stored.errors[0];
+    else if (stored.value) await this.replace(summary.id, { ...stored.value, guess }, summary);
   }
 
   async remove(summary: StoredTakeSummary): Promise<void> {

@@ -1,12 +1,14 @@
+import { clickReturns, type ClickReturn } from '../../../coach/click-returns';
 import type { Finding } from '../../../coach/finding';
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
 import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
-import type { Figures } from '../../../score/figures';
+import { figuresOf, type Figures } from '../../../score/figures';
+import type { Judgement } from '../../../score/judge';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
-import { gateOfTake } from '../../../score/trials';
+import { gateOfTake, trialsOf } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
 import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
 import { readStrokes } from '../../../kit/read-strokes';
@@ -14,6 +16,7 @@ import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
 import { gateWords } from '../../../coach/gate-words';
+import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
 import { nameOfPad } from '../../../kit/kit';
 import { padsWithoutLevels } from '../../../score/pads-without-levels';
@@ -39,16 +42,21 @@ export interface TakeReport {
   /** What was put down to the kit, what it has no pad for, and how the off-beats lay. */
   readonly remarks: readonly string[];
   readonly gate: string;
+  /** What the player said of the last trial's time, and what it was; undefined where nobody was asked. */
+  readonly guess: string | undefined;
+  /** What came of bars without a click. */
+  readonly returns: readonly ClickReturn[];
 }
 
 /** All that is told of an opened take. */
-export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeReport {
+export function takeReport(take: Take, opened: OpenedTake): TakeReport {
+  const { plan, judgement, slips, followed } = opened;
   const score = scoreTake(judgement);
   const { setAside, unmapped } = readStrokes(alignedMessages(take), take.kit);
   const layerName = (layer: number) => `${layer} ${plan.phrase.layers[layer - 1]?.name ?? ''}`;
   return {
     score,
-    findings: findings(plan, judgement, (pad) => boundariesOf(take.kit, pad)),
+    findings: findings(plan, judgement, (pad) => boundariesOf(take.kit, pad), { slips }),
     groups: [
       { name: '', rows: [{ name: 'all notes', figures: score.overall }] },
       group('by layer', score.byLayer, layerName),
@@ -60,6 +68,7 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ),
     ],
     remarks: [
+      ...followedWords(judgement, followed),
       ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) =>
         nameOfPad(take.kit, pad),
       ),
@@ -70,9 +79,24 @@ export function takeReport(take: Take, { plan, judgement }: OpenedTake): TakeRep
       ...unmappedWords(unmapped),
       ...swingWords(playedSwing(plan, judgement)),
     ],
+    returns: clickReturns(plan, judgement.notes),
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
+    guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };
 }
+
+/** The same take where the player had the phrase. */
+function followedWords(judgement: Judgement, followed: Judgement | undefined): string[] {
+  if (!followed) return [];
+  const percent = ({ notes }: Judgement) =>
+    `${Math.round(100 * (figuresOf(notes).asWritten ?? 0))} %`;
+  return [
+    `${percent(judgement)} as written against the click, ${percent(followed)} against the place that was played.`,
+  ];
+}
+
+const lastMeanMs = ({ trials }: Take, { plan, judgement }: OpenedTake) =>
+  figuresOf(trialsOf(plan, judgement, trials).at(-1)?.judgement.notes ?? []).meanMs;
 
 const group = <Key>(
   name: string,

@@ -13,7 +13,10 @@ export interface LayerState {
  *
  * @example layerState({ isPlayed: true, bestBpm: 88 }, false).words // => 'passed at 88'
  */
-export function layerState({ isPlayed, bestBpm }: LayerProgress, isNow: boolean): LayerState {
+export function layerState(
+  { isPlayed, bestBpm }: Omit<LayerProgress, 'looks'>,
+  isNow: boolean,
+): LayerState {
   const passed = bestBpm === undefined ? undefined : `passed at ${bpmText(bestBpm)}`;
   const before = passed ?? (isPlayed ? 'played' : 'not yet played');
   return {

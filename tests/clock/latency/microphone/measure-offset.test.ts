@@ -7,7 +7,7 @@ import { simulatedRoom, type Room } from './simulated-room';
 
 const SEED = 7000;
 /** A thousand runs take minutes: those are benched; here every room has a few. */
-const RUNS = longRunCount(9);
+const RUNS = longRunCount(9, 9);
 
 const outcomeOf = (seed: number, room: Room) => {
   const { recording, clicks, stampsMs } = simulatedRoom(seed, room);

@@ -1,0 +1,34 @@
+import { leadingHand } from '../../../phrase/exercise/leading-hand';
+import { targetKey } from '../../../phrase/layers/target-key';
+import type { Phrase } from '../../../phrase/model/phrase';
+import { LEADING_HANDS, type Choices } from '../../../practice/choices';
+import type { LibraryPhrase } from '../../../practice/library.svelte';
+
+/** A phrase that can be practised, and the hand that led it in a take. */
+export interface PhraseOfTake {
+  readonly entry: LibraryPhrase;
+  readonly leadingHand: Choices['leadingHand'];
+}
+
+/**
+ * The phrase whose layer (1-based) was played to in a take, as it is now: of that title and with the same notes, led by
+ * either hand; `first` is tried first. Undefined where it has been changed since, and for an exercise.
+ */
+export function phraseOfTake(
+  phrases: readonly LibraryPhrase[],
+  played: Phrase,
+  layer: number,
+  first: Choices['leadingHand'],
+): PhraseOfTake | undefined {
+  const key = targetKey(played, layer);
+  const hands = LEADING_HANDS.toSorted((a, b) => Number(b === first) - Number(a === first));
+  for (const entry of phrases) {
+    const { phrase } = entry;
+    if (phrase.title !== played.title || layer > phrase.layers.length) continue;
+    for (const hand of hands) {
+      const led = hand === 'as written' ? phrase : leadingHand(phrase);
+      if (targetKey(led, layer) === key) return { entry, leadingHand: hand };
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,92 @@
+import { findings, LIVE_ERROR_RATE } from '../../../src/coach/findings';
+import type { Judgement } from '../../../src/score/judge';
+import type { Limb } from '../../../src/phrase/model/limb';
+import { kindOf } from './naming';
+import { PIECES, type Piece } from './phrases';
+import { boundariesFor, judgementOf, strokesOf, type Bend, type Scatter } from './player';
+
+/** Something said beside faults, and takes of which it is counted. */
+export interface OtherClaim {
+  readonly name: string;
+  /** Whether it is said of one take; takes go through the phrases in turn. */
+  readonly isSaid: (take: number, scatter: Scatter, seed: number) => boolean;
+  /** Of how many takes it may be said, where it is not so: a share, 0 to 1; undefined where it is so. */
+  readonly most: (scatter: Scatter) => number | undefined;
+}
+
+/** A limb of each that is no voice's or partial's only one, or is. */
+const LIMB_OF: readonly (readonly [Piece, Limb])[] = [
+  [PIECES.triplets2, 'L'],
+  [PIECES.triplets3, 'L'],
+  [PIECES.sixteenths15, 'R'],
+  [PIECES.sixteenths16, 'L'],
+  [PIECES.sixteenths20, 'L'],
+  [PIECES.round16, 'R'],
+];
+
+const clean: Bend = (intent) => intent;
+const pieceOf = (take: number) => LIMB_OF[take % LIMB_OF.length]!;
+
+/** What is just noticeable at the density of these phrases: Friberg & Sundberg 1995. */
+const NOTICEABLE_MS = 6;
+/** The usual level of a test of equivalence, which the program uses: Schuirmann 1987. */
+const WRONGLY_EVEN = 0.05;
+
+const isEven = (piece: Piece, bars: number, bend: Bend, scatter: Scatter, seed: number) =>
+  findings(
+    piece.plan,
+    judgementOf(piece, bars, strokesOf(piece, bars, bend, scatter, seed)),
+    boundariesFor(piece),
+  ).some(({ code }) => code === 'even');
+
+const late =
+  (limb: Limb): Bend =>
+  (intent, due) =>
+    due.note.limb === limb ? { ...intent, faultMs: intent.faultMs + NOTICEABLE_MS } : intent;
+
+/** As the screen looks: the notes up to a bar, of the last 400 at most. */
+const LOOKED_BACK = 400;
+const LOOKS = 20;
+const BARS_A_LOOK = 2;
+
+function isClaimedLive(piece: Piece, scatter: Scatter, seed: number): boolean {
+  const bars = LOOKS * BARS_A_LOOK;
+  const whole = judgementOf(piece, bars, strokesOf(piece, bars, clean, scatter, seed));
+  for (let bar = BARS_A_LOOK; bar <= bars; bar += BARS_A_LOOK) {
+    const [first] = findings(piece.plan, lookedAt(whole, bar), boundariesFor(piece), {
+      errorRate: LIVE_ERROR_RATE,
+    });
+    if (kindOf(first!) !== undefined) return true;
+  }
+  return false;
+}
+
+function lookedAt({ notes: all, extras }: Judgement, bar: number): Judgement {
+  const notes = all.filter(({ due }) => due.note.bar <= bar).slice(-LOOKED_BACK);
+  const [from, to] = [notes[0]!.due.timeUs, notes.at(-1)!.due.timeUs];
+  return { notes, extras: extras.filter(({ timeUs }) => timeUs >= from && timeUs <= to) };
+}
+
+const rightlyEven = (bars: number): OtherClaim => ({
+  name: `said to be even: no fault, ${bars} bars`,
+  isSaid: (take, scatter, seed) => isEven(pieceOf(take)[0], bars, clean, scatter, seed),
+  most: () => undefined,
+});
+
+export const OTHER_CLAIMS: readonly OtherClaim[] = [
+  {
+    name: `said to be even: a limb ${NOTICEABLE_MS} ms apart, 16 bars`,
+    isSaid: (take, scatter, seed) => {
+      const [piece, limb] = pieceOf(take);
+      return isEven(piece, 16, late(limb), scatter, seed);
+    },
+    most: () => WRONGLY_EVEN,
+  },
+  rightlyEven(16),
+  rightlyEven(64),
+  {
+    name: `said while playing: no fault, ${LOOKS} looks in ${LOOKS * BARS_A_LOOK} bars`,
+    isSaid: (take, scatter, seed) => isClaimedLive(pieceOf(take)[0], scatter, seed),
+    most: ({ noise }) => (noise === 'white' ? 0.02 : 0.03),
+  },
+];

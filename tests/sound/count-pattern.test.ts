@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { countPattern, type CycleToCount, type SyllableMark } from '../../src/sound/count-pattern';
+
+/** A bar of 4/4 in sixteenths. */
+const SYLLABLES = ['1', 'e', '&', 'a', '2', 'e', '&', 'a', '3', 'e', '&', 'a', '4', 'e', '&', 'a'];
+const marks = (partialUs: number, fromUs = 0): SyllableMark[] =>
+  SYLLABLES.map((label, i) => ({
+    timeUs: fromUs + i * partialUs,
+    kind: i === 0 ? 'bar' : i % 4 === 0 ? 'beat' : 'partial',
+    label,
+  }));
+const words = (
+  follows: 'off' | 'meter' | 'cycle',
+  syllables: boolean,
+  list: readonly SyllableMark[],
+  cycles: readonly CycleToCount[] = [],
+) => countPattern({ follows, syllables }, list, cycles).map(({ word }) => word);
+const cycle = (partials: number, partialUs: number, startUs = 0): CycleToCount => ({
+  startUs,
+  endUs: startUs + partials * partialUs,
+  partialUs,
+  subdivision: 4,
+});
+
+describe('a spoken count', () => {
+  it('is silent where it is off', () => {
+    expect(words('off', true, marks(200_000), [cycle(5, 300_000)])).toEqual([]);
+  });
+
+  it('counts beats, and what lies between where it is asked for', () => {
+    expect(words('meter', false, marks(200_000))).toEqual(['1', '2', '3', '4']);
+    expect(words('meter', true, marks(200_000))).toEqual(SYLLABLES);
+  });
+
+  it.each([
+    [140_000, 16],
+    [139_999, 4],
+  ])('partials of %d µs leave %d words', (partialUs, count) => {
+    expect(words('meter', true, marks(partialUs))).toHaveLength(count);
+  });
+
+  it.each([
+    // Partial by partial down to 240 ms, beat by beat of four partials below.
+    [5, 240_000, ['1', '2', '3', '4', '5']],
+    [5, 239_999, ['1', '2']],
+    [20, 150_000, ['1', '2', '3', '4', '5']],
+    [12, 300_000, ['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12']],
+    [13, 300_000, ['1', '2', '3', '4']],
+  ])('a cycle of %d partials of %d µs', (partials, partialUs, expected) => {
+    expect(words('cycle', false, [], [cycle(partials, partialUs)])).toEqual(expected);
+  });
+
+  it('counts in by the meter, and from there on in the cycle', () => {
+    const list = [...marks(150_000, -2_400_000), ...marks(150_000)];
+    const found = countPattern({ follows: 'cycle', syllables: false }, list, [cycle(8, 150_000)]);
+    expect(found.map(({ word, timeUs }) => `${word} ${timeUs}`)).toEqual([
+      '1 -2400000',
+      '2 -1800000',
+      '3 -1200000',
+      '4 -600000',
+      '1 0',
+      '2 600000',
+    ]);
+  });
+
+  it('leaves out what there is no word for', () => {
+    const list: SyllableMark[] = [{ timeUs: 0, kind: 'beat', label: '13' }];
+    expect(words('meter', true, list)).toEqual([]);
+  });
+});
