@@ -24,8 +24,6 @@ import { UNIT_NOTES, unitsOf } from './evidence/units';
 
 /** How often anything at all may be told of a take in which there is nothing. */
 export const ERROR_RATE = 0.02;
-/** The same at each look at a take that goes on: about twenty looks then come to the same (Pocock 1977, constant boundary). */
-export const LIVE_ERROR_RATE = 0.0027;
 /** As many as are told of a take unasked. @example MOST_FINDINGS // => 3 */
 export const MOST_FINDINGS = 3;
 

@@ -1,6 +1,7 @@
 import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
-import { ERROR_RATE, findings, LIVE_ERROR_RATE } from '../coach/findings';
+import { ERROR_RATE, findings } from '../coach/findings';
+import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
@@ -13,9 +14,6 @@ import type { LayerRow } from './layer-rows';
 import type { LiveTake } from './live-take';
 import { runningReturns } from './running-returns';
 import { RunningTrial } from './running-trial';
-
-/** Notes looked back on at most for what is said while playing, so that it costs no frame. Chosen, not measured. */
-const MOST_NOTES = 400;
 
 /** The figures of some whole cycles. */
 export interface CycleStats {
@@ -61,7 +59,7 @@ export interface LiveStats {
 export function liveStats(take: LiveTake, at: number, options: TrialOptions = {}): LiveStats {
   const cycles = gatheredCycles(take.timeline, at);
   const seen = cycles ? take.timeline.endNote(cycles.last) : 0;
-  return statsOf(take, { at, cycles, seen, most: MOST_NOTES, errorRate: LIVE_ERROR_RATE }, options);
+  return statsOf(take, { at, cycles, seen, most: LIVE_NOTES, errorRateOf: liveErrorRate }, options);
 }
 
 /** The figures of a take that is over: those of the last cycles stay, the rest is of its last trial, all of it. */
@@ -72,7 +70,7 @@ export function finalStats(take: LiveTake, options: TrialOptions = {}): LiveStat
   const cycles = finalCycles(take, timeline.endNote(at) <= noteCount ? at : at - 1);
   return statsOf(
     take,
-    { at, cycles, seen: noteCount, most: Infinity, errorRate: ERROR_RATE },
+    { at, cycles, seen: noteCount, most: Infinity, errorRateOf: () => ERROR_RATE },
     options,
   );
 }
@@ -93,13 +91,13 @@ interface Look {
   readonly seen: number;
   /** Notes that the finding looks back on. */
   readonly most: number;
-  /** How often the finding may be one where there is nothing, 0 to 1. */
-  readonly errorRate: number;
+  /** How often the finding of so many notes may be one where there is nothing, 0 to 1. */
+  readonly errorRateOf: (notes: number) => number;
 }
 
 function statsOf(
   take: LiveTake,
-  { at, cycles, seen, most, errorRate }: Look,
+  { at, cycles, seen, most, errorRateOf }: Look,
   options: TrialOptions,
 ): LiveStats {
   const { timeline, kit } = take;
@@ -111,6 +109,7 @@ function statsOf(
   const gate = gateOfTrial(plan, trial, options);
   const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
+  const errorRate = errorRateOf(judgement.notes.length);
   const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), {
     errorRate,
     slips: take.place.slips,

@@ -61,8 +61,8 @@ export function unitMeans(values: Float64Array, units: Units, group: readonly nu
   return { mean: sum.map((total, unit) => total / count[unit]!), count, notes };
 }
 
-/** Part of the correlation of neighbouring units that is believed: its error with 16 of them is 0.25. Chosen, not measured. */
-const BELIEVED = 0.5;
+/** Part of the correlation of neighbouring units that is believed: its error with 16 of them is 0.25. Chosen by counting claims, not measured. */
+const BELIEVED = 0.25;
 
 /**
  * How far neighbouring units go together, 0 to BELIEVED: a voice with few strokes carries its offset from one unit to the

@@ -5,6 +5,7 @@ import type { Judgement } from '../../score/judge';
 import { isTimed } from '../../score/figures';
 import { justNoticeableMs } from '../just-noticeable';
 import { causesOf, type CauseClass } from './causes';
+import { contrastVariances, togethernessOf } from './togetherness';
 import { unitsOf, type Units } from './units';
 
 /** What every look at a take rests on: one layer's notes, judged beside the course that was played. */
@@ -17,6 +18,8 @@ export interface Evidence {
   readonly units: Units;
   /** Of each note in ms, early negative; NaN where none is told. */
   readonly offsets: Float64Array;
+  /** Variance that each class's contrast would have, in terms of one offset's, as the strokes of the take go together. */
+  readonly expected: readonly number[];
   /** Half-width of "in time", ms. */
   readonly toleranceMs: number;
   /** Smallest difference in time worth telling at this density of strokes, ms. */
@@ -36,19 +39,25 @@ export function evidenceOf(
 ): Evidence {
   const { notes } = judgement;
   const dues = notes.map(({ due }) => due);
+  const units = unitsOf(dues);
+  const offsets = Float64Array.from(notes, (note) =>
+    isTimed(note) && note.due.note.graceStep === 0 ? note.offsetUs! / 1000 : NaN,
+  );
+  const classes = causesOf(
+    plan.phrase,
+    layer,
+    dues.map(({ note }) => note),
+  );
+  const together = togethernessOf(offsets, dues);
+  const varianceOf = contrastVariances(offsets, units, dues, together);
   return {
     plan,
     layer,
     judgement,
-    classes: causesOf(
-      plan.phrase,
-      layer,
-      dues.map(({ note }) => note),
-    ),
-    units: unitsOf(dues),
-    offsets: Float64Array.from(notes, (note) =>
-      isTimed(note) && note.due.note.graceStep === 0 ? note.offsetUs! / 1000 : NaN,
-    ),
+    classes,
+    units,
+    offsets,
+    expected: classes.map(({ group, rest }) => varianceOf(group, rest)),
     toleranceMs: notes.length > 0 ? median(dues.map(({ toleranceUs }) => toleranceUs)) / 1000 : 0,
     noticeableMs: justNoticeableMs(intervalMs(dues)),
     boundaries,

@@ -1,3 +1,4 @@
+import { probit } from 'simple-statistics';
 import { wilson } from '../../score/wilson';
 import type { Cause, CauseKind } from '../evidence/causes';
 import type { Evidence } from '../evidence/evidence';
@@ -18,8 +19,8 @@ export interface Where {
 export const LEAST_EVIDENCE = 8;
 /** Times that something must have happened before it is told. Chosen, not measured. */
 export const MIN_TIMES = 3;
-/** Twice the gain in log likelihood that a cause has to bring: a chance of 0.0005 each (χ² of one degree, 3.481²). */
-const LEAST_GAIN = 12.12;
+/** Causes that the error rate is meant for: 2 % of them are a chance of 0.0005 each, 3.48 standard errors. Chosen, not measured. */
+const CAUSES = 40;
 const MOST_CAUSES = 3;
 /** Of causes that explain alike, what a player looks at first: what is struck, and with what. */
 const KINDS: readonly CauseKind[] = [
@@ -46,7 +47,7 @@ export const surelyAbove = (share: number, times: number, of: number): boolean =
  * @param usual share of them from which it is told where no cause explains it, 0 to 1
  */
 export function whereOf(
-  { classes }: Pick<Evidence, 'classes'>,
+  { classes, errorRate }: Pick<Evidence, 'classes' | 'errorRate'>,
   could: readonly number[],
   happens: (at: number) => boolean,
   usual: number,
@@ -54,6 +55,8 @@ export function whereOf(
   const candidates = classes
     .flatMap(({ causes, opposite }) => [...causes, ...opposite])
     .sort((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind));
+  // χ² of one degree.
+  const leastGain = probit(errorRate / CAUSES / 2) ** 2;
   const places: Where[] = [];
   const left = new Set(could);
   for (let step = 0; step < MOST_CAUSES; step++) {
@@ -66,7 +69,7 @@ export function whereOf(
       const [others, otherTimes] = [left.size - inside.length, total - times];
       if (others === 0 || !isSurelyOftener(times, inside.length, otherTimes, others)) continue;
       const gain = gainOf(times, inside.length, otherTimes, others);
-      if (gain > (best?.gain ?? LEAST_GAIN)) best = { cause, inside, times, gain };
+      if (gain > (best?.gain ?? leastGain)) best = { cause, inside, times, gain };
     }
     if (!best) break;
     const { cause, inside, times } = best;

@@ -1,11 +1,10 @@
-import { median } from 'simple-statistics';
 import type { MeanOfUnits } from '../../score/cycle-means';
 import { holm } from '../../score/holm';
 import { tTwoSided } from '../../score/student-t';
-import type { Cause, CauseClass } from '../evidence/causes';
-import { contrastOf, type Contrast } from '../evidence/contrast';
+import type { Cause, CauseClass, CauseKind } from '../evidence/causes';
+import { classContrasts } from '../evidence/class-contrasts';
+import type { Contrast } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
-import { FEWEST_UNITS } from '../evidence/units';
 
 /** Notes that are played apart in time from the rest, with one cause. */
 export interface Placing {
@@ -38,16 +37,14 @@ const SHARE_OF_ERROR = 0.4;
  * together (Holm), and the difference has to be alike in most units. What it explains is removed, told or not.
  */
 export function placingsOf(evidence: Evidence): Explanation {
-  const { classes, units, offsets, errorRate } = evidence;
+  const { classes, offsets, errorRate } = evidence;
   const residuals = Float64Array.from(offsets);
   const level = SHARE_OF_ERROR * errorRate;
   const placings: Placing[] = [];
   for (let step = 0; step < MOST_CAUSES; step++) {
     let best: { classOf: CauseClass; contrast: Contrast } | undefined;
-    const plain = classes.map(({ group, rest }) => contrastOf(residuals, units, group, rest));
-    const usual = usualVariance(plain);
-    const contrasts = plain.map((one) => one && moderated(one, usual));
-    const chances = holm(contrasts.map(chanceOf));
+    const contrasts = classContrasts(evidence, residuals);
+    const chances = togetherIn(classes, contrasts.map(chanceOf));
     for (const [i, classOf] of classes.entries()) {
       const contrast = contrasts[i];
       if (!contrast || chances[i]! >= level || contrast.agreement < AGREEMENT) continue;
@@ -62,28 +59,25 @@ export function placingsOf(evidence: Evidence): Explanation {
   return { placings, residuals };
 }
 
-/** How many units' worth of evidence the other contrasts are about one's error. Chosen, not measured. */
-const PRIOR_DEGREES = 8;
+/** What of their error rate single places of the phrase may use up, of which there are many. Chosen by counting claims, not measured. */
+const NARROW_SHARE = 0.25;
+const NARROW: ReadonlySet<CauseKind> = new Set(['position', 'transition']);
 
-/** Squared error over what it would be if strokes did not go together, in the middle of all contrasts. */
-function usualVariance(contrasts: readonly (Contrast | undefined)[]): number {
-  const ratios = contrasts.flatMap((one) =>
-    one && one.df + 1 >= FEWEST_UNITS ? [one.error ** 2 / oneOverNotes(one)] : [],
-  );
-  return ratios.length > 0 ? median(ratios) : 0;
-}
-
-const oneOverNotes = ({ notes, others }: Contrast): number => 1 / notes + 1 / others;
-
-/**
- * A contrast whose error leans on that of the others, since few units tell little of it: the moderated t of Smyth 2004
- * (Stat. Appl. Genet. Mol. Biol. 3:3), with a prior of stated weight.
- */
-function moderated(contrast: Contrast, usual: number): Contrast {
-  const { error, df } = contrast;
-  const prior = usual * oneOverNotes(contrast);
-  const variance = (PRIOR_DEGREES * prior + df * error ** 2) / (PRIOR_DEGREES + df);
-  return { ...contrast, error: Math.sqrt(variance), df: df + PRIOR_DEGREES };
+/** Chances adjusted for being looked at together: limbs and the like as one family, single places as another. */
+function togetherIn(classes: readonly CauseClass[], chances: readonly number[]): number[] {
+  const adjusted = [...chances];
+  for (const [isNarrow, share] of [
+    [false, 1 - NARROW_SHARE],
+    [true, NARROW_SHARE],
+  ] as const) {
+    const own = [...classes.keys()].filter(
+      (i) => NARROW.has(classes[i]!.causes[0]!.kind) === isNarrow,
+    );
+    holm(own.map((i) => chances[i]!)).forEach((chance, rank) => {
+      adjusted[own[rank]!] = chance / share;
+    });
+  }
+  return adjusted;
 }
 
 /** Sum of squares that the difference takes away. */
@@ -92,7 +86,7 @@ const explained = ({ mean, notes, others }: Contrast): number =>
 
 /** Of so large a difference where there is none; 1 where too few units tell. */
 function chanceOf(contrast: Contrast | undefined): number {
-  if (!contrast || contrast.mean === 0 || contrast.df + 1 < FEWEST_UNITS + PRIOR_DEGREES) return 1;
+  if (!contrast || contrast.mean === 0) return 1;
   const { mean, error, df } = contrast;
   return error === 0 ? 0 : tTwoSided(mean / error, df);
 }

@@ -34,13 +34,16 @@ const SHARE_OF_ERROR = 0.1;
 
 /** @param residuals of each note in ms, NaN where none is told */
 export function spreadsOf(evidence: Evidence, residuals: Float64Array): Spreads {
-  const { toleranceMs } = evidence;
+  const { toleranceMs, units } = evidence;
   const values = [...residuals].filter((ms) => !Number.isNaN(ms));
   const all = values.length < UNIT_NOTES ? undefined : spread(values);
   const robust = robustSpread(values) ?? 0;
   return {
     all,
-    isWide: all !== undefined && Z_95 * Math.min(all, robust) > toleranceMs,
+    isWide:
+      all !== undefined &&
+      units.count >= FEWEST_UNITS &&
+      Z_95 * Math.min(all, robust) > toleranceMs,
     uneven: unevenOf(evidence, residuals),
     growth: growthOf(evidence, residuals),
   };
@@ -63,10 +66,10 @@ function unevenOf(evidence: Evidence, residuals: Float64Array): Spreads['uneven'
   const level = (SHARE_OF_ERROR * errorRate) / Math.max(1, looks.length);
   let worst: { cause: Cause; ms: number; restMs: number; explained: number } | undefined;
   for (const { cause, rest, mean: log, error, df } of looks) {
+    if (!(tTwoSided(log / error, df) < level)) continue;
     const ms = spreadAt(residuals, cause.notes);
     const restMs = spreadAt(residuals, rest);
     if (ms < TIMES_THE_REST * restMs || Z_95 * ms <= toleranceMs) continue;
-    if (!(tTwoSided(log / error, df) < level)) continue;
     const explained = cause.notes.length * Math.log(ms / restMs);
     if (!worst || explained > worst.explained) worst = { cause, ms, restMs, explained };
   }
@@ -121,12 +124,13 @@ function unitLogs(
   const count = new Int32Array(units.count);
   const sum = new Float64Array(units.count);
   const squares = new Float64Array(units.count);
-  const told = notes.filter((at) => !Number.isNaN(values[at]!));
-  for (const at of told) {
+  for (const at of notes) {
+    if (Number.isNaN(values[at]!)) continue;
     count[units.of[at]!]!++;
     sum[units.of[at]!]! += values[at]!;
   }
-  for (const at of told) {
+  for (const at of notes) {
+    if (Number.isNaN(values[at]!)) continue;
     const unit = units.of[at]!;
     squares[unit]! += (values[at]! - sum[unit]! / count[unit]!) ** 2;
   }

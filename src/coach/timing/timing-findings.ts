@@ -4,7 +4,8 @@ import { equivalent } from '../../score/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
 import { tTwoSided } from '../../score/student-t';
 import { certaintyOf, type Certainty } from '../evidence/certainty';
-import { contrastOf, unitMeans } from '../evidence/contrast';
+import { classContrasts } from '../evidence/class-contrasts';
+import { unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
 import { finding, type Finding } from '../finding';
@@ -34,19 +35,14 @@ export function noFault(evidence: Evidence): Finding {
 }
 
 /** Shown to be even: every limb, voice and partial within what is noticeable of the rest. */
-function isEven({ classes, units, offsets, noticeableMs }: Evidence): boolean {
-  const broad = classes.filter(({ causes }) =>
-    ['swing', 'partial', 'limb', 'voice'].includes(causes[0]!.kind),
+function isEven(evidence: Evidence): boolean {
+  const { classes, offsets, noticeableMs } = evidence;
+  const broad = classContrasts(evidence, offsets).filter((_, i) =>
+    ['swing', 'partial', 'limb', 'voice'].includes(classes[i]!.causes[0]!.kind),
   );
   return (
     broad.length > 0 &&
-    broad.every(({ group, rest }) => {
-      const contrast = contrastOf(offsets, units, group, rest);
-      return (
-        contrast !== undefined &&
-        equivalent(contrast.mean, contrast.error, contrast.df, noticeableMs)
-      );
-    })
+    broad.every((one) => one && equivalent(one.mean, one.error, one.df, noticeableMs))
   );
 }
 

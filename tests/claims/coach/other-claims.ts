@@ -1,4 +1,5 @@
-import { findings, LIVE_ERROR_RATE } from '../../../src/coach/findings';
+import { findings } from '../../../src/coach/findings';
+import { LIVE_NOTES, liveErrorRate } from '../../../src/coach/live-error-rate';
 import type { Judgement } from '../../../src/score/judge';
 import type { Limb } from '../../../src/phrase/model/limb';
 import { kindOf } from './naming';
@@ -44,8 +45,7 @@ const late =
   (intent, due) =>
     due.note.limb === limb ? { ...intent, faultMs: intent.faultMs + NOTICEABLE_MS } : intent;
 
-/** As the screen looks: the notes up to a bar, of the last 400 at most. */
-const LOOKED_BACK = 400;
+/** As the screen looks: back from a bar on. */
 const LOOKS = 20;
 const BARS_A_LOOK = 2;
 
@@ -53,16 +53,16 @@ function isClaimedLive(piece: Piece, scatter: Scatter, seed: number): boolean {
   const bars = LOOKS * BARS_A_LOOK;
   const whole = judgementOf(piece, bars, strokesOf(piece, bars, clean, scatter, seed));
   for (let bar = BARS_A_LOOK; bar <= bars; bar += BARS_A_LOOK) {
-    const [first] = findings(piece.plan, lookedAt(whole, bar), boundariesFor(piece), {
-      errorRate: LIVE_ERROR_RATE,
-    });
+    const look = lookedAt(whole, bar);
+    const errorRate = liveErrorRate(look.notes.length);
+    const [first] = findings(piece.plan, look, boundariesFor(piece), { errorRate });
     if (kindOf(first!) !== undefined) return true;
   }
   return false;
 }
 
 function lookedAt({ notes: all, extras }: Judgement, bar: number): Judgement {
-  const notes = all.filter(({ due }) => due.note.bar <= bar).slice(-LOOKED_BACK);
+  const notes = all.filter(({ due }) => due.note.bar <= bar).slice(-LIVE_NOTES);
   const [from, to] = [notes[0]!.due.timeUs, notes.at(-1)!.due.timeUs];
   return { notes, extras: extras.filter(({ timeUs }) => timeUs >= from && timeUs <= to) };
 }

@@ -34,10 +34,10 @@ describe('a contrast', () => {
   });
 
   it('has a larger error where neighbouring units go together, and not where they alternate', () => {
-    // 3 3 3 -3 -3 -3: lag-1 correlation 27/54 = 0.5, half of it believed: √(1.25/0.75) = 1.291.
+    // 3 3 3 -3 -3 -3: lag-1 correlation 27/54 = 0.5, a quarter of it believed: √(1.125/0.875) = 1.134.
     const together = contrast([3, 3, 3, -3, -3, -3])!;
     const alternating = contrast([3, -3, 3, -3, 3, -3])!;
-    expect(together.error / alternating.error).toBeCloseTo(Math.sqrt(1.25 / 0.75), 9);
+    expect(together.error / alternating.error).toBeCloseTo(Math.sqrt(1.125 / 0.875), 9);
   });
 
   it('leaves out units that lack one of the two, and notes that have no value', () => {
