@@ -15,10 +15,14 @@ const tell = (line: string) => process.stdout.write(`${line}\n`);
  * Reads mutated files of every kind, opens takes that were played, and says what came of it: `npm run fuzz -- [share] [seed] [seconds]`, where a share
  * of 0.01 reads a hundredth of the usual numbers, and each kind takes so many seconds at most.
  */
-export function main([share = '1', seed = '1', seconds = 'Infinity']: readonly string[]): void {
+export async function main([share = '1', seed = '1', seconds = 'Infinity']: readonly string[]) {
   for (const kind of Object.keys(FUZZED) as FuzzedKind[]) {
     const wanted = Math.ceil(INPUTS[kind] * Number(share));
-    const report = fuzz(kind, { inputs: wanted, seed: Number(seed), seconds: Number(seconds) });
+    const report = await fuzz(kind, {
+      inputs: wanted,
+      seed: Number(seed),
+      seconds: Number(seconds),
+    });
     const { inputs, accepted, thrown, slowest } = report;
     tell(
       `${kind}: ${inputs} of ${wanted} read, ${accepted} accepted, ${thrown.length} thrown; slowest ${slowest.msPerKb.toFixed(1)} ms a kB (seed ${slowest.seed})`,

@@ -124,7 +124,7 @@ describe('when a take cannot be stored', () => {
     const { summary } = await store.add(sampleTake(), sampleSummary());
     await opened.write(['takes'], async (transaction) => {
       const takes = transaction.objectStore('takes');
-      await takes.put({ ...(await takes.get(summary.id))!, v: 3 });
+      await takes.put({ ...(await takes.get(summary.id))!, v: 1000 });
     });
     const found = await store.get(summary.id);
     expect(!found.ok && found.errors[0]?.code).toBe('UNREADABLE');

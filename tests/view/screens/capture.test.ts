@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { page, type Locator } from 'vitest/browser';
 import { storeProblem } from '../../../src/store/store-problem';
-import { PLAYER_NAMES } from '../../../src/view/screens/practise/player-words';
+import { PLAYER_NAMES } from '../../../src/view/screens/practise/players/player-words';
 import {
   listeningWords,
   playedHow,

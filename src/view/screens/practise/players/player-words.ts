@@ -1,5 +1,5 @@
-import type { Player } from '../../../take/player';
-import type { InputParts } from '../../app-context';
+import type { Player } from '../../../../take/player';
+import type { InputParts } from '../../../app-context';
 
 export const PLAYER_NAMES: Readonly<Record<Player, string>> = {
   kit: 'the kit',

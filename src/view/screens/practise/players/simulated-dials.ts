@@ -1,4 +1,4 @@
-import type { Faults } from '../../../take/simulate';
+import type { Faults } from '../../../../take/simulate';
 
 export interface Dial {
   readonly key:

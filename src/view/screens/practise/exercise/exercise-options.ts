@@ -1,14 +1,14 @@
-import { turnWords } from '../../../phrase/exercise/answering';
-import { partialText } from '../../../phrase/exercise/excerpt-words';
-import type { ExerciseChoice } from '../../../phrase/exercise/exercise';
-import { excerptPlaces } from '../../../phrase/exercise/excerpt-places';
-import { layerParts } from '../../../phrase/exercise/layer-parts';
-import { partWords, type Part } from '../../../phrase/exercise/part';
-import type { Phrase } from '../../../phrase/model/phrase';
-import type { Choices } from '../../../practice/choices';
-import { exerciseChoices } from '../../../practice/exercise-choices';
-import { capital } from '../../../words/words';
-import type { AppParts } from '../../app-context';
+import { turnWords } from '../../../../phrase/exercise/answering';
+import { partialText } from '../../../../phrase/exercise/excerpt-words';
+import type { ExerciseChoice } from '../../../../phrase/exercise/exercise';
+import { excerptPlaces } from '../../../../phrase/exercise/excerpt-places';
+import { layerParts } from '../../../../phrase/exercise/layer-parts';
+import { partWords, type Part } from '../../../../phrase/exercise/part';
+import type { Phrase } from '../../../../phrase/model/phrase';
+import type { Choices } from '../../../../practice/choices';
+import { exerciseChoices } from '../../../../practice/exercise-choices';
+import { capital } from '../../../../words/words';
+import type { AppParts } from '../../../app-context';
 import type { Marking } from './marking.svelte';
 
 /** Cycles of a turn that are offered; 0 for no turns. */

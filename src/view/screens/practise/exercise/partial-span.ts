@@ -1,8 +1,8 @@
-import type { Excerpt } from '../../../phrase/exercise/excerpt-words';
-import { excerptPlaces } from '../../../phrase/exercise/excerpt-places';
-import type { PracticeTarget } from '../../../practice/whole-target';
-import { clamp } from '../../../time/whole';
-import type { Band } from '../../lane/draw-band';
+import type { Excerpt } from '../../../../phrase/exercise/excerpt-words';
+import { excerptPlaces } from '../../../../phrase/exercise/excerpt-places';
+import type { PracticeTarget } from '../../../../practice/whole-target';
+import { clamp } from '../../../../time/whole';
+import type { Band } from '../../../lane/draw-band';
 
 /** Where the partials of a resting lane lie: it has one tempo, and swing moves no partial by as much as half of one. */
 export interface PartialSpan {

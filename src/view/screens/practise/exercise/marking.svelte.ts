@@ -1,4 +1,4 @@
-import type { Excerpt } from '../../../phrase/exercise/excerpt-words';
+import type { Excerpt } from '../../../../phrase/exercise/excerpt-words';
 
 /** The stretch of the layer that is being marked, on the lane or by its ends. */
 export class Marking {

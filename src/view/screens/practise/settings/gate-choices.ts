@@ -1,6 +1,6 @@
-import type { Choices } from '../../../practice/choices';
-import { Trial } from '../../../score/gate';
-import { OwnNotes } from '../../../score/own-notes';
+import type { Choices } from '../../../../practice/choices';
+import { Trial } from '../../../../score/gate';
+import { OwnNotes } from '../../../../score/own-notes';
 
 /** What a threshold asks, in words. */
 export const THRESHOLD_WORDS: Readonly<Record<Choices['threshold'], string>> = {

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { Announcer } from '../../../src/view/screens/practise/announcer.svelte';
+import { Announcer } from '../../../../src/view/screens/practise/announcer.svelte';
 
 /** A bar of 3/4 at 30, longer than the four seconds; and one of 2/4 at 240. */
 const LONG_BAR_MS = 6000;

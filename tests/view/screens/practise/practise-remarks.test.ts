@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { mountShell } from '../mount-shell';
-import { sampleStats, figures } from '../sample-stats';
-import { simulatedTake } from '../sample-takes';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { mountShell } from '../../mount-shell';
+import { sampleStats, figures } from '../../sample-stats';
+import { simulatedTake } from '../../sample-takes';
+import { summaryOf } from '../../../../src/practice/take-scoring';
 
 it('waits with what stands out until the take is over, where that is chosen', async () => {
   const { session } = await mountShell('#practise', ({ session }) => {

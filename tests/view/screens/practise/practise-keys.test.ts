@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page, userEvent, type Locator } from 'vitest/browser';
-import { mountShell } from '../mount-shell';
+import { mountShell } from '../../mount-shell';
 
 const start = page.getByTestId('start');
 const byHand = () =>
