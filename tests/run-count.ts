@@ -4,10 +4,11 @@ const FEW = 30;
 
 /**
  * How often a law is drawn: `count` times in the check, a few times where tests run after every change
- * (`npm run unit`) or against thousands of planted faults (`npm run mutate`), five times as often in `npm run many`.
+ * (`npm run unit`) or against thousands of planted faults (`npm run mutate`), five times as often in `npm run many`, or as
+ * many times as is said.
  */
-export const runCount = (count: number): number =>
-  MODE === 'few' ? Math.min(count, FEW) : MODE === 'many' ? 5 * count : count;
+export const runCount = (count: number, many = 5): number =>
+  MODE === 'few' ? Math.min(count, FEW) : MODE === 'many' ? many * count : count;
 
 /**
  * The same of what takes long each time: `count` times in `npm run many`, a sixth in the check, or as small a part as is

@@ -175,7 +175,7 @@ describe('the big figures', () => {
         fc.pre(told !== '-');
         expect(lastOf(finalStats(opened))).toBe(told);
       }),
-      { numRuns: runCount(40) },
+      { numRuns: runCount(40, 13) },
     );
   });
 });

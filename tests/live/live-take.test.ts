@@ -97,7 +97,7 @@ describe('a take while it is played', () => {
         take.advance(Infinity);
         expect(take.place.slips).toEqual(slipsInTake(timeline.plan, strokes, GENERAL_MIDI));
       }),
-      { numRuns: runCount(80) },
+      { numRuns: runCount(80, 13) },
     );
   });
 });
@@ -148,7 +148,7 @@ describe('what is due while playing', () => {
             );
         },
       ),
-      { numRuns: runCount(80) },
+      { numRuns: runCount(80, 13) },
     );
   });
 

@@ -60,7 +60,7 @@ describe('the live follower', () => {
           expect(VERDICT_CODES[follower.noteVerdict[i]!]).toBe(verdict);
         });
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 
@@ -90,7 +90,7 @@ describe('the live follower', () => {
           expect(VERDICT_CODES[follower.noteVerdict[i]!] === 'missed').toBe(j < 0),
         );
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 

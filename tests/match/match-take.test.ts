@@ -135,7 +135,7 @@ describe('the whole-take matcher', () => {
       fc.property(playedTrain, (train) => {
         expect(totalCost(train, match(train).strokeOfNote)).toBe(solverCost(train));
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 
@@ -155,7 +155,7 @@ describe('the whole-take matcher', () => {
       fc.property(tiedTrain, (train) => {
         expect(exhaustive(train)).toContainEqual(Array.from(match(train).strokeOfNote));
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 
@@ -197,7 +197,7 @@ describe('the whole-take matcher', () => {
         const { notes, strokes } = columns(train);
         expect(match(train)).toEqual(assign(notes, strokes));
       }),
-      { numRuns: runCount(1000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 

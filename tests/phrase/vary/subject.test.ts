@@ -43,7 +43,7 @@ const asSubject = (phrase: Phrase, first: Twist, second: Twist) => {
 
 describe('a phrase twisted in many ways', () => {
   it('lawAsOneByOne: two twists in a row make the phrase that they make each by itself', () => {
-    const runs = runCount(150);
+    const runs = runCount(150, 20);
     let made = 0;
     fc.assert(
       fc.property(arbitraryPhrase(), laying, following, (phrase, first, second) => {
