@@ -13,7 +13,7 @@ import { ownNotesFirst } from './faults/own-notes';
 import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { justNoticeableMs } from './just-noticeable';
-import type { Slip } from './place/place-follower';
+import { isLostAt, type Slip } from './place/slip';
 import { slipsIn } from './place/slips';
 import { besideCourse } from './timing/beside-course';
 import { courseOf } from './timing/course';
@@ -51,11 +51,11 @@ export function findings(
   const layer = judgement.notes.at(-1)?.due.layer ?? 1;
   const played = restrict(judgement, (due) => due.layer === layer);
   const lost = (slips ?? slipsOf(plan, judgement, boundaries)).filter((slip) =>
-    played.notes.some(({ due }) => slippedAt(slip, due)),
+    played.notes.some(({ due }) => isLostAt(slip, due.timeUs)),
   );
   const inPlace =
     lost.length > 0
-      ? restrict(played, (due) => !lost.some((slip) => slippedAt(slip, due)))
+      ? restrict(played, (due) => !lost.some((slip) => isLostAt(slip, due.timeUs)))
       : played;
   const withClick = plan.silentBars ? restrict(inPlace, (due) => !isSilent(plan, due)) : inPlace;
   const departure = departureIn(plan, withClick, errorRate);
@@ -107,7 +107,7 @@ function departureFinding(plan: Plan, { notes }: Judgement, departure: Departure
 /** The longest of them. */
 function slipFinding(plan: Plan, slips: readonly Slip[], { notes }: Judgement): Finding {
   const dues = notes.map(({ due }) => due);
-  const slippedNotes = (slip: Slip) => dues.filter((due) => slippedAt(slip, due));
+  const slippedNotes = (slip: Slip) => dues.filter((due) => isLostAt(slip, due.timeUs));
   const longest = slips.reduce((a, b) => (slippedNotes(b).length > slippedNotes(a).length ? b : a));
   const slipped = slippedNotes(longest);
   const { note, layer } = slipped[0]!;
@@ -148,6 +148,3 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
 /** Where no click is heard nobody is held to it: what the time does there is told at its return. */
 const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
   silentBars !== undefined && isSilentBar(silentBars, note.bar);
-
-const slippedAt = ({ fromUs, toUs = Infinity }: Slip, { timeUs }: TimedNote): boolean =>
-  timeUs >= fromUs && timeUs < toUs;

@@ -3,7 +3,7 @@ import type { Plan } from '../match/plan';
 import type { LayerTrial } from '../score/trials';
 import type { TempoLook } from './by-tempo-words';
 import { findings } from './findings';
-import type { Slip } from './place/place-follower';
+import type { Slip } from './place/slip';
 
 /**
  * What stands out first of one trial, by itself.

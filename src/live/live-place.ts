@@ -1,4 +1,5 @@
-import { PlaceFollower, type Slip } from '../coach/place/place-follower';
+import { PlaceFollower } from '../coach/place/place-follower';
+import type { Slip } from '../coach/place/slip';
 import type { Plan } from '../match/plan';
 import { GRACE_US } from '../match/follower';
 import { enlarge } from '../match/enlarge';
@@ -44,12 +45,6 @@ export class LivePlace {
 
   get slips(): readonly Slip[] {
     return this.#follower.slips;
-  }
-
-  /** The slip that goes on, if one does. */
-  get slip(): Slip | undefined {
-    const last = this.#follower.slips.at(-1);
-    return last?.toUs === undefined ? last : undefined;
   }
 
   /** The plan may be another one from beyond what was heard; it is laid out up to `untilUs`. Cycle rate. */

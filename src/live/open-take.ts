@@ -1,5 +1,5 @@
 import { followSlips } from '../coach/place/follow-slips';
-import type { Slip } from '../coach/place/place-follower';
+import type { Slip } from '../coach/place/slip';
 import type { Plan } from '../match/plan';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';

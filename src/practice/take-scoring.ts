@@ -1,4 +1,4 @@
-import type { Slip } from '../coach/place/place-follower';
+import type { Slip } from '../coach/place/slip';
 import { trialLook } from '../coach/trial-look';
 import { boundariesOf } from '../kit/boundaries-of';
 import type { LiveTake } from '../live/live-take';

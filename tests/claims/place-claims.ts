@@ -1,5 +1,5 @@
 import { slipsIn } from '../../src/coach/place/slips';
-import type { Slip } from '../../src/coach/place/place-follower';
+import type { Slip } from '../../src/coach/place/slip';
 import type { LevelBoundaries } from '../../src/kit/kit';
 import type { Stroke } from '../../src/kit/stroke';
 import type { Plan } from '../../src/match/plan';

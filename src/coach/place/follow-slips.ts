@@ -7,7 +7,7 @@ import { timedNotes } from '../../match/timed-notes';
 import { layerShape } from '../../phrase/layers/layer-shape';
 import { assessNotes } from '../../score/assess';
 import type { Judgement } from '../../score/judge';
-import type { Slip } from './place-follower';
+import { isLostAt, type Slip } from './slip';
 
 /**
  * A take judged against what was played: where the place was lost, the phrase is due where the player has it. Undefined
@@ -38,14 +38,12 @@ function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): T
     ),
   );
   const written = timedNotes(plan, endUs - earliest * longestUs);
-  const isSlipped = (timeUs: number, slip: Slip) =>
-    timeUs >= slip.fromUs && timeUs < (slip.toUs ?? Infinity);
-  const inPlace = written.filter(({ timeUs }) => !slips.some((slip) => isSlipped(timeUs, slip)));
+  const inPlace = written.filter(({ timeUs }) => !slips.some((slip) => isLostAt(slip, timeUs)));
   const moved = slips.flatMap((slip) =>
     written
       .filter(({ passage }) => passage === slip.passage)
       .map((due) => movedNote(plan, due, slip.partials))
-      .filter(({ timeUs }) => isSlipped(timeUs, slip)),
+      .filter(({ timeUs }) => isLostAt(slip, timeUs)),
   );
   return [...inPlace, ...moved]
     .filter(({ timeUs }) => timeUs <= endUs)

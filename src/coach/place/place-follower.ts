@@ -5,6 +5,7 @@ import { PlaceFilter } from './place-filter';
 import { PlaceGrid } from './place-grid';
 import { placePattern, type PlacePattern } from './place-pattern';
 import { PlayerGrid } from './player-grid';
+import type { Slip } from './slip';
 import { SymbolLikelihoods, type PartialSound } from './symbol-likelihoods';
 
 /** From this posterior probability on a place is certain. */
@@ -15,22 +16,6 @@ export const INFORMATIVE = 3;
 const ON_CLICK = 1 / 3;
 /** How far back a slip may have begun when it is certain, cycles of the pattern, and partials. Chosen, not measured. */
 const BACK = { rounds: 4, partials: 64 };
-
-/** A stretch of a take in which the phrase sounds later or earlier than the click has it. */
-export interface Slip {
-  /** Positive is late, negative early. */
-  readonly partials: number;
-  /** Integer microseconds from bar 1 beat 1: where it began. */
-  readonly fromUs: number;
-  /** Where it was over; undefined when it is not. */
-  readonly toUs: number | undefined;
-  /** When it became certain. */
-  readonly certainUs: number;
-  /** 0-based passage of the plan. */
-  readonly passage: number;
-  /** After so many partials the pattern sounds the same again, so that it may be that many more. */
-  readonly repeats: number;
-}
 
 /** Of a partial that the player has passed over, in place of its voices without level. */
 const UNHEARD = -1;
@@ -73,11 +58,6 @@ export class PlaceFollower {
 
   constructor(plan: Plan) {
     this.#plan = plan;
-  }
-
-  /** The place told last, partials late; negative is early. */
-  get partials(): number {
-    return this.#room ? signed(this.#shift, this.#room.filter.neither) : 0;
   }
 
   /** Lays out the partials of a plan up to `untilUs`, and those from what is heard on anew where it is another one. Cycle rate. */

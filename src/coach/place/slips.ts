@@ -4,7 +4,8 @@ import type { KitStrokes } from '../../kit/read-strokes';
 import type { Stroke } from '../../kit/stroke';
 import type { Plan } from '../../match/plan';
 import { voiceNumber } from '../../phrase/model/voice';
-import { PlaceFollower, type Slip } from './place-follower';
+import { PlaceFollower } from './place-follower';
+import type { Slip } from './slip';
 
 /**
  * Where in a take the phrase had slipped against the click, in the order of time.
