@@ -16,6 +16,7 @@ import { requiredLevels } from './required-levels';
  * aside; `withoutLevel` are those of them that tell no level. The phrase repeats until the last stroke, or the note it answers where that is due later;
  * what would have come after was not played to and is not missed.
  *
+ * @param notesUpTo what is due up to a time, where that is not what is written
  * @example assess({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, [{ timeUs: 170000, voice: 'snare', velocity: 64, pad: 38 }], GENERAL_MIDI).notes.map(({ verdict }) => verdict) // => ['missed', 'in time']
  */
 export function assess(
@@ -23,25 +24,11 @@ export function assess(
   strokes: readonly Stroke[],
   kit: Kit,
   withoutLevel: ReadonlySet<Stroke> = new Set(),
+  notesUpTo: (plan: Plan, endUs: number) => readonly TimedNote[] = timedNotes,
 ): Judgement {
   const reachUs = (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
   const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
-  return assessNotes(plan, timedNotes(plan, lastUs + reachUs), strokes, kit, withoutLevel);
-}
-
-/**
- * The same against these notes, which are due up to a hit window after the last stroke.
- *
- * @example assessNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }] }, [], [], GENERAL_MIDI, new Set()) // => { notes: [], extras: [] }
- */
-export function assessNotes(
-  plan: Pick<Plan, 'phrase' | 'passages'>,
-  inReach: readonly TimedNote[],
-  strokes: readonly Stroke[],
-  kit: Kit,
-  withoutLevel: ReadonlySet<Stroke>,
-): Judgement {
-  const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
+  const inReach = notesUpTo(plan, lastUs + reachUs);
   const matching = matchTake(inReach, strokes);
   let end = inReach.length;
   while (end > 0 && matching.strokeOfNote[end - 1]! < 0 && inReach[end - 1]!.timeUs > lastUs) end--;

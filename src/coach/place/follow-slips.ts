@@ -1,12 +1,12 @@
 import type { Kit } from '../../kit/kit';
 import type { KitStrokes } from '../../kit/read-strokes';
-import { DEFAULT_REACH_MS } from '../../match/hit-window';
 import type { Plan } from '../../match/plan';
 import type { TimedNote } from '../../match/timed-note';
 import { timedNotes } from '../../match/timed-notes';
-import { layerShape } from '../../phrase/layers/layer-shape';
-import { assessNotes } from '../../score/assess';
+import { gridAt } from '../../phrase/model/grid';
+import { assess } from '../../score/assess';
 import type { Judgement } from '../../score/judge';
+import { beats, type Beats } from '../../time/beats';
 import { isLostAt, type Slip } from './slip';
 
 /**
@@ -23,26 +23,22 @@ export function followSlips(
 ): Judgement | undefined {
   if (slips.length === 0) return undefined;
   const strokes = read.strokes.filter((_, j) => read.setAside[j] === 0);
-  const lastUs = strokes.reduce((last, { timeUs }) => Math.max(last, timeUs), -Infinity);
-  const endUs = lastUs + (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
-  return assessNotes(plan, notesWhereSlipped(plan, slips, endUs), strokes, kit, read.withoutLevel);
+  return assess(plan, strokes, kit, read.withoutLevel, (_, endUs) =>
+    notesWhereSlipped(plan, slips, endUs),
+  );
 }
 
 /** What is due up to `endUs`, the slips followed. */
 function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): TimedNote[] {
-  const earliest = Math.min(0, ...slips.map(({ partials }) => partials));
-  const longestUs = Math.max(
-    ...plan.passages.map(
-      ({ layer }) =>
-        (layerShape(plan.phrase, layer).partialBeats.valueOf() * 60e6) / slowestBpm(plan),
-    ),
-  );
-  const written = timedNotes(plan, endUs - earliest * longestUs);
+  const shifts = slips.map((slip) => ({ slip, by: shiftOf(plan, slip) }));
+  const earliest = Math.min(0, ...shifts.map(({ by }) => by.valueOf()));
+  const slowestBpm = Math.min(...plan.tempo.changes.map(({ bpm }) => bpm));
+  const written = timedNotes(plan, endUs - (earliest * 60e6) / slowestBpm);
   const inPlace = written.filter(({ timeUs }) => !slips.some((slip) => isLostAt(slip, timeUs)));
-  const moved = slips.flatMap((slip) =>
+  const moved = shifts.flatMap(({ slip, by }) =>
     written
       .filter(({ passage }) => passage === slip.passage)
-      .map((due) => movedNote(plan, due, slip.partials))
+      .map((due) => movedNote(plan, due, by))
       .filter(({ timeUs }) => isLostAt(slip, timeUs)),
   );
   return [...inPlace, ...moved]
@@ -50,11 +46,12 @@ function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): T
     .sort((a, b) => a.timeUs - b.timeUs);
 }
 
-function movedNote({ phrase, tempo }: Plan, due: TimedNote, partials: number): TimedNote {
+const shiftOf = ({ phrase, passages }: Plan, { partials, passage }: Slip): Beats =>
+  beats(partials, gridAt(phrase, passages[passage]!.layer).subdivision);
+
+function movedNote({ tempo }: Plan, due: TimedNote, by: Beats): TimedNote {
   const { onset } = due.note;
-  const to = onset.add(layerShape(phrase, due.layer).partialBeats.mul(partials));
+  const to = onset.add(by);
   const timeUs = due.timeUs + tempo.usAt(to) - tempo.usAt(onset);
   return { ...due, note: { ...due.note, onset: to }, timeUs };
 }
-
-const slowestBpm = ({ tempo }: Plan): number => Math.min(...tempo.changes.map(({ bpm }) => bpm));
