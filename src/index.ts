@@ -133,6 +133,7 @@ export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings'
 export { gateWords } from './coach/gate-words';
 export type { Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
+export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';

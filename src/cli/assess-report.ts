@@ -3,11 +3,10 @@ import {
   byTempoWords,
   clickReturns,
   type Figures,
-  figuresOf,
   findings,
+  followedWords,
   gateWords,
   gateOfTake,
-  type Judgement,
   limbName,
   meanReturnWords,
   MOST_FINDINGS,
@@ -25,7 +24,7 @@ import { countOf, timesText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile): string {
-  const { plan, kit, layer, judgement, strokes, warnings } = assessed;
+  const { plan, kit, layer, judgement, followed, strokes, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
   const bpm = fixed(plan.tempo.changes[0]!.bpm, 1).replace('.0', '');
@@ -36,7 +35,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...warnings,
     '',
     ...findingLines(assessed),
-    ...followedLines(assessed),
+    ...followedWords(judgement, followed, percent).map((words) => `  ${words}`),
     ...tempoLines(assessed),
     '',
     groupTable('layer', score.byLayer, (n) => `${n} ${phrase.layers[n - 1]!.name}`),
@@ -68,18 +67,9 @@ function findingLines({ plan, judgement, kit, slips }: AssessedFile): string[] {
   ];
 }
 
-/** The same take where the player had the phrase. */
-function followedLines({ judgement, followed }: AssessedFile): string[] {
-  if (!followed) return [];
-  const share = ({ notes }: Judgement) => percent(figuresOf(notes).asWritten);
-  return [
-    `  Against the click ${share(judgement)} as written, against the place that was played ${share(followed)}.`,
-  ];
-}
-
 /** Of a take with several tempi: up to which the layer played last is even. */
-function tempoLines({ plan, judgement, kit, trials }: AssessedFile): string[] {
-  const looks = tempoLooks(plan, judgement, (pad) => boundariesOf(kit, pad), trials);
+function tempoLines({ plan, judgement, kit, trials, slips }: AssessedFile): string[] {
+  const looks = tempoLooks(plan, judgement, (pad) => boundariesOf(kit, pad), trials, slips);
   const words = byTempoWords(looks);
   return words === undefined ? [] : [`  ${words}`];
 }

@@ -6,7 +6,6 @@ import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
 import { figuresOf, type Figures } from '../../../score/figures';
-import type { Judgement } from '../../../score/judge';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
 import { gateOfTake, trialsOf } from '../../../score/trials';
 import type { Passage } from '../../../phrase/model/passage';
@@ -15,13 +14,14 @@ import { readStrokes } from '../../../kit/read-strokes';
 import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
+import { followedWords } from '../../../coach/place/followed-words';
 import { gateWords } from '../../../coach/gate-words';
 import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
 import { nameOfPad } from '../../../kit/kit';
 import { padsWithoutLevels } from '../../../score/pads-without-levels';
 import { setAsideWords, unmappedWords } from '../../figures/stray-words';
-import { figureText } from '../../figures/format';
+import { figureText, percentText } from '../../figures/format';
 
 export interface FigureRow {
   readonly name: string;
@@ -68,7 +68,7 @@ export function takeReport(take: Take, opened: OpenedTake): TakeReport {
       ),
     ],
     remarks: [
-      ...followedWords(judgement, followed),
+      ...followedWords(judgement, followed, percentText),
       ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) =>
         nameOfPad(take.kit, pad),
       ),
@@ -83,16 +83,6 @@ export function takeReport(take: Take, opened: OpenedTake): TakeReport {
     gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
     guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };
-}
-
-/** The same take where the player had the phrase. */
-function followedWords(judgement: Judgement, followed: Judgement | undefined): string[] {
-  if (!followed) return [];
-  const percent = ({ notes }: Judgement) =>
-    `${Math.round(100 * (figuresOf(notes).asWritten ?? 0))} %`;
-  return [
-    `${percent(judgement)} as written against the click, ${percent(followed)} against the place that was played.`,
-  ];
 }
 
 const lastMeanMs = ({ trials }: Take, { plan, judgement }: OpenedTake) =>
