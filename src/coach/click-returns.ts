@@ -3,7 +3,7 @@ import type { Plan } from '../match/plan';
 import { isTimed } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
 import { beats } from '../time/beats';
-import { firstFrom } from '../time/first-from';
+import { between } from '../time/first-from';
 import { silentStretches, type BarStretch } from '../time/silent-bars';
 
 /**
@@ -66,8 +66,8 @@ export class ReturnWalk {
     const span = this.next(plan);
     if (!span) return;
     const { stretch, fromUs, silentUs, lastBeatUs, returnUs } = span;
-    const steady = offsetsMs(between(notes, fromUs, silentUs));
-    const last = between(notes, lastBeatUs, returnUs + 1);
+    const steady = offsetsMs(between(notes, timeUs, fromUs, silentUs));
+    const last = between(notes, timeUs, lastBeatUs, returnUs + 1);
     const offsets = offsetsMs(last);
     const isTold = offsets.length > 0 && 2 * offsets.length >= last.length && steady.length > 0;
     this.#steady.push(steady);
@@ -93,7 +93,7 @@ export function clickReturns(plan: Plan, notes: readonly JudgedNote[]): readonly
   const walk = new ReturnWalk();
   const endUs = notes.at(-1)?.due.timeUs ?? -Infinity;
   for (let span = walk.next(plan); span && span.returnUs < endUs; span = walk.next(plan))
-    walk.add(plan, between(notes, span.fromUs, span.returnUs + 1));
+    walk.add(plan, between(notes, timeUs, span.fromUs, span.returnUs + 1));
   return walk.returns;
 }
 
@@ -125,15 +125,7 @@ export function meanReturn(returns: readonly ClickReturn[]): MeanReturn | undefi
   };
 }
 
-/** From `fromUs` up to but not including `toUs`. */
-function between(
-  notes: readonly JudgedNote[],
-  fromUs: number,
-  toUs: number,
-): readonly JudgedNote[] {
-  const timeUs = ({ due }: JudgedNote) => due.timeUs;
-  return notes.slice(firstFrom(notes, timeUs, fromUs), firstFrom(notes, timeUs, toUs));
-}
+const timeUs = ({ due }: JudgedNote) => due.timeUs;
 
 const offsetsMs = (notes: readonly JudgedNote[]): number[] =>
   notes.flatMap((note) =>

@@ -1,4 +1,5 @@
 import { ReturnWalk, type ClickReturn } from '../coach/click-returns';
+import { firstAtOrAfter } from '../time/first-from';
 import type { LiveTake } from './live-take';
 
 /** What is carried from look to look, by take. */
@@ -16,15 +17,8 @@ export function runningReturns(take: LiveTake, to: number): readonly ClickReturn
   const endUs = take.noteTimeUs[to - 1]!;
   for (let span = walk.next(plan); span && span.returnUs < endUs; span = walk.next(plan)) {
     const { fromUs, returnUs } = span;
-    const from = firstNoteFrom(take, fromUs, to);
-    walk.add(plan, take.judgement(from, firstNoteFrom(take, returnUs + 1, to)).notes);
+    const from = firstAtOrAfter(take.noteTimeUs, to, fromUs);
+    walk.add(plan, take.judgement(from, firstAtOrAfter(take.noteTimeUs, to, returnUs + 1)).notes);
   }
   return [...walk.returns];
-}
-
-/** The first of the notes up to index `to` that is due at a time or later. */
-function firstNoteFrom({ noteTimeUs }: LiveTake, timeUs: number, to: number): number {
-  let first = to;
-  while (first > 0 && noteTimeUs[first - 1]! >= timeUs) first--;
-  return first;
 }

@@ -6,7 +6,8 @@ import type { SoundEvent } from '../sound/sound-event';
 import type { PlayedStroke } from '../capture/played-stroke';
 import { beats } from '../time/beats';
 import { plainTimeline, type LiveTimeline } from '../live/live-timeline';
-import { between, soundsBetween } from './sounds-between';
+import { between } from '../time/first-from';
+import { soundsBetween } from './sounds-between';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
 import { StartAttempts } from './start-attempts';
 

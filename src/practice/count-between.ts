@@ -2,8 +2,8 @@ import type { LiveTimeline } from '../live/live-timeline';
 import { gridAt } from '../phrase/model/grid';
 import { countPattern, type CountChoice, type CycleToCount } from '../sound/count-pattern';
 import type { SoundEvent } from '../sound/sound-event';
-import { firstFrom } from '../time/first-from';
-import { between, isSilentAt } from './sounds-between';
+import { between, firstFrom } from '../time/first-from';
+import { isSilentAt } from './sounds-between';
 
 /** How a count is said, and how loud: linear gain, 0 to 1. */
 export interface SpokenCount extends CountChoice {

@@ -4,7 +4,7 @@ import type { SoundEvent } from '../sound/sound-event';
 import type { LaneMark } from '../live/lane-feed';
 import type { LiveTimeline } from '../live/live-timeline';
 import type { TimedNote } from '../match/timed-note';
-import { firstFrom } from '../time/first-from';
+import { between, firstFrom } from '../time/first-from';
 
 /** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click, accompaniment and voices. */
 export function soundsBetween(
@@ -34,17 +34,3 @@ export function soundsBetween(
 /** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
 export const isSilentAt = (marks: readonly LaneMark[], atUs: number): boolean =>
   marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1]?.isSilent ?? false;
-
-/**
- * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.
- *
- * @example between([1, 2, 3, 4], (us) => us, 2, 4) // => [2, 3]
- */
-export function between<T>(
-  list: readonly T[],
-  timeUs: (item: T) => number,
-  fromUs: number,
-  toUs: number,
-): T[] {
-  return list.slice(firstFrom(list, timeUs, fromUs), firstFrom(list, timeUs, toUs));
-}

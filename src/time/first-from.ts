@@ -21,6 +21,20 @@ export function firstFrom<T>(
 }
 
 /**
+ * The items of a list in time order whose time lies from `fromUs` up to but not including `toUs`.
+ *
+ * @example between([1, 2, 3, 4], (us) => us, 2, 4) // => [2, 3]
+ */
+export function between<T>(
+  list: readonly T[],
+  timeUs: (item: T) => number,
+  fromUs: number,
+  toUs: number,
+): T[] {
+  return list.slice(firstFrom(list, timeUs, fromUs), firstFrom(list, timeUs, toUs));
+}
+
+/**
  * Index of the first of `count` ascending times at or after `timeUs`; `count` when there is none. A loop of its own:
  * once `firstFrom` has been called with other functions too, the call for every look makes a sloppy take of 100,000
  * strokes a seventh slower to match (105 ms for 91, least of nine runs in turn); with this function alone it costs nothing.

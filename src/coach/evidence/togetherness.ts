@@ -1,6 +1,7 @@
 import type { TimedNote } from '../../match/timed-note';
 import { VOICES } from '../../phrase/model/voice';
 import { groupBy } from '../../time/group-by';
+import { unitMeans } from './contrast';
 import type { Units } from './units';
 
 /**
@@ -138,8 +139,8 @@ function weigh(
   [group, rest]: readonly [readonly number[], readonly number[]],
 ): void {
   weights.fill(0);
-  const own = countsOf(values, units, group);
-  const others = countsOf(values, units, rest);
+  const own = unitMeans(values, units, group).count;
+  const others = unitMeans(values, units, rest).count;
   let both = 0;
   for (let unit = 0; unit < units.count; unit++) if (own[unit]! > 0 && others[unit]! > 0) both++;
   const weighSide = (places: readonly number[], counts: Int32Array, sign: number) => {
@@ -151,10 +152,4 @@ function weigh(
   };
   weighSide(group, own, 1);
   weighSide(rest, others, -1);
-}
-
-function countsOf(values: Float64Array, units: Units, places: readonly number[]): Int32Array {
-  const counts = new Int32Array(units.count);
-  for (const at of places) if (!Number.isNaN(values[at]!)) counts[units.of[at]!]!++;
-  return counts;
 }

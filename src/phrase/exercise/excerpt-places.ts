@@ -9,7 +9,6 @@ const MOST_PLACES = 256;
 export interface ExcerptPlaces {
   readonly from: number;
   readonly to: number;
-  readonly barPartials: number;
   readonly subdivision: number;
 }
 
@@ -17,7 +16,7 @@ export interface ExcerptPlaces {
  * From the pickup of a layer (1-based) to where all of it has come round against the bar, at most MOST_PLACES partials on.
  *
  * @throws RangeError when the phrase has no such layer.
- * @example excerptPlaces(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1) // => { from: 0, to: 47, barPartials: 16, subdivision: 4 }
+ * @example excerptPlaces(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1) // => { from: 0, to: 47, subdivision: 4 }
  */
 export function excerptPlaces(phrase: Phrase, layer: number): ExcerptPlaces {
   const stack = layerStack(phrase, layer);
@@ -25,7 +24,7 @@ export function excerptPlaces(phrase: Phrase, layer: number): ExcerptPlaces {
   const pickup = stack.pattern(0)[0]?.partial ?? 0;
   const most = Math.max(barPartials, MOST_PLACES - (MOST_PLACES % barPartials));
   const partials = Math.min(roundPartials(phrase, layer), most);
-  return { from: Math.min(0, pickup), to: partials - 1, barPartials, subdivision };
+  return { from: Math.min(0, pickup), to: partials - 1, subdivision };
 }
 
 /**

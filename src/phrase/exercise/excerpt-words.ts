@@ -11,16 +11,26 @@ export interface Excerpt {
 /**
  * A partial, counted from 0 at bar 1 beat 1, as it is counted aloud. In subdivisions that have no syllables it is the
  * partial of the beat.
- *
- * @example partialText(parseMeter('4/4'), 4, 7) // => '2 a'
  */
-export function partialText(meter: Meter, subdivision: number, partial: number): string {
+function partialText(meter: Meter, subdivision: number, partial: number): string {
   const inBar = remainder(partial, meter.beatsPerBar * subdivision);
   const beat = Math.floor(inBar / subdivision) + 1;
   if (inBar % subdivision === 0) return String(beat);
   const between = syllable(meter, subdivision, partial);
   return /\d/.test(between) ? `${beat}, partial ${between}` : `${beat} ${between}`;
 }
+
+/**
+ * A partial, counted from 0 at bar 1 beat 1, with its bar.
+ *
+ * @example partialWords(parseMeter('4/4'), 4, 21) // => 'bar 2, 2 e'
+ */
+export function partialWords(meter: Meter, subdivision: number, partial: number): string {
+  const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
+  return `${barWords(bar)}, ${partialText(meter, subdivision, partial)}`;
+}
+
+const barWords = (bar: number): string => (bar < 1 ? 'pickup' : `bar ${bar}`);
 
 /**
  * Where an excerpt was taken from.
@@ -30,13 +40,13 @@ export function partialText(meter: Meter, subdivision: number, partial: number):
 export function excerptWords(meter: Meter, subdivision: number, { from, to }: Excerpt): string {
   const barPartials = meter.beatsPerBar * subdivision;
   const barAt = (partial: number) => Math.floor(partial / barPartials) + 1;
-  const barWords = (bar: number) => (bar < 1 ? 'pickup' : `bar ${bar}`);
   const first = barAt(from);
   const last = barAt(to);
   const isBars = remainder(from, barPartials) === 0 && remainder(to + 1, barPartials) === 0;
   if (isBars && first >= 1) return first === last ? barWords(first) : `bars ${first} to ${last}`;
-  const start = `${barWords(first)}, ${partialText(meter, subdivision, from)}`;
-  const end = partialText(meter, subdivision, to);
+  const start = partialWords(meter, subdivision, from);
   if (from === to) return start;
-  return first === last ? `${start} to ${end}` : `${start} to ${barWords(last)}, ${end}`;
+  const end =
+    first === last ? partialText(meter, subdivision, to) : partialWords(meter, subdivision, to);
+  return `${start} to ${end}`;
 }

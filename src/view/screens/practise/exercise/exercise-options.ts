@@ -1,5 +1,5 @@
 import { turnWords } from '../../../../phrase/exercise/answering';
-import { partialText } from '../../../../phrase/exercise/excerpt-words';
+import { partialWords } from '../../../../phrase/exercise/excerpt-words';
 import type { ExerciseChoice } from '../../../../phrase/exercise/exercise';
 import { excerptPlaces } from '../../../../phrase/exercise/excerpt-places';
 import { layerParts } from '../../../../phrase/exercise/layer-parts';
@@ -37,11 +37,10 @@ export function placeOptions(
   phrase: Phrase,
   layer: number,
 ): readonly { readonly value: number; readonly name: string }[] {
-  const { from, to, barPartials, subdivision } = excerptPlaces(phrase, layer);
+  const { from, to, subdivision } = excerptPlaces(phrase, layer);
   return Array.from({ length: to - from + 1 }, (_, i) => {
     const value = from + i;
-    const bar = value < 0 ? 'pickup' : `bar ${Math.floor(value / barPartials) + 1}`;
-    return { value, name: `${bar}, ${partialText(phrase.meter, subdivision, value)}` };
+    return { value, name: partialWords(phrase.meter, subdivision, value) };
   });
 }
 
