@@ -20,9 +20,12 @@ export class PlaceGrid {
   /** Partials from the start of the passage's first cycle; 0 or more but where that lies before bar 1. */
   partial = new Int32Array(1024);
   #plan: Plan | undefined;
+  #untilUs = -Infinity;
 
   /** Lays out partials of a plan until they cover `untilUs`. Where the plan is another one than before, those from `keptUs` on are laid out anew. */
   extendTo(plan: Plan, untilUs: number, keptUs: number): void {
+    if (this.#plan === plan && untilUs <= this.#untilUs) return;
+    this.#untilUs = untilUs;
     if (this.#plan !== plan) {
       while (this.count > 0 && this.timeUs[this.count - 1]! >= keptUs) this.count--;
       this.#plan = plan;
@@ -31,6 +34,7 @@ export class PlaceGrid {
     let index = last < 0 ? 0 : this.passage[last]!;
     let from = last < 0 ? undefined : this.partial[last]! + 1;
     let ahead = 0;
+    while (ahead < AHEAD && this.timeUs[last - ahead]! > untilUs) ahead++;
     for (; index < plan.passages.length; index++, from = undefined) {
       const span = passageSpan(plan, index);
       const { subdivision, startBeats } = span.shape;
