@@ -3,17 +3,14 @@ import type { Slip } from '../coach/place/slip';
 import type { Plan } from '../match/plan';
 import { GRACE_US } from '../match/follower';
 import { enlarge } from '../match/enlarge';
+import type { LaneFeed } from './lane-feed';
 import type { StrokeLevels } from './stroke-levels';
 
 /** What the place is read from: a live take's strokes, in order of arrival. */
-export interface PlaceSource {
-  readonly strokeCount: number;
-  readonly strokeTimeUs: Float64Array;
-  readonly strokeVoice: Uint8Array;
-  readonly strokeVelocity: Uint8Array;
-  /** 0 where it counts. */
-  readonly strokeSetAside: Uint8Array;
-}
+type PlaceSource = Pick<
+  LaneFeed,
+  'strokeCount' | 'strokeTimeUs' | 'strokeVoice' | 'strokeSetAside'
+>;
 
 /** Strokes that wait at once at most while none is made room for. */
 const ROOM = 256;
@@ -99,12 +96,11 @@ export class LivePlace {
     const strokes = this.#strokes;
     this.#heardUs = strokes.strokeTimeUs[stroke]!;
     if (strokes.strokeSetAside[stroke] !== 0) return;
-    const velocity = strokes.strokeVelocity[stroke]!;
     this.#follower.strike(
       strokes.strokeTimeUs[stroke]!,
       strokes.strokeVoice[stroke]!,
-      this.#levels.isAccent(stroke, velocity),
-      this.#levels.isGhost(stroke, velocity),
+      this.#levels.isAccent(stroke),
+      this.#levels.isGhost(stroke),
       this.#levels.tells(stroke),
     );
   }

@@ -18,7 +18,6 @@ import { asksForLevel, levelVerdict, type RequiredLevels } from '../score/level-
 import { mixedNumber } from '../time/beats';
 import { LANE_LEVEL_VERDICTS, type LaneFeed } from './lane-feed';
 import { LaneVoices } from './lane-voices';
-import { latestTwin } from './latest-twin';
 import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
@@ -56,7 +55,6 @@ export class LiveTake implements LaneFeed {
   readonly #voices = new LaneVoices();
   /** The earliest time of which anything changed since it was asked. */
   #changedUs = -Infinity;
-  #latestUs = -Infinity;
   /** The decoder's number of the take's first stroke. */
   #firstStroke = 0;
 
@@ -68,7 +66,7 @@ export class LiveTake implements LaneFeed {
     this.kit = kit;
     const { reachMs = DEFAULT_REACH_MS } = timeline.plan.windows;
     this.#follower = new Follower(Math.round(reachMs * 1000), ROOM, ROOM);
-    this.#levels = new StrokeLevels(kit, ROOM);
+    this.#levels = new StrokeLevels(kit, ROOM, this);
     this.place = new LivePlace(timeline.plan, this, this.#levels);
   }
 
@@ -155,8 +153,7 @@ export class LiveTake implements LaneFeed {
     if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
     if (j === 0) this.#firstStroke = message.stroke;
     this.strokeSetAside[j] = setAside;
-    const twin = this.#twinOf(timeUs, voiceNumber, velocity);
-    if (this.#levels.add(j, message.pad, velocity, twin)) this.#forgetLevels();
+    if (this.#levels.add(timeUs, voiceNumber, message.pad, velocity)) this.#forgetLevels();
     if (setAside === 0) {
       follower.add(timeUs, voiceNumber, velocity);
       this.#touch(timeUs);
@@ -247,13 +244,6 @@ export class LiveTake implements LaneFeed {
     let first = this.noteCount;
     while (first > 0 && this.noteTimeUs[first - 1]! >= sinceUs) first--;
     return sinceUs < Infinity ? Math.max(0, first - 1) : first;
-  }
-
-  /** The last stroke that a new one cannot be told from, or -1. What is struck in the order of time has none. */
-  #twinOf(timeUs: number, voice: number, velocity: number): number {
-    if (timeUs <= this.#latestUs) return latestTwin(this, timeUs, voice, velocity);
-    this.#latestUs = timeUs;
-    return -1;
   }
 
   #touch(timeUs: number): void {
