@@ -13,7 +13,7 @@ import { ownNotesFirst } from './faults/own-notes';
 import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { justNoticeableMs } from './just-noticeable';
-import { isLostAt, type Slip } from './place/slip';
+import { isInPlaceAt, isLostAt, type Slip } from './place/slip';
 import { slipsIn } from './place/slips';
 import { besideCourse } from './timing/beside-course';
 import { courseOf } from './timing/course';
@@ -54,9 +54,7 @@ export function findings(
     played.notes.some(({ due }) => isLostAt(slip, due.timeUs)),
   );
   const inPlace =
-    lost.length > 0
-      ? restrict(played, (due) => !lost.some((slip) => isLostAt(slip, due.timeUs)))
-      : played;
+    lost.length > 0 ? restrict(played, (due) => isInPlaceAt(lost, due.timeUs)) : played;
   const withClick = plan.silentBars ? restrict(inPlace, (due) => !isSilent(plan, due)) : inPlace;
   const departure = departureIn(plan, withClick, errorRate);
   const kept = departure ? besideCourse(withClick, departure, boundaries) : withClick;

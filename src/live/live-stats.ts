@@ -1,6 +1,7 @@
 import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
 import { ERROR_RATE, findings } from '../coach/findings';
+import { isInPlaceAt } from '../coach/place/slip';
 import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
@@ -50,6 +51,7 @@ export interface LiveStats {
   readonly code: FindingCode;
   readonly finding: string;
   readonly advice: string;
+  /** Where the place was kept. */
   readonly wrongVoices: readonly WrongVoicePair[];
   /** Of the notes that the rows count. */
   readonly padsWithoutLevels: readonly PadWithoutLevels[];
@@ -109,10 +111,11 @@ function statsOf(
   const gate = gateOfTrial(plan, trial, options);
   const trialFrom = to - (trial?.judgement.notes.length ?? 0);
   const judgement = take.judgement(Math.max(trialFrom, seen - most), Math.max(trialFrom, seen));
+  const { slips } = take.place;
   const errorRate = errorRateOf(judgement.notes.length);
   const first = findings(plan, judgement, (pad) => boundariesOf(kit, pad), {
     errorRate,
-    slips: take.place.slips,
+    slips,
   })[0]!;
   const gateOfRows = () => {
     if (seen >= to || seen <= trialFrom) return gate;
@@ -135,7 +138,7 @@ function statsOf(
     code: first.code,
     finding: first.text,
     advice: first.advice,
-    wrongVoices: wrongVoices(judgement.notes),
+    wrongVoices: wrongVoices(judgement.notes.filter(({ due }) => isInPlaceAt(slips, due.timeUs))),
     padsWithoutLevels: padsWithoutLevels(counted),
   };
 }

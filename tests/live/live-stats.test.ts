@@ -305,3 +305,28 @@ describe('the row of a layer', () => {
     ]);
   });
 });
+
+describe('figures of a player who has lost the place', () => {
+  const phrase = phraseOf({ grouping: 'R L L R K', cycle: 20 });
+  /** Eight cycles at 120, sixteenths of 125 ms, the last four of them one partial late. */
+  const slipped = () => {
+    const take = begin(phrase);
+    const lost = { afterCycles: 4, slipMs: 125 };
+    const faults = { spreadMs: 8, velocitySpread: 5, lostPlace: lost };
+    const decoder = new KitDecoder(GENERAL_MIDI);
+    for (const { timeUs, status, data1, data2 } of simulate(
+      take.timeline.notes.slice(0, 160),
+      faults,
+      1,
+    ).messages)
+      take.receive(timeUs, decoder.read(timeUs, status, data1, data2));
+    take.advance(take.timeline.cycles[7]!.endUs + 300_000);
+    return take;
+  };
+
+  it('do not call wrong voices what the slip explains', () => {
+    const stats = liveStats(slipped(), 7);
+    expect(stats.code).toBe('lost place');
+    expect(stats.wrongVoices).toEqual([]);
+  });
+});

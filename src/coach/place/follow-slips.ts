@@ -7,7 +7,7 @@ import { gridAt } from '../../phrase/model/grid';
 import { assess } from '../../score/assess';
 import type { Judgement } from '../../score/judge';
 import { beats, type Beats } from '../../time/beats';
-import { isLostAt, type Slip } from './slip';
+import { isInPlaceAt, isLostAt, type Slip } from './slip';
 
 /**
  * A take judged against what was played: where the place was lost, the phrase is due where the player has it. Undefined
@@ -34,7 +34,7 @@ function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): T
   const earliest = Math.min(0, ...shifts.map(({ by }) => by.valueOf()));
   const slowestBpm = Math.min(...plan.tempo.changes.map(({ bpm }) => bpm));
   const written = timedNotes(plan, endUs - (earliest * 60e6) / slowestBpm);
-  const inPlace = written.filter(({ timeUs }) => !slips.some((slip) => isLostAt(slip, timeUs)));
+  const inPlace = written.filter(({ timeUs }) => isInPlaceAt(slips, timeUs));
   const moved = shifts.flatMap(({ slip, by }) =>
     written
       .filter(({ passage }) => passage === slip.passage)

@@ -14,12 +14,20 @@ export interface Slip {
   readonly repeats: number;
 }
 
+type Stretch = Pick<Slip, 'fromUs' | 'toUs'>;
+
 /**
- * Whether the place is lost at a time, integer microseconds from bar 1 beat 1.
+ * Whether a time, integer microseconds from bar 1 beat 1, lies in a slip.
  *
  * @example isLostAt({ fromUs: 1000, toUs: undefined }, 1000) // => true
  */
-export const isLostAt = (
-  { fromUs, toUs = Infinity }: Pick<Slip, 'fromUs' | 'toUs'>,
-  timeUs: number,
-): boolean => timeUs >= fromUs && timeUs < toUs;
+export const isLostAt = ({ fromUs, toUs = Infinity }: Stretch, timeUs: number): boolean =>
+  timeUs >= fromUs && timeUs < toUs;
+
+/**
+ * Whether it lies in none.
+ *
+ * @example isInPlaceAt([{ fromUs: 1000, toUs: 2000 }], 2000) // => true
+ */
+export const isInPlaceAt = (slips: readonly Stretch[], timeUs: number): boolean =>
+  !slips.some((slip) => isLostAt(slip, timeUs));
