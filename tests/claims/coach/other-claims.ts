@@ -1,3 +1,4 @@
+import { byTempoWords, type TempoLook } from '../../../src/coach/by-tempo-words';
 import { findings } from '../../../src/coach/findings';
 import { LIVE_NOTES, liveErrorRate } from '../../../src/coach/live-error-rate';
 import type { Judgement } from '../../../src/score/judge';
@@ -67,6 +68,20 @@ function lookedAt({ notes: all, extras }: Judgement, bar: number): Judgement {
   return { notes, extras: extras.filter(({ timeUs }) => timeUs >= from && timeUs <= to) };
 }
 
+/** Far from every seed of a row: a second take of the same player. */
+const ANOTHER_TAKE = 1_000_003;
+
+/** Whether the layer is said to be fine up to one tempo and not at the next. */
+function isParted(piece: Piece, scatter: Scatter, seed: number): boolean {
+  const lookAt = (bpm: number, own: number): TempoLook => {
+    const strokes = strokesOf(piece, 16, clean, scatter, own);
+    const [first] = findings(piece.plan, judgementOf(piece, 16, strokes), boundariesFor(piece));
+    return { bpm, code: first!.code, finding: first!.text };
+  };
+  const words = byTempoWords([lookAt(96, seed + ANOTHER_TAKE), lookAt(92, seed)]);
+  return words?.includes('; at 96') ?? false;
+}
+
 const rightlyEven = (bars: number): OtherClaim => ({
   name: `said to be even: no fault, ${bars} bars`,
   isSaid: (take, scatter, seed) => isEven(pieceOf(take)[0], bars, clean, scatter, seed),
@@ -87,6 +102,11 @@ export const OTHER_CLAIMS: readonly OtherClaim[] = [
   {
     name: `said while playing: no fault, ${LOOKS} looks in ${LOOKS * BARS_A_LOOK} bars`,
     isSaid: (take, scatter, seed) => isClaimedLive(pieceOf(take)[0], scatter, seed),
+    most: ({ noise }) => (noise === 'white' ? 0.02 : 0.03),
+  },
+  {
+    name: 'said to part at a tempo: no fault, 16 bars at each of two',
+    isSaid: (take, scatter, seed) => isParted(pieceOf(take)[0], scatter, seed),
     most: ({ noise }) => (noise === 'white' ? 0.02 : 0.03),
   },
 ];

@@ -110,6 +110,7 @@ describe('the other claims', () => {
       [undefined, undefined, undefined],
       [undefined, undefined, undefined],
       [0.02, 0.03, 0.03],
+      [0.02, 0.03, 0.03],
     ]);
   });
 
