@@ -84,8 +84,10 @@ export type {
   MidiTempo,
   MidiMeter,
   MidiMessage,
+  MidiText,
   MidiFileError,
 } from './take/midi-file';
+export { playedTo, type MarkedLayers } from './take/midi-marks';
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
@@ -94,6 +96,7 @@ export type { Take, TakeHead, TakeTrials } from './take/take';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
+export { takeMidi } from './take/take-midi';
 export {
   takeOfMidiFile,
   type MidiTakeError,

@@ -2,10 +2,12 @@
 export const ASSESS_HELP = `
 Judges a recorded take against a phrase, note by note, exactly as the app does.
 
-  --layer N         the layer that was played, 1 first; the last unless given
+  --layer N         the layer that was played, 1 first; unless given those that the file's markers name, as
+                    the app's MIDI files do, else the last
   --tempo BPM       beats of the meter a minute; the file's own unless given. In 6/8, 9/8, 12/8, 15/8
                     and the like, also over 16, a beat is dotted; in 5/8 and 7/8 it is the eighth.
-  --count-in BARS   bars ahead of bar 1 beat 1; tick 0 of the file is the first beat of the count-in
+  --count-in BARS   bars ahead of bar 1 beat 1; tick 0 of the file is the first beat of the count-in. Unless
+                    given as the file's markers say, else none
   --tolerance MS    how far from the note is still in time, 1 to 500; 35, at most a third of a partial,
                     unless given
   --reach MS        how far from the note a stroke can answer it, 1 to 500; 100, at most a partial,
