@@ -151,3 +151,12 @@ export type { CaptureInput } from './capture/place-in-bars';
 export type { PlayedStroke } from './capture/played-stroke';
 export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-file';
 export type { Transcription } from './capture/transcribe';
+
+export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
+export {
+  phraseInFile,
+  type PhraseInFile,
+  type PhraseInFileOptions,
+} from './exchange/phrase-in-file';
+export type { PhraseInFileError } from './exchange/phrase-in-file-error';
+export type { FileRemark } from './exchange/file-remark';
