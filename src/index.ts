@@ -93,6 +93,7 @@ export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from 
 export type { Player } from './take/player';
 export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
+export { csvText, type CsvCell } from './take/csv';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
