@@ -154,6 +154,7 @@ export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-f
 export type { Transcription } from './capture/transcribe';
 
 export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
+export { midiOmissions } from './exchange/midi-omissions';
 export {
   phraseInFile,
   type PhraseInFile,

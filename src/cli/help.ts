@@ -65,3 +65,18 @@ and what is left out. The hands are a guess: a kit does not hear which one struc
 A file name of - is standard input. With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
 step with is told with the tempo that they are in step with. Without one the tempo is found from the strokes,
 and the file's own is taken where it agrees. What does not come round is refused, as in the app.`;
+
+export const CONVERT_HELP = `
+Reads a phrase from one form of file and writes it in another, told by the ends of their names: .json is a phrase file,
+.mid a Standard MIDI File. What is lost or only guessed on the way is said on standard output, by bar where it has one.
+
+  -o OUT            the file to write
+  --layer N|all     into .mid: the layer, 1 first, or all of them in turn; the last unless given. From .mid: which of
+                    the layers that its markers name; the last unless given
+  --bars N          into .mid: how many bars of each layer; until cycle and bar line meet again unless given
+  --force           -o may write over a file that is there, but never over IN
+
+A written .mid has 5040 ticks a quarter, General MIDI percussion keys on channel 10, a velocity a level (ghost 28,
+tap 72, accent 112), the hand under each note as a lyric, small letters for grace notes, and markers where the
+count-in, a pickup, layers and cycles begin. Any .mid that was written in notes of channel 10 can be read; one that was
+played is for capture.`;
