@@ -83,7 +83,9 @@ const PackedTakeShape = v.pipe(
     guess: orUndefined(v.picklist(GUESSES)),
     phraseText: v.string(),
     kitText: v.string(),
-    passages: v.array(v.object({ fromBar: finite, layer: finite })),
+    passages: v.array(
+      v.object({ fromBar: finite, layer: finite, latePartials: maybe, countInBars: maybe }),
+    ),
     tempos: v.array(v.object({ fromBeat: v.string(), bpm: finite })),
     countInBars: finite,
     endUs: finite,
