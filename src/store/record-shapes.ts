@@ -84,7 +84,12 @@ const PackedTakeShape = v.pipe(
     phraseText: v.string(),
     kitText: v.string(),
     passages: v.array(
-      v.object({ fromBar: finite, layer: finite, latePartials: maybe, countInBars: maybe }),
+      v.object({
+        fromBar: finite,
+        layer: finite,
+        latePartials: v.exactOptional(finite),
+        countInBars: v.exactOptional(finite),
+      }),
     ),
     tempos: v.array(v.object({ fromBeat: v.string(), bpm: finite })),
     countInBars: finite,
