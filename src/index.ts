@@ -135,7 +135,7 @@ export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
-export type { Slip } from './coach/place/slip';
+export { endsLost, type Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';

@@ -1,15 +1,20 @@
+import { partialCount } from '../../../coach/evidence/partial-of-beat';
 import type { Upcoming } from '../../../live/upcoming';
 import { mixedNumber } from '../../../time/beats';
 import { bpmText } from '../../figures/format';
 
 /** What changes next and where, in time order. */
 export const upcomingWords = (upcoming: readonly Upcoming[]): string =>
-  upcoming
-    .map((one) => {
-      const what = 'layer' in one ? `layer ${one.layer}` : `${bpmText(one.bpm)} bpm`;
-      return `${what} ${whereWords(one)}`;
-    })
-    .join(', ');
+  upcoming.map((one) => `${whatWords(one)} ${whereWords(one)}`).join(', ');
+
+function whatWords(one: Upcoming): string {
+  if ('layer' in one) return `layer ${one.layer}`;
+  if ('bpm' in one) return `${bpmText(one.bpm)} bpm`;
+  if ('countInBars' in one) return 'counted in';
+  const { waitPartials, subdivision } = one;
+  const side = waitPartials < 0 ? 'earlier' : 'later';
+  return `the phrase waits, ${partialCount(Math.abs(waitPartials), subdivision)} ${side},`;
+}
 
 /**
  * From which bar it changes, and where in it if not at its start.
@@ -18,5 +23,7 @@ export const upcomingWords = (upcoming: readonly Upcoming[]): string =>
  */
 export function whereWords(one: Upcoming): string {
   if ('layer' in one) return `from bar ${one.bar}${one.hasPickup ? ', after its pickup' : ''}`;
+  if ('countInBars' in one)
+    return `at bar ${one.bar}, from the beginning at bar ${one.bar + one.countInBars}`;
   return `from bar ${one.bar}${one.beat.equals(1) ? '' : ` beat ${mixedNumber(one.beat)}`}`;
 }
