@@ -246,7 +246,7 @@ describe('phraseInFile, of what another program wrote', () => {
     ['NO_PERCUSSION', file([hit(0, 60, 90, 1)])],
     ['METER', file([meterEvent(0, { ...parseMeter('3/4')!, count: 33 }), hit(0, 38)])],
     ['LAYER', file(groove(1)), { layer: 1 }],
-  ] as const)('refuses %s', (code, bytes, options = {}) => {
+  ] as const)('refuses %s', (code, bytes, options: { readonly layer?: number } = {}) => {
     expect(read(bytes, options)).toMatchObject({ ok: false, errors: [{ code }] });
   });
 
