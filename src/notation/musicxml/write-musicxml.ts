@@ -39,8 +39,13 @@ export function writeMusicXml(scores: readonly Score[]): string {
   ].join('\n');
 }
 
-function identification({ subdivision, cycle, displace }: Score): string {
-  const fields = { subdivision, cycle, 'first-cycle-at': displace };
+function identification({ subdivision, cycle, displace, period }: Score): string {
+  const fields = {
+    subdivision,
+    cycle,
+    'first-cycle-at': displace,
+    'comes-round-after': period,
+  };
   return xml(
     'identification',
     {},
