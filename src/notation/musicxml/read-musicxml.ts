@@ -13,7 +13,7 @@ import { barsInPartials } from './pattern-of-bars';
 import { patternOfStrokes } from './pattern-of-strokes';
 import { readBars } from './read-bars';
 import { readHints, readTitle } from './read-hints';
-import { swingOf, tempoFor, tempoOf } from './tempo-and-swing';
+import { swingOf, possibleTempo, tempoOf } from './tempo-and-swing';
 import type { UnreadMusic } from './unread-music';
 import { parseXml, type XmlElement } from './xml-tree';
 
@@ -122,7 +122,7 @@ function readScore(
     {
       meter: meterText,
       subdivision,
-      tempoBpm: tempoFor(tempo, meter, subdivision, unread),
+      tempoBpm: possibleTempo(tempo, meter, subdivision, unread),
       ...(swing !== undefined && { swing }),
     },
     { partials: count * barPartials, barPartials },

@@ -12,7 +12,5 @@ declare module 'verovio/esm' {
     loadData(mei: string): boolean | number;
     renderToSVG(page: number): string;
     renderToMIDI(): string;
-    renderToTimemap(options: object): unknown;
-    getMEI(options: object): string;
   }
 }
