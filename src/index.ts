@@ -62,6 +62,28 @@ export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 
+export type { Beam } from './notation/beams';
+export type { Tuplet } from './notation/written-beat';
+export { layerScore } from './notation/score/layer-score';
+export type {
+  BeatGroup,
+  CycleBracket,
+  Score,
+  ScoreBar,
+  StaffEvent,
+  StaffNote,
+  StaffVoice,
+} from './notation/score/score';
+export { readMxl, writeMxl } from './notation/musicxml/mxl';
+export type { MusicXmlError } from './notation/musicxml/musicxml-error';
+export {
+  readMusicXml,
+  type MusicXmlExcerpt,
+  type MusicXmlReading,
+} from './notation/musicxml/read-musicxml';
+export type { UnreadMusic } from './notation/musicxml/unread-music';
+export { writeMusicXml } from './notation/musicxml/write-musicxml';
+
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
 export { GENERAL_MIDI, kitFor } from './kit/built-in-kits';

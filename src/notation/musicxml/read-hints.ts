@@ -1,4 +1,4 @@
-import { MAX_CYCLE, MAX_NAME, MAX_SUBDIVISION } from '../../phrase/model/phrase-file';
+import { MAX_CYCLE, MAX_NAME, MAX_PATTERN, MAX_SUBDIVISION } from '../../phrase/model/phrase-file';
 import { childOf, childrenOf, textOf, type XmlElement } from './xml-tree';
 
 /** What the writer put down of what MusicXML has no word for. */
@@ -6,6 +6,8 @@ export interface MusicXmlHints {
   readonly subdivision?: number;
   readonly cycle?: number;
   readonly firstCycleAt?: number;
+  /** Partials after which all is the same again, from the first cycle on. */
+  readonly period?: number;
 }
 
 export function readHints(root: XmlElement): MusicXmlHints {
@@ -20,10 +22,12 @@ export function readHints(root: XmlElement): MusicXmlHints {
   };
   const subdivision = whole('subdivision', 1, MAX_SUBDIVISION);
   const cycle = whole('cycle', 1, MAX_CYCLE);
+  const period = whole('comes-round-after', 1, MAX_PATTERN);
   const firstCycleAt = whole('first-cycle-at', -MAX_CYCLE, MAX_CYCLE);
   return {
     ...(subdivision !== undefined && { subdivision }),
     ...(cycle !== undefined && { cycle }),
+    ...(period !== undefined && { period }),
     ...(firstCycleAt !== undefined && { firstCycleAt }),
   };
 }

@@ -4,7 +4,7 @@ import type { Phrase } from '../../phrase/model/phrase';
 import { MAX_CYCLE } from '../../phrase/model/phrase-file';
 import { beats } from '../../time/beats';
 import { parseMeter, type Meter } from '../../time/meter';
-import { good, type Result } from '../../time/result';
+import { bad, good, type Result } from '../../time/result';
 import { barsInTime, type BarInTime } from './bars-in-time';
 import { drumPart } from './drum-part';
 import { refused, type MusicXmlError } from './musicxml-error';
@@ -12,8 +12,8 @@ import { instrumentsOf } from './name-voice';
 import { barsInPartials } from './pattern-of-bars';
 import { patternOfStrokes } from './pattern-of-strokes';
 import { readBars } from './read-bars';
-import { readHints, readTitle, type MusicXmlHints } from './read-hints';
-import { swingOf, tempoFor, tempoOf } from './tempo-and-swing';
+import { readHints, readTitle } from './read-hints';
+import { swingOf, possibleTempo, tempoOf } from './tempo-and-swing';
 import type { UnreadMusic } from './unread-music';
 import { parseXml, type XmlElement } from './xml-tree';
 
@@ -117,35 +117,36 @@ function readScore(
   const swing = swingOf(bars, meter, subdivision, unread);
   const isAll = count === written && subdivision === hints.subdivision;
   const barPartials = meter.beatsPerBar * subdivision;
-  const { pattern, cycle } = patternOfStrokes(
+  const { pattern, cycle, isCutShort } = patternOfStrokes(
     strokes,
     {
       meter: meterText,
       subdivision,
-      tempoBpm: tempoFor(tempo, meter, subdivision, unread),
+      tempoBpm: possibleTempo(tempo, meter, subdivision, unread),
       ...(swing !== undefined && { swing }),
     },
     { partials: count * barPartials, barPartials },
     isAll ? hints : {},
   );
-  if (isAll && isCutShort(hints, bars, pattern))
+  if (isCutShort)
     unread.push({
       bar: undefined,
       sentence:
         'The score ends before all of the phrase has come round; what is written comes round instead.',
     });
+  if (pattern.notes.length === 0)
+    return refused(
+      'PATTERN_EMPTY',
+      'Nothing is struck in these bars; choose bars with notes for drums.',
+    );
+  if (cycle === undefined && pattern.cyclePartials > MAX_CYCLE)
+    return refused(
+      'PATTERN_TOO_LONG',
+      `${span} are too long for one phrase, which has ${Math.max(1, Math.floor(MAX_CYCLE / barPartials))} of them at most; ask for fewer bars.`,
+    );
   const phrase = takenApart(pattern, readTitle(root), cycle);
   if (phrase.ok) return good({ phrase: phrase.value, pattern, unread, stickingShare });
-  const { code, message } = phrase.errors[0]!;
-  const most = Math.max(1, Math.floor(MAX_CYCLE / barPartials));
-  if (code === 'PATTERN_EMPTY')
-    return refused(code, 'Nothing is struck in these bars; choose bars with notes for drums.');
-  return refused(
-    code,
-    count > most
-      ? `${span} are too long for one phrase, which has ${most} of them at most; ask for fewer bars.`
-      : message,
-  );
+  return bad(...phrase.errors.map(({ code, message }) => ({ code, place: '', message })));
 }
 
 /** The bars that are asked for, the pickup with the first; the first of them from beat 0 on. */
@@ -161,15 +162,6 @@ function excerptOf(
     .filter(({ number }) => number >= first && number < fromBar + count)
     .map((bar) => ({ ...bar, from: bar.from.sub(start) }));
 }
-
-/** A score that names its cycle, and neither is repeated nor shows its displaced cycles come round. */
-const isCutShort = (
-  { cycle, firstCycleAt }: MusicXmlHints,
-  bars: readonly BarInTime[],
-  { displace }: TargetPattern,
-): boolean =>
-  cycle !== undefined &&
-  (firstCycleAt === 0 ? bars.at(-1)?.bar.isRepeatEnd === false : displace === undefined);
 
 function takenApart(pattern: TargetPattern, title: string, cycle: number | undefined) {
   if (cycle !== undefined) {

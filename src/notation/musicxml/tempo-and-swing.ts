@@ -29,7 +29,7 @@ export function tempoOf(bars: readonly BarInTime[], meter: Meter, unread: Unread
 }
 
 /** The tempo, or the nearest that a phrase may have. */
-export function tempoFor(
+export function possibleTempo(
   tempoBpm: number,
   meter: Meter,
   subdivision: number,

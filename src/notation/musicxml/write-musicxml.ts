@@ -18,7 +18,7 @@ const text = (name: string, content: string | number): string =>
  * cycle, where the first cycle starts) stands under `miscellaneous` for the last of them, the hand of each note as `other-play`.
  *
  * @throws RangeError without a score.
- * @example writeMusicXml([layerScore(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1)]).match(/<note /g).length // => 68
+ * @example writeMusicXml([layerScore(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1)]).match(/<measure /g).length // => 3
  */
 export function writeMusicXml(scores: readonly Score[]): string {
   const last = scores.at(-1);
@@ -39,8 +39,13 @@ export function writeMusicXml(scores: readonly Score[]): string {
   ].join('\n');
 }
 
-function identification({ subdivision, cycle, displace }: Score): string {
-  const fields = { subdivision, cycle, 'first-cycle-at': displace };
+function identification({ subdivision, cycle, displace, period }: Score): string {
+  const fields = {
+    subdivision,
+    cycle,
+    'first-cycle-at': displace,
+    'comes-round-after': period,
+  };
   return xml(
     'identification',
     {},
