@@ -1,5 +1,6 @@
 import type { Slip } from '../coach/place/slip';
 import { wording } from '../coach/wording';
+import { passageSpan } from '../match/plan';
 import type { Upcoming } from '../live/upcoming';
 import { gridAt } from '../phrase/model/grid';
 import { firstFrom } from '../time/first-from';
@@ -38,9 +39,16 @@ export class PlaceHelp {
   /** Looks whether the place is lost. About ten times a second. */
   look(): void {
     const last = this.#run.take.place.slips.at(-1);
-    const now = last?.toUs === undefined ? last : undefined;
+    const now = last?.toUs === undefined && last && !this.#isPast(last) ? last : undefined;
     if (now === this.#slip || (now && this.#slip && isSame(now, this.#slip))) return;
     this.#slip = now;
+  }
+
+  /** Whether the target has moved since, though nothing was heard of it yet: in a count-in nobody plays. */
+  #isPast({ passage }: Slip): boolean {
+    const { plan } = this.#run;
+    const { to } = passageSpan(plan, passage);
+    return to !== undefined && plan.tempo.usAt(to) <= this.#run.nowUs();
   }
 
   /** The target moves by the slip, so that what is played is right from there on. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openTake } from '../../src/live/open-take';
 import { parseTake, writeTake } from '../../src/take/take-json';
-import { upcomingWords } from '../../src/view/screens/practise/upcoming-words';
+import { moveSentences, upcomingWords } from '../../src/view/screens/practise/upcoming-words';
 import { playedSession } from './played-session';
 
 /** A bar of eight eighths at 120; a partial is 250 ms. */
@@ -44,8 +44,9 @@ describe('a lost place while playing', () => {
     session.placeHelp!.waitForMe();
     expect(session.placeHelp!.isOffered).toBe(false);
     const [wait] = session.upcoming;
-    expect(upcomingWords(session.upcoming)).toMatch(
-      /^the phrase waits, one eighth later, from bar \d+ beat 1 1\/2$/,
+    expect(upcomingWords(session.upcoming)).toMatch(/^waits for you from bar \d+ beat 1 1\/2$/);
+    expect(moveSentences(session.upcoming)[0]).toMatch(
+      /^From bar \d+ beat 1 1\/2 the phrase waits for you, one eighth later\.$/,
     );
     // Who plays what is due then plays as before.
     playTo(us + 6 * BAR_US, undefined, () => 0);
@@ -69,10 +70,16 @@ describe('a lost place while playing', () => {
     session.choose({ click: { follows: 'meter', beats: 'none' } });
     session.placeHelp!.bringMeBack();
     const { bar, atUs } = session.upcoming[0] as { bar: number; atUs: number };
-    expect(upcomingWords(session.upcoming)).toBe(
-      `counted in at bar ${bar}, from the beginning at bar ${bar + 1}`,
-    );
+    expect(upcomingWords(session.upcoming)).toBe(`counts in at bar ${bar}`);
+    expect(moveSentences(session.upcoming)).toEqual([
+      `A count-in at bar ${bar}, then the phrase from its beginning at bar ${bar + 1}.`,
+    ]);
     const originMs = hand.page.nowMs - session.nowUs() / 1000;
+    playTo(atUs - 500_000, () => true);
+    expect(session.placeHelp?.sentence).toBeDefined();
+    // Nothing is due there, and nothing is wrong any more.
+    playTo(atUs + 200_000, () => true);
+    expect(session.placeHelp?.sentence).toBeUndefined();
     playTo(atUs + 5 * BAR_US);
     const clickUs = hand.output.sounds
       .filter(({ cancelled, event }) => !cancelled && event.kind === 'click')
@@ -102,6 +109,20 @@ describe('a lost place while playing', () => {
     lost.session.placeHelp!.bringMeBack();
     expect(lost.session.upcoming).toHaveLength(1);
     await lost.session.stop();
+  });
+
+  it('is not said again in the coach’s line, but when it is over, and a new trial begins', async () => {
+    const { session, playTo, us } = await slippedSession();
+    playTo(us + BAR_US, undefined, () => PARTIAL_MS);
+    expect(session.stats).toMatchObject({ code: 'lost place', isLost: true, finding: '' });
+    const before = session.stats!.gate.notes;
+    session.placeHelp!.waitForMe();
+    playTo(us + 5 * BAR_US);
+    expect(session.stats).toMatchObject({ isLost: false });
+    expect(session.stats!.finding).not.toMatch(/Slipped/);
+    expect(session.stats!.gate.notes).toBeLessThan(before);
+    expect(session.stats!.gate.asWritten).toBe(1);
+    await session.stop();
   });
 
   it('takes a layer that was chosen along', async () => {

@@ -65,12 +65,18 @@ describe('a lost place on Practise', () => {
     ];
     await expect
       .element(text('slip-answer'))
-      .toHaveTextContent('the phrase waits, two sixteenths earlier, from bar 12 beat 2 1/2.');
+      .toHaveTextContent(
+        'From bar 12 beat 2 1/2 the phrase waits for you, two sixteenths earlier.',
+      );
     expect(page.getByRole('button', { name: 'Wait for me' }).query()).toBeNull();
     session.upcoming = [{ countInBars: 2, bar: 12, atUs: 30_000_000 }];
+    await expect.element(text('upcoming')).toHaveTextContent(/^counts in at bar 12$/);
     await expect
-      .element(text('upcoming'))
-      .toHaveTextContent('counted in at bar 12, from the beginning at bar 14');
+      .element(text('slip-answer'))
+      .toHaveTextContent('A count-in at bar 12, then the phrase from its beginning at bar 14.');
+    await expect
+      .element(text('cycle-announcement'))
+      .toHaveTextContent('A count-in at bar 12, then the phrase from its beginning at bar 14.');
   });
 
   it('is read aloud once, with the keys', async () => {
@@ -78,6 +84,12 @@ describe('a lost place on Practise', () => {
     await expect
       .element(text('cycle-announcement'))
       .toHaveTextContent(`${SENTENCE} Key 1: wait for me. Key 2: bring me back.`);
+  });
+
+  it('is what the gate line goes on to speak of as long as its figures are of then', async () => {
+    const { session } = await playing(help({ sentence: undefined }));
+    session.stats = sampleStats({ isLost: true });
+    await expect.element(text('gate')).toHaveTextContent('To pass: find the place again first.');
   });
 
   it('is what the gate line speaks of, and of no positions that were wrong', async () => {
