@@ -27,6 +27,7 @@ export type {
 export type { PhraseError, PhraseErrorCode } from './phrase/model/phrase-error';
 export type { Voice } from './phrase/model/voice';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
+export { parsePhrases, writePhrases } from './phrase/file/phrase-list';
 export { writePhrase } from './phrase/file/write-phrase';
 export type { CycleNote } from './phrase/layers/cycle-pattern';
 export { expand, type Span } from './phrase/layers/expand';
