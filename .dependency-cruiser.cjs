@@ -11,6 +11,7 @@ const ENGINE = [
   'take',
   'capture',
   'notation',
+  'files',
   'index.ts',
 ];
 
@@ -26,6 +27,7 @@ const MAY_IMPORT = {
   take: ['kit', 'phrase', 'time'],
   capture: ['take', 'match', 'kit', 'phrase', 'time', 'words'],
   notation: ['phrase', 'time'],
+  files: ['phrase'],
   'index.ts': ENGINE,
   clock: ENGINE,
   sound: ['clock', ...ENGINE],

@@ -140,6 +140,8 @@ export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
+export { fileKind, type FileKind } from './files/file-kind';
+
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';
 export type { DecodedTake, CaptureTake } from './capture/capture-take';
