@@ -9,21 +9,31 @@ const SLICE_BYTES = 512;
 
 class TooLarge extends Error {}
 
+/** Undefined in browsers that have no such stream, or none of that format. */
+function streamOrNone<T>(make: () => T): T | undefined {
+  try {
+    return make();
+  } catch {
+    return undefined;
+  }
+}
+
 /** Links are packed by the browser's own raw deflate (Compression Streams; RFC 1951). */
 export const RAW_DEFLATE: LinkPacking = {
   async deflate(text) {
-    if (!('CompressionStream' in globalThis)) return undefined;
-    const packed = new Blob([text]).stream().pipeThrough(new CompressionStream('deflate-raw'));
+    const deflate = streamOrNone(() => new CompressionStream('deflate-raw'));
+    if (!deflate) return undefined;
+    const packed = new Blob([text]).stream().pipeThrough(deflate);
     return new Uint8Array(await new Response(packed).arrayBuffer());
   },
   async inflate(bytes, most) {
-    if (!('DecompressionStream' in globalThis)) return 'not here';
+    const inflate = streamOrNone(() => new DecompressionStream('deflate-raw'));
+    if (!inflate) return 'not here';
     const decoder = new TextDecoder('utf-8', { fatal: true });
     let found = 0;
     let text = '';
     try {
-      const unpacked = slicesOf(bytes).pipeThrough(new DecompressionStream('deflate-raw'));
-      await eachChunk(unpacked, (chunk) => {
+      await eachChunk(slicesOf(bytes).pipeThrough(inflate), (chunk) => {
         found += chunk.length;
         if (found > most) throw new TooLarge();
         text += decoder.decode(chunk, { stream: true });

@@ -1,6 +1,6 @@
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import * as fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { isLink, readLink, writeLink } from '../../../src/phrase/file/phrase-link';
 import { trustPhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
@@ -132,6 +132,25 @@ describe('a link to phrases', () => {
     expect(await writeLink([slip], ADDRESS, more)).toMatchObject({
       errors: [{ code: 'TOO_MUCH_FOR_A_LINK' }],
     });
+  });
+
+  it.each([
+    ['no streams that pack', undefined],
+    [
+      'none of that format',
+      class {
+        constructor(format: string) {
+          throw new TypeError(`unknown format ${format}`);
+        }
+      },
+    ],
+  ])('is told where a browser has %s', async (_, stream) => {
+    const link = await linkTo([slip]);
+    vi.stubGlobal('CompressionStream', stream);
+    vi.stubGlobal('DecompressionStream', stream);
+    expect(await RAW_DEFLATE.deflate('x')).toBeUndefined();
+    expect(await codesOf(link)).toEqual(['NO_DEFLATE']);
+    vi.unstubAllGlobals();
   });
 
   it('says where it cannot be made or read', async () => {

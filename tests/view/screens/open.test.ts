@@ -325,7 +325,7 @@ describe('other files, at the same place', () => {
   it('a kit is shown, kept and chosen', async () => {
     const parts = await mountShell('#open');
     await choose(writeKit({ ...EDGE_AND_RIM, title: 'Boathouse' }), 'kit.json');
-    await expect.element(opened).toHaveTextContent(/The kit “Boathouse”, \d+ notes: /);
+    await expect.element(opened).toHaveTextContent(/The kit “Boathouse”, \d+ notes\./);
     await page.getByTestId('keep-kit').click();
     await expect.element(page.getByRole('heading', { level: 1, name: 'Kit' })).toBeVisible();
     await expect.element(notice).toHaveTextContent('Boathouse is kept and chosen.');
