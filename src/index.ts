@@ -27,6 +27,7 @@ export type {
 export type { PhraseError, PhraseErrorCode } from './phrase/model/phrase-error';
 export type { Voice } from './phrase/model/voice';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
+export { parsePhrases, writePhrases } from './phrase/file/phrase-list';
 export { writePhrase } from './phrase/file/write-phrase';
 export type { CycleNote } from './phrase/layers/cycle-pattern';
 export { expand, type Span } from './phrase/layers/expand';
@@ -164,6 +165,8 @@ export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
+
+export { fileKind, type FileKind } from './exchange/file-kind';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';
