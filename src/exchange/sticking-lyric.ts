@@ -1,4 +1,4 @@
-import { startingVoice } from '../phrase/layers/draft';
+import { startingVoice } from '../phrase/layers/layer-stroke';
 import { LIMBS, type Limb } from '../phrase/model/limb';
 import type { Note } from '../phrase/model/note';
 import type { Voice } from '../phrase/model/voice';

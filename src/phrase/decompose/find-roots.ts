@@ -1,4 +1,4 @@
-import { startingVoice } from '../layers/draft';
+import { startingVoice } from '../layers/layer-stroke';
 import { LIMBS, type Limb } from '../model/limb';
 import { divisors } from '../../time/whole';
 import { MAX_CYCLE } from '../model/phrase-file';
