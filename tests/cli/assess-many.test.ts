@@ -1,8 +1,10 @@
+import { once } from 'node:events';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import { afterAll, describe, expect, it } from 'vitest';
-import { judgeTakes } from '../../src/cli/many/judge-takes';
+import { judgeTakes, type JudgingJob, type TakeResult } from '../../src/cli/many/judge-takes';
 import { progressLine } from '../../src/cli/many/progress-line';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { timedNotes } from '../../src/match/timed-notes';
@@ -201,6 +203,21 @@ describe('assess of many takes', () => {
     const helped = await judgeTakes(paths, settings, tell, { threads: 1, fromMs: 0 });
     expect(helped).toEqual(alone);
     expect(told).toEqual(paths.map((_, i) => i + 1));
+  });
+
+  it('has threads that judge', async () => {
+    const settings = {
+      ...{ phraseText, kitText: undefined, layer: undefined, countInBars: undefined },
+      ...{ tempoBpm: undefined, windows: {} },
+    };
+    const program = new URL('../../src/cli/many/judge-worker.ts', import.meta.url).href;
+    const job: JudgingJob = { paths: names, settings, next: new SharedArrayBuffer(4) };
+    const worker = new Worker('./.scripts/run-thread.mjs', { workerData: { ...job, program } });
+    const results: TakeResult[] = [];
+    worker.on('message', (result: TakeResult) => results.push(result));
+    await once(worker, 'exit');
+    const alone = await judgeTakes(names, settings, () => undefined, { threads: 0, fromMs: 0 });
+    expect(results).toEqual(alone.map((answer, index) => ({ index, answer })));
   });
 
   it('says how far it is on a terminal, and nothing elsewhere', () => {

@@ -72,7 +72,9 @@ export async function judgeTakes(
 
 /** Ends when there is no take left, or the thread breaks. */
 function helper(job: JudgingJob, keep: (result: TakeResult) => void): Promise<void> {
-  const worker = new Worker(new URL('./judge-worker.mjs', import.meta.url), { workerData: job });
+  const worker = new Worker(new URL('../../../.scripts/run-thread.mjs', import.meta.url), {
+    workerData: { ...job, program: new URL('./judge-worker.ts', import.meta.url).href },
+  });
   worker.on('message', keep);
   return new Promise((resolve) => {
     worker.on('error', () => resolve());
