@@ -120,7 +120,7 @@ export type {
   MidiText,
   MidiFileError,
 } from './take/midi-file';
-export { playedTo, type MarkedLayers } from './take/midi-marks';
+export { playedTo, type LayersPlayed } from './take/midi-marks';
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
@@ -173,6 +173,13 @@ export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export {
+  sumOfRows,
+  takeRow,
+  type RowFigures,
+  type TakeRow,
+  type TakeRowOptions,
+} from './coach/take-row';
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 

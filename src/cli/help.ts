@@ -15,6 +15,14 @@ Judges a recorded take against a phrase, note by note, exactly as the app does.
   --kit KIT.json    the note map. Unless given, all the notes choose it: edge-and-rim zones or General
                     MIDI percussion, whichever has fewer strokes on notes that it would not send.
   --json            one JSON object on standard output
+  --csv             of many: comma-separated values
+
+Several takes, or a folder, whose .mid, .midi and .json files are taken: one row a take, then all of them together.
+MIDI files are judged with --phrase; a TAKE.json says itself what it was played to, also where --phrase, --layer,
+--tempo or --count-in are given for others. What cannot be read is named and counted, and the exit code is then 1; 2
+where nothing could. Other cores help where the work takes long enough. As JSON: takes (take, phrase, layer, layerName,
+tempoBpm, notes, asWritten, inTime, early, late, wrongVoice, missed, extras, offsetMeanMs, offsetSpreadMs, contrastDb,
+passed, finding), unread (take, why), all.
 
 TAKE.json is a take as the app's log saves it. It says itself to which phrase, layers and tempo it was
 played, and on which kit; --tolerance, --reach and --kit count in place of its own.
