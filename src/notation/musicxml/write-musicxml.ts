@@ -4,9 +4,9 @@ import { KEY_OF_VOICE } from '../general-midi-keys';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
-import { noteType } from './names';
-import { direction, divisionsFor, xmlVoices } from './xml-bar';
-import { instrumentId } from './xml-notes';
+import { noteType } from './musicxml-names';
+import { direction, divisionsFor, xmlVoices } from './xml-voices';
+import { instrumentId } from './xml-group';
 
 const PART = 'P1';
 const text = (name: string, content: string | number): string =>

@@ -3,7 +3,7 @@ import { lcm } from '../../time/whole';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES } from '../score/score';
 import type { CycleBracket, Score, ScoreBar, StaffEvent, StaffVoice } from '../score/score';
-import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-notes';
+import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-group';
 
 /** Divisions of a quarter note: whole for every tuplet up to 10 in quarters, as in the MIDI files. */
 const DIVISIONS = 5040;
