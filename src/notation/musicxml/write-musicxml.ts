@@ -30,7 +30,6 @@ export function writeMusicXml(scores: readonly Score[]): string {
       'score-partwise',
       { version: '4.0' },
       `\n${xml('work', {}, text('work-title', last.title))}`,
-      scores.length === 1 ? `\n${text('movement-title', last.layerName)}` : '',
       `\n${identification(last)}`,
       `\n${partList(scores)}`,
       `\n${xml('part', { id: PART }, ...scoreBars(scores), '\n')}\n`,
@@ -137,7 +136,7 @@ function attributes({ meter }: Score, divisions: number, instruments: number): s
 function sectionHead(scores: readonly Score[], s: number): string {
   const score = scores[s]!;
   const before = scores[s - 1];
-  const name = scores.length > 1 ? direction(xml('rehearsal', {}, xmlText(score.layerName))) : '';
+  const name = direction(xml('rehearsal', {}, xmlText(score.layerName)));
   return name + (before ? '' : tempo(score)) + swing(score, before);
 }
 
