@@ -1,5 +1,5 @@
 import { beats, type Beats } from '../../time/beats';
-import type { Instruments } from './name-voice';
+import type { Instruments } from './voice-of-note';
 import { readMeter, readMetronome, readSwing } from './read-figures';
 import { isTiedOver, readHead, type ReadHead } from './read-head';
 import { readSticking, type StickingStroke } from './read-sticking';

@@ -4,9 +4,9 @@ import { KEY_OF_VOICE } from '../general-midi-keys';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
-import { noteType } from './names';
-import { direction, divisionsFor, xmlVoices } from './xml-bar';
-import { instrumentId } from './xml-notes';
+import { noteType } from './musicxml-names';
+import { direction, divisionsFor, xmlVoices } from './xml-voices';
+import { instrumentId } from './xml-group';
 
 const PART = 'P1';
 const text = (name: string, content: string | number): string =>
@@ -30,7 +30,6 @@ export function writeMusicXml(scores: readonly Score[]): string {
       'score-partwise',
       { version: '4.0' },
       `\n${xml('work', {}, text('work-title', last.title))}`,
-      scores.length === 1 ? `\n${text('movement-title', last.layerName)}` : '',
       `\n${identification(last)}`,
       `\n${partList(scores)}`,
       `\n${xml('part', { id: PART }, ...scoreBars(scores), '\n')}\n`,
@@ -137,7 +136,7 @@ function attributes({ meter }: Score, divisions: number, instruments: number): s
 function sectionHead(scores: readonly Score[], s: number): string {
   const score = scores[s]!;
   const before = scores[s - 1];
-  const name = scores.length > 1 ? direction(xml('rehearsal', {}, xmlText(score.layerName))) : '';
+  const name = direction(xml('rehearsal', {}, xmlText(score.layerName)));
   return name + (before ? '' : tempo(score)) + swing(score, before);
 }
 

@@ -3,7 +3,7 @@ import { VOICES, voiceNumber } from '../../phrase/model/voice';
 import { VOICE_OF_KEY } from '../general-midi-keys';
 import { GLYPH, NOTEHEADS, type HeadShape } from '../notehead';
 import { STAFF_PLACES } from '../staff-places';
-import { HEAD_NAMES } from './names';
+import { HEAD_NAMES } from './musicxml-names';
 import { childrenOf, textOf, type XmlElement } from './xml-tree';
 
 /** Instruments of a part by their ids, with the voice that each stands for. */

@@ -3,7 +3,7 @@ import { lcm } from '../../time/whole';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES } from '../score/score';
 import type { CycleBracket, Score, ScoreBar, StaffEvent, StaffVoice } from '../score/score';
-import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-notes';
+import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-group';
 
 /** Divisions of a quarter note: whole for every tuplet up to 10 in quarters, as in the MIDI files. */
 const DIVISIONS = 5040;
@@ -81,6 +81,8 @@ interface BracketEnd {
   readonly after: number;
   readonly bracket: CycleBracket;
   readonly type: 'start' | 'stop';
+  /** All of the bracket is under one event, where no line can be drawn. */
+  readonly isAlone: boolean;
 }
 
 /**
@@ -92,25 +94,21 @@ function bracketEnds(
   bar: ScoreBar,
   events: readonly StaffEvent[],
 ): readonly BracketEnd[] {
-  if (brackets.every(({ from, to }) => to - from < 2)) return [];
   const end = bar.partial + bar.partials;
   const under = (partial: number) =>
     events.findLast((event) => event.partial <= partial) ?? events[0];
-  return brackets.flatMap((bracket) => {
+  return brackets.flatMap((bracket): BracketEnd[] => {
     const { from, to } = bracket;
-    const found: BracketEnd[] = [];
-    if (from >= bar.partial && from < end) {
-      const at = under(from);
-      found.push({ at, after: from - (at?.partial ?? bar.partial), bracket, type: 'start' });
-    }
-    if (to > bar.partial && to <= end) {
-      const last = under(to - 1);
-      const isWithin = last === undefined || last.partial >= from;
-      const at = isWithin ? last : under(from);
-      const after = isWithin ? 0 : from - (at?.partial ?? bar.partial);
-      found.push({ at, after, bracket, type: 'stop' });
-    }
-    return found;
+    const starts = from >= bar.partial && from < end;
+    const stops = to > bar.partial && to <= end;
+    const first = under(from);
+    const last = under(to - 1);
+    const isAlone = starts && stops && first === last;
+    const after = from - (first?.partial ?? bar.partial);
+    return [
+      ...(starts ? [{ at: first, after, bracket, type: 'start' as const, isAlone }] : []),
+      ...(stops ? [{ at: last, after: 0, bracket, type: 'stop' as const, isAlone }] : []),
+    ];
   });
 }
 
@@ -121,16 +119,15 @@ function directionsAt(
 ): string {
   return ends
     .filter(({ at }) => at === event)
-    .map(({ after, bracket, type }) => {
+    .map(({ after, bracket, type, isAlone }) => {
       const offset = after > 0 ? xml('offset', {}, String(after * partialDivisions)) : '';
       const lineEnd = bracket.isCut && type === 'stop' ? 'none' : 'down';
-      const line = direction(
-        xml('bracket', { type, number: 1, 'line-end': lineEnd, 'line-type': 'solid' }),
-        offset,
+      const line = xml('bracket', { type, number: 1, 'line-end': lineEnd, 'line-type': 'solid' });
+      const name = xml('words', {}, xmlText(`cycle ${bracket.cycle}`));
+      return (
+        (type === 'start' && bracket.to - bracket.from > 1 ? direction(name, offset) : '') +
+        (isAlone ? '' : direction(line, offset))
       );
-      return type === 'stop'
-        ? line
-        : direction(xml('words', {}, xmlText(`cycle ${bracket.cycle}`)), offset) + line;
     })
     .join('');
 }

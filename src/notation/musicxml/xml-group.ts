@@ -3,7 +3,7 @@ import { voiceNumber } from '../../phrase/model/voice';
 import { xml, xmlText } from '../mei/xml';
 import { GLYPH, NOTEHEADS } from '../notehead';
 import type { BeatGroup, StaffEvent, StaffNote, StaffVoice } from '../score/score';
-import { displayPitch, HEAD_NAMES, noteType } from './names';
+import { displayPitch, HEAD_NAMES, noteType } from './musicxml-names';
 
 /** What is the same for all notes of a voice in a bar. */
 export interface XmlVoice {
