@@ -92,12 +92,13 @@ and the file's own is taken where it agrees. What does not come round is refused
 
 export const CONVERT_HELP = `
 Reads a phrase from one form of file and writes it in another, told by the ends of their names: .json is a phrase file,
-.mid a Standard MIDI File. What is lost or only guessed on the way is said on standard output, by bar where it has one.
+.mid a Standard MIDI File, .musicxml and .mxl are MusicXML 4.0, .mei is MEI 5.1, which is written and not read. What is
+lost or only guessed on the way is said on standard output, by bar where it has one.
 
   -o OUT            the file to write
-  --layer N|all     into .mid: the layer, 1 first, or all of them in turn; the last unless given. From .mid: which of
-                    the layers that its markers name; the last unless given
-  --bars N          into .mid: how many bars of each layer; until cycle and bar line meet again unless given
+  --layer N|all     into music: the layer, 1 first, or all of them in turn (not in .mei); the last unless given. From
+                    .mid: which of the layers that its markers name; the last unless given
+  --bars N          into music: how many bars of each layer; until cycle and bar line meet again unless given
   --force           -o may write over a file that is there, but never over IN
 
 A written .mid has 5040 ticks a quarter, General MIDI percussion keys on channel 10, a velocity a level (ghost 28,

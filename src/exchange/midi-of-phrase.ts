@@ -14,7 +14,7 @@ import {
   type MidiEvent,
 } from '../take/midi-bytes';
 import { COUNT_IN, layerMark } from '../take/midi-marks';
-import { USUAL_VELOCITIES } from '../take/simulate';
+import { USUAL_VELOCITIES } from '../phrase/model/level';
 import { beats, type Beats } from '../time/beats';
 import { steadyTempo } from '../time/tempo';
 import { stickingLyric } from './sticking-lyric';
