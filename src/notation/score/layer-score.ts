@@ -63,6 +63,7 @@ export function layerScore(
     bars: score,
     cycle: phrase.cycle,
     displace,
+    period: laid.period * phrase.cycle,
     brackets: cycleBrackets(phrase.cycle, displace, end),
     isRepeated: displace === 0 && end % (laid.period * phrase.cycle) === 0,
   };

@@ -97,6 +97,8 @@ export interface Score {
   readonly cycle: number;
   /** Partials from bar 1 beat 1 to the first cycle's start; negative where it begins before. */
   readonly displace: number;
+  /** Partials after which all of it is the same again: one cycle or several. */
+  readonly period: number;
   readonly brackets: readonly CycleBracket[];
   /** From bar 1 to the end it is played over and over. */
   readonly isRepeated: boolean;
