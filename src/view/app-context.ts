@@ -6,6 +6,7 @@ import type { MicrophoneCalibration } from '../practice/calibration/microphone-c
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { Backups } from '../practice/keeping/backups';
+import type { FileOpening } from '../practice/files/file-opening.svelte';
 import type { FolderBackup } from '../practice/keeping/folder-backup.svelte';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
@@ -57,6 +58,8 @@ export interface LaterParts {
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
+  /** Files and links that are opened, whatever is in them. */
+  readonly opening: PublicOf<FileOpening>;
   /** Everything that is kept as one file, and back. */
   readonly backups: PublicOf<Backups>;
   /** The same by itself, into a folder. */

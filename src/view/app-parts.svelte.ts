@@ -187,6 +187,9 @@ export function createAppParts(): AppParts {
     get compositions() {
       return present().compositions;
     },
+    get opening() {
+      return present().opening;
+    },
     get backups() {
       return present().backups;
     },

@@ -2,7 +2,9 @@ import { loadWebMidi } from '../../midi/web-midi-source';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadTakeTools } from '../../practice/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
+import { linkDialog } from '../hand-out/link-dialog';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
+import { dropTarget } from './drop-target';
 import { SCREEN_LOADERS } from './screen-loader';
 
 /** Everything that does not come with the page, in the order in which it is likely to be needed. */
@@ -11,8 +13,10 @@ const REST: readonly (() => unknown)[] = [
   loadTakeTools,
   loadAudioGraph,
   loadWebMidi,
+  dropTarget,
   ...SCREEN_LOADERS,
   loadMidiFiles,
+  linkDialog,
 ];
 
 /** A busy page is not waited for any longer, ms: the rest must be there before the player looks elsewhere. Chosen. */

@@ -1,7 +1,7 @@
 /** The screens of the navigation in their order; help stands apart. */
 export const MAIN_SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 /** Those, and the ones that are reached from the phrases. */
-export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'sheet'] as const;
+export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'sheet', 'open'] as const;
 export type Screen = (typeof SCREENS)[number];
 
 /** The screen of the navigation that a screen belongs to. @example mainScreenOf('compose') // => 'phrases' */
@@ -17,7 +17,7 @@ export const KEEPING = 'what-is-kept';
 
 export interface Route {
   readonly screen: Screen;
-  /** The phrase, take or page that is opened. */
+  /** The phrase, take or page that is opened; of `open` what a link carries. */
   readonly id: string | undefined;
 }
 
@@ -30,6 +30,7 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   compose: 'Compose',
   vary: 'Vary',
   capture: 'Capture',
+  open: 'Open a file',
   sheet: 'Sheet',
 };
 
