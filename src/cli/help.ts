@@ -64,8 +64,8 @@ export const SHEET_HELP = `
 Engraves a layer as a page for the music stand: an SVG file that stands alone, its music as outlines.
 
   -o OUT.svg        the sheet goes there
-  --layer N         the layer, 1 first; the last unless given
-  --all             all layers, one under the other; what each of them adds or changes is underlined
+  --layer N|all     the layer, 1 first; the last unless given. With all they stand one under the other,
+                    and what each of them adds or changes is underlined.
   --bars N          how many bars, 1 to 64; up to the realignment unless given
   --letter          as wide as Letter paper; A4 unless given
   --stand           half as large again, to be read from the throne

@@ -13,6 +13,7 @@ import { microphoneRow } from './microphone-bench';
 import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
 import { placeRow } from './place-bench';
+import { sheetRows } from './sheet-bench';
 import { solverRow } from './solver-bench';
 import { startRow } from './start-bench';
 import { takesRow } from './takes-bench';
@@ -80,6 +81,9 @@ const app = await withApp(async (page) => [
 ]);
 
 app.push(await withApp(heavyScreensRow));
+
+tell('A sheet ...');
+app.push(...(await sheetRows()));
 
 tell('The first load ...');
 app.push(await startRow());
