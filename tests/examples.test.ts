@@ -23,7 +23,7 @@ const engine = Object.assign(
   {},
   ...Object.values(
     import.meta.glob(
-      '../src/{words,time,phrase,kit,match,score,coach,live,take,capture,notation,files}/**/*.ts',
+      '../src/{words,time,phrase,kit,match,score,coach,live,take,capture,exchange,notation,files}/**/*.ts',
       {
         eager: true,
       },
