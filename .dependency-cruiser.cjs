@@ -12,7 +12,6 @@ const ENGINE = [
   'capture',
   'exchange',
   'notation',
-  'files',
   'index.ts',
 ];
 
@@ -29,7 +28,6 @@ const MAY_IMPORT = {
   capture: ['take', 'match', 'kit', 'phrase', 'time', 'words'],
   exchange: ['capture', 'take', 'match', 'kit', 'phrase', 'time', 'words'],
   notation: ['phrase', 'time'],
-  files: ['phrase'],
   'index.ts': ENGINE,
   clock: ENGINE,
   sound: ['clock', ...ENGINE],

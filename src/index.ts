@@ -63,9 +63,7 @@ export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 
-export type { Beam } from './notation/beams';
-export type { Tuplet } from './notation/written-beat';
-export { layerScore } from './notation/score/layer-score';
+export { MOST_BARS, layerScore } from './notation/score/layer-score';
 export type {
   BeatGroup,
   CycleBracket,
@@ -84,6 +82,18 @@ export {
 } from './notation/musicxml/read-musicxml';
 export type { UnreadMusic } from './notation/musicxml/unread-music';
 export { writeMusicXml } from './notation/musicxml/write-musicxml';
+export type { Beam, BeamGroup } from './notation/beams';
+export type { Tuplet } from './notation/written-beat';
+export { writeMei } from './notation/mei/write-mei';
+export type { SheetGlyphs } from './notation/sheet/engraved-page';
+export {
+  engraveSheet,
+  type Engraver,
+  type SheetLine,
+  type SheetPicture,
+} from './notation/sheet/engrave-sheet';
+export { sheetFile } from './notation/sheet/sheet-file';
+export type { Paper, SheetLook, SheetSize } from './notation/sheet/sheet-look';
 
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
@@ -166,7 +176,7 @@ export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
-export { fileKind, type FileKind } from './files/file-kind';
+export { fileKind, type FileKind } from './exchange/file-kind';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';

@@ -12,6 +12,7 @@ import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../live/open-take';
+import type { Sheets } from '../practice/sheet/sheets.svelte';
 import type { VariationsLeftOff } from '../practice/vary/left-off';
 import type { SoundWatch } from '../practice/sound-watch';
 import type { PracticeSession } from '../practice/session.svelte';
@@ -51,6 +52,8 @@ export interface LaterParts {
   readonly audition: AuditionParts;
   /** Where varying was left off, phrase by phrase. */
   readonly leftOff: PublicOf<VariationsLeftOff>;
+  /** Phrases on paper. */
+  readonly sheets: PublicOf<Sheets>;
   /** Catches a phrase that is played and has it written down. */
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */

@@ -178,6 +178,9 @@ export function createAppParts(): AppParts {
     get leftOff() {
       return present().leftOff;
     },
+    get sheets() {
+      return present().sheets;
+    },
     get sound() {
       return present().sound;
     },

@@ -14,6 +14,7 @@ import { MicrophoneCalibration } from '../practice/calibration/microphone-calibr
 import { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { PracticeSession } from '../practice/session.svelte';
+import { Sheets } from '../practice/sheet/sheets.svelte';
 import { SoundWatch } from '../practice/sound-watch';
 import { VariationsLeftOff } from '../practice/vary/left-off';
 import type { AudioEngine } from '../sound/audio-engine';
@@ -83,6 +84,7 @@ export function createLaterParts(
     }),
     compositions,
     leftOff: new VariationsLeftOff(settings),
+    sheets: new Sheets(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),
     microphone: new MicrophoneCalibration(moving),

@@ -57,6 +57,7 @@ const BEHIND = [
   ['compose', 'New phrase'],
   ['capture', 'Capture'],
   ['vary/quay-steps', 'Quay Steps'],
+  ['sheet/quay-steps', 'Quay Steps'],
   ['kit/offset', 'Offset of the rig'],
   ['kit/what-it-sends', 'What the kit sends'],
   ['log/what-is-kept', 'What is kept'],

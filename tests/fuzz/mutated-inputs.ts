@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { deflateRawSync } from 'node:zlib';
 import { setImmediate } from 'node:timers/promises';
 import { isDeepStrictEqual } from 'node:util';
-import { fileKind } from '../../src/files/file-kind';
+import { fileKind } from '../../src/exchange/file-kind';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
@@ -86,6 +86,7 @@ const MUSICXML = SCORES.map((score) => writeMusicXml([score]));
 const MXL = SCORES.map((score) => writeMxl([score]));
 
 type Outcome = 'refused' | 'accepted';
+
 /** What came of an input: refused, or accepted and taken through all that is done with one. */
 type Reading = (input: string | Uint8Array) => Outcome | Promise<Outcome>;
 

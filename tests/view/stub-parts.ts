@@ -6,6 +6,7 @@ import { FileOpening } from '../../src/practice/files/file-opening.svelte';
 import { FolderBackup } from '../../src/practice/keeping/folder-backup.svelte';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
+import { Sheets } from '../../src/practice/sheet/sheets.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
@@ -71,6 +72,7 @@ export function stubParts(databaseName: string): StubParts {
     capturing: new StubCapturing(session, inputs, calibration),
     // Keeps nothing, so that no test goes on where another left off.
     leftOff: new VariationsLeftOff(new SettingsStore(null)),
+    sheets: new Sheets(new SettingsStore(null)),
     sound: new StubSound(),
     calibration,
     store,

@@ -1,4 +1,4 @@
-import { fileKind, type FileKind } from '../../files/file-kind';
+import { fileKind, type FileKind } from '../../exchange/file-kind';
 import type { Kit } from '../../kit/kit';
 import { parseKit } from '../../kit/parse-kit';
 import { readLink, type LinkPacking } from '../../phrase/file/phrase-link';

@@ -1,7 +1,7 @@
 /** The screens of the navigation in their order; help stands apart. */
 export const MAIN_SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 /** Those, and the ones that are reached from the phrases. */
-export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'open'] as const;
+export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'sheet', 'open'] as const;
 export type Screen = (typeof SCREENS)[number];
 
 /** The screen of the navigation that a screen belongs to. @example mainScreenOf('compose') // => 'phrases' */
@@ -31,6 +31,7 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   vary: 'Vary',
   capture: 'Capture',
   open: 'Open a file',
+  sheet: 'Sheet',
 };
 
 /**

@@ -18,6 +18,7 @@ const SCREENS = {
   vary: screen(() => import('../screens/vary/VaryScreen.svelte')),
   capture: screen(() => import('../screens/capture/CaptureScreen.svelte')),
   open: screen(() => import('../screens/open/OpenScreen.svelte')),
+  sheet: screen(() => import('../screens/sheet/SheetScreen.svelte')),
   kit: screen(() => import('../screens/kit/KitScreen.svelte')),
   [WHAT_IT_SENDS]: screen(() => import('../screens/diagnostics/DiagnosticsScreen.svelte')),
   [OFFSET_OF_RIG]: screen(() => import('../screens/kit/offset/OffsetScreen.svelte')),

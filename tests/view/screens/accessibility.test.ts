@@ -72,6 +72,8 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['a new phrase', '#compose'],
   ['a phrase being written', '#compose/five-fathoms'],
   ['variations, no phrase chosen', '#vary'],
+  ['sheet, no phrase chosen', '#sheet'],
+  ['a sheet', '#sheet/quay-steps', ({ sheets }) => sheets.choose({ layers: 'one', size: 'stand' })],
   ['capture, before', '#capture'],
   [
     'capture, listening with pads',

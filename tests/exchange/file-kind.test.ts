@@ -1,7 +1,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { fileKind, type FileKind } from '../../src/files/file-kind';
+import { fileKind, type FileKind } from '../../src/exchange/file-kind';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { writeKit } from '../../src/kit/parse-kit';
 import { writePhrases } from '../../src/phrase/file/phrase-list';
