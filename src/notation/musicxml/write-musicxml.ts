@@ -5,7 +5,7 @@ import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
 import { noteType } from './musicxml-names';
-import { direction, divisionsFor, xmlVoices } from './xml-voices';
+import { direction, quarterDivisions, xmlVoices } from './xml-voices';
 import { instrumentId } from './xml-group';
 
 const PART = 'P1';
@@ -94,7 +94,7 @@ function voicesIn(scores: readonly Score[]): readonly Voice[] {
 }
 
 function scoreBars(scores: readonly Score[]): readonly string[] {
-  const divisions = divisionsFor(scores);
+  const divisions = quarterDivisions(scores);
   const instruments = voicesIn(scores).length;
   let number = 0;
   return scores.flatMap((score, s) =>

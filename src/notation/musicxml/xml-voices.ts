@@ -8,8 +8,8 @@ import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-group';
 /** Divisions of a quarter note: whole for every tuplet up to 10 in quarters, as in the MIDI files. */
 const DIVISIONS = 5040;
 
-/** Divisions of a quarter note that hold every partial of these scores. @example divisionsFor([]) // => 5040 */
-export const divisionsFor = (scores: readonly Score[]): number =>
+/** Divisions of a quarter note that hold every partial of these scores. @example quarterDivisions([]) // => 5040 */
+export const quarterDivisions = (scores: readonly Score[]): number =>
   scores.reduce((divisions, score) => lcm(divisions, partialOf(score).d), DIVISIONS);
 
 /** A partial in quarters, in lowest terms. */
