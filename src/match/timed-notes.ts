@@ -61,8 +61,11 @@ export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
   return notes.sort(inTimeOrder);
 }
 
-/** Swing shortens every second partial to 2/(1 + ratio) of the written one; grace notes keep within that. */
-function graceStepUs(partialUs: number, shape: LayerShape): number {
+/**
+ * How far ahead of the next note of its stroke each grace note is due, integer microseconds. Swing shortens every second
+ * partial to 2/(1 + ratio) of the written one; grace notes keep within that.
+ */
+export function graceStepUs(partialUs: number, shape: Pick<LayerShape, 'swing'>): number {
   const shortest = shape.swing ? (partialUs * 2) / (1 + shape.swing.valueOf()) : partialUs;
   return Math.round(Math.min(GRACE_STEP_MS * 1000, shortest * GRACE_STEP_OF_PARTIAL));
 }
