@@ -13,6 +13,7 @@ import { figuresOf } from '../../src/score/figures';
 import { simulate } from '../../src/take/simulate';
 import type { Take } from '../../src/take/take';
 import { writeTake } from '../../src/take/take-json';
+import { mixedNumber } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';
 import { answerOf } from './run-command';
 
@@ -103,6 +104,35 @@ describe('assess with a take as the app saves it', () => {
     const { meanMs } = figuresOf(opened.judgement.notes);
     expect(Math.abs(meanMs! - 6)).toBeLessThan(3);
     expect(report.layers.map(({ layer }) => layer)).toEqual([1, 2]);
+  });
+
+  it('says what the app says of a take whose target waited and began again', async () => {
+    // A bar of 4/4 is 16 sixteenths, a cycle 12. Layer 2 begins at bar 3; a cycle later the player is one late.
+    const moves = [
+      ...passages,
+      { fromBar: 3, layer: 2, latePartials: 13 },
+      { fromBar: 6, layer: 2, countInBars: 1 },
+    ];
+    const moved = { ...take, passages: moves };
+    const report = await assess(fileOf('moved.json', writeTake(moved)));
+    const { judgement } = openTake(moved)!;
+    expect(report.notes).toHaveLength(judgement.notes.length);
+    expect(report.notes).toMatchObject(
+      judgement.notes.map(({ due: { note }, verdict, offsetUs }) => ({
+        bar: note.bar,
+        beat: mixedNumber(note.beat),
+        cycle: note.cycle,
+        position: note.position,
+        verdict,
+        offsetMs: offsetUs === undefined ? null : offsetUs / 1000,
+      })),
+    );
+    const places = judgement.notes.map(
+      ({ due: { note } }) => `${note.bar}:${mixedNumber(note.beat)}`,
+    );
+    const first = judgement.notes.findIndex(({ due }) => due.passage === 2);
+    expect([places[first], judgement.notes[first]!.due.note.position]).toEqual(['3:4 1/4', 1]);
+    expect(places.some((place) => place.startsWith('5:'))).toBe(false);
   });
 
   it('prints a report', async () => {
