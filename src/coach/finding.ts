@@ -1,9 +1,15 @@
 import type { TimedNote } from '../match/timed-note';
 import { wording, type FactsOf, type FindingCode, type Sentence } from './wording';
 
-/** One thing said of a take. */
-export interface Finding extends Sentence {
-  readonly code: FindingCode;
+/** One thing said of a take, with what its sentence is filled in with. */
+export type Finding = {
+  readonly [Code in FindingCode]: FindingOf & {
+    readonly code: Code;
+    readonly facts: FactsOf<Code>;
+  };
+}[FindingCode];
+
+interface FindingOf extends Sentence {
   /** The notes that it is about; none where it is about no notes. */
   readonly notes: readonly TimedNote[];
   /**
@@ -18,4 +24,4 @@ export const finding = <Code extends FindingCode>(
   weight: number,
   notes: readonly TimedNote[],
   facts: FactsOf<Code>,
-): Finding => ({ code, weight, notes, ...wording(code, facts) });
+): Finding => ({ code, facts, weight, notes, ...wording(code, facts) }) as Finding;

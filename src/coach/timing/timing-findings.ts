@@ -58,7 +58,10 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
     const swing = swingFacts(evidence, apart.mean, sure);
     return finding('swing', weight, notes, swing);
   }
-  return finding(`${cause.kind} off`, weight, notes, { name: cause.name, ms, isOwn, sure });
+  const facts = { name: cause.name, ms, isOwn, sure };
+  return cause.kind === 'layer'
+    ? finding('layer off', weight, notes, { ...facts, layer: cause.layer! })
+    : finding(`${cause.kind} off`, weight, notes, facts);
 }
 
 /** Of some notes (indices), those that have an offset. */
