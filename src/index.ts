@@ -129,7 +129,16 @@ export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
 export { clickReturns, type ClickReturn } from './coach/click-returns';
 export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
-export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
+export {
+  comparisons,
+  type Comparison,
+  type JudgedTake,
+  type PracticeBetween,
+} from './coach/comparison/comparisons';
+export type { Outcome } from './coach/comparison/outcome';
+export type { Drill } from './coach/drill';
+export { findings, MOST_FINDINGS } from './coach/findings';
+export type { FindingsOptions } from './coach/take-evidence';
 export { gateWords } from './coach/gate-words';
 export type { Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
@@ -137,7 +146,7 @@ export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';
-export type { Sentence, FindingCode } from './coach/wording';
+export type { FactsOf, FindingCode, Sentence } from './coach/wording';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';

@@ -1,14 +1,28 @@
-import { MAX_REACH_US } from '../index';
+import {
+  MAX_REACH_US,
+  type Comparison,
+  type Kit,
+  type Phrase,
+  type WindowSettings,
+} from '../index';
 import { assessFile, assessTake, type AssessedFile } from './assess-input';
 import { assessJson } from './assess-json';
 import { assessReport } from './assess-report';
+import { assessSince } from './assess-since';
 import { ASSESS_HELP } from './help';
 import { InputError, runCommand } from './input-error';
 import { commandLine, TEMPO } from './options';
-import { inputName, readKit, readPhrase, readRecording, STANDARD_INPUT } from './read-input';
+import {
+  inputName,
+  readKit,
+  readPhrase,
+  readRecording,
+  STANDARD_INPUT,
+  type Recording,
+} from './read-input';
 
 const USAGE =
-  'assess TAKE.mid --phrase PHRASE.json | TAKE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--json]';
+  'assess TAKE.mid --phrase PHRASE.json | TAKE.json [--layer N] [--tempo BPM] [--count-in BARS] [--tolerance MS] [--reach MS] [--kit KIT.json] [--since EARLIER] [--json]';
 /** A stroke that no tolerance can hold is none: a millisecond is what a kit's messages are true to. */
 const WINDOW_MS = { from: 1, to: MAX_REACH_US / 1000 };
 /** Before the phrase is known. */
@@ -20,8 +34,10 @@ const SAID_BY_TAKE = ['phrase', 'layer', 'tempo', 'count-in'];
 /** Prints how well a recorded take answers a phrase. */
 export const main = (args: readonly string[]): Promise<void> =>
   runCommand(args, { usage: USAGE, help: ASSESS_HELP }, () => {
-    const { assessed, isJson } = assessWords(args);
-    const output = isJson ? JSON.stringify(assessJson(assessed), null, 1) : assessReport(assessed);
+    const { assessed, since, isJson } = assessWords(args);
+    const output = isJson
+      ? JSON.stringify(assessJson(assessed, since), null, 1)
+      : assessReport(assessed, since);
     process.stdout.write(`${output}\n`);
   });
 
@@ -32,6 +48,8 @@ export const main = (args: readonly string[]): Promise<void> =>
  */
 export function assessWords(args: readonly string[]): {
   readonly assessed: AssessedFile;
+  /** What has changed since the take that --since names; undefined without it. */
+  readonly since: readonly Comparison[] | undefined;
   readonly isJson: boolean;
 } {
   const words = commandLine(
@@ -44,19 +62,23 @@ export function assessWords(args: readonly string[]): {
       tolerance: { type: 'string' },
       reach: { type: 'string' },
       kit: { type: 'string' },
+      since: { type: 'string' },
       json: { type: 'boolean' },
     },
     USAGE,
   );
   const phrasePath = words.text('phrase');
   const kitPath = words.text('kit');
+  const sincePath = words.text('since');
   const [takePath, ...others] = words.files;
   const expectedPhrase = `command line: expected one take and --phrase. Usage: ${USAGE}`;
   const isComplete =
     phrasePath !== undefined || takePath === STANDARD_INPUT || takePath?.endsWith('.json');
   if (takePath === undefined || others.length > 0 || !isComplete)
     throw new InputError(expectedPhrase);
-  if ([takePath, phrasePath, kitPath].filter((path) => path === STANDARD_INPUT).length > 1)
+  if (
+    [takePath, phrasePath, kitPath, sincePath].filter((path) => path === STANDARD_INPUT).length > 1
+  )
     throw new InputError('command line: expected - once only, standard input can be read once.');
   const tempoBpm = words.number('tempo', TEMPO);
   const countInBars = words.whole('count-in', { from: 0, to: 64 });
@@ -67,28 +89,56 @@ export function assessWords(args: readonly string[]): {
   const phrase = phrasePath === undefined ? undefined : readPhrase(phrasePath);
   const layers = phrase?.layers.length;
   const layer = words.whole('layer', { from: 1, to: layers ?? MOST_LAYERS });
-  const takeName = inputName(takePath);
   const recording = readRecording(takePath);
+  const earlier = sincePath === undefined ? undefined : readRecording(sincePath);
   const kit = kitPath === undefined ? undefined : readKit(kitPath);
   const isJson = words.flag('json');
-  if ('take' in recording) {
-    const said = SAID_BY_TAKE.find((name) => words.text(name) !== undefined);
-    if (said !== undefined)
-      throw new InputError(
-        `command line: --${said}: ${takeName} is a take of the app's, which says that itself; leave it out.`,
-      );
-    return { assessed: assessTake({ takeName, take: recording.take, windows, kit }), isJson };
-  }
-  if (!phrase) throw new InputError(expectedPhrase);
-  const assessed = assessFile({
+  const said = SAID_BY_TAKE.find((name) => words.text(name) !== undefined);
+  const isTake = [recording, earlier].every((one) => one === undefined || 'take' in one);
+  if (isTake && said !== undefined)
+    throw new InputError(
+      `command line: --${said}: ${inputName(takePath)} is a take of the app's, which says that itself; leave it out.`,
+    );
+  if (!isTake && !phrase) throw new InputError(expectedPhrase);
+  const how = { phrase, layer, countInBars, tempoBpm, windows, kit };
+  const assessed = assessRecording(inputName(takePath), recording, how);
+  const since =
+    sincePath === undefined || !earlier
+      ? undefined
+      : assessSince(
+          { recording, assessed },
+          { recording: earlier, assessed: assessRecording(inputName(sincePath), earlier, how) },
+          inputName(sincePath),
+        );
+  return { assessed, since, isJson };
+}
+
+/** What the options say of a file that does not say it itself. */
+interface HowPlayed {
+  readonly phrase: Phrase | undefined;
+  readonly layer: number | undefined;
+  readonly countInBars: number | undefined;
+  readonly tempoBpm: number | undefined;
+  readonly windows: WindowSettings;
+  readonly kit: Kit | undefined;
+}
+
+function assessRecording(
+  takeName: string,
+  recording: Recording,
+  { phrase, layer, countInBars = 0, tempoBpm, windows, kit }: HowPlayed,
+): AssessedFile {
+  if ('take' in recording) return assessTake({ takeName, take: recording.take, windows, kit });
+  const file = recording.midi;
+  const last = phrase!.layers.length;
+  return assessFile({
     takeName,
-    file: recording.midi,
-    phrase,
-    layer: layer ?? phrase.layers.length,
-    countInBars: countInBars ?? 0,
+    file,
+    phrase: phrase!,
+    layer: layer ?? last,
+    countInBars,
     tempoBpm,
     windows,
     kit,
   });
-  return { assessed, isJson };
 }

@@ -326,7 +326,7 @@ function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
 }
 
 /** "Snare ghosts", "Ghosts", "Ghosts, position 3". */
-function levelWords(level: Level, { name }: ShareFacts): string {
+export function levelWords(level: Level, { name }: ShareFacts): string {
   if (name === undefined) return `${capital(level)}s`;
   return /^(position|notes of|strokes|off-beat)/.test(name)
     ? `${capital(level)}s, ${name}:`
