@@ -39,6 +39,9 @@ export {
   type Playability,
   type PlayabilityProblem,
 } from './phrase/playability/playability';
+export type { Excerpt } from './phrase/exercise/excerpt-words';
+export type { ExerciseChoice } from './phrase/exercise/exercise';
+export type { Part } from './phrase/exercise/part';
 export { decompose, type DecomposeOptions } from './phrase/decompose/decompose';
 export {
   targetPattern,
@@ -91,6 +94,7 @@ export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from 
 export type { Player } from './take/player';
 export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
+export type { TakeExercise } from './take/take-exercise';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
@@ -135,7 +139,7 @@ export {
   type JudgedTake,
   type PracticeBetween,
 } from './coach/comparison/comparisons';
-export type { Outcome } from './coach/comparison/outcome';
+export type { Difference } from './coach/comparison/difference';
 export type { Drill } from './coach/drill';
 export { findings, MOST_FINDINGS } from './coach/findings';
 export type { FindingsOptions } from './coach/take-evidence';

@@ -25,6 +25,7 @@ function newTarget(entry: LibraryPhrase, choices: TargetChoices): PracticeTarget
   const exercise = exerciseOf(chosen.phrase, target.layer, choices.exercise);
   if (!exercise.ok) return { ...target, problem: exercise.errors[0]!.message };
   const { phrase, whole } = exercise.value;
+  const { wholeBpm, ...choice } = choices.exercise;
   return {
     ...target,
     phrase,
@@ -32,6 +33,7 @@ function newTarget(entry: LibraryPhrase, choices: TargetChoices): PracticeTarget
     layer: phrase.layers.length,
     whole,
     isExercise: true,
+    exercise: { phrase: chosen.text, layer: target.layer, choice, wholeBpm },
   };
 }
 

@@ -2,12 +2,13 @@ import { parseKit, writeKit } from '../kit/parse-kit';
 import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
+import type { TakeExercise } from '../take/take-exercise';
 import type { SilentBars } from '../time/silent-bars';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
-const PACKED_VERSION = 3;
+const PACKED_VERSION = 4;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
 export interface PackedTake extends MessageColumns {
@@ -18,6 +19,8 @@ export interface PackedTake extends MessageColumns {
   readonly trials?: TakeTrials | undefined;
   /** Since version 3. */
   readonly guess?: Guess | undefined;
+  /** Since version 4. */
+  readonly exercise?: TakeExercise | undefined;
   readonly phraseText: string;
   readonly kitText: string;
   readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
@@ -34,6 +37,7 @@ export interface PackedTake extends MessageColumns {
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
   const { startedAt, player, trials, guess, phraseText, countInBars, endUs, messages } = take;
+  const { exercise } = take;
   const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
@@ -42,6 +46,7 @@ export function packTake(id: string, take: Take): PackedTake {
     player,
     trials: trials && structuredClone(trials),
     guess,
+    ...(exercise && { exercise: structuredClone(exercise) }),
     phraseText,
     kitText: writeKit(take.kit),
     passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
@@ -66,12 +71,13 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, player, trials, guess, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars, exercise } = packed;
   return {
     startedAt,
     player,
     trials,
     guess,
+    ...(exercise && { exercise }),
     phraseText,
     passages,
     tempos,

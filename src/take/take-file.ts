@@ -1,11 +1,13 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
+import { LIMBS } from '../phrase/model/limb';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { VOICES } from '../phrase/model/voice';
 import { GUESSES } from './guess';
 import { PLAYERS } from './player';
 
 /** The version that is written; older ones are read as long as there are any. */
-export const TAKE_VERSION = 3;
+export const TAKE_VERSION = 4;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
 const MOST_TEMPOS = 10_000;
@@ -47,6 +49,9 @@ export const TrialsFile = v.pipe(
   v.description('How the gate looks at it; what is absent is as usual'),
 );
 
+/** Partials from bar 1 beat 1, and cycles of a turn, at most. Chosen, not measured. */
+const MOST_PLACE = 1e6;
+const MOST_TURN = 1000;
 /** Bars of a stretch at most. Chosen, not measured. */
 const MOST_BARS = 1000;
 
@@ -62,6 +67,38 @@ export const SilentBarsFile = v.pipe(
   ),
 );
 
+const partial = whole(-MOST_PLACE, MOST_PLACE);
+const allBut = v.optional(v.boolean());
+
+export const ExerciseFile = v.pipe(
+  v.strictObject({
+    phrase: v.pipe(
+      v.string(),
+      v.maxLength(MOST_PHRASE),
+      v.description('The phrase file that the exercise was made of, text of its JSON'),
+    ),
+    layer: whole(1, 1000),
+    choice: v.pipe(
+      v.strictObject({
+        excerpt: v.optional(v.strictObject({ from: partial, to: partial })),
+        part: v.optional(
+          v.union([
+            v.strictObject({ limb: v.picklist(LIMBS), allBut }),
+            v.strictObject({ voice: v.picklist(VOICES), allBut }),
+          ]),
+        ),
+        isRestHeard: v.optional(v.boolean()),
+        answerCycles: v.optional(whole(1, MOST_TURN)),
+      }),
+      v.description(
+        'Partials `from` to `to` of the layer, counted from 0 at bar 1 beat 1; a limb or a voice, or all but it; and cycles that are heard, then answered',
+      ),
+    ),
+    wholeBpm: v.pipe(v.number(), v.minValue(TAKE_BPM.least), v.maxValue(TAKE_BPM.most)),
+  }),
+  v.description('What of a phrase was practised by itself'),
+);
+
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
 export const TakeFile = v.pipe(
   v.strictObject({
@@ -75,6 +112,7 @@ export const TakeFile = v.pipe(
         v.description("What the player said of the last trial's time before it was told"),
       ),
     ),
+    exercise: v.exactOptional(ExerciseFile),
     phrase: v.pipe(
       v.string(),
       v.maxLength(MOST_PHRASE),

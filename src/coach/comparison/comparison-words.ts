@@ -2,15 +2,15 @@ import { capital } from '../../words/words';
 import { besideRest, sideText } from '../figure-words';
 import type { Finding } from '../finding';
 import { levelWords } from '../wording';
-import type { Figures } from './reading';
+import type { ReadingFigures } from './reading';
 
 /** A figure and the tempo that it was played at; the tempo is empty where both takes had the same. */
 export interface AtTempo {
-  readonly figures: Figures;
+  readonly figures: ReadingFigures;
   readonly tempo: string;
 }
 
-/** @example otherWords(leftHandOff, at14, at9) // => 'Left hand 9 ms late, was 14.' */
+/** What it is, and what it was. */
 export function otherWords(told: Finding, before: AtTempo, after: AtTempo): string {
   const [now, was] = figureTexts(told, before.figures, after.figures);
   return `${now}${at(after)}, was ${was}${at(before)}.`;
@@ -52,7 +52,11 @@ function subjectOf(told: Finding): string {
 }
 
 /** What it is now, in a sentence, and what it was, short. */
-function figureTexts(told: Finding, before: Figures, after: Figures): readonly [string, string] {
+function figureTexts(
+  told: Finding,
+  before: ReadingFigures,
+  after: ReadingFigures,
+): readonly [string, string] {
   const subject = subjectOf(told);
   if (before.kind === 'placing' && after.kind === 'placing') {
     const isOwn = isTold(told) && isOnClick(before, after);
@@ -77,7 +81,7 @@ function figureTexts(told: Finding, before: Figures, after: Figures): readonly [
 const isTold = (told: Finding): boolean =>
   told.facts !== undefined && 'isOwn' in told.facts && told.facts.isOwn;
 
-type Placed = Extract<Figures, { kind: 'placing' }>;
+type Placed = Extract<ReadingFigures, { kind: 'placing' }>;
 
 /** Whether the rest is so near the click in both that the offsets from the click tell the same as those from the rest. */
 function isOnClick(before: Placed, after: Placed): boolean {

@@ -9,7 +9,7 @@ import { findings, MOST_FINDINGS } from '../findings';
 import type { Slip } from '../place/slip';
 import { takeEvidence } from '../take-evidence';
 import { openWords, otherWords, sameWords } from './comparison-words';
-import { outcomeOf, type Outcome } from './outcome';
+import { differenceOf, type Difference } from './difference';
 import { readingOf } from './reading';
 
 /** A take as it was judged. */
@@ -31,7 +31,7 @@ export interface PracticeBetween {
 /** What became of something that an earlier take was told. */
 export interface Comparison {
   readonly code: Finding['code'];
-  readonly outcome: Outcome;
+  readonly difference: Difference;
   readonly text: string;
 }
 
@@ -57,12 +57,13 @@ export function comparisons(
     .slice(0, MOST_FINDINGS)
     .map((told) => {
       const [reading, next] = [readingOf(then, told), readingOf(now, told)];
-      const outcome = reading ? outcomeOf(reading, next) : 'open';
+      const difference = reading ? differenceOf(reading, next) : 'open';
       const { code } = told;
-      if (outcome === 'open' || !reading || !next) return { code, outcome, text: openWords(told) };
-      const words = outcome === 'other' ? otherWords : sameWords;
+      if (difference === 'open' || !reading || !next)
+        return { code, difference, text: openWords(told) };
+      const words = difference === 'other' ? otherWords : sameWords;
       const text = words(told, { figures: reading, tempo: was! }, { figures: next, tempo: is! });
-      return { code, outcome, text };
+      return { code, difference, text };
     });
 }
 

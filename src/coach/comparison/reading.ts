@@ -11,13 +11,13 @@ import type { Finding } from '../finding';
 import { meanAt, placingsOf } from '../timing/placings';
 import { spreadOf } from '../timing/spreads';
 import { playedRatio } from '../timing/timing-findings';
-import type { Measure } from './outcome';
+import type { Measure } from './difference';
 
 /** What a finding is about, as it is in one take. */
-export type Reading = Measure & Figures;
+export type Reading = Measure & ReadingFigures;
 
 /** What is told of it. */
-export type Figures =
+export type ReadingFigures =
   | {
       readonly kind: 'placing';
       /** From the rest, from the click, and the rest from the click, ms, early negative. */

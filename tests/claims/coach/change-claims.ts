@@ -78,11 +78,11 @@ export function changeCount(
     const [first] = comparisons(before, after);
     if (!first) continue;
     count.pairs++;
-    count[first.outcome]++;
+    count[first.difference]++;
     if (isMore(first)) count.more++;
     if (!isEnough(before)) continue;
     count.enough++;
-    if (first.outcome === 'other') count.otherOfEnough++;
+    if (first.difference === 'other') count.otherOfEnough++;
   }
   return count;
 }
@@ -115,10 +115,10 @@ const halved =
   };
 
 /** Read off the sentence: "Left hand 9 ms late, was 14." */
-function isMore({ outcome, text }: Comparison): boolean {
+function isMore({ difference, text }: Comparison): boolean {
   const [now, was] = [/(\d+)(?: ms| of (\d+))/, /was (\d+)(?: of (\d+))?/].map((pattern) => {
     const [, times, of] = pattern.exec(text) ?? [];
     return Number(times) / Number(of ?? 1);
   });
-  return outcome === 'other' && now! > was!;
+  return difference === 'other' && now! > was!;
 }

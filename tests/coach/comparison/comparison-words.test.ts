@@ -1,22 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { openWords, otherWords, sameWords } from '../../../src/coach/comparison/comparison-words';
-import type { Figures } from '../../../src/coach/comparison/reading';
+import type { ReadingFigures } from '../../../src/coach/comparison/reading';
 import { finding } from '../../../src/coach/finding';
 
 const SURE = { strokes: 96, bars: 12, interval: { lower: 12, upper: 16 } };
 const PLACING = { name: 'left hand', ms: 14, isOwn: true, sure: SURE };
 const left = finding('limb off', 0, [], PLACING);
 const leftBehind = finding('limb off', 0, [], { ...PLACING, isOwn: false });
-const placing = (ownMs: number, restMs = 0): Figures => ({
+const placing = (ownMs: number, restMs = 0): ReadingFigures => ({
   kind: 'placing',
   apartMs: ownMs - restMs,
   ownMs,
   restMs,
   noticeableMs: 6,
 });
-const share = (times: number, of: number): Figures => ({ kind: 'share', times, of });
-const spread = (ms: number): Figures => ({ kind: 'spread', ms });
-const here = (figures: Figures, tempo = '') => ({ figures, tempo });
+const share = (times: number, of: number): ReadingFigures => ({ kind: 'share', times, of });
+const spread = (ms: number): ReadingFigures => ({ kind: 'spread', ms });
+const here = (figures: ReadingFigures, tempo = '') => ({ figures, tempo });
 
 describe('what has changed, filled in by eye', () => {
   it.each([

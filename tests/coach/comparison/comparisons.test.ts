@@ -40,13 +40,13 @@ describe('what has changed since an earlier take', () => {
   it('is told where it is larger than chance, in the words of what was told', () => {
     const [only, ...others] = comparisons(take(20, 1), take(6, 2));
     expect(others).toEqual([]);
-    expect(only).toMatchObject({ code: 'limb off', outcome: 'other' });
+    expect(only).toMatchObject({ code: 'limb off', difference: 'other' });
     expect(only!.text).toMatch(/^Left hand [5-8] ms late, was (19|20|21)\.$/);
   });
 
   it('is told as the same where it is', () => {
     const [only] = comparisons(take(20, 1), take(20, 2));
-    expect(only).toMatchObject({ outcome: 'same' });
+    expect(only).toMatchObject({ difference: 'same' });
     expect(only!.text).toMatch(/^Left hand (19|20|21) ms late, about the same as before\.$/);
   });
 
@@ -55,7 +55,7 @@ describe('what has changed since an earlier take', () => {
     const strokes = play(short, HUMAN, 3, (stroke) => stroke);
     const after = { ...take(20, 1), judgement: judged(short, strokes) };
     expect(comparisons(take(20, 1), after)).toMatchObject([
-      { outcome: 'open', text: 'Left hand: not enough strokes to say what changed.' },
+      { difference: 'open', text: 'Left hand: not enough strokes to say what changed.' },
     ]);
   });
 
@@ -86,7 +86,7 @@ describe('lawATakeBesideItself', () => {
   it.each([0, 8, 20, 40])('is never told of a change: left hand %d ms late', (ms) => {
     for (let seed = 10; seed < 14; seed++) {
       const one = take(ms, seed);
-      for (const { outcome } of comparisons(one, one)) expect(outcome).not.toBe('other');
+      for (const { difference } of comparisons(one, one)) expect(difference).not.toBe('other');
     }
   });
 });

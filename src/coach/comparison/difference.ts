@@ -9,7 +9,7 @@ export interface Measure extends MeanOfUnits {
 }
 
 /** Whether a figure is another than it was, or shown to be much the same; open where the strokes tell neither. */
-export type Outcome = 'other' | 'same' | 'open';
+export type Difference = 'other' | 'same' | 'open';
 
 /** How often a figure that is the same may be told as another. Chosen by counting claims (`npm run -s claims -- change`), not measured. */
 const ERROR_RATE = 0.01;
@@ -19,9 +19,9 @@ const ERROR_RATE = 0.01;
  * Biometrika 34:28-35, on errors from unit means) and at least half of a halving, the same where it is shown to be less than a
  * halving, either way (two one-sided tests at 5 %).
  *
- * @example outcomeOf({ mean: 14, error: 1, df: 30, half: 7 }, { mean: 7, error: 1, df: 30 }) // => 'other'
+ * @example differenceOf({ mean: 14, error: 1, df: 30, half: 7 }, { mean: 7, error: 1, df: 30 }) // => 'other'
  */
-export function outcomeOf(before: Measure, after: MeanOfUnits | undefined): Outcome {
+export function differenceOf(before: Measure, after: MeanOfUnits | undefined): Difference {
   if (!after) return 'open';
   const difference = after.mean - before.mean;
   const error = Math.hypot(before.error, after.error);
