@@ -1,7 +1,7 @@
 import { exerciseOf } from '../phrase/exercise/exercise';
-import { leadingHand } from '../phrase/exercise/leading-hand';
 import { writePhrase } from '../phrase/file/write-phrase';
 import type { Choices } from './choices';
+import { ledBy } from './led-by';
 import type { LibraryPhrase } from './library.svelte';
 import { wholeTarget, type PracticeTarget } from './whole-target';
 
@@ -39,6 +39,6 @@ function newTarget(entry: LibraryPhrase, choices: TargetChoices): PracticeTarget
 
 function handed(entry: LibraryPhrase, { leadingHand: hand }: TargetChoices): LibraryPhrase {
   if (hand === 'as written') return entry;
-  const phrase = leadingHand(entry.phrase);
+  const phrase = ledBy(entry.phrase, hand);
   return { ...entry, phrase, text: writePhrase(phrase) };
 }

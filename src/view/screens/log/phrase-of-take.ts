@@ -1,8 +1,8 @@
-import { leadingHand } from '../../../phrase/exercise/leading-hand';
 import { parsePhrase } from '../../../phrase/file/parse-phrase';
 import { targetKey } from '../../../phrase/layers/target-key';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { LEADING_HANDS, type Choices } from '../../../practice/choices';
+import { ledBy } from '../../../practice/led-by';
 import type { LibraryPhrase } from '../../../practice/library.svelte';
 import type { TakeExercise } from '../../../take/take-exercise';
 
@@ -28,8 +28,7 @@ export function phraseOfTake(
     const { phrase } = entry;
     if (phrase.title !== played.title || layer > phrase.layers.length) continue;
     for (const hand of hands) {
-      const led = hand === 'as written' ? phrase : leadingHand(phrase);
-      if (targetKey(led, layer) === key) return { entry, leadingHand: hand };
+      if (targetKey(ledBy(phrase, hand), layer) === key) return { entry, leadingHand: hand };
     }
   }
   return undefined;
