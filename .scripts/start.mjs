@@ -1,14 +1,20 @@
+import { networkInterfaces } from 'node:os';
 import { parseArgs, stripVTControlCharacters } from 'node:util';
 import { ROOT, ensureInstalled, ensureWritable, giveUp, giveUpOnPackages } from './install.mjs';
 
 /** Browsers keep what was played for an address with its port: no other port is taken unasked. */
 const PORT = 4173;
 const HOST = '127.0.0.1';
-/** @type {{ port: { type: 'string' }, help: { type: 'boolean', short: 'h' } }} */
-const OPTIONS = { port: { type: 'string' }, help: { type: 'boolean', short: 'h' } };
-const USAGE = 'Usage: npm start -- [--port N]';
+const EVERY_HOST = '0.0.0.0';
+/** @type {{ port: { type: 'string' }, network: { type: 'boolean' }, help: { type: 'boolean', short: 'h' } }} */
+const OPTIONS = {
+  port: { type: 'string' },
+  network: { type: 'boolean' },
+  help: { type: 'boolean', short: 'h' },
+};
+const USAGE = 'Usage: npm start -- [--port N] [--network]';
 
-const port = portAsked();
+const { port, network } = optionsAsked();
 if (/[#?]/.test(ROOT)) {
   giveUp(`The build cannot read the folder ${ROOT}: rename it so that it has no # and no ? in it.`);
 }
@@ -20,7 +26,7 @@ const { build, preview } = await import('vite').catch(giveUpOnPackages);
 // The port comes first: whoever has it already may be serving what the build would take away.
 const server = await preview({
   logLevel: 'silent',
-  preview: { host: HOST, port, strictPort: true },
+  preview: { host: network ? EVERY_HOST : HOST, port, strictPort: true },
 }).catch(giveUpOnStart);
 process.stderr.write('Building ...\n');
 await build({ logLevel: 'silent' }).catch(giveUpOnStart);
@@ -28,6 +34,7 @@ console.log(
   `Running at http://${HOST}:${port}/  (open it in Chrome, Edge or Opera; Ctrl-C stops)\n` +
     `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
 );
+if (network) console.log(networkWords());
 
 for (const signal of ['SIGINT', 'SIGTERM']) {
   process.once(signal, () => {
@@ -35,16 +42,30 @@ for (const signal of ['SIGINT', 'SIGTERM']) {
   });
 }
 
-function portAsked() {
+function networkWords() {
+  const addresses = Object.values(networkInterfaces())
+    .flatMap((all = []) => all)
+    .filter(({ family, internal }) => family === 'IPv4' && !internal)
+    .map(({ address }) => `http://${address}:${port}/`);
+  if (addresses.length === 0) return 'This machine is in no network: nobody else reaches it.';
+  return (
+    `Everybody in this network reaches it at ${addresses.join(' or ')}\n` +
+    'There a browser allows neither MIDI nor the microphone, since the address has no https: ' +
+    'play on the pads on the screen or the keyboard; a kit works here.'
+  );
+}
+
+function optionsAsked() {
   try {
     const { values } = parseArgs({ options: OPTIONS });
     if (values.help) {
       console.log(USAGE);
       process.exit(0);
     }
-    const { port = String(PORT) } = values;
-    if (/^\d{1,5}$/.test(port) && Number(port) >= 1 && Number(port) <= 65_535) return Number(port);
-    return giveUp(`--port ${port}: expected a whole number from 1 to 65535. ${USAGE}`, 2);
+    const { port: text = String(PORT), network = false } = values;
+    const number = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+    if (number >= 1 && number <= 65_535) return { port: number, network };
+    return giveUp(`--port ${text}: expected a whole number from 1 to 65535. ${USAGE}`, 2);
   } catch (error) {
     const [line] = /** @type {Error} */ (error).message.split(/\.(?:\s|$)/);
     return giveUp(`${line}. ${USAGE}`, 2);

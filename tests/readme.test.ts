@@ -24,7 +24,7 @@ describe('the README', () => {
 
   it('names commands that there are', () => {
     const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: object };
-    const commands = [...readme.matchAll(/npm (?:run -s )?([a-z]+)(?= |$)/gm)].map(
+    const commands = [...readme.matchAll(/npm (?:run (?:-s )?)?([a-z]+)(?= |$|`)/gm)].map(
       ([, name]) => name,
     );
     expect(commands).toEqual(expect.arrayContaining(['start', 'test', 'assess', 'capture']));

@@ -3,6 +3,7 @@ import {
   byTempoWords,
   clickReturns,
   type Comparison,
+  endsLost,
   type Figures,
   findings,
   followedWords,
@@ -127,5 +128,5 @@ const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
     ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
   );
 
-const gateLine = ({ plan, judgement, trials }: AssessedFile): string =>
-  gateWords(gateOfTake(plan, judgement, trials));
+const gateLine = ({ plan, judgement, trials, slips }: AssessedFile): string =>
+  gateWords(gateOfTake(plan, judgement, trials), true, endsLost(slips));

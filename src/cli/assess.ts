@@ -126,19 +126,13 @@ interface HowPlayed {
 function assessRecording(
   takeName: string,
   recording: Recording,
-  { phrase, layer, countInBars = 0, tempoBpm, windows, kit }: HowPlayed,
+  { phrase, ...how }: HowPlayed,
 ): AssessedFile {
-  if ('take' in recording) return assessTake({ takeName, take: recording.take, windows, kit });
-  const file = recording.midi;
-  const last = phrase!.layers.length;
+  if ('take' in recording) return assessTake({ takeName, take: recording.take, ...how });
   return assessFile({
     takeName,
-    file,
+    file: recording.midi,
     phrase: phrase!,
-    layer: layer ?? last,
-    countInBars,
-    tempoBpm,
-    windows,
-    kit,
+    ...how,
   });
 }

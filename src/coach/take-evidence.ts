@@ -1,9 +1,8 @@
 import type { LevelBoundaries } from '../kit/kit';
-import type { Plan } from '../match/plan';
+import { isSilentIn, type Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
-import { isSilentBar } from '../time/silent-bars';
 import { evidenceOf, type Evidence } from './evidence/evidence';
 import { unitsOf } from './evidence/units';
 import { justNoticeableMs } from './just-noticeable';
@@ -98,5 +97,4 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
 }
 
 /** Where no click is heard nobody is held to it: what the time does there is told at its return. */
-const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
-  silentBars !== undefined && isSilentBar(silentBars, note.bar);
+const isSilent = (plan: Plan, { note }: TimedNote): boolean => isSilentIn(plan, note.bar);

@@ -2,7 +2,7 @@ import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
 import { findings } from '../coach/findings';
 import { ERROR_RATE } from '../coach/take-evidence';
-import { isInPlaceAt } from '../coach/place/slip';
+import { endsLost, isInPlaceAt } from '../coach/place/slip';
 import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
@@ -48,6 +48,8 @@ export interface LiveStats {
   readonly gate: GateReport;
   /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
   readonly gateOfRows: GateReport;
+  /** Whether the place is lost. */
+  readonly isLost: boolean;
   /** What the notes of `overall` have to say first; empty where it is to wait. */
   readonly code: FindingCode;
   readonly finding: string;
@@ -136,6 +138,7 @@ function statsOf(
     setAside,
     gate,
     gateOfRows: gateOfRows(),
+    isLost: endsLost(slips),
     code: first.code,
     finding: first.text,
     advice: first.advice,

@@ -1,8 +1,9 @@
 import { remainder } from '../time/whole';
-import { beamGroup, type Beam } from './beams';
+import type { Beam } from './beams';
 import { breakLines, cutBefore, type ColumnSpan } from './break-lines';
 import type { ScoreContent } from './score-columns';
-import { partialValue, writtenValues, type WrittenValue } from './written-values';
+import { writtenBeat } from './written-beat';
+import type { WrittenValue } from './written-values';
 
 /** A note or a rest at its column, counted from the line's first. */
 export interface LineValue extends WrittenValue {
@@ -38,7 +39,7 @@ export function scoreLines(content: ScoreContent, capacity: number): readonly Sc
     const beats = cutBefore(
       line,
       (i) => content.columns[i]!.onBeat || i === content.pickupColumns,
-    ).map((beat) => writtenBeat(content, beat, line.from));
+    ).map((beat) => lineBeat(content, beat, line.from));
     return {
       ...line,
       values: beats.flatMap(({ values }) => values),
@@ -48,24 +49,14 @@ export function scoreLines(content: ScoreContent, capacity: number): readonly Sc
   });
 }
 
-function writtenBeat(
-  { columns, meter, subdivision }: ScoreContent,
-  beat: ColumnSpan,
-  first: number,
-) {
+function lineBeat({ columns, meter, subdivision }: ScoreContent, beat: ColumnSpan, first: number) {
   const start = remainder(columns[beat.from]!.partial, subdivision);
   const onsets = columns
     .slice(beat.from, beat.to)
     .flatMap(({ notes }, i) => (notes.length > 0 ? [start + i] : []));
   const end = start + beat.to - beat.from;
-  const values = writtenValues(meter, subdivision, onsets, start, end);
-  const { beams, flagged } = beamGroup(values);
+  const { values, beams, flagged, tuplet } = writtenBeat(meter, subdivision, onsets, start, end);
   const columnOf = (i: number) => beat.from - first + values[i]!.from - start;
-  const { tuplet } = partialValue(meter, subdivision);
-  const isTuplet = tuplet !== undefined && values[0]!.partials < subdivision;
-  const held = beams.some(
-    ({ level, from, to }) => level === 1 && from === 0 && to === values.length - 1,
-  );
   return {
     values: values.map((value, i): LineValue => ({
       ...value,
@@ -77,13 +68,13 @@ function writtenBeat(
       fromColumn: columnOf(beam.from),
       toColumn: columnOf(beam.to),
     })),
-    tuplets: isTuplet
+    tuplets: tuplet
       ? [
           {
-            number: tuplet,
+            number: tuplet.number,
             fromColumn: beat.from - first,
             toColumn: beat.to - first - 1,
-            bracket: !held,
+            bracket: tuplet.bracket,
           },
         ]
       : [],

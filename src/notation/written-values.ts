@@ -6,6 +6,8 @@ export interface PartialValue {
   readonly flags: number;
   /** Partials to the beat where that is not what the value says: a tuplet's number. */
   readonly tuplet: number | undefined;
+  /** So many parts the value itself would divide the beat into: a tuplet's partials stand in the time of these. */
+  readonly inTimeOf: number;
   /** What the whole beat is written as. */
   readonly beat: { readonly flags: number; readonly dotted: boolean };
 }
@@ -25,7 +27,7 @@ export interface WrittenValue {
  * How partials of a beat are written. A tuplet is n in the time of the nearest lower power of two, three times one
  * in compound meters (common practice, no source); two in a dotted beat are written as eighths.
  *
- * @example partialValue({ unit: 4, compound: false }, 6) // => { flags: 2, tuplet: 6, beat: { flags: 0, dotted: false } }
+ * @example partialValue({ unit: 4, compound: false }, 6) // => { flags: 2, tuplet: 6, inTimeOf: 4, beat: { flags: 0, dotted: false } }
  */
 export function partialValue(
   { unit, compound }: Pick<Meter, 'unit' | 'compound'>,
@@ -38,6 +40,7 @@ export function partialValue(
   return {
     flags: unitFlags + halvings,
     tuplet: ordinary === subdivision || subdivision === 1 ? undefined : subdivision,
+    inTimeOf: subdivision === 1 ? 1 : ordinary,
     beat: compound ? { flags: unitFlags - 1, dotted: true } : { flags: unitFlags, dotted: false },
   };
 }

@@ -1,4 +1,5 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
+import type { Passage } from '../phrase/model/passage';
 import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
@@ -23,7 +24,8 @@ export interface PackedTake extends MessageColumns {
   readonly exercise?: TakeExercise | undefined;
   readonly phraseText: string;
   readonly kitText: string;
-  readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
+  /** Moved targets since version 4. */
+  readonly passages: readonly Passage[];
   readonly tempos: readonly { readonly fromBeat: string; readonly bpm: number }[];
   readonly countInBars: number;
   readonly endUs: number;
@@ -49,7 +51,7 @@ export function packTake(id: string, take: Take): PackedTake {
     ...(exercise && { exercise: structuredClone(exercise) }),
     phraseText,
     kitText: writeKit(take.kit),
-    passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
+    passages: take.passages.map((passage) => ({ ...passage })),
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
     countInBars,
     endUs,

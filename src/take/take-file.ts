@@ -98,6 +98,30 @@ export const ExerciseFile = v.pipe(
   }),
   v.description('What of a phrase was practised by itself'),
 );
+/** Bars of a count-in, and partials that the target waited, at most. Chosen, not measured. */
+const MOST_COUNT_IN = 100;
+const MOST_LATE = 10_000;
+
+const PassageFile = v.strictObject({
+  fromBar: whole(1, 1e6),
+  layer: whole(1, 1000),
+  latePartials: v.exactOptional(
+    v.pipe(
+      whole(-MOST_LATE, MOST_LATE),
+      v.description(
+        'Where the target waited for the player: so many partials later than after a bar line its first cycle starts, without a pickup',
+      ),
+    ),
+  ),
+  countInBars: v.exactOptional(
+    v.pipe(
+      whole(1, MOST_COUNT_IN),
+      v.description(
+        'Where the player was brought back: bars of click ahead of it, taken from what was played before',
+      ),
+    ),
+  ),
+});
 
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
 export const TakeFile = v.pipe(
@@ -119,7 +143,7 @@ export const TakeFile = v.pipe(
       v.description('The phrase file as it was, text of its JSON'),
     ),
     passages: v.pipe(
-      v.array(v.strictObject({ fromBar: whole(1, 1e6), layer: whole(1, 1000) })),
+      v.array(PassageFile),
       v.minLength(1),
       v.maxLength(MOST_PASSAGES),
       v.description('From each bar on, the layer that is played'),
@@ -140,7 +164,7 @@ export const TakeFile = v.pipe(
       v.minLength(1),
       v.maxLength(MOST_TEMPOS),
     ),
-    countInBars: whole(0, 100),
+    countInBars: whole(0, MOST_COUNT_IN),
     endUs: v.pipe(whole(0, DAY_US), v.description('How far the target reaches, microseconds')),
     deviceOffsetMs: v.exactOptional(
       v.pipe(

@@ -9,7 +9,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
+import { networkInterfaces, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -142,6 +142,34 @@ describe('npm start', () => {
       expect.stringContaining(`http://127.0.0.1:${port}/`),
       `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
     ]);
+  });
+
+  it('serves nobody but this machine unasked, and the network when asked, with what a browser then forbids', async () => {
+    const folder = withoutPage('network-page');
+    writeFileSync(join(folder, 'index.html'), '<!doctype html><title>Page</title>');
+    const [address] = Object.values(networkInterfaces())
+      .flatMap((all = []) => all)
+      .filter(({ family, internal }) => family === 'IPv4' && !internal)
+      .map((one) => one.address);
+    for (const asked of [false, true]) {
+      const port = await freePort();
+      const args = [join(folder, '.scripts', 'start.mjs'), '--port', String(port)];
+      if (asked) args.push('--network');
+      const started = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+      let told = '';
+      for await (const text of started.stdout.setEncoding('utf8')) {
+        told += text;
+        if (told.split('\n').length <= (asked && address ? 4 : 2)) continue;
+        const page = await fetch(`http://${address ?? '127.0.0.1'}:${port}/`).then(
+          ({ ok }) => ok,
+          () => false,
+        );
+        expect(page).toBe(asked || address === undefined);
+        started.kill();
+      }
+      expect(told.includes('neither MIDI nor the microphone')).toBe(asked && address !== undefined);
+      if (asked && address) expect(told).toContain(`http://${address}:${port}/`);
+    }
   });
 
   it('says in one line why the app was not built', async () => {

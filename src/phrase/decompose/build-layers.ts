@@ -1,4 +1,4 @@
-import { startingVoice } from '../layers/draft';
+import { startingVoice } from '../layers/layer-stroke';
 import { LIMBS, type Limb } from '../model/limb';
 import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';

@@ -1,5 +1,5 @@
 import { remainder } from '../../time/whole';
-import { startingVoice } from '../layers/draft';
+import { startingVoice } from '../layers/layer-stroke';
 import type { Limb } from '../model/limb';
 import type { NoteSound } from '../model/note';
 import type { GraceSound, PatternPickup, PatternStroke } from './target-pattern';

@@ -1,6 +1,6 @@
 import { bad, good, type Result } from '../../time/result';
 import { layerStack } from '../layers/layer-stack';
-import type { DraftStroke } from '../layers/draft';
+import type { LayerStroke } from '../layers/layer-stroke';
 import type { Limb } from '../model/limb';
 import { swingText } from '../model/swing';
 import type { NoteSound } from '../model/note';
@@ -93,7 +93,7 @@ export interface PatternError {
 }
 
 /** A sounding stroke as a pattern has it: grace notes ahead of the first that sounds are left out. */
-export function patternStroke({ limb, voice, level, graces }: DraftStroke): PatternStroke {
+export function patternStroke({ limb, voice, level, graces }: LayerStroke): PatternStroke {
   const first = graces.findIndex((grace) => !grace.silent);
   const sounding = first < 0 ? [] : graces.slice(first);
   const isPlain = sounding.every((g) => !g.silent && g.voice === voice && g.level === 'tap');

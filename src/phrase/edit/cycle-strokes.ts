@@ -1,4 +1,4 @@
-import type { DraftStroke } from '../layers/draft';
+import type { LayerStroke } from '../layers/layer-stroke';
 import { layerStack } from '../layers/layer-stack';
 import type { Limb } from '../model/limb';
 import type { NoteSound } from '../model/note';
@@ -31,7 +31,7 @@ export const cycleStrokes = (phrase: Phrase, layer: number): readonly CycleStrok
     .map((stroke) => told(stroke, layer))
     .sort((a, b) => a.position - b.position || voiceNumber(a.voice) - voiceNumber(b.voice));
 
-function told({ position, limb, voice, level, graces, layers }: DraftStroke, layer: number) {
+function told({ position, limb, voice, level, graces, layers }: LayerStroke, layer: number) {
   const sounding = graces.filter(({ silent }) => !silent);
   return {
     position,

@@ -3,7 +3,7 @@ import { bad, type Result } from '../../time/result';
 import { remainder } from '../../time/whole';
 import { decompose } from '../decompose/decompose';
 import { patternStroke, type PatternNote } from '../decompose/target-pattern';
-import type { DraftStroke } from '../layers/draft';
+import type { LayerStroke } from '../layers/layer-stroke';
 import { layerStack, type LayerStack } from '../layers/layer-stack';
 import type { Phrase } from '../model/phrase';
 import { MAX_CYCLE } from '../model/phrase-file';
@@ -63,7 +63,7 @@ export function excerptOf(
       pickup: [],
     },
     phrase.title,
-    { keepCycle: true },
+    { cycle: partials },
   );
   if (!loop.ok) return bad({ code: 'EXERCISE_TOO_LARGE', message: loop.errors[0]!.message });
   const { layers } = loop.value;
@@ -79,7 +79,7 @@ export function excerptOf(
 function strokesIn(
   stack: LayerStack,
   { from, to }: Excerpt,
-): readonly { readonly partial: number; readonly stroke: DraftStroke }[] {
+): readonly { readonly partial: number; readonly stroke: LayerStroke }[] {
   const { displace } = stack.grid;
   const { cycle } = stack.phrase;
   const cycleAt = (partial: number) => Math.floor((partial - displace) / cycle) + 1;

@@ -1,12 +1,12 @@
 import { remainder } from '../../time/whole';
 import {
-  draftGrace,
-  draftStroke,
+  layerGrace,
+  layerStroke,
   startingVoice,
   touch,
-  type DraftGrace,
-  type DraftStroke,
-} from './draft';
+  type LayerGrace,
+  type LayerStroke,
+} from './layer-stroke';
 import type { Limb } from '../model/limb';
 import { noteTest, type NotePlace } from './matches-selector';
 import type { Change, Grace, Setting, Selector } from '../model/phrase';
@@ -26,7 +26,7 @@ export interface CyclePlace {
  * Lays one change on one cycle (or on the pickup), in place, and returns how many notes it selected
  * or made there. Changes of the grid (displace, subdivision, swing) only mark the notes they move.
  */
-export function applyChange(strokes: DraftStroke[], change: Change, place: CyclePlace): number {
+export function applyChange(strokes: LayerStroke[], change: Change, place: CyclePlace): number {
   switch (change.kind) {
     case 'set':
       return select(strokes, change.where, place, (main, grace) => {
@@ -43,13 +43,13 @@ export function applyChange(strokes: DraftStroke[], change: Change, place: Cycle
     case 'pickup':
       if (!place.isPickup) return 0;
       for (const stroke of change.pickup)
-        strokes.push(draftStroke(-stroke.partialsBefore, stroke, place.layer));
+        strokes.push(layerStroke(-stroke.partialsBefore, stroke, place.layer));
       strokes.sort(byPosition);
       return change.pickup.length;
     case 'add':
       if (place.isPickup) return 0;
       for (const stroke of change.add)
-        strokes.push(draftStroke(stroke.position, stroke, place.layer));
+        strokes.push(layerStroke(stroke.position, stroke, place.layer));
       strokes.sort(byPosition);
       return change.add.length;
     case 'displace':
@@ -62,9 +62,9 @@ export function applyChange(strokes: DraftStroke[], change: Change, place: Cycle
   }
 }
 
-const byPosition = (a: DraftStroke, b: DraftStroke): number => a.position - b.position;
+const byPosition = (a: LayerStroke, b: LayerStroke): number => a.position - b.position;
 
-function markAll(strokes: readonly DraftStroke[], layer: number): number {
+function markAll(strokes: readonly LayerStroke[], layer: number): number {
   for (const stroke of strokes) {
     touch(stroke, layer);
     for (const grace of stroke.graces) touch(grace, layer);
@@ -74,10 +74,10 @@ function markAll(strokes: readonly DraftStroke[], layer: number): number {
 
 /** Calls `act` on every selected note, a stroke's chosen before any of them is changed; `act` may decline with false. */
 export function select(
-  strokes: readonly DraftStroke[],
+  strokes: readonly LayerStroke[],
   where: Selector,
   place: CyclePlace,
-  act: (main: DraftStroke, grace: DraftGrace | undefined, partial: number) => boolean | void,
+  act: (main: LayerStroke, grace: LayerGrace | undefined, partial: number) => boolean | void,
 ): number {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
   const { isPickup, startPartial, barPartials, subdivision } = place;
@@ -103,9 +103,9 @@ export function select(
 }
 
 function put<K extends 'voice' | 'level' | 'limb' | 'silent'>(
-  draft: DraftGrace,
+  draft: LayerGrace,
   key: K,
-  value: DraftGrace[K] | undefined,
+  value: LayerGrace[K] | undefined,
   layer: number,
 ): void {
   if (value === undefined || draft[key] === value) return;
@@ -114,13 +114,13 @@ function put<K extends 'voice' | 'level' | 'limb' | 'silent'>(
 }
 
 /** Another limb takes the voice along unless it is still the one its limb started on. */
-function putLimb(draft: DraftGrace, limb: Limb | undefined, layer: number): void {
+function putLimb(draft: LayerGrace, limb: Limb | undefined, layer: number): void {
   if (limb === undefined || limb === draft.limb) return;
   if (draft.voice === startingVoice(draft.limb)) draft.voice = startingVoice(limb);
   put(draft, 'limb', limb, layer);
 }
 
-function setGraceNote(grace: DraftGrace, set: Setting, layer: number): void {
+function setGraceNote(grace: LayerGrace, set: Setting, layer: number): void {
   putLimb(grace, set.limb, layer);
   put(grace, 'voice', set.voice, layer);
   put(grace, 'level', set.level, layer);
@@ -128,7 +128,7 @@ function setGraceNote(grace: DraftGrace, set: Setting, layer: number): void {
 }
 
 /** Grace notes go along with the main note's voice and silence, not with its level and limb. */
-function setMainNote(main: DraftStroke, set: Setting, layer: number): void {
+function setMainNote(main: LayerStroke, set: Setting, layer: number): void {
   setGraceNote(main, set, layer);
   for (const grace of main.graces) put(grace, 'voice', set.voice, layer);
   if (set.grace !== undefined) setGraces(main, set.grace, layer);
@@ -137,10 +137,10 @@ function setMainNote(main: DraftStroke, set: Setting, layer: number): void {
 const GRACE_COUNTS: Readonly<Record<Grace, number>> = { none: 0, flam: 1, drag: 2 };
 
 /** New grace notes are played by the other hand on the main note's voice. */
-function setGraces(main: DraftStroke, grace: Grace, layer: number): void {
+function setGraces(main: LayerStroke, grace: Grace, layer: number): void {
   const count = GRACE_COUNTS[grace];
   const otherHand = main.limb === 'R' ? 'L' : 'R';
   if (main.graces.length === count && main.graces.every(({ limb }) => limb === otherHand)) return;
-  main.graces = Array.from({ length: count }, () => draftGrace(otherHand, main.voice, layer));
+  main.graces = Array.from({ length: count }, () => layerGrace(otherHand, main.voice, layer));
   touch(main, layer);
 }

@@ -1,5 +1,5 @@
 import { gcd, lcm } from '../../time/whole';
-import type { DraftGrace, DraftStroke } from './draft';
+import type { LayerGrace, LayerStroke } from './layer-stroke';
 import type { Grid } from '../model/grid';
 import { LIMBS, type Limb } from '../model/limb';
 import { looksBeyondCycle } from './matches-selector';
@@ -67,7 +67,7 @@ export const looksAtPlace = (change: Change): boolean =>
   change.kind === 'accentEvery' || ('where' in change && looksBeyondCycle(change.where));
 
 /** The sounding notes of a cycle in the order they are played. */
-export function soundingNotes(strokes: readonly DraftStroke[]): CycleNote[] {
+export function soundingNotes(strokes: readonly LayerStroke[]): CycleNote[] {
   const notes: CycleNote[] = [];
   for (const stroke of strokes) {
     if (stroke.silent) continue;
@@ -82,8 +82,8 @@ export function soundingNotes(strokes: readonly DraftStroke[]): CycleNote[] {
 }
 
 function patternNote(
-  { position, limb: mainLimb }: DraftStroke,
-  { limb, voice, level, layers }: DraftGrace,
+  { position, limb: mainLimb }: LayerStroke,
+  { limb, voice, level, layers }: LayerGrace,
   graceStep: number,
 ): CycleNote {
   const partial = position < 0 ? position : position - 1;

@@ -1,11 +1,11 @@
 import { looksAtPlace, periodWith, type LayeredPhrase, type CycleNote } from './cycle-pattern';
-import { copyStrokes, rootCycle, type DraftStroke } from './draft';
+import { copyStrokes, rootCycle, type LayerStroke } from './layer-stroke';
 import { cycleMemory, LayerCheck, type LayerOver } from './layer-check';
 import { layChange, LayeredCycle, type LayerPlace } from './layered-cycle';
 import { changedGrid, rootGrid, type Grid } from '../model/grid';
 import type { Layer, Phrase } from '../model/phrase';
 
-const NO_STROKES: readonly DraftStroke[] = [];
+const NO_STROKES: readonly LayerStroke[] = [];
 /** Cycles that later ones may turn out alike with. Chosen, not measured: more than a phrase that is practised has. */
 const MOST_UNLIKE = 64;
 
@@ -30,7 +30,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   readonly #looksAtPlace: boolean;
   readonly #cycles = new Map<number, LayeredCycle>();
   readonly #unlike: LayeredCycle[] = [];
-  #bare: readonly DraftStroke[] | undefined;
+  #bare: readonly LayerStroke[] | undefined;
   #check: LayerCheck | undefined;
 
   constructor(phrase: Phrase, below: LayerStack | undefined, watch?: LayerWatch) {
@@ -77,12 +77,12 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   }
 
   /** A cycle's notes, sounding or not, by position. */
-  strokes(cycle: number): readonly DraftStroke[] {
+  strokes(cycle: number): readonly LayerStroke[] {
     return this.cycle(cycle).strokes;
   }
 
   /** The same as they are met by what comes after so many changes of the last layer. */
-  strokesAfter(changeCount: number, cycle: number): readonly DraftStroke[] {
+  strokesAfter(changeCount: number, cycle: number): readonly LayerStroke[] {
     const strokes = copyStrokes(this.#under(cycle));
     const changes = this.phrase.layers.at(-1)!.changes.slice(0, changeCount);
     changes.forEach((change, i) => layChange(strokes, change, this.#place(cycle), i));
@@ -115,7 +115,7 @@ export class LayerStack implements LayeredPhrase, LayerOver {
   }
 
   /** The cycle with all layers on but the last. */
-  #under(cycle: number): readonly DraftStroke[] {
+  #under(cycle: number): readonly LayerStroke[] {
     if (this.below) return this.below.strokes(cycle);
     return cycle === 0 ? NO_STROKES : (this.#bare ??= rootCycle(this.phrase));
   }

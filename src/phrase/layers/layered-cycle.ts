@@ -1,6 +1,6 @@
 import { applyChange } from './apply-change';
 import { soundingNotes, type CycleNote } from './cycle-pattern';
-import { copyStrokes, type DraftGrace, type DraftStroke } from './draft';
+import { copyStrokes, type LayerGrace, type LayerStroke } from './layer-stroke';
 import { hasNumbers } from './matches-selector';
 import type { Grid } from '../model/grid';
 import { isHand, limbName, type Limb } from '../model/limb';
@@ -23,8 +23,8 @@ export interface LayerPlace {
 /** A cycle with a layer laid on, and what was seen on the way. */
 export class LayeredCycle {
   /** What the layer was laid on. */
-  readonly under: readonly DraftStroke[];
-  readonly strokes: readonly DraftStroke[];
+  readonly under: readonly LayerStroke[];
+  readonly strokes: readonly LayerStroke[];
   /** Notes that each change of the layer selected or made. */
   readonly selected: readonly number[];
   /** Strokes of each limb that a change met which numbers them. */
@@ -33,7 +33,7 @@ export class LayeredCycle {
   readonly clashes: readonly PhraseError[];
   #notes: readonly CycleNote[] | undefined;
 
-  constructor(under: readonly DraftStroke[], changes: readonly Change[], place: LayerPlace) {
+  constructor(under: readonly LayerStroke[], changes: readonly Change[], place: LayerPlace) {
     const strokes = copyStrokes(under);
     const selected: number[] = [];
     const counts: (LimbCounts | undefined)[] = [];
@@ -69,7 +69,7 @@ export class LayeredCycle {
 
 /** Lays one change on a cycle, in place, and returns how many notes it selected or made. */
 export function layChange(
-  strokes: DraftStroke[],
+  strokes: LayerStroke[],
   change: Change,
   { layerIndex, cycle, cyclePartials, grids }: LayerPlace,
   changeIndex: number,
@@ -92,13 +92,13 @@ export const movesLimbs = (change: Change): boolean =>
 export const givesLimbs = (change: Change): boolean =>
   change.kind === 'set' && (change.set.limb ?? change.set.grace) !== undefined;
 
-function countLimbs(strokes: readonly DraftStroke[]): LimbCounts {
+function countLimbs(strokes: readonly LayerStroke[]): LimbCounts {
   const counts: Record<Limb, number> = { R: 0, L: 0, K: 0, F: 0 };
   for (const { limb, position } of strokes) if (position > 0) counts[limb]++;
   return counts;
 }
 
-function clashesOf(strokes: readonly DraftStroke[], place: string): readonly PhraseError[] {
+function clashesOf(strokes: readonly LayerStroke[], place: string): readonly PhraseError[] {
   const errors: PhraseError[] = [];
   strokes.forEach((stroke, i) => {
     if (errors.length >= MOST_ERRORS) return;
@@ -117,13 +117,13 @@ function clashesOf(strokes: readonly DraftStroke[], place: string): readonly Phr
 const positionText = (position: number): string =>
   position > 0 ? `position ${position}` : `partial ${-position} before the downbeat`;
 
-const isSameStroke = (a: DraftStroke, b: DraftStroke): boolean =>
+const isSameStroke = (a: LayerStroke, b: LayerStroke): boolean =>
   isSame(a, b) &&
   a.graces.length === b.graces.length &&
   a.graces.every((grace, i) => isSame(grace, b.graces[i]!));
 
 /** Laid on the same stroke, they differ in what a layer sets. */
-const isSame = (a: DraftGrace, b: DraftGrace): boolean =>
+const isSame = (a: LayerGrace, b: LayerGrace): boolean =>
   a.limb === b.limb &&
   a.voice === b.voice &&
   a.level === b.level &&

@@ -1,6 +1,6 @@
 import { parseBeats } from '../../time/beats';
 import { remainder } from '../../time/whole';
-import type { DraftStroke } from './draft';
+import type { LayerStroke } from './layer-stroke';
 import type { NoteSound } from '../model/note';
 import type { Selector } from '../model/phrase';
 
@@ -14,7 +14,7 @@ export interface NotePlace {
   readonly partialOfBar: number;
 }
 
-type MainSound = NoteSound & Pick<DraftStroke, 'position'>;
+type MainSound = NoteSound & Pick<LayerStroke, 'position'>;
 
 /** Whether a selector selects a main note or, where one is named, a grace note of it. */
 export type NoteTest = (main: MainSound, grace: NoteSound | undefined, at: NotePlace) => boolean;

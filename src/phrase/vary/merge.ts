@@ -1,5 +1,5 @@
 import { lcm } from '../../time/whole';
-import type { DraftStroke } from '../layers/draft';
+import type { LayerStroke } from '../layers/layer-stroke';
 import { gridAt } from '../model/grid';
 import type { Change, Phrase } from '../model/phrase';
 import { MAX_CYCLE } from '../model/phrase-file';
@@ -29,7 +29,7 @@ export function merge(first: Phrase, second: Phrase): LayeredVariation | undefin
       ),
   );
   const other = layerStack(second);
-  const free: DraftStroke[] = [];
+  const free: LayerStroke[] = [];
   for (let repeat = 0; repeat < cycle / second.cycle; repeat++)
     for (const stroke of other.strokes(repeat + 1)) {
       const position = stroke.position + repeat * second.cycle;
@@ -55,7 +55,7 @@ const GRACES = [
 ] as const;
 
 /** Flams and drags of these strokes, where the other hand, which plays their grace notes, is free too. */
-function graceChanges(strokes: readonly DraftStroke[], taken: ReadonlySet<string>): Change[] {
+function graceChanges(strokes: readonly LayerStroke[], taken: ReadonlySet<string>): Change[] {
   const isTaken = new Set([...taken, ...strokes.map((one) => `${one.position} ${one.limb}`)]);
   return HANDS.flatMap(([limb, otherHand]) =>
     GRACES.flatMap(({ grace, count }): Change[] => {

@@ -5,7 +5,7 @@ import {
   type PatternNote,
   type TargetPattern,
 } from '../../../src/phrase/decompose/target-pattern';
-import { startingVoice } from '../../../src/phrase/layers/draft';
+import { startingVoice } from '../../../src/phrase/layers/layer-stroke';
 import { expand } from '../../../src/phrase/layers/expand';
 import type { Limb } from '../../../src/phrase/model/limb';
 import type { Phrase } from '../../../src/phrase/model/phrase';

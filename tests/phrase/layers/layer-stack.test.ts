@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { applyChange } from '../../../src/phrase/layers/apply-change';
 import { soundingNotes } from '../../../src/phrase/layers/cycle-pattern';
-import { rootCycle } from '../../../src/phrase/layers/draft';
+import { rootCycle } from '../../../src/phrase/layers/layer-stroke';
 import { layerStack, LayerStack } from '../../../src/phrase/layers/layer-stack';
 import { changedGrid, gridAt, rootGrid } from '../../../src/phrase/model/grid';
 import type { Phrase } from '../../../src/phrase/model/phrase';

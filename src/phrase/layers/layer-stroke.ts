@@ -4,7 +4,7 @@ import type { Phrase, RootStep } from '../model/phrase';
 import type { Voice } from '../model/voice';
 
 /** A grace note while the layers are being laid on. */
-export interface DraftGrace {
+export interface LayerGrace {
   limb: Limb;
   voice: Voice;
   level: Level;
@@ -14,10 +14,10 @@ export interface DraftGrace {
 }
 
 /** A main note with its grace notes, first to sound first, while the layers are being laid on. */
-export interface DraftStroke extends DraftGrace {
+export interface LayerStroke extends LayerGrace {
   /** 1-based partial of the cycle; in a pickup, minus the partials before the downbeat. */
   position: number;
-  graces: DraftGrace[];
+  graces: LayerGrace[];
 }
 
 const STARTING_VOICES: Readonly<Record<Limb, Voice>> = {
@@ -31,11 +31,11 @@ const STARTING_VOICES: Readonly<Record<Limb, Voice>> = {
 export const startingVoice = (limb: Limb): Voice => STARTING_VOICES[limb];
 
 /** A stroke at tap level unless told otherwise, made by a layer (1-based). */
-export function draftStroke(
+export function layerStroke(
   position: number,
   stroke: { limb: Limb; voice?: Voice; level?: Level },
   layer: number,
-): DraftStroke {
+): LayerStroke {
   return {
     position,
     limb: stroke.limb,
@@ -48,20 +48,20 @@ export function draftStroke(
 }
 
 /** One cycle of the bare grouping, which starts over until the cycle's end cuts it. */
-export function rootCycle(phrase: Phrase): DraftStroke[] {
-  const strokes: DraftStroke[] = [];
+export function rootCycle(phrase: Phrase): LayerStroke[] {
+  const strokes: LayerStroke[] = [];
   for (let partial = 0; partial < phrase.cycle; partial++) {
     const step: RootStep = phrase.grouping[partial % phrase.grouping.length]!;
     for (const root of step) {
-      const stroke = draftStroke(partial + 1, root, 1);
-      stroke.graces = root.graces.map((limb) => draftGrace(limb, startingVoice(limb), 1));
+      const stroke = layerStroke(partial + 1, root, 1);
+      stroke.graces = root.graces.map((limb) => layerGrace(limb, startingVoice(limb), 1));
       strokes.push(stroke);
     }
   }
   return strokes;
 }
 
-export const draftGrace = (limb: Limb, voice: Voice, layer: number): DraftGrace => ({
+export const layerGrace = (limb: Limb, voice: Voice, layer: number): LayerGrace => ({
   limb,
   voice,
   level: 'tap',
@@ -70,7 +70,7 @@ export const draftGrace = (limb: Limb, voice: Voice, layer: number): DraftGrace 
 });
 
 /** The same strokes, which changes can be laid on apart from these. */
-export const copyStrokes = (strokes: readonly DraftStroke[]): DraftStroke[] =>
+export const copyStrokes = (strokes: readonly LayerStroke[]): LayerStroke[] =>
   strokes.map((stroke) => ({
     position: stroke.position,
     limb: stroke.limb,
@@ -82,6 +82,6 @@ export const copyStrokes = (strokes: readonly DraftStroke[]): DraftStroke[] =>
   }));
 
 /** Notes down that a layer changed it. */
-export function touch(draft: DraftGrace, layer: number): void {
+export function touch(draft: LayerGrace, layer: number): void {
   if (draft.layers.at(-1) !== layer) draft.layers = [...draft.layers, layer];
 }
