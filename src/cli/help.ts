@@ -14,6 +14,8 @@ Judges a recorded take against a phrase, note by note, exactly as the app does.
                     unless given. A tolerance beyond the reach is warned of.
   --kit KIT.json    the note map. Unless given, all the notes choose it: edge-and-rim zones or General
                     MIDI percussion, whichever has fewer strokes on notes that it would not send.
+  --since EARLIER   an earlier take of the same notes, which the same options hold for: says what has
+                    changed of what that take was told, where it is larger than chance
   --json            one JSON object on standard output
   --csv             of many: comma-separated values
 
@@ -40,7 +42,7 @@ warnings, unmapped (note numbers the map does not know, which are not judged), n
 double trigger, crosstalk), layers, dynamics, levelsNotJudged, gate, silentBars (fromBar, toBar, beats, and
 at the return of the click errorMs and how much of it is chance, chanceMs), slips (where the place in the phrase was
 lost: fromMs, toMs or null, partials late, early negative), followed (notes, asWritten and offsets against
-what was played there; null without slips), findings (all of them, most first; the report prints three). A note has bar, beat (exact mixed number),
+what was played there; null without slips), findings (all of them, most first; the report prints three), since (what has changed since EARLIER, in sentences). A note has bar, beat (exact mixed number),
 cycle, position, voice, limb, level, grace, expectedMs, verdict, offsetMs, velocity, struck, levelVerdict;
 what was not played is null. Of a pad that sends one velocity whatever is struck no level is judged:
 levelVerdict is null, and levelsNotJudged has pad (note number), velocity and notes. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.

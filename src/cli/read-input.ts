@@ -38,8 +38,11 @@ export function readKit(path: string): Kit {
 /** A Standard MIDI File, checked. @throws InputError likewise. */
 export const readMidi = (path: string): MidiFile => midiOf(path, readBytes(path));
 
-/** What was played, as a MIDI file or as the app saves a take. @throws InputError likewise. */
-export function readRecording(path: string): { readonly midi: MidiFile } | { readonly take: Take } {
+/** What was played, as a MIDI file or as the app saves a take. */
+export type Recording = { readonly midi: MidiFile } | { readonly take: Take };
+
+/** @throws InputError likewise. */
+export function readRecording(path: string): Recording {
   const bytes = readBytes(path);
   if (!JSON_BEGINS.test(bytes.toString('latin1', 0, 64))) return { midi: midiOf(path, bytes) };
   const parsed = parseTake(textOf(path, bytes));

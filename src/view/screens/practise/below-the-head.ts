@@ -3,6 +3,7 @@ export { default as Lane } from '../../lane/Lane.svelte';
 export { default as LaneTable } from '../../lane/LaneTable.svelte';
 export { default as ConnectButton } from '../kit/ConnectButton.svelte';
 export { default as AfterTheTake } from './AfterTheTake.svelte';
+export { default as SinceThen } from '../../takes/SinceThen.svelte';
 export { default as Announcements } from './Announcements.svelte';
 export { default as CautionLine } from './CautionLine.svelte';
 export { default as KitLines } from './KitLines.svelte';
