@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { LEARN_STEPS } from '../../../src/kit/learn-steps';
+import { LEARN_STEPS } from '../../../src/kit/learn/learn-steps';
 import { MIDI_STATES, type MidiStateKind } from '../../../src/midi/midi-problems';
 import type { StrokeSink } from '../../../src/midi/stroke-source';
 import { mountShell } from '../mount-shell';
