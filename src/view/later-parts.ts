@@ -4,6 +4,7 @@ import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
+import { FirstStart } from '../practice/first-start/first-start.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type BackupStores } from '../practice/keeping/backups';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
@@ -79,6 +80,7 @@ export function createLaterParts(
         await session.stop();
       },
     }),
+    firstStart: new FirstStart({ settings, inputs, rigs }),
     compositions: new Compositions(first.library, unsaved),
     leftOff: new VariationsLeftOff(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),

@@ -21,21 +21,32 @@ export interface StruckKit {
  * and levels; another one is put right. A pad that answered before is no other pad: striking it again says that the kit
  * has none.
  *
+ * @param struckBefore voices whose pads answered at another time: their notes are no other pads either.
  * @example struckKit(hear(startLearning(stepsFor(['cowbell'])), 0, 0x99, 56, 90), GENERAL_MIDI).has // => ['cowbell']
  */
-export function struckKit(learning: KitLearning, inUse: Kit): StruckKit {
+export function struckKit(
+  learning: KitLearning,
+  inUse: Kit,
+  struckBefore: readonly Voice[] = [],
+): StruckKit {
   const closed = strikeOf(learning, 'hi-hat closed');
   const open = strikeOf(learning, 'hi-hat open');
   const pedal = closed && open && hiHatPedal({ closed, open }, inUse);
   const has: Voice[] = [];
   const lacks: Voice[] = [];
   const taken = new Set<number>();
+  const isTaken = (note: number, asked: Voice) => {
+    const voice = inUse.pads.find((pad) => pad.note === note)?.voice;
+    return (
+      taken.has(note) || (voice !== undefined && voice !== asked && struckBefore.includes(voice))
+    );
+  };
   let { pads } = inUse;
   learning.steps.forEach((step, i) => {
     if (i >= learning.step) return;
     const note = learning.heard[i]?.note;
     const isOpening = step.voice === 'hi-hat open' && pedal?.tells === 'controller';
-    if (note === undefined || (taken.has(note) && !isOpening)) {
+    if (note === undefined || (isTaken(note, step.voice) && !isOpening)) {
       lacks.push(step.voice);
       return;
     }

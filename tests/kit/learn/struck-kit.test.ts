@@ -96,6 +96,13 @@ describe('a kit of which some pads were struck', () => {
     expect(struck.kit).toBe(EDGE_AND_RIM);
   });
 
+  it('takes no pad away from a voice that was struck another day', () => {
+    const learning = hear(startLearning(stepsFor(['cowbell'])), 0, 0x99, 38, 80);
+    expect(struckKit(learning, EDGE_AND_RIM, ['snare']).lacks).toEqual(['cowbell']);
+    expect(struckKit(learning, EDGE_AND_RIM, ['crash']).has).toEqual(['cowbell']);
+    expect(struckKit(learning, EDGE_AND_RIM, ['cowbell']).has).toEqual(['cowbell']);
+  });
+
   it('whatever is struck: sound, each voice had or lacking, and what it has is read so', () =>
     fc.assert(
       fc.property(
