@@ -10,6 +10,7 @@ const ENGINE = [
   'coach',
   'take',
   'capture',
+  'exchange',
   'notation',
   'index.ts',
 ];
@@ -25,6 +26,7 @@ const MAY_IMPORT = {
   live: ['coach', 'score', 'take', 'match', 'kit', 'phrase', 'time'],
   take: ['kit', 'phrase', 'time'],
   capture: ['take', 'match', 'kit', 'phrase', 'time', 'words'],
+  exchange: ['capture', 'take', 'match', 'kit', 'phrase', 'time', 'words'],
   notation: ['phrase', 'time'],
   'index.ts': ENGINE,
   clock: ENGINE,

@@ -6,6 +6,7 @@ const PROGRAMS = {
   assess: { file: 'src/cli/assess.ts', chromium: false },
   expand: { file: 'src/cli/expand.ts', chromium: false },
   capture: { file: 'src/cli/capture.ts', chromium: false },
+  convert: { file: 'src/cli/convert.ts', chromium: false },
   answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
   fuzz: { file: 'tests/fuzz/fuzz-run.ts', chromium: false },
   claims: { file: 'tests/claims/run.ts', chromium: false },

@@ -62,6 +62,28 @@ export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 
+export type { Beam } from './notation/beams';
+export type { Tuplet } from './notation/written-beat';
+export { layerScore } from './notation/score/layer-score';
+export type {
+  BeatGroup,
+  CycleBracket,
+  Score,
+  ScoreBar,
+  StaffEvent,
+  StaffNote,
+  StaffVoice,
+} from './notation/score/score';
+export { readMxl, writeMxl } from './notation/musicxml/mxl';
+export type { MusicXmlError } from './notation/musicxml/musicxml-error';
+export {
+  readMusicXml,
+  type MusicXmlExcerpt,
+  type MusicXmlReading,
+} from './notation/musicxml/read-musicxml';
+export type { UnreadMusic } from './notation/musicxml/unread-music';
+export { writeMusicXml } from './notation/musicxml/write-musicxml';
+
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
 export { GENERAL_MIDI, kitFor } from './kit/built-in-kits';
@@ -84,16 +106,20 @@ export type {
   MidiTempo,
   MidiMeter,
   MidiMessage,
+  MidiText,
   MidiFileError,
 } from './take/midi-file';
+export { playedTo, type MarkedLayers } from './take/midi-marks';
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
 export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
+export { csvText, type CsvCell } from './take/csv';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
+export { takeMidi } from './take/take-midi';
 export {
   takeOfMidiFile,
   type MidiTakeError,
@@ -131,7 +157,7 @@ export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
-export type { Slip } from './coach/place/slip';
+export { endsLost, type Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
@@ -148,3 +174,13 @@ export type { CaptureInput } from './capture/place-in-bars';
 export type { PlayedStroke } from './capture/played-stroke';
 export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-file';
 export type { Transcription } from './capture/transcribe';
+
+export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
+export { midiOmissions } from './exchange/midi-omissions';
+export {
+  phraseInFile,
+  type PhraseInFile,
+  type PhraseInFileOptions,
+} from './exchange/phrase-in-file';
+export type { PhraseInFileError } from './exchange/phrase-in-file-error';
+export type { FileRemark } from './exchange/file-remark';

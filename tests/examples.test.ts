@@ -23,7 +23,7 @@ const engine = Object.assign(
   {},
   ...Object.values(
     import.meta.glob(
-      '../src/{words,time,phrase,kit,match,score,coach,live,take,capture,notation}/**/*.ts',
+      '../src/{words,time,phrase,kit,match,score,coach,live,take,capture,exchange,notation}/**/*.ts',
       {
         eager: true,
       },

@@ -13,6 +13,7 @@ import {
   parsePhrase,
   type Phrase,
   type Plan,
+  playedTo,
   type RawMessage,
   type Take,
   type TakeTrials,
@@ -30,8 +31,10 @@ export interface AssessRequest {
   readonly takeName: string;
   readonly file: MidiFile;
   readonly phrase: Phrase;
-  readonly layer: number;
-  readonly countInBars: number;
+  /** 1-based; as the file's markers say unless given, else the last. */
+  readonly layer: number | undefined;
+  /** As the file's markers say unless given, else none. */
+  readonly countInBars: number | undefined;
   readonly tempoBpm: number | undefined;
   readonly windows: WindowSettings;
   readonly kit: Kit | undefined;
@@ -71,14 +74,15 @@ export interface AssessedFile extends AssessedMessages {
  * @throws InputError when the file tells no tempo and none was given.
  */
 export function assessFile(request: AssessRequest): AssessedFile {
-  const { takeName, file, phrase, layer, countInBars, tempoBpm, windows } = request;
+  const { takeName, file, phrase, tempoBpm, windows } = request;
+  const { countInBars, passages } = playedTo(file, phrase, request);
   const taken = takeOfMidiFile(file, { meter: phrase.meter, countInBars, tempoBpm });
   if (!taken.ok) throw new InputError(`${takeName}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
   const kit = request.kit ?? kitFor(struckNotes(file.messages));
   const plan: Plan = {
     phrase,
-    passages: [{ fromBar: 1, layer }],
+    passages,
     tempo: tempoMap(tempos),
     windows,
   };

@@ -2,10 +2,12 @@
 export const ASSESS_HELP = `
 Judges a recorded take against a phrase, note by note, exactly as the app does.
 
-  --layer N         the layer that was played, 1 first; the last unless given
+  --layer N         the layer that was played, 1 first; unless given those that the file's markers name, as
+                    the app's MIDI files do, else the last
   --tempo BPM       beats of the meter a minute; the file's own unless given. In 6/8, 9/8, 12/8, 15/8
                     and the like, also over 16, a beat is dotted; in 5/8 and 7/8 it is the eighth.
-  --count-in BARS   bars ahead of bar 1 beat 1; tick 0 of the file is the first beat of the count-in
+  --count-in BARS   bars ahead of bar 1 beat 1; tick 0 of the file is the first beat of the count-in. Unless
+                    given as the file's markers say, else none
   --tolerance MS    how far from the note is still in time, 1 to 500; 35, at most a third of a partial,
                     unless given
   --reach MS        how far from the note a stroke can answer it, 1 to 500; 100, at most a partial,
@@ -63,3 +65,18 @@ and what is left out. The hands are a guess: a kit does not hear which one struc
 A file name of - is standard input. With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
 step with is told with the tempo that they are in step with. Without one the tempo is found from the strokes,
 and the file's own is taken where it agrees. What does not come round is refused, as in the app.`;
+
+export const CONVERT_HELP = `
+Reads a phrase from one form of file and writes it in another, told by the ends of their names: .json is a phrase file,
+.mid a Standard MIDI File. What is lost or only guessed on the way is said on standard output, by bar where it has one.
+
+  -o OUT            the file to write
+  --layer N|all     into .mid: the layer, 1 first, or all of them in turn; the last unless given. From .mid: which of
+                    the layers that its markers name; the last unless given
+  --bars N          into .mid: how many bars of each layer; until cycle and bar line meet again unless given
+  --force           -o may write over a file that is there, but never over IN
+
+A written .mid has 5040 ticks a quarter, General MIDI percussion keys on channel 10, a velocity a level (ghost 28,
+tap 72, accent 112), the hand under each note as a lyric, small letters for grace notes, and markers where the
+count-in, a pickup, layers and cycles begin. Any .mid that was written in notes of channel 10 can be read; one that was
+played is for capture.`;

@@ -23,7 +23,11 @@ export interface OutputGuard {
  *
  * @throws InputError when a file is there and `force` is not given, when it is the input, or when it cannot be written.
  */
-export function writeOutput(path: string, text: string, { input, force }: OutputGuard): void {
+export function writeOutput(
+  path: string,
+  content: string | Uint8Array,
+  { input, force }: OutputGuard,
+): void {
   try {
     const there = statOf(path);
     if (there?.isDirectory()) throw new InputError(`${path}: this is a folder, expected a file.`);
@@ -31,9 +35,9 @@ export function writeOutput(path: string, text: string, { input, force }: Output
       throw new InputError(`${path}: this is the file that was read; give another name to -o.`);
     if (there?.isFile() && !force)
       throw new InputError(`${path}: there is a file already; --force writes over it.`);
-    if (there?.isFile()) replace(realpathSync(path), text);
-    else if (there === undefined) writeNew(path, text);
-    else writeFileSync(path, text);
+    if (there?.isFile()) replace(realpathSync(path), content);
+    else if (there === undefined) writeNew(path, content);
+    else writeFileSync(path, content);
   } catch (error) {
     if (error instanceof InputError) throw error;
     const { code } = error as NodeJS.ErrnoException;
@@ -49,15 +53,15 @@ function isSameFile({ dev, ino }: BigIntStats, input: string): boolean {
   return read?.dev === dev && read.ino === ino;
 }
 
-function replace(path: string, text: string): void {
+function replace(path: string, content: string | Uint8Array): void {
   const beside = `${path}.${process.pid}.part`;
-  writeNew(beside, text);
+  writeNew(beside, content);
   renameSync(beside, path);
 }
 
-function writeNew(path: string, text: string): void {
+function writeNew(path: string, content: string | Uint8Array): void {
   try {
-    writeFileSync(path, text, { flag: 'wx' });
+    writeFileSync(path, content, { flag: 'wx' });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EEXIST') rmSync(path, { force: true });
     throw error;

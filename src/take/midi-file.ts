@@ -25,6 +25,16 @@ export interface MidiMessage {
   readonly status: number;
   readonly data1: number;
   readonly data2: number;
+  /** What is sung to a note: the lyric ahead of it in its track, at its tick. */
+  readonly lyric?: string;
+}
+
+/** A text at its place. */
+export interface MidiText {
+  readonly tick: number;
+  readonly kind: 'text' | 'marker';
+  /** UTF-8, or Latin-1 where it is not that; not empty. */
+  readonly text: string;
 }
 
 /** A Standard MIDI File of format 0 or 1, its tracks merged. */
@@ -35,6 +45,10 @@ export interface MidiFile {
   readonly meters: readonly MidiMeter[];
   /** In time order; messages of one tick keep the order of the file. */
   readonly messages: readonly MidiMessage[];
+  /** In time order, without names of tracks and lyrics. */
+  readonly texts: readonly MidiText[];
+  /** How far the longest track reaches. */
+  readonly endTick: number;
   /** Names of the tracks that have one. */
   readonly names: readonly string[];
 }

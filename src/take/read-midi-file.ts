@@ -1,6 +1,13 @@
 import { bad, good, type Result } from '../time/result';
 import { ByteCursor, MidiFileFault } from './byte-cursor';
-import type { MidiDivision, MidiFile, MidiFileError, MidiMeter, MidiTempo } from './midi-file';
+import type {
+  MidiDivision,
+  MidiFile,
+  MidiFileError,
+  MidiMeter,
+  MidiTempo,
+  MidiText,
+} from './midi-file';
 import { tickTimes } from './midi-ticks';
 import { readTrack, type TrackMessage } from './read-midi-track';
 
@@ -34,7 +41,9 @@ function read(bytes: Uint8Array): MidiFile {
 
   const tempos: MidiTempo[] = [];
   const meters: MidiMeter[] = [];
+  const texts: MidiText[] = [];
   const names: string[] = [];
+  let endTick = 0;
   const found: TrackMessage[] = [];
   let track = 0;
   let eventsLeft = MOST_EVENTS;
@@ -58,6 +67,8 @@ function read(bytes: Uint8Array): MidiFile {
     eventsLeft -= content.eventCount;
     for (const tempo of content.tempos) tempos.push(tempo);
     for (const meter of content.meters) meters.push(meter);
+    for (const text of content.texts) texts.push(text);
+    endTick = Math.max(endTick, content.endTick);
     if (content.name !== undefined) names.push(content.name);
     for (const message of content.messages) found.push(message);
     cursor.at += length;
@@ -70,18 +81,17 @@ function read(bytes: Uint8Array): MidiFile {
 
   tempos.sort((a, b) => a.tick - b.tick);
   meters.sort((a, b) => a.tick - b.tick);
+  texts.sort((a, b) => a.tick - b.tick);
   found.sort((a, b) => a.tick - b.tick);
   const timeOf = tickTimes(division, tempos);
   if (timeOf(found.at(-1)?.tick ?? 0) > LONGEST_US)
     cursor.fail('TOO_LONG', 'the last event is more than an hour after the first tick.');
-  const messages = found.map(({ tick, status, data1, data2 }) => ({
+  const messages = found.map(({ tick, ...message }) => ({
     tick,
     timeUs: timeOf(tick),
-    status,
-    data1,
-    data2,
+    ...message,
   }));
-  return { division, tempos, meters, messages, names };
+  return { division, tempos, meters, messages, texts, endTick, names };
 }
 
 function readHeader(cursor: ByteCursor): { tracks: number; division: MidiDivision } {

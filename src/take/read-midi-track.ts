@@ -1,5 +1,8 @@
 import type { ByteCursor } from './byte-cursor';
-import type { MidiMessage, MidiMeter, MidiTempo } from './midi-file';
+import { isNoteOn } from '../kit/raw-message';
+import { TEXT_TYPES } from './midi-bytes';
+import type { MidiMessage, MidiMeter, MidiTempo, MidiText } from './midi-file';
+import { textOfBytes, wholeLetters } from './utf8';
 
 export type TrackMessage = Omit<MidiMessage, 'timeUs'>;
 
@@ -8,23 +11,33 @@ export interface TrackContent {
   readonly messages: readonly TrackMessage[];
   readonly tempos: readonly MidiTempo[];
   readonly meters: readonly MidiMeter[];
+  readonly texts: readonly MidiText[];
   readonly name: string | undefined;
   readonly eventCount: number;
+  /** Where it ends. */
+  readonly endTick: number;
 }
 
 /** Slowest and fastest tempo that is believed: 7.5 (sixteenths at 30) and 6000 quarters a minute. */
 const SLOWEST_US = 8_000_000;
 const FASTEST_US = 10_000;
-const NAME_LENGTH = 100;
+/** Bytes of a text that are read. Chosen, not measured: the longest title of four bytes a letter. */
+const MOST_TEXT = 480;
 
-const META = { trackName: 0x03, endOfTrack: 0x2f, tempo: 0x51, meter: 0x58 };
+const META = { endOfTrack: 0x2f, tempo: 0x51, meter: 0x58 };
+const TEXT_KINDS = new Map<number, MidiText['kind']>([
+  [TEXT_TYPES.text, 'text'],
+  [TEXT_TYPES.marker, 'marker'],
+]);
 
 /** Reads the events of one track chunk; the cursor spans exactly the chunk. */
 export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent {
   const messages: TrackMessage[] = [];
   const tempos: MidiTempo[] = [];
   const meters: MidiMeter[] = [];
+  const texts: MidiText[] = [];
   let name: string | undefined;
+  let lyric: MidiLyric | undefined;
   let eventCount = 0;
   let tick = 0;
   let running = 0;
@@ -34,8 +47,11 @@ export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent 
     const type = cursor.byte();
     const data = cursor.take(cursor.variableLength());
     if (type === META.endOfTrack) return false;
-    if (type === META.trackName)
-      name ??= String.fromCharCode(...data.subarray(0, NAME_LENGTH)).trim() || undefined;
+    const kind = TEXT_KINDS.get(type);
+    const text = type <= TEXT_TYPES.marker ? textOfBytes(wholeLetters(data, MOST_TEXT)).trim() : '';
+    if (type === TEXT_TYPES.name) name ??= text || undefined;
+    if (type === TEXT_TYPES.lyric) lyric = { tick, text };
+    if (kind && text !== '') texts.push({ tick, kind, text });
     if (type === META.tempo) tempos.push({ tick, usPerQuarter: tempoOf(cursor, data, at) });
     if (type === META.meter) meters.push({ tick, ...meterOf(cursor, data, at) });
     return true;
@@ -60,10 +76,24 @@ export function readTrack(cursor: ByteCursor, mostEvents: number): TrackContent 
         cursor.fail('NO_STATUS', `${hex(first)} stands where an event should begin.`, at);
       const data1 = first >= 0x80 ? dataByte(cursor) : first;
       const one = running >= 0xc0 && running < 0xe0;
-      messages.push({ tick, status: running, data1, data2: one ? 0 : dataByte(cursor) });
+      const data2 = one ? 0 : dataByte(cursor);
+      messages.push({ tick, status: running, data1, data2, ...sungTo(running, data2) });
     }
   }
-  return { messages, tempos, meters, name, eventCount };
+  return { messages, tempos, meters, texts, name, eventCount, endTick: tick };
+
+  /** A lyric goes with one note-on. */
+  function sungTo(status: number, velocity: number): Pick<TrackMessage, 'lyric'> {
+    if (lyric?.tick !== tick || !isNoteOn(status, velocity)) return {};
+    const { text } = lyric;
+    lyric = undefined;
+    return { lyric: text };
+  }
+}
+
+interface MidiLyric {
+  readonly tick: number;
+  readonly text: string;
 }
 
 function dataByte(cursor: ByteCursor): number {

@@ -1,4 +1,5 @@
-import type { Kit, Pad } from '../kit/kit';
+import type { Kit } from '../kit/kit';
+import { padFor } from '../kit/pad-for';
 import { GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Level } from '../phrase/model/level';
 import type { Note } from '../phrase/model/note';
@@ -157,14 +158,3 @@ function messagesFor({ voice, timeUs, velocity }: SimulatedStroke, kit: Kit): Ra
 }
 
 const playable = (voice: Voice, kit: Kit): boolean => padFor(voice, kit) !== undefined;
-
-/** The pad to strike for a voice: its own, one that follows the opening, or the pedal for a foot splash. */
-function padFor(voice: Voice, kit: Kit): Pad | undefined {
-  const own = kit.pads.find((pad) => pad.voice === voice && pad.followsOpening !== true);
-  if (own) return own;
-  if (voice === 'hi-hat open' || voice === 'hi-hat closed')
-    return kit.pads.find((pad) => pad.followsOpening === true);
-  return voice === 'hi-hat foot splash'
-    ? kit.pads.find((pad) => pad.voice === 'hi-hat pedal')
-    : undefined;
-}

@@ -1,5 +1,6 @@
 import { alignedMessages } from '../kit/aligned-messages';
 import { readStrokes } from '../kit/read-strokes';
+import { csvText } from './csv';
 import type { Take } from './take';
 
 const WHY = ['', 'double trigger', 'crosstalk'] as const;
@@ -14,8 +15,11 @@ export function takeCsv(
   take: Pick<Take, 'messages' | 'kit' | 'deviceOffsetMs' | 'player'>,
 ): string {
   const { strokes, setAside } = readStrokes(alignedMessages(take), take.kit);
-  const rows = strokes.map(({ timeUs, voice, velocity, pad }, i) =>
-    [(timeUs / 1000).toFixed(3), voice, velocity, pad, WHY[setAside[i]!], take.player].join(','),
-  );
-  return ['time_ms,voice,velocity,note,set_aside,player', ...rows, ''].join('\r\n');
+  const rows = strokes.map(({ timeUs, voice, velocity, pad }, i) => [
+    (timeUs / 1000).toFixed(3),
+    ...[voice, velocity, pad, WHY[setAside[i]!], take.player],
+  ]);
+  return csvText([HEAD, ...rows]);
 }
+
+const HEAD = ['time_ms', 'voice', 'velocity', 'note', 'set_aside', 'player'];

@@ -1,10 +1,10 @@
-import { writeMidi, type MidiEvent } from 'midi-file';
-import type { Meter } from '../time/meter';
-import type { TempoChange } from '../time/tempo';
-import { tickTimes } from './midi-ticks';
-import type { MidiTempo } from './midi-file';
-import type { Player } from './player';
 import type { RawMessage } from '../kit/raw-message';
+import type { Meter } from '../time/meter';
+import { firstFrom } from '../time/first-from';
+import type { TempoChange } from '../time/tempo';
+import { meterEvent, midiFileBytes, tempoEvent, textEvent, type MidiEvent } from './midi-bytes';
+import { COUNT_IN } from './midi-marks';
+import type { Player } from './player';
 
 export interface MidiFileContent {
   /** From bar 1 beat 1; what lies before the count-in is left out. */
@@ -16,119 +16,77 @@ export interface MidiFileContent {
   readonly title?: string;
   /** Who played, as a text event. */
   readonly player?: Player | undefined;
+  /** Markers at bar lines, bars from 1 on. */
+  readonly marks?: readonly { readonly bar: number; readonly text: string }[];
 }
 
-/** Ticks a quarter: 5040 = lcm(5, 7, 9, 16) is whole for every tuplet up to 10, and finer. */
-const COARSE = 960;
-const FINE = 5040;
+/**
+ * Ticks a quarter of a take: 6 times 5040, and near the most that a file can have. A tick is 33 µs at 60 quarters a
+ * minute, a third of what a browser's clock tells apart.
+ */
+const TICKS_A_QUARTER = 6 * 5040;
+/** Beats: what sums of fractions are off by. */
+const NOTHING = 1e-9;
+/** A tempo has three bytes. */
+const SLOWEST_US = 0xffffff;
 
 /**
- * A Standard MIDI File (RP-001) of format 0 whose tick 0 is the first beat of the count-in. 960 ticks
- * a quarter where every time is then told exactly, else 5040; a time that falls between two ticks
- * is told by the nearer one.
+ * A Standard MIDI File (RP-001) of format 0 whose tick 0 is the first beat of the count-in. A message stands at its
+ * place in beats, to the nearest of 30240 ticks a quarter. A file's tempo is whole microseconds a quarter, so that its
+ * clock is up to half a microsecond a quarter off; strokes and beats are off together, and their distance is kept to
+ * half a tick and 2 µs.
  *
  * @example writeMidiFile({ messages: [], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 0 }).length // => 41
  */
 export function writeMidiFile(content: MidiFileContent): Uint8Array {
-  const coarse = layOut(content, COARSE);
-  const { events, ticksPerQuarter } = coarse.exact ? coarse : layOut(content, FINE);
-  return Uint8Array.from(
-    writeMidi({
-      header: { format: 0, numTracks: 1, ticksPerBeat: ticksPerQuarter },
-      tracks: [withDeltas(events)],
-    }),
-  );
-}
-
-type Placed = readonly [tick: number, event: MidiEvent];
-
-function layOut(
-  { messages, tempos, meter, countInBars, title, player }: MidiFileContent,
-  ticksPerQuarter: number,
-): { events: Placed[]; exact: boolean; ticksPerQuarter: number } {
+  const { messages, tempos, meter, countInBars, title, player, marks = [] } = content;
   const quartersPerBeat = meter.quartersPerBeat.valueOf();
-  const tickOf = (beat: number) =>
-    (beat + countInBars * meter.beatsPerBar) * quartersPerBeat * ticksPerQuarter;
-  const places = tempos.map(({ fromBeat }, i) => (i === 0 ? 0 : tickOf(fromBeat.valueOf())));
-  const map: MidiTempo[] = tempos.map(({ bpm }, i) => ({
-    tick: Math.round(places[i]!),
-    usPerQuarter: Math.round(60e6 / (bpm * quartersPerBeat)),
-  }));
-  let exact = places.every(Number.isInteger);
-  const timeOf = tickTimes({ kind: 'musical', ticksPerQuarter }, map);
-  const startUs = timeOf(tickOf(0));
-
-  const events: Placed[] = [
-    ...(title === undefined ? [] : [[0, trackName(title)] as const]),
-    ...(player === undefined ? [] : [[0, text(`Played by: ${player}`)] as const]),
-    [0, timeSignature(meter)],
-    ...map.map(({ tick, usPerQuarter }): Placed => [
-      tick,
-      { deltaTime: 0, type: 'setTempo', microsecondsPerBeat: usPerQuarter },
-    ]),
+  const countInBeats = countInBars * meter.beatsPerBar;
+  const tickAt = (beat: number) =>
+    Math.round((beat + countInBeats) * quartersPerBeat * TICKS_A_QUARTER);
+  const events: MidiEvent[] = [
+    ...(title === undefined ? [] : [textEvent(0, 'name', title)]),
+    ...(player === undefined ? [] : [textEvent(0, 'text', `Played by: ${player}`)]),
+    meterEvent(0, meter),
+    ...tempos.map(({ fromBeat, bpm }, i) =>
+      tempoEvent(
+        i === 0 ? 0 : tickAt(fromBeat.valueOf()),
+        Math.min(SLOWEST_US, Math.round(60e6 / (bpm * quartersPerBeat))),
+      ),
+    ),
+    ...(countInBars > 0 ? [textEvent(0, 'marker', COUNT_IN)] : []),
+    ...marks.map(({ bar, text }) =>
+      textEvent(tickAt((bar - 1) * meter.beatsPerBar), 'marker', text),
+    ),
   ];
-  for (const message of messages) {
-    const us = message.timeUs + startUs;
-    if (us < 0) continue;
-    const tick = nearestTick(us, map, timeOf, ticksPerQuarter);
-    exact &&= timeOf(tick) === us;
-    events.push([tick, eventOf(message)]);
+  const beatAt = beatsOfTimes(tempos);
+  for (const { timeUs, ...message } of messages) {
+    const beat = beatAt(timeUs);
+    if (beat < -countInBeats - NOTHING) continue;
+    events.push({ tick: Math.max(0, tickAt(beat)), bytes: bytesOf(message) });
   }
-  events.sort(([a], [b]) => a - b);
-  return { events, exact, ticksPerQuarter };
+  return midiFileBytes(TICKS_A_QUARTER, events, 0);
 }
 
-function nearestTick(
-  us: number,
-  map: readonly MidiTempo[],
-  timeOf: (tick: number) => number,
-  ticksPerQuarter: number,
-): number {
-  const from = map.findLast(({ tick }) => timeOf(tick) <= us) ?? map[0]!;
-  return from.tick + Math.round(((us - timeOf(from.tick)) * ticksPerQuarter) / from.usPerQuarter);
-}
-
-function withDeltas(events: readonly Placed[]): MidiEvent[] {
-  let before = 0;
-  const track = events.map(([tick, event]) => {
-    const deltaTime = tick - before;
-    before = tick;
-    return { ...event, deltaTime };
-  });
-  return [...track, { deltaTime: 0, type: 'endOfTrack' }];
-}
-
-const trackName = (title: string): MidiEvent => ({ deltaTime: 0, type: 'trackName', text: title });
-const text = (words: string): MidiEvent => ({ deltaTime: 0, type: 'text', text: words });
-
-/** The click of the file's own metronome falls on the beat: 24 clocks a quarter. */
-const timeSignature = ({ count, unit, quartersPerBeat }: Meter): MidiEvent => ({
-  deltaTime: 0,
-  type: 'timeSignature',
-  numerator: count,
-  denominator: unit,
-  metronome: quartersPerBeat.mul(24).valueOf(),
-  thirtyseconds: 8,
-});
-
-function eventOf({ status, data1, data2 }: RawMessage): MidiEvent {
-  const one = { deltaTime: 0, channel: status & 15 };
-  switch (status & 0xf0) {
-    case 0x80:
-      return { ...one, type: 'noteOff', noteNumber: data1, velocity: data2 };
-    case 0x90:
-      return { ...one, type: 'noteOn', noteNumber: data1, velocity: data2 };
-    case 0xa0:
-      return { ...one, type: 'noteAftertouch', noteNumber: data1, amount: data2 };
-    case 0xb0:
-      return { ...one, type: 'controller', controllerType: data1, value: data2 };
-    case 0xc0:
-      return { ...one, type: 'programChange', programNumber: data1 };
-    case 0xd0:
-      return { ...one, type: 'channelAftertouch', amount: data1 };
-    case 0xe0:
-      return { ...one, type: 'pitchBend', value: data1 + data2 * 128 - 0x2000 };
-    default:
-      throw new RangeError(`not a channel message: status ${status}`);
+/** Beats from bar 1 beat 1 at a time, the first tempo holding before it. */
+function beatsOfTimes(tempos: readonly TempoChange[]): (timeUs: number) => number {
+  const starts: { beat: number; us: number; usPerBeat: number }[] = [];
+  for (const { fromBeat, bpm } of tempos) {
+    const before = starts.at(-1);
+    const beat = before ? fromBeat.valueOf() : 0;
+    const us = before ? before.us + (beat - before.beat) * before.usPerBeat : 0;
+    starts.push({ beat, us, usPerBeat: 60e6 / bpm });
   }
+  return (timeUs) => {
+    const next = firstFrom(starts, ({ us }) => (us > timeUs ? 1 : 0), 1);
+    const { beat, us, usPerBeat } = starts[Math.max(0, next - 1)]!;
+    return beat + (timeUs - us) / usPerBeat;
+  };
+}
+
+/** @throws RangeError when it is no channel message. */
+function bytesOf({ status, data1, data2 }: Omit<RawMessage, 'timeUs'>): readonly number[] {
+  if (status < 0x80 || status >= 0xf0)
+    throw new RangeError(`not a channel message: status ${status}`);
+  return status >= 0xc0 && status < 0xe0 ? [status, data1] : [status, data1, data2];
 }

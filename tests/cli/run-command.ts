@@ -2,9 +2,10 @@ import { spawnSync } from 'node:child_process';
 import { vi } from 'vitest';
 import { main as assess } from '../../src/cli/assess';
 import { main as capture } from '../../src/cli/capture';
+import { main as convert } from '../../src/cli/convert';
 import { main as expand } from '../../src/cli/expand';
 
-const PROGRAMS = { assess, capture, expand };
+const PROGRAMS = { assess, capture, convert, expand };
 
 /** What a command of the project prints, and its exit code, without a process of its own. */
 export async function answerOf(name: keyof typeof PROGRAMS, ...args: readonly string[]) {

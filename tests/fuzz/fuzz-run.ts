@@ -6,6 +6,8 @@ const INPUTS: Readonly<Record<FuzzedKind, number>> = {
   phrase: 400_000,
   kit: 200_000,
   take: 200_000,
+  musicxml: 200_000,
+  mxl: 100_000,
 };
 const LIVE_RUNS = 8000;
 const MOST_MS_PER_KB = 50;

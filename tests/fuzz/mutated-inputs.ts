@@ -6,6 +6,10 @@ import { KitDecoder } from '../../src/kit/kit-decoder';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
 import { readStrokes } from '../../src/kit/read-strokes';
 import { openTake } from '../../src/live/open-take';
+import { readMxl, writeMxl } from '../../src/notation/musicxml/mxl';
+import { readMusicXml, type MusicXmlReading } from '../../src/notation/musicxml/read-musicxml';
+import { writeMusicXml } from '../../src/notation/musicxml/write-musicxml';
+import { layerScore } from '../../src/notation/score/layer-score';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { summaryOf } from '../../src/practice/take-scoring';
@@ -14,7 +18,9 @@ import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { parseMeter } from '../../src/time/meter';
+import type { Result } from '../../src/time/result';
 import { drawFrom, mutatedBytes, mutatedJson } from './mutation';
+import { mutatedXml } from './xml-mutation';
 
 const SHARED = new URL('../../shared/', import.meta.url);
 
@@ -63,6 +69,15 @@ const TAKES = PHRASES.map((phraseText, i) => {
   };
   return JSON.parse(writeTake(take)) as unknown;
 });
+
+/** Two bars of the last layer of each phrase. */
+const SCORES = PHRASES.map((text) => {
+  const phrase = parsePhrase(text);
+  if (!phrase.ok) throw new Error(phrase.errors[0]!.message);
+  return layerScore(phrase.value, phrase.value.layers.length, 2);
+});
+const MUSICXML = SCORES.map((score) => writeMusicXml([score]));
+const MXL = SCORES.map((score) => writeMxl([score]));
 
 /** What came of an input: refused, or accepted and taken through all that is done with one. */
 type Reading = (input: string | Uint8Array) => 'refused' | 'accepted';
@@ -134,7 +149,31 @@ export const FUZZED = {
       return 'accepted';
     },
   },
+  musicxml: {
+    input: (seed) => {
+      const draw = drawFrom(seed);
+      return mutatedXml(MUSICXML[draw(MUSICXML.length)]!, draw);
+    },
+    read: (input) => readScore(readMusicXml(input as string)),
+  },
+  mxl: {
+    input: (seed) => {
+      const draw = drawFrom(seed);
+      const any = () => MXL[draw(MXL.length)]!;
+      return mutatedBytes(any(), any(), draw);
+    },
+    read: (input) => readScore(readMxl(input as Uint8Array)),
+  },
 } satisfies Record<string, Kind>;
+
+function readScore(reading: Result<MusicXmlReading, unknown>): 'refused' | 'accepted' {
+  if (!reading.ok) return 'refused';
+  const { phrase } = reading.value;
+  if (!parsePhrase(writePhrase(phrase)).ok) broken('the phrase is none');
+  const again = readMusicXml(writeMusicXml([layerScore(phrase, phrase.layers.length, 1)]));
+  if (!again.ok && again.errors[0]!.code !== 'PATTERN_EMPTY') broken('what was written is refused');
+  return 'accepted';
+}
 
 export type FuzzedKind = keyof typeof FUZZED;
 

@@ -1,5 +1,4 @@
 import fc from 'fast-check';
-import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { readMidiFile } from '../../src/take/read-midi-file';
 import type { RawMessage } from '../../src/kit/raw-message';
@@ -9,6 +8,7 @@ import { beats } from '../../src/time/beats';
 import { parseMeter } from '../../src/time/meter';
 import { tempoMap } from '../../src/time/tempo';
 import { runCount } from '../run-count';
+import { byMidiFile, OTHER_READERS } from './other-readers';
 
 const meter = (text: string) => parseMeter(text)!;
 const readBack = (content: MidiFileContent, options: Partial<MidiTakeOptions> = {}) => {
@@ -35,46 +35,67 @@ describe('writeMidiFile', () => {
     title: 'Lantern',
   };
 
+  const wordsIn = (content: MidiFileContent) =>
+    byMidiFile(writeMidiFile(content))
+      .tracks.flat()
+      .map(({ words }) => words);
+
   it('says who played', () => {
     const texts = (content: MidiFileContent) =>
-      parseMidi(writeMidiFile(content))
-        .tracks.flat()
-        .flatMap((event) => (event.type === 'text' ? [event.text] : []));
+      wordsIn(content).filter((words) => words.startsWith('text'));
     expect(texts({ ...simple, player: 'simulated player' })).toEqual([
-      'Played by: simulated player',
+      'text Played by: simulated player',
     ]);
     expect(texts(simple)).toEqual([]);
   });
 
-  it('has tick 0 at the first beat of the count-in', () => {
+  it('has tick 0 at the first beat of the count-in, which a marker names', () => {
     const { file, take } = readBack(simple);
     expect(file.messages[0]!.timeUs).toBe(2_000_000);
     expect(take.messages).toEqual(simple.messages);
     expect(file.names).toEqual(['Lantern']);
+    expect(file.texts).toEqual([{ tick: 0, kind: 'marker', text: 'Count-in' }]);
+    expect(readBack({ ...simple, countInBars: 0 }).file.texts).toEqual([]);
   });
 
-  it('takes 960 ticks a quarter where that is exact, else 5040', () => {
-    expect(readBack(simple).file.division).toEqual({ kind: 'musical', ticksPerQuarter: 960 });
-    // a septuplet sixteenth at 120: 71428.571 us, whole in 5040 only
+  it('takes 30240 ticks a quarter: tuplets up to 10 are whole, strokes told to 17 µs at 60', () => {
+    // a septuplet sixteenth at 120: 71428.571 us
     const odd = readBack({ ...simple, messages: [stroke(71_429)] });
-    expect(odd.file.division).toEqual({ kind: 'musical', ticksPerQuarter: 5040 });
+    expect(odd.file.division).toEqual({ kind: 'musical', ticksPerQuarter: 30_240 });
+    expect(odd.file.messages[0]!.tick).toBe(4 * 30_240 + 30_240 / 7);
     expect(odd.take.messages[0]!.timeUs).toBe(71_429);
   });
 
-  it.each(['4/4', '3/4', '7/8', '6/8', '12/8', '5/16'])(
-    'writes %s as another reader sees it',
-    (text) => {
-      const bytes = writeMidiFile({ ...simple, meter: meter(text) });
-      const events = parseMidi(bytes).tracks[0]!;
-      const found = events.find((event) => event.type === 'timeSignature');
-      const clocks = { '4/4': 24, '3/4': 24, '7/8': 12, '6/8': 36, '12/8': 36, '5/16': 6 };
-      expect(found).toMatchObject({
-        numerator: meter(text).count,
-        denominator: meter(text).unit,
-        metronome: clocks[text as keyof typeof clocks],
-        thirtyseconds: 8,
-      });
-      expect(events.at(-1)!.type).toBe('endOfTrack');
+  it.each([
+    ['4/4', 24],
+    ['3/4', 24],
+    ['7/8', 12],
+    ['6/8', 36],
+    ['12/8', 36],
+    ['5/16', 6],
+  ] as const)('writes %s as other readers see it, a click every %i clocks', (text, clocks) => {
+    const words = wordsIn({ ...simple, meter: meter(text) });
+    expect(words).toContain(`meter ${text} ${clocks} 8`);
+    expect(words.at(-1)).toBe('end');
+  });
+
+  it.each(OTHER_READERS)('keeps titles beyond Latin-1, as %s sees it', (_, read) => {
+    const title = '“5–4” Säge 日本 🥁';
+    const bytes = writeMidiFile({ ...simple, title });
+    expect(read(bytes).tracks[0]![0]).toEqual({ tick: 0, words: `name ${title}` });
+    expect(readBack({ ...simple, title }).file.names).toEqual([title]);
+  });
+
+  it.each(OTHER_READERS)(
+    'plays on beats whatever the tempo rounds to, as %s sees it',
+    (_, read) => {
+      // 90 quarters a minute are 666,666.67 us each, which the file calls 666,667
+      const onBeats = Array.from({ length: 900 }, (_, i) => stroke(Math.round((i * 60e6) / 90)));
+      const [events] = read(
+        writeMidiFile({ ...simple, tempos: [{ fromBeat: beats(0), bpm: 90 }], messages: onBeats }),
+      ).tracks;
+      const ons = events!.filter(({ words }) => words.startsWith('on'));
+      expect(ons.map(({ tick }) => tick)).toEqual(onBeats.map((_, i) => (4 + i) * 30_240));
     },
   );
 
@@ -93,10 +114,10 @@ describe('writeMidiFile', () => {
     expect(take.messages.map(({ timeUs }) => timeUs)).toEqual([-2_000_000]);
   });
 
-  it('comes back within half a tick, and the tempo within half a microsecond a quarter', () => {
+  it('keeps every stroke to half a tick and 2 µs from every beat, and the tempo to half a µs a quarter', () => {
     const contents = fc.record({
       messages: fc
-        .array(fc.integer({ min: 0, max: 60e6 }), { maxLength: 40 })
+        .array(fc.integer({ min: 0, max: 600e6 }), { minLength: 1, maxLength: 40 })
         .map((times) => times.sort((a, b) => a - b).map((timeUs) => stroke(timeUs))),
       tempos: fc
         .tuple(
@@ -110,16 +131,20 @@ describe('writeMidiFile', () => {
         ]),
       meter: fc.constantFrom('4/4', '3/4', '7/8', '6/8', '9/8', '5/16').map(meter),
       countInBars: fc.integer({ min: 0, max: 2 }),
+      beat: fc.nat(400),
     });
     fc.assert(
-      fc.property(contents, (content) => {
+      fc.property(contents, ({ beat, ...content }) => {
         const { take, file } = readBack(content);
         const slowest = Math.max(...file.tempos.map(({ usPerQuarter }) => usPerQuarter));
-        const ticks = file.division.kind === 'musical' ? file.division.ticksPerQuarter : 0;
+        const dueUs = tempoMap(content.tempos).usAt(beats(beat));
+        const dueInFileUs = tempoMap(take.tempos).usAt(beats(beat));
         take.messages.forEach(({ timeUs }, i) => {
-          // half a tick, and half a microsecond for each of the two roundings
-          const off = Math.abs(timeUs - content.messages[i]!.timeUs);
-          expect(off).toBeLessThanOrEqual(slowest / ticks / 2 + 1);
+          const offsetUs = content.messages[i]!.timeUs - dueUs;
+          // A file's clock is off by half a us a quarter at most, which in a reach of half a second is nothing.
+          if (Math.abs(offsetUs) > 500_000) return;
+          const off = Math.abs(timeUs - dueInFileUs - offsetUs);
+          expect(off).toBeLessThanOrEqual(slowest / 30_240 / 2 + 2);
         });
         expect(take.tempos.map(({ fromBeat }) => fromBeat.toFraction())).toEqual(
           content.tempos.map(({ fromBeat }) => fromBeat.toFraction()),
@@ -182,6 +207,8 @@ describe('takeOfMidiFile', () => {
     tempos: [],
     meters: [],
     messages: [{ tick: 5, timeUs: 5000, status: 0x99, data1: 38, data2: 1 }],
+    texts: [],
+    endTick: 5,
     names: [],
   };
 

@@ -1,10 +1,7 @@
-import { parseMeter } from '../../../time/meter';
-import { parsePhrase } from '../../../phrase/file/parse-phrase';
-import { alignedMessages } from '../../../kit/aligned-messages';
 import type { Take } from '../../../take/take';
 import { takeCsv } from '../../../take/take-csv';
 import { writeTake } from '../../../take/take-json';
-import { writeMidiFile } from '../../../take/write-midi-file';
+import { takeMidi } from '../../../take/take-midi';
 
 export interface Download {
   readonly label: string;
@@ -16,7 +13,7 @@ export interface Download {
 /** The forms a take can be taken away in. */
 export const DOWNLOADS: readonly Download[] = [
   { label: 'JSON', extension: 'json', type: 'application/json', content: writeTake },
-  { label: 'MIDI file', extension: 'mid', type: 'audio/midi', content: midiOf },
+  { label: 'MIDI file', extension: 'mid', type: 'audio/midi', content: takeMidi },
   { label: 'CSV', extension: 'csv', type: 'text/csv', content: takeCsv },
 ];
 
@@ -32,16 +29,4 @@ export function fileNameOf(title: string, startedAt: string, extension: string):
     .replace(/^-|-$/g, '');
   const when = `${startedAt.slice(0, 19).replace('T', '-').replaceAll(':', '')}z`;
   return `${name || 'take'}-${when}.${extension}`;
-}
-
-function midiOf(take: Take): Uint8Array {
-  const phrase = parsePhrase(take.phraseText);
-  return writeMidiFile({
-    messages: alignedMessages(take),
-    tempos: take.tempos,
-    meter: phrase.ok ? phrase.value.meter : parseMeter('4/4')!,
-    countInBars: take.countInBars,
-    player: take.player,
-    ...(phrase.ok ? { title: phrase.value.title } : {}),
-  });
 }

@@ -1,0 +1,79 @@
+import { basename, extname } from 'node:path';
+import { midiOfPhrase, midiOmissions, type Phrase, phraseInFile, writePhrase } from '../index';
+import { InputError } from './input-error';
+import { inputName, readMidi, readPhrase } from './read-input';
+
+/** A phrase from a file, and what is to be said of it, in sentences. */
+export interface ReadPhrase {
+  readonly phrase: Phrase;
+  readonly sentences: readonly string[];
+}
+
+/** What is written of a phrase; each undefined where nobody asks. */
+export interface WrittenPart {
+  /** 1-based, one after the other. */
+  readonly layers?: readonly number[] | undefined;
+  readonly bars?: number | undefined;
+}
+
+/** What a phrase is as a file, and what of it is not in there, in sentences. */
+export interface PhraseAsFile {
+  readonly content: string | Uint8Array;
+  readonly sentences: readonly string[];
+}
+
+/** A form of file that phrases are kept in, told by the end of its name. */
+export interface PhraseFormat {
+  readonly ending: string;
+  /** Whether a file may hold several layers in turn, one of which is read. */
+  readonly namesLayers: boolean;
+  /** Whether it is written bar by bar, for as many as are asked for and for some of the layers. */
+  readonly isOfBars: boolean;
+  /** @throws InputError naming the file, the place and what was expected. */
+  readonly read: (path: string, layer: number | undefined) => ReadPhrase;
+  readonly write: (phrase: Phrase, part: WrittenPart) => PhraseAsFile;
+}
+
+/** Every form that `convert` knows: another one is another line. */
+export const FORMATS: readonly PhraseFormat[] = [
+  {
+    ending: '.json',
+    namesLayers: false,
+    isOfBars: false,
+    read: (path) => ({ phrase: readPhrase(path), sentences: [] }),
+    write: (phrase) => ({ content: writePhrase(phrase), sentences: [] }),
+  },
+  {
+    ending: '.mid',
+    namesLayers: true,
+    isOfBars: true,
+    read: readMidiPhrase,
+    write: writeMidiPhrase,
+  },
+];
+
+/** The form that a file's name ends in. @throws InputError when it is none of them. */
+export function formatOf(path: string): PhraseFormat {
+  const format = FORMATS.find(({ ending }) => path.toLowerCase().endsWith(ending));
+  if (format) return format;
+  const endings = FORMATS.map(({ ending }) => ending).join(', ');
+  throw new InputError(
+    `command line: ${inputName(path)}: expected a name that ends in one of ${endings}.`,
+  );
+}
+
+function readMidiPhrase(path: string, layer: number | undefined): ReadPhrase {
+  const title = basename(path, extname(path));
+  const found = phraseInFile(readMidi(path), { layer, title });
+  if (!found.ok) throw new InputError(`${path}: ${found.errors[0]!.message}`);
+  const { phrase, remarks } = found.value;
+  return { phrase, sentences: remarks.map(({ sentence }) => sentence) };
+}
+
+function writeMidiPhrase(phrase: Phrase, { layers, bars }: WrittenPart): PhraseAsFile {
+  const chosen = layers ?? [phrase.layers.length];
+  return {
+    content: midiOfPhrase(phrase, { layers: chosen, bars }),
+    sentences: midiOmissions(phrase, chosen),
+  };
+}

@@ -1,0 +1,126 @@
+import type { TargetPattern } from '../phrase/decompose/target-pattern';
+import { MAX_CYCLE } from '../phrase/model/phrase-file';
+import { swingText } from '../phrase/model/swing';
+import { remainder } from '../time/whole';
+import { remarkAt, remarkOnAll, remarksByBar, type FileRemark } from './file-remark';
+import { partialsOf } from './written-grid';
+import { writtenHands } from './written-hands';
+import type { NoteOnPartial, WrittenPartials } from './written-partials';
+import { writtenRound, type WrittenRound } from './written-round';
+import type { WrittenStretch } from './written-stretch';
+import { strokeReader, type ReadingManner } from './written-stroke';
+
+/** What a file's notes are as a pattern, and what of them is not in it or only guessed. */
+export interface WrittenPattern {
+  readonly pattern: TargetPattern;
+  readonly remarks: readonly FileRemark[];
+}
+
+/**
+ * The notes of a stretch as the pattern that comes round. What never comes again is a pattern as it stands; where that has
+ * more than `most` partials, as many whole bars of it as a cycle holds.
+ */
+export function writtenPattern(
+  placed: WrittenPartials,
+  manner: ReadingManner,
+  most: number,
+): WrittenPattern {
+  const { stretch, bpm } = manner;
+  const { division, notes } = placed;
+  const { subdivision, swing } = division;
+  const partialUs = 60e6 / (bpm * subdivision);
+  const stroke = strokeReader(division, manner);
+  const { round, cutAtTick } = roundOf(placed, stretch, most);
+  const { start, partials } = round;
+  const from = Math.max(0, start);
+  const once = notes
+    .filter(({ partial }) => partial >= from && partial < from + partials)
+    .map((note) => ({ ...note, partial: remainder(note.partial - start, partials) }))
+    .sort((a, b) => a.partial - b.partial);
+  const ahead = notes.filter(({ partial }) => partial < 0);
+  const first = ahead[0]?.partial ?? 0;
+  const shifted = ahead.map((note) => ({ ...note, partial: note.partial - first }));
+  const hands = writtenHands(once, partials, partialUs);
+  const aheadHands = writtenHands(shifted, -first, partialUs);
+  const handless = [
+    ...once.filter((_, i) => hands[i] === undefined),
+    ...ahead.filter((_, i) => aheadHands[i] === undefined),
+  ];
+  const isGuessed = [...once, ...ahead].some(({ main }) => main.limb === undefined);
+  return {
+    pattern: {
+      meter: stretch.meterText,
+      subdivision,
+      cyclePartials: partials,
+      tempoBpm: bpm,
+      ...(swing && { swing: swingText(swing) }),
+      ...(start !== 0 && { displace: start }),
+      notes: once.flatMap((note, i) => {
+        const limb = hands[i];
+        return limb ? [{ partial: note.partial, graces: [], ...stroke(note, limb) }] : [];
+      }),
+      pickup: ahead.flatMap((note, i) => {
+        const limb = aheadHands[i];
+        return limb ? [{ partialsBefore: -note.partial, ...stroke(note, limb) }] : [];
+      }),
+    },
+    remarks: [
+      ...(isGuessed ? [remarkOnAll(HANDS_GUESSED)] : []),
+      ...remarksByBar(
+        handless.map(({ main }) => stretch.barOf(main.tick)),
+        'since no limb is left to strike them',
+      ),
+      ...(cutAtTick === undefined ? [] : [remarkAt(stretch.barOf(cutAtTick), TOO_LONG)]),
+    ],
+  };
+}
+
+const HANDS_GUESSED =
+  'The file does not say which hand strikes; the sticking is a guess. Correct it in the phrase.';
+const TOO_LONG = `from here on nothing is read; the notes do not come round, and a cycle has at most ${MAX_CYCLE} partials`;
+
+/** What comes round, and where the rest is cut off, if it is. */
+function roundOf(
+  { division, notes }: WrittenPartials,
+  stretch: WrittenStretch,
+  most: number,
+): { readonly round: WrittenRound; readonly cutAtTick?: number } {
+  const { fromTick, toTick, ticksPerBeat, meter } = stretch;
+  const { subdivision } = division;
+  const length = Math.round(((toTick - fromTick) / ticksPerBeat) * subdivision);
+  const round = writtenRound(linesOf(notes), length, cycleIn(division, stretch));
+  if (round.partials <= most) return { round };
+  const barPartials = meter.beatsPerBar * subdivision;
+  const partials = Math.floor(MAX_CYCLE / barPartials) * barPartials;
+  const cutAtTick = fromTick + (partials / subdivision) * ticksPerBeat;
+  return { round: { start: 0, partials }, cutAtTick };
+}
+
+/** What sounds on each partial from bar 1 on, in words that are the same where it is. */
+function linesOf(notes: readonly NoteOnPartial[]): ReadonlyMap<number, string> {
+  const lines = new Map<number, string[]>();
+  for (const { partial, main, graces } of notes) {
+    if (partial < 0) continue;
+    const words = [main, ...graces].map(
+      ({ voice, velocity, limb }) => `${voice} ${velocity} ${limb ?? ''}`,
+    );
+    lines.set(partial, [...(lines.get(partial) ?? []), words.join(', ')].sort());
+  }
+  return new Map([...lines].map(([partial, words]) => [partial, words.join('; ')]));
+}
+
+/** The cycle that the file's markers tell: where it first starts, and its length. */
+function cycleIn(
+  division: WrittenPartials['division'],
+  { cycles, fromTick, ticksPerBeat }: WrittenStretch,
+): WrittenRound | undefined {
+  const [first, second] = cycles;
+  if (!first || !second || second.cycle <= first.cycle) return undefined;
+  const partialOf = partialsOf(division, 1 / ticksPerBeat);
+  const at = partialOf((first.tick - fromTick) / ticksPerBeat);
+  const next = partialOf((second.tick - fromTick) / ticksPerBeat);
+  if (at === undefined || next === undefined) return undefined;
+  const partials = (next - at) / (second.cycle - first.cycle);
+  const isCycle = Number.isInteger(partials) && partials >= 1 && partials <= MAX_CYCLE;
+  return isCycle ? { start: at - (first.cycle - 1) * partials, partials } : undefined;
+}
