@@ -376,7 +376,13 @@ describe.concurrent('every step', () => {
         expect(px * 0.66 * 0.277).toBeGreaterThanOrEqual(5);
       }
     };
-    await page.getByTestId('who-plays').waitFor();
+    const question = page.getByTestId('who-plays');
+    await question.waitFor();
+    for (const height of [600, 844]) {
+      await page.setViewportSize({ width: 320, height });
+      const hidden = await question.evaluate((card) => card.scrollHeight - card.clientHeight);
+      expect(hidden, `320 by ${height} px`).toBeLessThanOrEqual(0);
+    }
     await looks();
     await beginOnKit(page);
     await asks(page, 'Play the bass drum.');

@@ -11,5 +11,5 @@ export const STEP_NAMES: Readonly<Record<FirstStep, string>> = {
 export const STATE_WORDS: Readonly<Record<StepState, string>> = {
   done: 'done',
   'left out': 'left out',
-  open: 'to come',
+  open: 'later',
 };
