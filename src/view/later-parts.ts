@@ -4,6 +4,7 @@ import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
+import { FileOpening } from '../practice/files/file-opening.svelte';
 import { FirstStart } from '../practice/first-start/first-start.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type BackupStores } from '../practice/keeping/backups';
@@ -14,6 +15,7 @@ import { MicrophoneCalibration } from '../practice/calibration/microphone-calibr
 import { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { PracticeSession } from '../practice/session.svelte';
+import { Sheets } from '../practice/sheet/sheets.svelte';
 import { SoundWatch } from '../practice/sound-watch';
 import { VariationsLeftOff } from '../practice/vary/left-off';
 import type { AudioEngine } from '../sound/audio-engine';
@@ -65,6 +67,7 @@ export function createLaterParts(
       ]);
     },
   });
+  const compositions = new Compositions(first.library, unsaved);
   return {
     audition,
     capturing: new Capturing({
@@ -81,11 +84,13 @@ export function createLaterParts(
       },
     }),
     firstStart: new FirstStart({ settings, inputs, rigs }),
-    compositions: new Compositions(first.library, unsaved),
+    compositions,
     leftOff: new VariationsLeftOff(settings),
+    sheets: new Sheets(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),
     microphone: new MicrophoneCalibration(moving),
+    opening: new FileOpening({ library: first.library, compositions, inputs, backups }),
     backups,
     folderBackup: folderBackupOf(backups, first),
     openTake,
