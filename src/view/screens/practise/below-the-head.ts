@@ -20,3 +20,4 @@ export { default as UnderTheLane } from './UnderTheLane.svelte';
 export { default as GuessFirst } from './GuessFirst.svelte';
 export { guessWords } from '../../../coach/guess-words';
 export { partialSpan } from './exercise/partial-span';
+export { default as WhoPlays } from '../first-start/WhoPlays.svelte';
