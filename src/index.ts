@@ -27,6 +27,7 @@ export type {
 export type { PhraseError, PhraseErrorCode } from './phrase/model/phrase-error';
 export type { Voice } from './phrase/model/voice';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
+export { parsePhrases, writePhrases } from './phrase/file/phrase-list';
 export { writePhrase } from './phrase/file/write-phrase';
 export type { CycleNote } from './phrase/layers/cycle-pattern';
 export { expand, type Span } from './phrase/layers/expand';
@@ -61,6 +62,38 @@ export type { VariedPhrase } from './phrase/vary/layered-variation';
 export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
+
+export { MOST_BARS, layerScore } from './notation/score/layer-score';
+export type {
+  BeatGroup,
+  CycleBracket,
+  Score,
+  ScoreBar,
+  StaffEvent,
+  StaffNote,
+  StaffVoice,
+} from './notation/score/score';
+export { readMxl, writeMxl } from './notation/musicxml/mxl';
+export type { MusicXmlError } from './notation/musicxml/musicxml-error';
+export {
+  readMusicXml,
+  type MusicXmlExcerpt,
+  type MusicXmlReading,
+} from './notation/musicxml/read-musicxml';
+export type { UnreadMusic } from './notation/musicxml/unread-music';
+export { writeMusicXml } from './notation/musicxml/write-musicxml';
+export type { Beam, BeamGroup } from './notation/beams';
+export type { Tuplet } from './notation/written-beat';
+export { writeMei } from './notation/mei/write-mei';
+export type { SheetGlyphs } from './notation/sheet/engraved-page';
+export {
+  engraveSheet,
+  type Engraver,
+  type SheetLine,
+  type SheetPicture,
+} from './notation/sheet/engrave-sheet';
+export { sheetFile } from './notation/sheet/sheet-file';
+export type { Paper, SheetLook, SheetSize } from './notation/sheet/sheet-look';
 
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
@@ -135,7 +168,7 @@ export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
 export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
 export { gateWords } from './coach/gate-words';
-export type { Slip } from './coach/place/slip';
+export { endsLost, type Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
@@ -150,6 +183,8 @@ export {
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
 
+export { fileKind, type FileKind } from './exchange/file-kind';
+
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';
 export type { DecodedTake, CaptureTake } from './capture/capture-take';
@@ -162,10 +197,6 @@ export type { Transcription } from './capture/transcribe';
 
 export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
 export { midiOmissions } from './exchange/midi-omissions';
-export {
-  phraseInFile,
-  type PhraseInFile,
-  type PhraseInFileOptions,
-} from './exchange/phrase-in-file';
+export { phraseInFile, type MidiPhrase, type PhraseInFileOptions } from './exchange/phrase-in-file';
 export type { PhraseInFileError } from './exchange/phrase-in-file-error';
 export type { FileRemark } from './exchange/file-remark';

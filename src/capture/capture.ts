@@ -90,7 +90,7 @@ export function capture(
   const { pattern, rounds } = transcription;
   const cycleUs = (pattern.cyclePartials * 60e6) / (bpm * pattern.subdivision);
   if (!isGiven && !comesRound(strokes, cycleUs)) return refused('NO_CYCLE', 'strokes', ONE_ROUND);
-  const phrase = decompose(pattern, UNTITLED, { keepCycle: isGiven });
+  const phrase = decompose(pattern, UNTITLED, isGiven ? { cycle: pattern.cyclePartials } : {});
   if (!phrase.ok) {
     const { code, message } = phrase.errors[0]!;
     return refused(code, 'strokes', code === 'PATTERN_EMPTY' ? NO_NOTE : message);

@@ -3,7 +3,7 @@ import type { Voice } from '../phrase/model/voice';
 import { bad, good, type Result } from '../time/result';
 import { partialOfGaps, PARTIAL_US } from './pulse/partial-of-gaps';
 import type { PlayedStroke } from './played-stroke';
-import { findSticking, type LimblessNote } from './sticking';
+import { findSticking, type LimblessNote } from '../phrase/playability/find-sticking';
 import { struckTogether, type StruckTogether } from './struck-together';
 
 export interface PlayedGrouping {

@@ -8,7 +8,7 @@ import { findLevels } from './level-clusters';
 import { levelsOf } from './level-clusters';
 import { tempoShown, type Placement } from './place-in-bars';
 import type { StrokeInBeats } from './played-stroke';
-import { findSticking } from './sticking';
+import { findSticking } from '../phrase/playability/find-sticking';
 
 export interface Transcription {
   readonly pattern: TargetPattern;

@@ -2,6 +2,7 @@ import {
   boundariesOf,
   byTempoWords,
   clickReturns,
+  endsLost,
   type Figures,
   findings,
   followedWords,
@@ -118,5 +119,5 @@ const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
     ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
   );
 
-const gateLine = ({ plan, judgement, trials }: AssessedFile): string =>
-  gateWords(gateOfTake(plan, judgement, trials));
+const gateLine = ({ plan, judgement, trials, slips }: AssessedFile): string =>
+  gateWords(gateOfTake(plan, judgement, trials), true, endsLost(slips));

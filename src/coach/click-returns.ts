@@ -1,5 +1,5 @@
 import { mean, sum } from 'simple-statistics';
-import type { Plan } from '../match/plan';
+import { isCountIn, type Plan } from '../match/plan';
 import { isTimed } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
 import { beats } from '../time/beats';
@@ -15,7 +15,7 @@ import { silentStretches, type BarStretch } from '../time/silent-bars';
 export interface ClickReturn extends BarStretch {
   /** Beats without a click. */
   readonly beats: number;
-  /** Early negative; undefined where fewer than half of the notes there were answered. */
+  /** Early negative; undefined where fewer than half of the notes there were answered, or a count-in broke in. */
   readonly errorMs: number | undefined;
   /** One standard deviation of what chance alone makes; undefined before the bars with a click show a spread. */
   readonly chanceMs: number | undefined;
@@ -69,7 +69,9 @@ export class ReturnWalk {
     const steady = offsetsMs(between(notes, timeUs, fromUs, silentUs));
     const last = between(notes, timeUs, lastBeatUs, returnUs + 1);
     const offsets = offsetsMs(last);
-    const isTold = offsets.length > 0 && 2 * offsets.length >= last.length && steady.length > 0;
+    const isWhole = !barsOf(stretch).some((bar) => isCountIn(plan, bar));
+    const isTold =
+      isWhole && offsets.length > 0 && 2 * offsets.length >= last.length && steady.length > 0;
     this.#steady.push(steady);
     const spreadMs = spreadWithin(this.#steady);
     const count = (stretch.toBar - stretch.fromBar + 1) * plan.phrase.meter.beatsPerBar;
@@ -124,6 +126,9 @@ export function meanReturn(returns: readonly ClickReturn[]): MeanReturn | undefi
     standardErrorMs: count > 1 ? Math.sqrt(squares / (count - 1) / count) : undefined,
   };
 }
+
+const barsOf = ({ fromBar, toBar }: BarStretch): number[] =>
+  Array.from({ length: toBar - fromBar + 1 }, (_, i) => fromBar + i);
 
 const timeUs = ({ due }: JudgedNote) => due.timeUs;
 

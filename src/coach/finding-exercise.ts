@@ -52,7 +52,7 @@ export function findingExercise(
 }
 
 /** A note's partial from bar 1 beat 1 of its passage, as it is written. */
-function partialOf({ cycle }: Phrase, { displace }: Grid, { note }: TimedNote): number {
+export function partialOf({ cycle }: Phrase, { displace }: Grid, { note }: TimedNote): number {
   return note.cycle === 0 ? note.position : (note.cycle - 1) * cycle + displace + note.position - 1;
 }
 

@@ -1,5 +1,6 @@
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
+import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { isAsWritten } from '../score/figures';
 import type { Judgement } from '../score/judge';
@@ -7,7 +8,7 @@ import type { JudgedNote } from '../score/judged-note';
 import { groupBy } from '../time/group-by';
 import type { ExerciseChoice } from '../phrase/exercise/exercise';
 import type { Finding } from './finding';
-import { findingExercise } from './finding-exercise';
+import { findingExercise, partialOf } from './finding-exercise';
 import type { FindingCode } from './wording';
 
 /** Where in a take a finding shows, and what is to be heard there. */
@@ -65,13 +66,13 @@ export function findingPlace(
   { notes: all }: Judgement,
   { code, notes }: Pick<Finding, 'code' | 'notes'>,
 ): FindingPlace | undefined {
-  const { phrase, passages, tempo } = plan;
+  const { phrase, tempo } = plan;
   const about = new Set(notes);
   const own = all.filter(({ due }) => about.has(due));
   const shows = OF_TIME.has(code) ? farthestOff(own) : own.find((one) => !isAsWritten(one));
   const first = (shows ?? own[0])?.due;
   if (!first) return undefined;
-  const fromBar = first.note.bar - passages[first.passage]!.fromBar + 1;
+  const fromBar = writtenBar(plan, first);
   const asWritten: WrittenPassage = {
     phrase,
     layer: first.layer,
@@ -85,6 +86,14 @@ export function findingPlace(
     slower: { ...asWritten, bpm: SLOWER * asWritten.bpm },
     exercise: findingExercise(plan, { code, notes }, first),
   };
+}
+
+/** The bar of its layer that a note is written in, 1-based, from where the layer begins: where the target waited it is another than it falls in. */
+function writtenBar({ phrase, passages }: Plan, due: TimedNote): number {
+  const { fromBar, latePartials } = passages[due.passage]!;
+  if (latePartials === undefined) return due.note.bar - fromBar + 1;
+  const grid = gridAt(phrase, due.layer);
+  return Math.floor(partialOf(phrase, grid, due) / grid.barPartials) + 1;
 }
 
 /** The first note of the cycle whose offsets add up to most, either way; the earlier of two alike. */

@@ -1,10 +1,9 @@
 import type { LevelBoundaries } from '../kit/kit';
-import type { Plan } from '../match/plan';
+import { isSilentIn, type Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { gridAt } from '../phrase/model/grid';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
-import { isSilentBar } from '../time/silent-bars';
 import { evidenceOf } from './evidence/evidence';
 import { extraStrokes } from './faults/extras';
 import { levels } from './faults/levels';
@@ -144,5 +143,4 @@ function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolea
 }
 
 /** Where no click is heard nobody is held to it: what the time does there is told at its return. */
-const isSilent = ({ silentBars }: Plan, { note }: TimedNote): boolean =>
-  silentBars !== undefined && isSilentBar(silentBars, note.bar);
+const isSilent = (plan: Plan, { note }: TimedNote): boolean => isSilentIn(plan, note.bar);

@@ -6,15 +6,17 @@ import { countInWords, countOf, list } from '../words/words';
  * How far a trial is, in one sentence: what it passed with, or what is still in the way.
  *
  * @param counts whether it passes anything: false of what no person played
+ * @param isLost whether the place is lost, of which the rest would speak otherwise
  * @example gateWords({ passed: false, notes: 0, right: 0, extras: 0, ownLack: undefined, cleanCyclesToPass: 3 }) // => 'To pass: about three clean cycles.'
  */
-export function gateWords(report: GateReport, counts = true): string {
+export function gateWords(report: GateReport, counts = true, isLost = false): string {
   const { passed, notes, right, extras, ownLack, cleanCyclesToPass: cleanCycles } = report;
   if (passed) {
     const beside = extras > 0 ? `, ${countOf(extras, 'extra stroke')}` : '';
     const played = `${right} of ${countOf(notes, 'note')} as written${beside}`;
     return counts ? `Passed: ${played}.` : `Enough to pass: ${played}. Only what you play counts.`;
   }
+  if (isLost) return 'To pass: find the place again first.';
   const lacks = [...cycleWords(cleanCycles, notes > 0), ...ownWords(ownLack)];
   return `To pass: ${list(lacks)}.`;
 }

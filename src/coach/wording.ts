@@ -71,7 +71,7 @@ const WORDING = {
       ]
         .filter((one) => one !== '')
         .join(' '),
-      advice: 'Stop, listen to two bars of click, and start again counting aloud.',
+      advice: 'When it happens, press Wait for me or Bring me back, and count aloud.',
     };
   },
 

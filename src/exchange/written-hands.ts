@@ -1,4 +1,4 @@
-import { findSticking } from '../capture/sticking';
+import { findSticking } from '../phrase/playability/find-sticking';
 import { LIMBS, type Limb } from '../phrase/model/limb';
 import { isFootVoice } from '../phrase/playability/places';
 import type { WrittenNote } from './written-notes';

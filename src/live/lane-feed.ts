@@ -14,6 +14,8 @@ export interface LaneMark {
   readonly label: string;
   /** Whether its bar has no click. */
   readonly isSilent?: boolean;
+  /** Whether its bar is one of click ahead of what is due: at the take's beginning, or where the player is brought back. */
+  readonly isCountIn?: boolean;
 }
 
 export interface LaneCycle {

@@ -1,7 +1,7 @@
 import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
 import { ERROR_RATE, findings } from '../coach/findings';
-import { isInPlaceAt } from '../coach/place/slip';
+import { endsLost, isInPlaceAt } from '../coach/place/slip';
 import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
@@ -47,6 +47,8 @@ export interface LiveStats {
   readonly gate: GateReport;
   /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
   readonly gateOfRows: GateReport;
+  /** Whether the place is lost. */
+  readonly isLost: boolean;
   /** What the notes of `overall` have to say first; empty where it is to wait. */
   readonly code: FindingCode;
   readonly finding: string;
@@ -135,6 +137,7 @@ function statsOf(
     setAside,
     gate,
     gateOfRows: gateOfRows(),
+    isLost: endsLost(slips),
     code: first.code,
     finding: first.text,
     advice: first.advice,

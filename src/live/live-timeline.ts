@@ -1,7 +1,13 @@
-import { cycleSpan, passageSpan, type PassageSpan, type Plan } from '../match/plan';
+import {
+  cycleSpan,
+  isCountIn,
+  isSilentIn,
+  passageSpan,
+  type PassageSpan,
+  type Plan,
+} from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { notesOfCycles } from '../match/timed-notes';
-import { pickupNotes } from '../phrase/layers/expand';
 import { realignment } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
 import type { Voice } from '../phrase/model/voice';
@@ -11,8 +17,9 @@ import { tempoMap, type TempoChange } from '../time/tempo';
 import type { Passage } from '../phrase/model/passage';
 import type { WindowSettings } from '../match/hit-window';
 import { accompanimentOf } from './accompaniment';
-import { isSilentBar, type SilentBars } from '../time/silent-bars';
+import type { SilentBars } from '../time/silent-bars';
 import type { LaneCycle, LaneMark } from './lane-feed';
+import { layerNext, returnNext, waitNext, type NextPassages } from './next-passages';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
 interface LaidCycle extends LaneCycle {
@@ -36,10 +43,19 @@ export interface TimelineStart {
   readonly silentBars?: SilentBars | undefined;
 }
 
+/** Another passage that is decided. */
+export interface PassageChange {
+  readonly passage: Passage;
+  /** Where it takes over. */
+  readonly from: Beats;
+  /** The first note that is laid out anew. */
+  readonly firstNote: number;
+}
+
 /**
  * What is due, cycle by cycle, as far ahead as is asked for; and the plan it follows, which may
- * change while playing: another tempo from a cycle's start, another layer from a realignment. What was
- * laid out beyond such a change is laid out again.
+ * change while playing: another tempo from a cycle's start, another layer from a realignment, the same one where the
+ * player has it, or after a count-in. What was laid out beyond such a change is laid out again.
  */
 export class LiveTimeline {
   readonly notes: TimedNote[] = [];
@@ -115,22 +131,21 @@ export class LiveTimeline {
     return cycle;
   }
 
-  /**
-   * Another layer from the first realignment that leaves its pickup room after `fromUs`, and after
-   * any change of layer already decided; its bar, and the first note that is laid out anew.
-   */
+  /** Another layer, by `layerNext`. */
   changeLayer(layer: number, fromUs: number): { readonly bar: number; readonly firstNote: number } {
-    this.extendTo(fromUs);
-    const { passages, tempo } = this.#plan;
-    const last = passages.at(-1)!;
-    const { bars } = realignment(this.#phrase, last.layer);
-    const pickup = pickupNotes(this.#phrase, layer)[0]?.onset ?? beats(0);
-    const barLine = (bar: number) => beats((bar - 1) * this.#phrase.meter.beatsPerBar);
-    let fromBar = last.fromBar + bars;
-    while (tempo.usAt(barLine(fromBar).add(pickup)) < fromUs) fromBar += bars;
-    this.#plan = this.#planOf([...passages, { fromBar, layer }], tempo.changes);
-    this.#leaveAt(barLine(fromBar), pickup, passages.length);
-    return { bar: fromBar, firstNote: this.notes.length };
+    const { passage, firstNote } = this.#follow(layerNext(this.#plan, layer, fromUs), fromUs);
+    return { bar: passage.fromBar, firstNote };
+  }
+
+  /** The target waits for a player who is so many partials late, early negative, by `waitNext`. */
+  waitForPlayer(partials: number, fromUs: number): PassageChange {
+    return this.#follow(waitNext(this.#plan, partials, fromUs), fromUs);
+  }
+
+  /** The player is brought back, by `returnNext`: with as long a count-in as the take had, a bar at least. */
+  bringBack(fromUs: number): PassageChange {
+    const bars = Math.max(1, this.countInBars);
+    return this.#follow(returnNext(this.#plan, bars, fromUs), fromUs);
   }
 
   #planOf(passages: readonly Passage[], tempos: readonly TempoChange[]): Plan {
@@ -187,22 +202,24 @@ export class LiveTimeline {
     this.#markBeat = first.from;
   }
 
-  /** Cuts the layout at the bar line where a passage begins, its pickup included. */
-  #leaveAt(barLine: Beats, pickup: Beats, passage: number): void {
-    const changeUs = this.#plan.tempo.usAt(barLine);
-    const isReached = this.cycles.at(-1)!.endUs >= changeUs;
-    this.#passage = passageSpan(this.#plan, isReached ? passage : this.#passage.index);
-    const firstNote = this.notes.findIndex(
-      (due) => due.note.onset.compare(barLine.add(pickup)) >= 0,
-    );
-    if (firstNote >= 0) this.cutNotesTo(firstNote);
-    if (!isReached) return;
-    this.#nextCycle = 1;
-    while (this.cycles.at(-1)!.startUs >= changeUs) this.cycles.pop();
-    const last = this.cycles.pop()!;
-    this.cycles.push({ ...last, endUs: Math.min(last.endUs, changeUs) });
-    this.#cutMarks(changeUs);
-    this.#markBeat = barLine;
+  /** Takes other passages for those beyond the first that are the same, and lays out again what ends or begins there. */
+  #follow({ same, passages }: NextPassages, fromUs: number): PassageChange {
+    this.extendTo(fromUs);
+    const old = passageSpan(this.#plan, same - 1);
+    this.#plan = this.#planOf(passages, this.#plan.tempo.changes);
+    const now = passageSpan(this.#plan, same - 1);
+    const ends = [old.to, old.notesTo, now.to, now.notesTo].flatMap((end) => end ?? []);
+    const cut = ends.reduce((a, b) => (b.compare(a) < 0 ? b : a));
+    const firstCut = this.notes.findIndex(({ note }) => note.onset.compare(cut) >= 0);
+    const firstNote = firstCut < 0 ? this.notes.length : firstCut;
+    const cutUs = this.#plan.tempo.usAt(cut);
+    const at = this.cycles.findIndex(({ endUs }) => endUs >= cutUs);
+    if (at < 0) this.#passage = passageSpan(this.#plan, this.#passage.index);
+    else {
+      this.#layAgainFrom(at);
+      this.#layNextCycle();
+    }
+    return { passage: passages[same]!, from: now.to!, firstNote };
   }
 
   #cutMarks(fromUs: number): void {
@@ -217,13 +234,15 @@ export class LiveTimeline {
 
   #markUpTo(end: Beats, subdivision: number): void {
     const { meter } = this.#phrase;
-    const rule = this.#silentBars;
-    let isSilent = false;
+    let { isSilent = false, isCountIn: countsIn = false } = this.marks.at(-1) ?? {};
     const step = beats(1, subdivision);
     for (; this.#markBeat.compare(end) < 0; this.#markBeat = this.#markBeat.add(step)) {
       const partial = Math.round(this.#markBeat.valueOf() * subdivision);
       const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
-      if (rule && bar !== this.marks.at(-1)?.bar) isSilent = isSilentBar(rule, bar);
+      if (bar !== this.marks.at(-1)?.bar) {
+        isSilent = isSilentIn(this.#plan, bar);
+        countsIn = bar < 1 || isCountIn(this.#plan, bar);
+      }
       const inBar = partial - (bar - 1) * meter.beatsPerBar * subdivision;
       this.marks.push({
         timeUs: this.#plan.tempo.usAt(this.#markBeat),
@@ -231,6 +250,7 @@ export class LiveTimeline {
         bar,
         label: syllable(meter, subdivision, partial),
         isSilent,
+        isCountIn: countsIn,
       });
     }
   }

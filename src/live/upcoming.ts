@@ -1,3 +1,4 @@
+import type { Passage } from '../phrase/model/passage';
 import type { TempoMap } from '../time/tempo';
 import { beats, type Beats } from '../time/beats';
 
@@ -20,7 +21,27 @@ export interface UpcomingTempo {
   readonly atUs: number;
 }
 
-export type Upcoming = UpcomingLayer | UpcomingTempo;
+/** A target that waits for the player: it moves so many partials later, earlier negative, where one of its cycles starts for the player. */
+export interface UpcomingWait {
+  readonly waitPartials: number;
+  /** Partials to a beat. */
+  readonly subdivision: number;
+  readonly bar: number;
+  /** 1-based exact beat of that bar. */
+  readonly beat: Beats;
+  /** Integer microseconds from bar 1 beat 1. */
+  readonly atUs: number;
+}
+
+/** A player who is brought back: from a bar line (1-based) on so many bars are counted in, then the phrase begins again. */
+export interface UpcomingReturn {
+  readonly countInBars: number;
+  readonly bar: number;
+  /** Integer microseconds from bar 1 beat 1. */
+  readonly atUs: number;
+}
+
+export type Upcoming = UpcomingLayer | UpcomingTempo | UpcomingWait | UpcomingReturn;
 
 /**
  * The layer (1-based) that sounds: one that is only chosen does from its bar line on.
@@ -48,11 +69,31 @@ export function withUpcoming(
   beatsPerBar: number,
 ): readonly Upcoming[] {
   const kept = known.filter(
-    (one) => !('bpm' in change) || 'layer' in one || one.atUs < change.atUs,
+    (one) => !('bpm' in change) || !('bpm' in one) || one.atUs < change.atUs,
   );
   return [...kept, change]
-    .map((one) =>
-      'layer' in one ? { ...one, atUs: tempo.usAt(beats((one.bar - 1) * beatsPerBar)) } : one,
-    )
+    .map((one) => {
+      if ('bpm' in one) return one;
+      const inBar = 'beat' in one ? one.beat.sub(1) : 0;
+      return { ...one, atUs: tempo.usAt(beats((one.bar - 1) * beatsPerBar).add(inBar)) };
+    })
     .sort((a, b) => a.atUs - b.atUs);
+}
+
+/**
+ * What of it the passages of a plan still have, after a change of place; tempi come as before.
+ *
+ * @example stillToCome([{ layer: 4, bar: 6, hasPickup: false, atUs: 9000000 }], [{ fromBar: 1, layer: 3 }]) // => []
+ */
+export const stillToCome = (
+  known: readonly Upcoming[],
+  passages: readonly Passage[],
+): readonly Upcoming[] =>
+  known.filter((one) => 'bpm' in one || passages.some((passage) => comesWith(one, passage)));
+
+function comesWith(one: Exclude<Upcoming, UpcomingTempo>, passage: Passage): boolean {
+  const { fromBar, layer, latePartials, countInBars = 0 } = passage;
+  if ('waitPartials' in one) return latePartials !== undefined && fromBar === one.bar;
+  if ('countInBars' in one) return countInBars > 0 && fromBar - countInBars === one.bar;
+  return layer === one.layer && fromBar === one.bar;
 }

@@ -1,9 +1,11 @@
-import { pickupNotes } from '../phrase/layers/expand';
+import { partialOnsets, pickupNotes } from '../phrase/layers/expand';
 import { layerShape, type LayerShape } from '../phrase/layers/layer-shape';
+import { passageStart } from '../phrase/layers/passage-start';
 import type { Passage } from '../phrase/model/passage';
+import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { beats, type Beats } from '../time/beats';
-import type { SilentBars } from '../time/silent-bars';
+import { isSilentBar, type SilentBars } from '../time/silent-bars';
 import type { TempoMap } from '../time/tempo';
 import type { WindowSettings } from './hit-window';
 
@@ -22,10 +24,11 @@ export interface Plan {
 export interface PassageSpan extends Passage {
   /** 0-based place in the plan. */
   readonly index: number;
+  /** As it lies in this passage: `startBeats` counts from its bar line. */
   readonly shape: LayerShape;
   /** Its bar line. */
   readonly from: Beats;
-  /** The next passage's bar line; undefined for the last. */
+  /** Where the next passage takes over; undefined for the last. */
   readonly to: Beats | undefined;
   /** Where its notes end: the next passage's pickup takes the place of the last partials. */
   readonly notesTo: Beats | undefined;
@@ -42,18 +45,37 @@ export function passageSpan(plan: Plan, index: number): PassageSpan {
   const { phrase, passages } = plan;
   const passage = passages[index]!;
   const next = passages[index + 1];
-  const barLine = (bar: number) => beats((bar - 1) * phrase.meter.beatsPerBar);
-  const to = next && barLine(next.fromBar);
-  const pickup = next && pickupNotes(phrase, next.layer)[0];
+  const shape = layerShape(phrase, passage.layer);
+  const late = beats(passage.latePartials ?? 0, shape.subdivision);
   return {
     ...passage,
     index,
-    shape: layerShape(phrase, passage.layer),
-    from: barLine(passage.fromBar),
-    to,
-    notesTo: to && pickup ? to.add(pickup.onset) : to,
+    shape: { ...shape, startBeats: shape.startBeats.add(late) },
+    from: barLine(phrase, passage),
+    to: next && passageStart(phrase, next),
+    notesTo: next && firstDue(phrase, next),
   };
 }
+
+const barLine = ({ meter }: Phrase, { fromBar }: Passage): Beats =>
+  beats((fromBar - 1) * meter.beatsPerBar);
+
+/** From where on nothing of the passage before is due. */
+function firstDue(phrase: Phrase, passage: Passage): Beats {
+  const { layer, latePartials } = passage;
+  const line = barLine(phrase, passage);
+  if (latePartials !== undefined) {
+    const { displace } = gridAt(phrase, layer);
+    return line.add(partialOnsets(phrase, layer)(displace + latePartials));
+  }
+  const start = passageStart(phrase, passage);
+  const pickup = pickupNotes(phrase, layer)[0];
+  const first = pickup ? line.add(pickup.onset) : start;
+  return first.compare(start) < 0 ? first : start;
+}
+
+/** Where the target only waited, the phrase goes on. */
+export const hasPickup = ({ latePartials }: Passage): boolean => latePartials === undefined;
 
 /** A passage's cycle (1-based), cut where the next passage begins; undefined when it would lie beyond. */
 export function cycleSpan(passage: PassageSpan, cycle: number): CycleSpan | undefined {
@@ -63,3 +85,11 @@ export function cycleSpan(passage: PassageSpan, cycle: number): CycleSpan | unde
   if (!passage.to || to.compare(passage.to) <= 0) return { from, to };
   return from.compare(passage.to) < 0 ? { from, to: passage.to } : undefined;
 }
+
+/** Whether a bar (1-based; 0 and below come before the first) is one of click ahead of a passage, the take's own count-in aside. */
+export const isCountIn = ({ passages }: Pick<Plan, 'passages'>, bar: number): boolean =>
+  passages.some(({ fromBar, countInBars = 0 }) => bar < fromBar && bar >= fromBar - countInBars);
+
+/** Whether a bar is without a click: one that counts in never is. */
+export const isSilentIn = (plan: Pick<Plan, 'passages' | 'silentBars'>, bar: number): boolean =>
+  plan.silentBars !== undefined && isSilentBar(plan.silentBars, bar) && !isCountIn(plan, bar);

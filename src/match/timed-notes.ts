@@ -2,7 +2,7 @@ import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
 import type { LayerShape } from '../phrase/layers/layer-shape';
 import { voiceNumber } from '../phrase/model/voice';
 import { hitWindow } from './hit-window';
-import { cycleSpan, passageSpan, type PassageSpan, type Plan } from './plan';
+import { cycleSpan, hasPickup, passageSpan, type PassageSpan, type Plan } from './plan';
 import type { TimedNote } from './timed-note';
 
 /** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
@@ -21,10 +21,11 @@ export function notesOfCycles(
   count: number,
 ): TimedNote[] {
   const { phrase, tempo, windows } = plan;
-  const { layer, shape } = passage;
+  const { layer, shape, latePartials } = passage;
   const due: TimedNote[] = [];
-  const pickup = fromCycle === 1 && count > 0 ? pickupNotes(phrase, layer) : [];
-  for (const written of [...pickup, ...cycleNotes(phrase, layer, fromCycle, count)]) {
+  const begins = fromCycle === 1 && count > 0 && hasPickup(passage);
+  const pickup = begins ? pickupNotes(phrase, layer) : [];
+  for (const written of [...pickup, ...cycleNotes(phrase, layer, fromCycle, count, latePartials)]) {
     const onset = written.onset.add(passage.from);
     if (passage.notesTo && onset.compare(passage.notesTo) >= 0) break;
     const partialUs = (shape.partialBeats.valueOf() * 60e6) / tempo.bpmAt(onset);
@@ -48,7 +49,7 @@ export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
   const notes: TimedNote[] = [];
   plan.passages.forEach((_, index) => {
     const passage = passageSpan(plan, index);
-    let cycles = 1;
+    let cycles = cycleSpan(passage, 1) ? 1 : 0;
     for (;;) {
       const span = cycleSpan(passage, cycles + 1);
       if (!span || plan.tempo.usAt(span.from) - 2 * GRACE_STEP_MS * 1000 > endUs) break;

@@ -10,7 +10,8 @@ export const STEM_FROM: Readonly<Record<string, number>> = {
   '\uE0A9': 0.424,
   '\uE0B3': 0,
   '\uE0DB': 0,
-  '\uE0BE': -0.544,
+  '\uE0AF': 0,
+  '\uE0B9': 0,
 };
 
 /**

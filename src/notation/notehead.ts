@@ -6,7 +6,8 @@ export const GLYPH = {
   x: '\uE0A9',
   circleX: '\uE0B3',
   diamond: '\uE0DB',
-  triangle: '\uE0BE',
+  plus: '\uE0AF',
+  square: '\uE0B9',
   parenthesisLeft: '\uE0F5',
   parenthesisRight: '\uE0F6',
   accent: '\uE4A0',
@@ -14,50 +15,61 @@ export const GLYPH = {
   open: '\uE5E7',
 } as const;
 
+/** A shape that the notation font, MusicXML and the engraver of the sheet all have: a triangle is in no font of the last. */
+export const HEAD_SHAPES = ['head', 'x', 'circleX', 'diamond', 'plus', 'square'] as const;
+export type HeadShape = (typeof HEAD_SHAPES)[number];
+
 export interface Notehead {
+  readonly shape: HeadShape;
   readonly glyph: string;
   /** Sign over the head, or under it for a foot; empty for none. */
   readonly sign: string;
   readonly signBelow: boolean;
 }
 
-const plain = (glyph: string): Notehead => ({ glyph, sign: '', signBelow: false });
+const plain = (shape: HeadShape): Notehead => ({
+  shape,
+  glyph: GLYPH[shape],
+  sign: '',
+  signBelow: false,
+});
 
 /**
- * Heads and hi-hat signs after Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3),
- * 1994. Circled x for the china, and the heads of hand percussion: common practice, no source.
+ * Heads and hi-hat signs after Weinberg, "Guidelines for Drumset Notation", Percussive Notes 32(3), 1994, but for the
+ * cowbell. Circled x for the china, and the heads of hand percussion (a plus for bells, a square for wood, a
+ * diamond for what is shaken): common practice, no source. No two voices have place, head and sign in common.
  */
 const HEADS: Readonly<Record<Voice, Notehead>> = {
-  splash: plain(GLYPH.x),
-  china: plain(GLYPH.circleX),
-  crash: plain(GLYPH.x),
-  'hi-hat open': { glyph: GLYPH.x, sign: GLYPH.open, signBelow: false },
-  'hi-hat closed': { glyph: GLYPH.x, sign: GLYPH.closed, signBelow: false },
-  'ride bell': plain(GLYPH.diamond),
-  ride: plain(GLYPH.x),
-  cowbell: plain(GLYPH.triangle),
-  tambourine: plain(GLYPH.triangle),
-  'hand clap': plain(GLYPH.x),
-  'wood block': plain(GLYPH.triangle),
-  claves: plain(GLYPH.x),
-  triangle: plain(GLYPH.triangle),
-  shaker: plain(GLYPH.x),
-  guiro: plain(GLYPH.x),
-  vibraslap: plain(GLYPH.circleX),
-  whistle: plain(GLYPH.diamond),
-  agogo: plain(GLYPH.triangle),
-  'side stick': plain(GLYPH.x),
-  'hi-hat foot splash': { glyph: GLYPH.x, sign: GLYPH.open, signBelow: true },
-  'hi-hat pedal': plain(GLYPH.x),
-  cuica: plain(GLYPH.head),
-  timbale: plain(GLYPH.head),
-  bongo: plain(GLYPH.head),
-  conga: plain(GLYPH.head),
-  'high tom': plain(GLYPH.head),
-  'mid tom': plain(GLYPH.head),
-  snare: plain(GLYPH.head),
-  'floor tom': plain(GLYPH.head),
-  'bass drum': plain(GLYPH.head),
+  splash: plain('x'),
+  china: plain('circleX'),
+  crash: plain('x'),
+  'hi-hat open': { ...plain('x'), sign: GLYPH.open },
+  'hi-hat closed': { ...plain('x'), sign: GLYPH.closed },
+  'ride bell': plain('diamond'),
+  ride: plain('x'),
+  cowbell: plain('plus'),
+  tambourine: plain('diamond'),
+  'hand clap': plain('x'),
+  'wood block': plain('square'),
+  claves: plain('square'),
+  triangle: plain('plus'),
+  shaker: plain('diamond'),
+  guiro: plain('circleX'),
+  vibraslap: plain('circleX'),
+  whistle: plain('diamond'),
+  agogo: plain('plus'),
+  'side stick': plain('x'),
+  'hi-hat foot splash': { ...plain('x'), sign: GLYPH.open, signBelow: true },
+  'hi-hat pedal': plain('x'),
+  cuica: plain('head'),
+  timbale: plain('head'),
+  bongo: plain('head'),
+  conga: plain('head'),
+  'high tom': plain('head'),
+  'mid tom': plain('head'),
+  snare: plain('head'),
+  'floor tom': plain('head'),
+  'bass drum': plain('head'),
 };
 
 /** How each voice is written, by its place in VOICES. */

@@ -63,7 +63,9 @@ export class Passes {
     if (isByHand(this.#player) && !isByHand(player)) this.#player = player;
   }
 
-  add({ layer, bpm }: PassedTarget): void {
+  /** The figures say that a layer is passed, which those before may have said already. */
+  add({ layer, bpm }: LiveStats, before: LiveStats | undefined): void {
+    if (before?.gate.passed && before.layer === layer && before.bpm === bpm) return;
     this.#passed = [...this.#passed, { layer, bpm }];
     this.#justPassed = layer;
   }

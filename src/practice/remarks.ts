@@ -1,4 +1,4 @@
-import { RemarkLine } from '../coach/remark-line';
+import { RemarkLine, type Remark } from '../coach/remark-line';
 import type { LiveStats } from '../live/live-stats';
 import type { Choices } from './choices';
 import type { PassedTarget } from './passes.svelte';
@@ -8,6 +8,8 @@ const BARS: Readonly<Record<Choices['remarks'], number>> = {
   'every 16 bars': 16,
   'after the take': Infinity,
 };
+
+const NOTHING: Remark = { code: 'undecided', finding: '', advice: '' };
 
 /** What is said beside the figures while a take goes on, as often as the player has chosen. */
 export class Remarks {
@@ -24,8 +26,10 @@ export class Remarks {
     { remarks }: Choices,
     passed: readonly PassedTarget[],
   ): LiveStats {
+    // A place that is lost is told beside, and sooner.
+    const found = stats.code === 'lost place' && stats.isLost ? NOTHING : stats;
     const passes = passed.filter(({ layer }) => layer === stats.layer).length;
-    const said = this.#line.next(stats, bar, BARS[remarks], passes);
+    const said = this.#line.next(found, bar, BARS[remarks], passes);
     return { ...stats, finding: said?.finding ?? '', advice: said?.advice ?? '' };
   }
 }

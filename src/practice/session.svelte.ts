@@ -11,6 +11,7 @@ import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
 import { loadTakeTools, NOT_FETCHED, type TakeTools } from './load-take-tools';
 import { Notices } from './notices.svelte';
+import type { LostPlace } from './place-help.svelte';
 import { Passes, type PassedTarget } from './passes.svelte';
 import { practicable } from './practicable';
 import { targetOf, type PracticeTarget } from './whole-target';
@@ -43,6 +44,7 @@ export class PracticeSession {
   readonly #upcoming = new UpcomingChanges();
   readonly #problems: TakeProblems;
   #planning: TempoPlanning | undefined = $state.raw();
+  #placeHelp: LostPlace | undefined = $state.raw();
   #tools: TakeTools | undefined = $state.raw();
   #laneToShow: () => LaneFeed | undefined = $state.raw(() => undefined);
   readonly #lane = $derived(this.#laneToShow());
@@ -111,6 +113,10 @@ export class PracticeSession {
   get plan(): PlanInHand | undefined {
     return this.#planning?.now;
   }
+  /** What is said and can be done while the place is lost, in the take that is played. */
+  get placeHelp(): LostPlace | undefined {
+    return this.#placeHelp;
+  }
   /** What has just interrupted the take and is over; each goes by itself. */
   get notices(): readonly string[] {
     return this.#notices.current;
@@ -137,12 +143,11 @@ export class PracticeSession {
   choosePhrase(entry: LibraryPhrase): void {
     if (this.#status !== 'idle') return;
     const { layers, tempoBpm } = entry.phrase;
-    const again = entry.id === this.#choices.phraseId;
     this.#entry = entry;
     this.#passes.clear();
     this.#stats = undefined;
     this.#keepChoices(
-      again
+      entry.id === this.#choices.phraseId
         ? { layer: Math.min(this.#choices.layer, layers.length) }
         : { phraseId: entry.id, layer: 1, tempoBpm, exercise: undefined },
     );
@@ -214,7 +219,7 @@ export class PracticeSession {
     this.#inHand = undefined;
     this.#status = 'idle';
     this.#upcoming.clear();
-    this.#planning = undefined;
+    this.#planning = this.#placeHelp = undefined;
     inHand?.run.stop();
     inHand?.interruptions.end();
     return inHand;
@@ -242,18 +247,18 @@ export class PracticeSession {
     const inHand = takeInHand(this.#dependencies, tools, take, {
       choices: () => this.#choices,
       head: () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials }),
-      onCycle: ({ run }, at) => {
-        const { trials } = this.#passes;
-        const stats = tools.liveStats(run.take, at, trials);
+      onCycle: (stats, share) => {
         this.#afterCycle(stats);
-        this.#planning?.afterCycle(stats, tools.cycleShare(run.take, at, trials.leftOutBars));
+        this.#planning?.afterCycle(stats, share);
       },
       onTick: (running) => this.#tick(running),
       onReadAgain: ({ run }) => this.#show(() => run.take),
+      announce: (run, changes) => this.#upcoming.announce(run, ...changes),
       tellInterruption: (sentence) => this.#notices.tell(sentence),
       tellUnwritten: (sentence) => (this.#problems.unwritten = sentence),
     });
     this.#inHand = inHand;
+    this.#placeHelp = inHand.placeHelp;
     inHand.run.start();
     this.#show(() => take);
   }
@@ -331,18 +336,15 @@ export class PracticeSession {
     this.#version++;
   }
 
-  #tick({ run, journal, interruptions }: TakeInHand): void {
+  #tick({ run }: TakeInHand): void {
     const nowUs = run.nowUs();
     if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
     this.#upcoming.pass(nowUs);
     this.#passes.goOnWith(this.#dependencies.inputs.player);
-    journal.tick(run);
-    interruptions.tick(nowUs / 1000);
   }
 
   #afterCycle(stats: LiveStats): void {
-    const isSame = this.#stats?.layer === stats.layer && this.#stats.bpm === stats.bpm;
-    const wasPassed = isSame && this.#stats?.gate.passed;
+    const before = this.#stats;
     const bar = this.#inHand?.run.bar ?? 1;
     this.#stats = this.#remarks.beside(stats, bar, this.#choices, this.#passes.passed);
     this.#version++;
@@ -351,6 +353,6 @@ export class PracticeSession {
     const { moveOn, layer } = this.#choices;
     if (moveOn && next !== undefined && stats.layer === layer && !this.#planning?.isUnderway)
       this.choose({ layer: next, ...this.#planning?.again });
-    if (!wasPassed) this.#passes.add(stats);
+    this.#passes.add(stats, before);
   }
 }

@@ -18,8 +18,10 @@ export function soundsBetween(
     click,
     between(marks, ({ timeUs }) => timeUs, fromUs, toUs)
       .filter(({ kind }) => kind !== 'partial')
-      .map(({ timeUs, label }) => ({ timeUs, beat: Number(label) })),
-    between(cycles, ({ startUs }) => startUs, fromUs, toUs).map(({ startUs }) => startUs),
+      .map(({ timeUs, label, isCountIn }) => ({ timeUs, beat: Number(label), isCountIn })),
+    between(cycles, ({ startUs }) => startUs, fromUs, toUs)
+      .map(({ startUs }) => startUs)
+      .filter((startUs) => !markAt(marks, startUs)?.isCountIn),
   );
   const voices = (list: readonly TimedNote[]) =>
     between(list, ({ timeUs }) => timeUs, fromUs, toUs).map(({ timeUs, note }) => ({
@@ -33,4 +35,7 @@ export function soundsBetween(
 
 /** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
 export const isSilentAt = (marks: readonly LaneMark[], atUs: number): boolean =>
-  marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1]?.isSilent ?? false;
+  markAt(marks, atUs)?.isSilent ?? false;
+
+const markAt = (marks: readonly LaneMark[], atUs: number): LaneMark | undefined =>
+  marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1];

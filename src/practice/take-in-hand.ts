@@ -1,8 +1,11 @@
+import type { LiveStats } from '../live/live-stats';
 import type { LiveTake } from '../live/live-take';
+import type { Upcoming } from '../live/upcoming';
 import type { TakeHead } from '../take/take';
 import type { Choices } from './choices';
 import type { InterruptionWatch } from './interruption-watch';
 import type { TakeTools } from './load-take-tools';
+import type { PlaceHelp } from './place-help.svelte';
 import type { SessionDependencies } from './session-dependencies';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
@@ -12,6 +15,7 @@ export interface TakeInHand {
   readonly run: TakeRun;
   readonly journal: TakeJournalKeeper;
   readonly interruptions: InterruptionWatch;
+  readonly placeHelp: PlaceHelp;
   readonly tools: TakeTools;
   readonly head: () => TakeHead;
 }
@@ -20,11 +24,13 @@ export interface TakeInHand {
 export interface TakeEars {
   readonly choices: () => Choices;
   readonly head: () => TakeHead;
-  /** Cycle `at` (0-based, of all laid out) is over. */
-  readonly onCycle: (inHand: TakeInHand, at: number) => void;
+  /** A cycle is over; its share as written is undefined where it does not count. */
+  readonly onCycle: (stats: LiveStats, share: number | undefined) => void;
   readonly onTick: (inHand: TakeInHand) => void;
   /** What was played has been read again by another kit. */
   readonly onReadAgain: (inHand: TakeInHand) => void;
+  /** What was decided for it while the place was lost. */
+  readonly announce: (run: TakeRun, changes: readonly Upcoming[]) => void;
   /** What has interrupted the take and is over. */
   readonly tellInterruption: (sentence: string) => void;
   /** Why nothing of it can be written down; undefined when it can again. */
@@ -45,8 +51,17 @@ export function takeInHand(
     click: () => choices().click,
     reference: () => choices().reference,
     count: () => choices().count,
-    onCycle: (at) => ears.onCycle(inHand, at),
-    onTick: () => ears.onTick(inHand),
+    onCycle: (at) => {
+      const { trials = {} } = head();
+      const stats = tools.liveStats(run.take, at, trials);
+      ears.onCycle(stats, tools.cycleShare(run.take, at, trials.leftOutBars));
+    },
+    onTick: () => {
+      placeHelp.look();
+      ears.onTick(inHand);
+      keeper.tick(run);
+      interruptions.tick(run.nowUs() / 1000);
+    },
     onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
     onReadAgain: () => ears.onReadAgain(inHand),
   });
@@ -58,6 +73,7 @@ export function takeInHand(
     bar: () => run.bar,
     tell: ears.tellInterruption,
   });
-  const inHand: TakeInHand = { run, journal: keeper, interruptions, tools, head };
+  const placeHelp = new tools.PlaceHelp(run, (changes) => ears.announce(run, changes));
+  const inHand: TakeInHand = { run, journal: keeper, interruptions, placeHelp, tools, head };
   return inHand;
 }

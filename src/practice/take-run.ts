@@ -4,8 +4,9 @@ import type { Plan } from '../match/plan';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { ReferenceMode } from '../sound/session-sounds';
 import type { LiveTake } from '../live/live-take';
-import type { UpcomingLayer, UpcomingTempo } from '../live/upcoming';
+import type { Upcoming, UpcomingLayer, UpcomingTempo } from '../live/upcoming';
 import { pickupNotes } from '../phrase/layers/expand';
+import { gridAt } from '../phrase/model/grid';
 import { beats, type Beats } from '../time/beats';
 import { countBetween, type SpokenCount } from './count-between';
 import { soundsBetween } from './sounds-between';
@@ -107,9 +108,39 @@ export class TakeRun {
     const { timeline } = this.take;
     const { bar, firstNote } = timeline.changeLayer(layer, fromUs);
     this.#layAgain(fromUs, firstNote);
-    const { phrase, tempo } = timeline.plan;
-    const atUs = tempo.usAt(beats((bar - 1) * phrase.meter.beatsPerBar));
-    return { layer, bar, atUs, hasPickup: pickupNotes(phrase, layer).length > 0 };
+    return upcomingLayer(timeline.plan, layer, bar);
+  }
+
+  /** The target waits for a player who is so many partials late, early negative; what comes of it. */
+  waitForPlayer(partials: number): readonly Upcoming[] {
+    const fromUs = this.#earliestChangeUs();
+    const { timeline } = this.take;
+    const { passage, from, firstNote } = timeline.waitForPlayer(partials, fromUs);
+    this.#layAgain(fromUs, firstNote);
+    const { phrase, tempo, passages } = timeline.plan;
+    const wait = {
+      waitPartials: partials,
+      subdivision: gridAt(phrase, passage.layer).subdivision,
+      atUs: tempo.usAt(from),
+      ...barPlace(from, phrase.meter.beatsPerBar),
+    };
+    const last = passages.at(-1)!;
+    const { layer, fromBar } = last;
+    return last === passage ? [wait] : [wait, upcomingLayer(timeline.plan, layer, fromBar)];
+  }
+
+  /** The player is brought back with a count-in over the click that runs. */
+  bringBack(): readonly Upcoming[] {
+    const fromUs = this.#earliestChangeUs();
+    const { timeline } = this.take;
+    const { passage, from, firstNote } = timeline.bringBack(fromUs);
+    this.#layAgain(fromUs, firstNote);
+    const { countInBars = 0, fromBar, layer } = passage;
+    const { tempo, passages } = timeline.plan;
+    const back = { countInBars, bar: fromBar - countInBars, atUs: tempo.usAt(from) };
+    return passages.at(-2)?.layer === layer
+      ? [back]
+      : [back, upcomingLayer(timeline.plan, layer, fromBar)];
   }
 
   /** What sounds has changed, though not what is due. */
@@ -167,6 +198,11 @@ export class TakeRun {
     this.#take.timeline.extendTo(this.#laidUs);
     this.#take.sync();
   }
+}
+
+function upcomingLayer({ phrase, tempo }: Plan, layer: number, bar: number): UpcomingLayer {
+  const atUs = tempo.usAt(beats((bar - 1) * phrase.meter.beatsPerBar));
+  return { layer, bar, atUs, hasPickup: pickupNotes(phrase, layer).length > 0 };
 }
 
 /** The bar, 1-based, and the exact beat in it of a place that is counted in beats from bar 1 beat 1. */

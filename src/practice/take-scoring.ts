@@ -33,12 +33,13 @@ export function summaryOf(take: Take, opened = openTake(take)): TakeSummary | un
   const layer = trials.at(-1)?.layer ?? plan.passages[0]!.layer;
   const figures = figuresOf(judgement.notes);
   const passages = new Map(judgement.notes.map(({ due }) => [due.passage, due.layer]));
+  const played = [...passages.values()].filter((one, i, all) => one !== all[i - 1]);
   return {
     startedAt: take.startedAt,
     phraseTitle: plan.phrase.title,
     layer,
     layerName: layers[layer - 1]!.name,
-    layersPlayed: [...passages.values()].map((one) => `${one} ${layers[one - 1]!.name}`),
+    layersPlayed: played.map((one) => `${one} ${layers[one - 1]!.name}`),
     tempoBpm: plan.tempo.changes.at(-1)!.bpm,
     seconds: Math.max(0, Math.round(take.endUs / 1e6)),
     notes: figures.count,

@@ -2,6 +2,7 @@
 export { LiveTake } from '../live/live-take';
 export { chosenTimeline, previewLane } from './chosen-timeline';
 export { InterruptionWatch } from './interruption-watch';
+export { PlaceHelp } from './place-help.svelte';
 export { practiceTarget } from './practice-target';
 export { TakeJournalKeeper } from './take-journal-keeper';
 export { TakeRun } from './take-run';

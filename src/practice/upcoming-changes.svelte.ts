@@ -1,4 +1,4 @@
-import { withUpcoming, type Upcoming } from '../live/upcoming';
+import { stillToCome, withUpcoming, type Upcoming } from '../live/upcoming';
 import type { TakeRun } from './take-run';
 
 /** What is decided for the take that is played and still to come. */
@@ -10,9 +10,12 @@ export class UpcomingChanges {
     return this.#current;
   }
 
-  announce(run: TakeRun, change: Upcoming): void {
-    const { tempo, phrase } = run.take.timeline.plan;
-    this.#current = withUpcoming(this.#current, change, tempo, phrase.meter.beatsPerBar);
+  announce(run: TakeRun, ...changes: readonly Upcoming[]): void {
+    const { tempo, phrase, passages } = run.plan;
+    this.#current = changes.reduce<readonly Upcoming[]>(
+      (known, change) => withUpcoming(known, change, tempo, phrase.meter.beatsPerBar),
+      stillToCome(this.#current, passages),
+    );
   }
 
   /** What begins by a time, integer microseconds from bar 1 beat 1, is to come no longer. */

@@ -7,8 +7,8 @@ import { wilson } from './wilson';
 /**
  * The gate: when a layer is passed.
  *
- * A trial begins where the layer begins, where the tempo changes, or where the player asks for a new one. The layer is
- * passed at the first stroke of the trial at which both hold:
+ * A trial begins where the layer begins, where the tempo changes, where the target has waited for the player or brought
+ * the player back, or where the player asks for a new one. The layer is passed at the first stroke of the trial at which both hold:
  *
  * - All notes: the sequential test of `fault-share.ts` between a share of notes as written of 5 points below the
  *   threshold and one of 5 points above it (a third of the room that is left above it, where that is less) has come to

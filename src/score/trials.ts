@@ -36,7 +36,7 @@ export interface LayerTrial {
 
 /**
  * The trials of a take in the order of playing, of which the first may go on with one from before: a new one begins with
- * every layer, at every change of tempo and where one was asked for. An extra stroke counts in the trial of the note that
+ * every layer, at every change of tempo, where the target has moved and where one was asked for. An extra stroke counts in the trial of the note that
  * it is told with.
  *
  * @throws RangeError when the threshold or the chance of a wrong pass is out of range.
@@ -124,10 +124,12 @@ export class TrialWalk {
       this.#started++;
     const before = this.#trials.at(-1);
     const same = before?.layer === due.layer ? before : undefined;
-    if (same && this.#started === started) return same;
+    if (same && this.#started === started && !this.#hasMoved(same.passage, due.passage))
+      return same;
     const { phrase, tempo } = this.#plan;
     const trial: OpenTrial = {
       layer: due.layer,
+      passage: due.passage,
       bpm: tempo.bpmAt(due.note.onset),
       fromBar: due.note.bar,
       toBar: due.note.bar,
@@ -142,9 +144,20 @@ export class TrialWalk {
     this.#trials.push(trial);
     return trial;
   }
+
+  /** Whether the target waited for the player, or brought the player back, on the way from one passage to another. */
+  #hasMoved(from: number, to: number): boolean {
+    if (from === to) return false;
+    const since = this.#plan.passages.slice(from + 1, to + 1);
+    return since.some(
+      ({ latePartials, countInBars }) => latePartials !== undefined || countInBars !== undefined,
+    );
+  }
 }
 
 interface OpenTrial extends LayerTrial {
+  /** 0-based, of the plan. */
+  readonly passage: number;
   toBar: number;
   readonly judgement: { readonly notes: JudgedNote[]; readonly extras: Stroke[] };
 }

@@ -16,6 +16,8 @@ export interface BeatMark {
   readonly timeUs: number;
   /** 1-based beat of its bar, as the meter is felt. */
   readonly beat: number;
+  /** Whether it counts in though bar 1 is past. */
+  readonly isCountIn?: boolean | undefined;
 }
 
 export interface Click {
@@ -29,8 +31,8 @@ const sounds = (beat: number, beats: ClickChoice['beats']): boolean =>
   (beats === 'first of the bar' && beat === 1);
 
 /**
- * The clicks of a stretch, in time order. Before time 0 is the count-in: every beat sounds there and
- * no cycle. Where a cycle starts on a beat that sounds, both sound, the beat first.
+ * The clicks of a stretch, in time order. Before time 0 is the count-in, and later where a beat says so: every beat sounds
+ * there and no cycle. Where a cycle starts on a beat that sounds, both sound, the beat first.
  *
  * @param marks beats of the meter in time order.
  * @param cycleStartsUs integer microseconds, ascending.
@@ -43,8 +45,8 @@ export function clickPattern(
 ): Click[] {
   const meter = marks
     .filter(
-      ({ timeUs, beat }) =>
-        timeUs < 0 || (choice.follows !== 'cycle' && sounds(beat, choice.beats)),
+      ({ timeUs, beat, isCountIn }) =>
+        timeUs < 0 || isCountIn || (choice.follows !== 'cycle' && sounds(beat, choice.beats)),
     )
     .map(({ timeUs, beat }): Click => ({ timeUs, sound: beat === 1 ? 'bar' : 'beat' }));
   const cycles =

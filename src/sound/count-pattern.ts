@@ -15,6 +15,8 @@ export interface SyllableMark {
   readonly timeUs: number;
   readonly kind: 'bar' | 'beat' | 'partial';
   readonly label: string;
+  /** Whether it counts in though bar 1 is past. */
+  readonly isCountIn?: boolean;
 }
 
 /** A cycle to be counted. */
@@ -43,7 +45,7 @@ const isWord = (label: string): label is CountWord =>
 
 /**
  * The words of a count, in time order. A count in the cycle goes partial by partial where these are slow enough and no
- * more than twelve, and beat by beat elsewhere; before time 0, in the count-in, the beats of the meter are counted.
+ * more than twelve, and beat by beat elsewhere; in the count-in, before time 0 or where a mark says so, the beats of the meter are counted.
  *
  * @param marks beats and partials of the meter in time order
  * @example countPattern({ follows: 'meter', syllables: false }, [{ timeUs: 0, kind: 'bar', label: '1' }, { timeUs: 250000, kind: 'partial', label: '&' }], []) // => [{ timeUs: 0, word: '1' }]
@@ -54,8 +56,8 @@ export function countPattern(
   cycles: readonly CycleToCount[],
 ): CountedWord[] {
   if (follows === 'off') return [];
-  const counted = marks.flatMap(({ timeUs, kind, label }, i): CountedWord[] => {
-    if (follows === 'cycle' && timeUs >= 0) return [];
+  const counted = marks.flatMap(({ timeUs, kind, label, isCountIn }, i): CountedWord[] => {
+    if (follows === 'cycle' && timeUs >= 0 && !isCountIn) return [];
     if (kind === 'partial' && !(syllables && isSlow(marks, i))) return [];
     return isWord(label) ? [{ timeUs, word: label }] : [];
   });

@@ -1,4 +1,5 @@
 import { parseKit, writeKit } from '../kit/parse-kit';
+import type { Passage } from '../phrase/model/passage';
 import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
@@ -7,7 +8,7 @@ import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
 
 /** Raise it when the fields change; `unpackTake` reads every version up to it. */
-const PACKED_VERSION = 3;
+const PACKED_VERSION = 4;
 
 /** A take as one record: the raw messages as columns, what is exact as text. */
 export interface PackedTake extends MessageColumns {
@@ -20,7 +21,8 @@ export interface PackedTake extends MessageColumns {
   readonly guess?: Guess | undefined;
   readonly phraseText: string;
   readonly kitText: string;
-  readonly passages: readonly { readonly fromBar: number; readonly layer: number }[];
+  /** Moved targets since version 4. */
+  readonly passages: readonly Passage[];
   readonly tempos: readonly { readonly fromBeat: string; readonly bpm: number }[];
   readonly countInBars: number;
   readonly endUs: number;
@@ -44,7 +46,7 @@ export function packTake(id: string, take: Take): PackedTake {
     guess,
     phraseText,
     kitText: writeKit(take.kit),
-    passages: take.passages.map(({ fromBar, layer }) => ({ fromBar, layer })),
+    passages: take.passages.map((passage) => ({ ...passage })),
     tempos: take.tempos.map(({ fromBeat, bpm }) => ({ fromBeat: fromBeat.toFraction(), bpm })),
     countInBars,
     endUs,

@@ -83,7 +83,14 @@ const PackedTakeShape = v.pipe(
     guess: orUndefined(v.picklist(GUESSES)),
     phraseText: v.string(),
     kitText: v.string(),
-    passages: v.array(v.object({ fromBar: finite, layer: finite })),
+    passages: v.array(
+      v.object({
+        fromBar: finite,
+        layer: finite,
+        latePartials: v.exactOptional(finite),
+        countInBars: v.exactOptional(finite),
+      }),
+    ),
     tempos: v.array(v.object({ fromBeat: v.string(), bpm: finite })),
     countInBars: finite,
     endUs: finite,

@@ -1,3 +1,4 @@
+import { passageStart } from '../phrase/layers/passage-start';
 import { gridAt } from '../phrase/model/grid';
 import type { Passage } from '../phrase/model/passage';
 import type { Phrase } from '../phrase/model/phrase';
@@ -42,7 +43,7 @@ export function hasTakeShape(take: TakeNumbers, timesUs: Iterable<number>): bool
     if (!isWithin(timeUs, { least: -DAY_US, most: DAY_US })) return false;
   return (
     passages.length > 0 &&
-    passages.every(({ fromBar, layer }) => isWhole(fromBar) && isWhole(layer)) &&
+    passages.every(isPassage) &&
     tempos.length > 0 &&
     tempos.every(({ bpm }) => isWithin(bpm, TAKE_BPM)) &&
     isWhole(countInBars + 1) &&
@@ -52,6 +53,11 @@ export function hasTakeShape(take: TakeNumbers, timesUs: Iterable<number>): bool
   );
 }
 
+const isPassage = ({ fromBar, layer, latePartials = 0, countInBars = 0 }: Passage): boolean =>
+  isWhole(fromBar) &&
+  isWhole(layer) &&
+  (isWhole(Math.abs(latePartials)) || latePartials === 0) &&
+  isWhole(countInBars + 1);
 const isWithin = (number: number, { least, most }: { least: number; most: number }): boolean =>
   number >= least && number <= most;
 const isWhole = (number: number): boolean =>
@@ -84,6 +90,9 @@ export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): Tak
         message: `There is no layer ${passages[beyond]!.layer} in a phrase of ${length}; choose one of them.`,
       },
     ];
+  const starts = passages.map((passage) => passageStart(phrase, passage));
+  const early = starts.findIndex((start, i) => i > 0 && start.lt(starts[i - 1]!));
+  if (errors.length === 0) errors.push(...backwards('passages', early));
   const partials = Math.round(partialsPlayed(take, phrase));
   if (partials <= MOST_PARTIALS) return errors;
   const message = `From bar 1 to the last message lie about ${partials} partials, and at most ${MOST_PARTIALS} are judged; correct the time of that message, or leave it out.`;

@@ -5,7 +5,7 @@ import { GUESSES } from './guess';
 import { PLAYERS } from './player';
 
 /** The version that is written; older ones are read as long as there are any. */
-export const TAKE_VERSION = 3;
+export const TAKE_VERSION = 4;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
 const MOST_MESSAGES = 200_000;
 const MOST_TEMPOS = 10_000;
@@ -62,6 +62,31 @@ export const SilentBarsFile = v.pipe(
   ),
 );
 
+/** Bars of a count-in, and partials that the target waited, at most. Chosen, not measured. */
+const MOST_COUNT_IN = 100;
+const MOST_LATE = 10_000;
+
+const PassageFile = v.strictObject({
+  fromBar: whole(1, 1e6),
+  layer: whole(1, 1000),
+  latePartials: v.exactOptional(
+    v.pipe(
+      whole(-MOST_LATE, MOST_LATE),
+      v.description(
+        'Where the target waited for the player: so many partials later than after a bar line its first cycle starts, without a pickup',
+      ),
+    ),
+  ),
+  countInBars: v.exactOptional(
+    v.pipe(
+      whole(1, MOST_COUNT_IN),
+      v.description(
+        'Where the player was brought back: bars of click ahead of it, taken from what was played before',
+      ),
+    ),
+  ),
+});
+
 /** The shape of a take file; shared/schemas/take.schema.json is made from it. */
 export const TakeFile = v.pipe(
   v.strictObject({
@@ -81,7 +106,7 @@ export const TakeFile = v.pipe(
       v.description('The phrase file as it was, text of its JSON'),
     ),
     passages: v.pipe(
-      v.array(v.strictObject({ fromBar: whole(1, 1e6), layer: whole(1, 1000) })),
+      v.array(PassageFile),
       v.minLength(1),
       v.maxLength(MOST_PASSAGES),
       v.description('From each bar on, the layer that is played'),
@@ -102,7 +127,7 @@ export const TakeFile = v.pipe(
       v.minLength(1),
       v.maxLength(MOST_TEMPOS),
     ),
-    countInBars: whole(0, 100),
+    countInBars: whole(0, MOST_COUNT_IN),
     endUs: v.pipe(whole(0, DAY_US), v.description('How far the target reaches, microseconds')),
     deviceOffsetMs: v.exactOptional(
       v.pipe(

@@ -1,5 +1,5 @@
 import { SURE_FROM } from '../../src/capture/capture-finding';
-import { findSticking } from '../../src/capture/sticking';
+import { findSticking } from '../../src/phrase/playability/find-sticking';
 import { parseGrouping } from '../../src/phrase/check/parse-grouping';
 import { RUDIMENTS } from '../reference/rudiment-stickings';
 import { ClaimCount, type Claim } from './claim';

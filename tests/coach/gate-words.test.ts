@@ -68,6 +68,14 @@ describe('the gate in words', () => {
     expect(gateWords({ ...gate, ...some, cleanCyclesToPass: cycles })).toBe(words);
   });
 
+  it('asks for the place first where it is lost, and speaks of nothing that is wrong for it', () => {
+    const positions = { pickup: undefined, notes: undefined, positions: [4, 9] };
+    const report = { ...gate, notes: 80, ownLack: positions };
+    expect(gateWords(report, true, true)).toBe('To pass: find the place again first.');
+    const passed = { ...gate, passed: true, notes: 60, right: 60 };
+    expect(gateWords(passed, true, true)).toBe('Passed: 60 of 60 notes as written.');
+  });
+
   it('says of what nobody played that it does not count', () => {
     expect(gateWords({ ...gate, passed: true, notes: 60, right: 60 }, false)).toBe(
       'Enough to pass: 60 of 60 notes as written. Only what you play counts.',

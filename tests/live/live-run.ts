@@ -53,9 +53,11 @@ const NOTICE_US = 1_200_000;
 const LATE_US = 400_000;
 const STOOD_STILL_US = 3_000_000;
 
+/** Another tempo, the next layer, a target that waits by so many partials, or a player who is brought back. */
 interface Change {
   readonly atUs: number;
-  readonly bpm: number | undefined;
+  readonly bpm?: number;
+  readonly move?: number | 'layer' | 'back';
 }
 
 /**
@@ -73,10 +75,11 @@ export function differencesOfRun(
   const kit = KITS[draw(KITS.length)]!;
   const rigMs = [0, 0, 23, -4][draw(4)]!;
   const isInOrder = draw(4) === 0;
-  const changes: Change[] = Array.from({ length: draw(3) }, (_, i) => ({
-    atUs: i * 2_500_000 + draw(2_000_000),
-    bpm: draw(2) === 0 ? 50 + draw(190) : undefined,
-  }));
+  const others = Array.from({ length: draw(3) }, (_, i): Change => {
+    const atUs = i * 2_500_000 + draw(2_000_000);
+    return draw(2) === 0 ? { atUs, bpm: 50 + draw(190) } : { atUs, move: 'layer' };
+  });
+  const changes = [...others, ...placeMoves(seed)].sort((a, b) => a.atUs - b.atUs);
   const begin = (() => {
     const layer = 1 + draw(phrase.layers.length);
     const bpm = 60 + draw(160);
@@ -89,9 +92,11 @@ export function differencesOfRun(
         countInBars: 1,
       });
   })();
-  const apply = (timeline: LiveTimeline, { atUs, bpm }: Change): number => {
+  const apply = (timeline: LiveTimeline, { atUs, bpm, move }: Change): number => {
     timeline.extendTo(atUs + AHEAD_US);
     if (bpm !== undefined) return timeline.changeTempo(bpm, atUs + NOTICE_US).firstNote;
+    if (move === 'back') return timeline.bringBack(atUs + NOTICE_US).firstNote;
+    if (typeof move === 'number') return timeline.waitForPlayer(move, atUs + NOTICE_US).firstNote;
     const layer = timeline.plan.passages.at(-1)!.layer % phrase.layers.length;
     return timeline.changeLayer(layer + 1, atUs + NOTICE_US).firstNote;
   };
@@ -164,12 +169,25 @@ export function differencesOfRun(
   );
   const opened = openTake(kept);
   if (!opened) return ['the take was not opened'];
-  const { judgement, lane } = opened;
+  const { judgement, lane, slips } = opened;
+  take.advance(Infinity);
+  const told = JSON.stringify(take.place.slips);
   return [
+    ...(told === JSON.stringify(slips) ? [] : [`slips: ${told}, kept ${JSON.stringify(slips)}`]),
     ...differences('live', take, judgement),
     ...differences('lane', lane, judgement),
     ...(lane.noteCount === judgement.notes.length ? [] : ['lane: another number of notes']),
   ];
+}
+
+/** In half of the runs the target waits, or the player is brought back, once or twice. */
+function placeMoves(seed: number): Change[] {
+  const { next } = chance(seed + 77);
+  const draw = (below: number) => next() % below;
+  return Array.from({ length: draw(2) === 0 ? 0 : 1 + draw(2) }, () => {
+    const partials = [-3, -2, -1, 1, 2, 3][draw(6)]!;
+    return { atUs: draw(5_000_000), move: draw(3) === 0 ? 'back' : partials };
+  });
 }
 
 /** A kit of which some pads (none, one, a few, all) send one velocity, for the whole take or up to some stroke. */

@@ -103,10 +103,15 @@ describe('a take while it is played', () => {
 });
 
 describe('what is due while playing', () => {
-  it('lawPlanIsEnough: after changes of tempo and layer the plan alone gives the same notes', () => {
+  it('lawPlanIsEnough: after changes of tempo, layer and place the plan alone gives the same notes', () => {
     const change = fc.record({
       afterUs: fc.integer({ min: 0, max: 5_000_000 }),
-      bpm: fc.option(fc.integer({ min: 40, max: 240 })),
+      what: fc.oneof(
+        fc.record({ bpm: fc.integer({ min: 40, max: 240 }) }),
+        fc.constant('layer' as const),
+        fc.record({ waits: fc.integer({ min: -9, max: 9 }) }),
+        fc.constant('back' as const),
+      ),
     });
     fc.assert(
       fc.property(
@@ -120,18 +125,26 @@ describe('what is due while playing', () => {
           take.sync();
           let nowUs = 0;
           let layer = 1;
-          for (const { afterUs, bpm: next } of changes) {
+          for (const { afterUs, what } of changes) {
             nowUs += afterUs;
             timeline.extendTo(nowUs + 6_000_000);
             take.sync();
+            const fromUs = nowUs + 1_000_000;
+            const due = timeline.notes.filter(({ timeUs }) => timeUs < fromUs - 60_000);
             const change =
-              next !== null
-                ? timeline.changeTempo(next, nowUs + 1_000_000)
-                : layer < phrase.layers.length
-                  ? timeline.changeLayer(++layer, nowUs + 1_000_000)
-                  : undefined;
+              what === 'layer'
+                ? layer < phrase.layers.length
+                  ? timeline.changeLayer(++layer, fromUs)
+                  : undefined
+                : what === 'back'
+                  ? timeline.bringBack(fromUs)
+                  : 'bpm' in what
+                    ? timeline.changeTempo(what.bpm, fromUs)
+                    : timeline.waitForPlayer(what.waits, fromUs);
             if (change) take.dropNotesFrom(change.firstNote);
             timeline.extendTo(nowUs + 6_000_000);
+            // What was about to be played is due as it was.
+            expect(timeline.notes.slice(0, due.length)).toEqual(due);
             take.sync();
           }
           const end = timeline.cycles.at(-1)!.endUs - 100_000;

@@ -41,6 +41,8 @@ describe('a take that was damaged where it is kept', () => {
     ['a layer that is no number', passages([1, NaN])],
     ['a bar that is no number', passages([NaN, 1])],
     ['half a bar', passages([1.5, 1])],
+    ['half a partial late', { passages: [{ fromBar: 1, layer: 1, latePartials: 0.5 }] }],
+    ['a count-in before no bar', { passages: [{ fromBar: 1, layer: 1, countInBars: -1 }] }],
     ['no passages', passages()],
     ['passages out of order', passages([3, 1], [2, 2])],
     ['no tempos', tempos()],

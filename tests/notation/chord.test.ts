@@ -21,7 +21,8 @@ describe('heads on a stem', () => {
       [GLYPH.x, 'noteheadXBlack'],
       [GLYPH.circleX, 'noteheadCircleX'],
       [GLYPH.diamond, 'noteheadDiamondBlack'],
-      [GLYPH.triangle, 'noteheadTriangleUpBlack'],
+      [GLYPH.plus, 'noteheadPlusBlack'],
+      [GLYPH.square, 'noteheadSquareBlack'],
     ] as const;
     for (const [glyph, name] of heads) {
       const [x, y] = anchors[name]!.stemUpSE;

@@ -60,6 +60,23 @@ describe('the trials of a take', () => {
     expect(trialsOf(planOf([2, 2]), judgement(notes))).toHaveLength(1);
   });
 
+  it.each([{ latePartials: 1 }, { latePartials: 0 }, { countInBars: 1 }])(
+    'begin where the target has moved: %o',
+    (moved) => {
+      const notes = [
+        ...played([5], { layer: 2, passage: 0 }),
+        ...played([0], { layer: 2, passage: 1 }, 1000),
+      ];
+      const plan = planOf([2, 2]);
+      const passages = [plan.passages[0]!, { ...plan.passages[1]!, ...moved }];
+      const trials = trialsOf({ ...plan, passages }, judgement(notes));
+      expect(trials.map(({ trial: { gate } }) => [gate.notes, gate.right])).toEqual([
+        [10, 5],
+        [10, 10],
+      ]);
+    },
+  );
+
   it('begin at a change of tempo, with the note that is due there', () => {
     const notes = played([5, 0], { layer: 2 }).map((note) => note);
     const [before, after] = trialsOf(

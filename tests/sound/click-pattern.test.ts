@@ -74,3 +74,19 @@ describe('the click', () => {
     ]);
   });
 });
+
+it('counts in again in mid-take, every beat and no cycle, whatever is chosen', () => {
+  const marks = [0, 1, 2, 3].map((n) => ({
+    timeUs: n * BEAT_US,
+    beat: 1 + (n % 2),
+    isCountIn: n > 1,
+  }));
+  const choice = { follows: 'both', beats: 'none' } as const;
+  expect(
+    clickPattern(choice, marks, [0]).map(({ timeUs, sound }) => [timeUs / BEAT_US, sound]),
+  ).toEqual([
+    [0, 'cycle'],
+    [2, 'bar'],
+    [3, 'beat'],
+  ]);
+});

@@ -32,6 +32,12 @@ describe('a spoken count', () => {
     expect(words('meter', true, marks(200_000))).toEqual(SYLLABLES);
   });
 
+  it('counts the beats where the player is brought back, as in the count-in, also in the cycle', () => {
+    const counted = marks(200_000, 8_000_000).map((mark) => ({ ...mark, isCountIn: true }));
+    expect(words('cycle', false, counted)).toEqual(['1', '2', '3', '4']);
+    expect(words('cycle', false, marks(200_000, 8_000_000))).toEqual([]);
+  });
+
   it.each([
     [140_000, 16],
     [139_999, 4],

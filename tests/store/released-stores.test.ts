@@ -16,7 +16,8 @@ import { sampleSummary, sampleTake } from './sample-take';
 
 // Each was written by the code of that time, run in a browser: the first commit that stored anything, the first with a
 // journal, the first with captures, the first without the library that had made them until then, one that says who
-// played and how the gate looked at it, and one with what the player guessed and the codes of findings.
+// played and how the gate looked at it, one with what the player guessed and the codes of findings, and one
+// with targets that moved.
 const RELEASED = import.meta.glob<ReleasedStore>('./released/*.json', {
   eager: true,
   import: 'default',
@@ -67,6 +68,7 @@ describe.each(Object.entries(RELEASED))('%s', (_, store) => {
         player: record['player'],
         trials: record['trials'],
         guess: record['guess'],
+        passages: record['passages'],
         ...(record['silentBars'] !== undefined && { silentBars: record['silentBars'] }),
       });
       expect(openTake(take.value)?.plan.phrase.title).toBe('Quay Steps');

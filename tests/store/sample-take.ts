@@ -10,6 +10,8 @@ export const sampleTake = (startedAt = '2026-03-01T18:20:00.000Z'): Take => ({
   passages: [
     { fromBar: 1, layer: 1 },
     { fromBar: 6, layer: 2 },
+    { fromBar: 9, layer: 2, latePartials: -3 },
+    { fromBar: 12, layer: 2, countInBars: 1 },
   ],
   tempos: [
     { fromBeat: beats(0), bpm: 96.5 },

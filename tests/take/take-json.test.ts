@@ -43,7 +43,15 @@ const takes: fc.Arbitrary<Take> = fc.record({
     .map((date) => date.toISOString()),
   phraseText: fc.string({ maxLength: 60, unit: 'binary' }),
   passages: ascending(fc.integer({ min: 1, max: 900 }), (fromBar) =>
-    fc.integer({ min: 1, max: 9 }).map((layer) => ({ fromBar, layer })),
+    fc.record(
+      {
+        fromBar: fc.constant(fromBar),
+        layer: fc.integer({ min: 1, max: 9 }),
+        latePartials: fc.integer({ min: -40, max: 40 }),
+        countInBars: fc.integer({ min: 1, max: 4 }),
+      },
+      { requiredKeys: ['fromBar', 'layer'], noNullPrototype: true },
+    ),
   ),
   tempos: ascending(fc.nat(4000), (thirds) =>
     fc.integer({ min: 30, max: 300 }).map((bpm) => ({ fromBeat: beats(thirds, 3), bpm })),
@@ -75,6 +83,12 @@ const errorOf = (change: Record<string, unknown>) => {
 };
 
 const layersPlayed = (...layers: number[]) => layers.map((layer, i) => ({ fromBar: 1 + i, layer }));
+/** Layer 1, from bar 3 on layer 2, and that again where it was moved to. */
+const moved = (fromBar: number, some: object) => [
+  { fromBar: 1, layer: 1 },
+  { fromBar: 3, layer: 2 },
+  { fromBar, layer: 2, ...some },
+];
 /** At 120 eight partials a second: 500,000 of them take 62,500 s. */
 const SIXTEENTHS = {
   phrase: PHRASE,
@@ -115,6 +129,15 @@ describe('take files', () => {
     ['SHAPE', 'toleranceMs', { toleranceMs: -1 }],
     ['SHAPE', 'endUs', { endUs: -1 }],
     ['SHAPE', 'passages[0].layer', { passages: [{ fromBar: 1, layer: 0 }] }],
+    ['SHAPE', 'passages[0].countInBars', { passages: [{ fromBar: 1, layer: 1, countInBars: 0 }] }],
+    [
+      'SHAPE',
+      'passages[0].latePartials',
+      { passages: [{ fromBar: 1, layer: 1, latePartials: 0.5 }] },
+    ],
+    // Sixteenths of 4/4: bar 3 begins 32 partials after bar 1, and one before comes ahead of the passage at bar 3.
+    ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(3, { latePartials: -1 }) }],
+    ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(4, { countInBars: 2 }) }],
     ['LAYER', 'passages[1].layer', { phrase: PHRASE, passages: layersPlayed(1, 3) }],
     ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: [[62_500_100_000, 0x99, 38, 64]] }],
     [
@@ -162,6 +185,15 @@ describe('take files', () => {
     ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
     ['a last message as late as may be', { ...SIXTEENTHS, messages: [[62.5e9, 0x99, 38, 64]] }],
     ['the widest reach', { reachMs: 500 }],
+    [
+      'a target that waits in the same bar',
+      { phrase: PHRASE, passages: moved(3, { latePartials: 1 }) },
+    ],
+    [
+      'a count-in from a passage’s own bar line on',
+      { phrase: PHRASE, passages: moved(4, { countInBars: 1 }) },
+    ],
+    ['a file from before targets moved', { take: 3 }],
     ['what was guessed', { guess: 'fine' }],
     ['a file from before guesses were kept', { take: 2 }],
     ['a tempo that was changed ahead of bar 1', { tempos: [{ fromBeat: '-1/2', bpm: 90 }] }],

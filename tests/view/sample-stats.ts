@@ -79,6 +79,7 @@ export const sampleStats = (some: Partial<LiveStats> = {}): LiveStats => ({
   setAside: { doubleTriggers: 1, crosstalk: 2 },
   gate: GATE,
   gateOfRows: GATE,
+  isLost: false,
   code: 'spread',
   finding: 'Left hand 9 ms late.',
   advice: 'Play the left hand alone against the click for two cycles.',

@@ -6,6 +6,7 @@ import { practiceTarget } from '../../src/practice/practice-target';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import type { LiveStats } from '../../src/live/live-stats';
 import type { PassedTarget } from '../../src/practice/passes.svelte';
+import type { LostPlace } from '../../src/practice/place-help.svelte';
 import type { PlanInHand } from '../../src/practice/tempo-planning.svelte';
 import type { SessionStatus } from '../../src/practice/session.svelte';
 import type { Upcoming } from '../../src/live/upcoming';
@@ -24,6 +25,7 @@ export class StubSession implements SessionParts {
   version = $state(0);
   upcoming = $state.raw<readonly Upcoming[]>([]);
   plan = $state.raw<PlanInHand>();
+  placeHelp = $state.raw<LostPlace>();
   problem = $state<string>();
   notices = $state.raw<readonly string[]>([]);
   lane = $state.raw<LaneFeed | undefined>(ferryFeed());

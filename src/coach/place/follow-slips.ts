@@ -33,10 +33,11 @@ function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): T
   const shifts = slips.map((slip) => ({ slip, by: shiftOf(plan, slip) }));
   const earliest = Math.min(0, ...shifts.map(({ by }) => by.valueOf()));
   const slowestBpm = Math.min(...plan.tempo.changes.map(({ bpm }) => bpm));
-  const written = timedNotes(plan, endUs - (earliest * 60e6) / slowestBpm);
+  const untilUs = endUs - (earliest * 60e6) / slowestBpm;
+  const written = timedNotes(plan, untilUs);
   const inPlace = written.filter(({ timeUs }) => isInPlaceAt(slips, timeUs));
   const moved = shifts.flatMap(({ slip, by }) =>
-    written
+    timedNotes(endingWith(plan, slip.passage), untilUs)
       .filter(({ passage }) => passage === slip.passage)
       .map((due) => movedNote(plan, due, by))
       .filter(({ timeUs }) => isLostAt(slip, timeUs)),
@@ -45,6 +46,12 @@ function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): T
     .filter(({ timeUs }) => timeUs <= endUs)
     .sort((a, b) => a.timeUs - b.timeUs);
 }
+
+/** The plan with nothing after a passage (0-based): who is early plays notes of it that the next one would cut. */
+const endingWith = (plan: Plan, passage: number): Plan => ({
+  ...plan,
+  passages: plan.passages.slice(0, passage + 1),
+});
 
 const shiftOf = ({ phrase, passages }: Plan, { partials, passage }: Slip): Beats =>
   beats(partials, gridAt(phrase, passages[passage]!.layer).subdivision);

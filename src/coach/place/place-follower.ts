@@ -1,4 +1,4 @@
-import type { Plan } from '../../match/plan';
+import { passageSpan, type Plan } from '../../match/plan';
 import { enlarge } from '../../match/enlarge';
 import { remainder } from '../../time/whole';
 import { PlaceFilter } from './place-filter';
@@ -150,7 +150,7 @@ export class PlaceFollower {
   #enter(at: number): void {
     const passage = this.grid.passage[at]!;
     const { layer } = this.#plan.passages[passage]!;
-    this.#endSlip(at);
+    this.#leavePassage(at);
     this.#passage = passage;
     this.#since = at;
     this.#shift = 0;
@@ -169,7 +169,7 @@ export class PlaceFollower {
     if (best === this.#shift || posterior[best]! < CERTAIN) return;
     if (best === neither) {
       if (this.#shift === 0) return;
-      this.#endSlip(at);
+      this.#endSlip(this.grid.timeUs[at]!);
       this.#shift = 0;
       this.#since = at;
       return;
@@ -178,7 +178,7 @@ export class PlaceFollower {
     if (player.isCarried || Math.abs(player.offsetAt(this.grid.partial[at]!)) > ON_CLICK) return;
     const from = this.#onset(best, at, pattern.partials.length);
     if (from < 0) return;
-    this.#endSlip(from);
+    this.#endSlip(this.grid.timeUs[from]!);
     this.#shift = best;
     this.#since = from;
     if (best === 0) return;
@@ -192,10 +192,17 @@ export class PlaceFollower {
     });
   }
 
-  #endSlip(at: number): void {
+  /** A slip goes no farther than its passage, which may end a count-in ahead of the next. */
+  #leavePassage(at: number): void {
+    const to = this.#passage < 0 ? undefined : passageSpan(this.#plan, this.#passage).to;
+    const startUs = this.grid.timeUs[at]!;
+    this.#endSlip(to ? Math.min(startUs, this.#plan.tempo.usAt(to)) : startUs);
+  }
+
+  #endSlip(toUs: number): void {
     const last = this.slips.at(-1);
     if (!last || last.toUs !== undefined) return;
-    this.slips[this.slips.length - 1] = { ...last, toUs: this.grid.timeUs[at]! };
+    this.slips[this.slips.length - 1] = { ...last, toUs };
   }
 
   /**

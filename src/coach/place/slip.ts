@@ -31,3 +31,11 @@ export const isLostAt = ({ fromUs, toUs = Infinity }: Stretch, timeUs: number): 
  */
 export const isInPlaceAt = (slips: readonly Stretch[], timeUs: number): boolean =>
   !slips.some((slip) => isLostAt(slip, timeUs));
+
+/**
+ * Whether the place is lost where a take ends, or as far as it is played.
+ *
+ * @example endsLost([{ toUs: 2000 }, { toUs: undefined }]) // => true
+ */
+export const endsLost = (slips: readonly Pick<Slip, 'toUs'>[]): boolean =>
+  slips.length > 0 && slips.at(-1)!.toUs === undefined;

@@ -19,7 +19,7 @@ import type {
   StaffVoice,
 } from './score';
 
-/** Bars written unless more are asked for: a cycle that takes longer to come round is cut. Chosen, not measured. */
+/** Bars written unless more are asked for: a cycle that takes longer to come round is cut. Chosen, not measured. @example MOST_BARS // => 64 */
 export const MOST_BARS = 64;
 
 /** The main notes of one partial with their grace notes. */
@@ -61,6 +61,9 @@ export function layerScore(
     swing: swings(phrase.meter, subdivision) ? swing : undefined,
     subdivision,
     bars: score,
+    cycle: phrase.cycle,
+    displace,
+    period: laid.period * phrase.cycle,
     brackets: cycleBrackets(phrase.cycle, displace, end),
     isRepeated: displace === 0 && end % (laid.period * phrase.cycle) === 0,
   };
@@ -181,12 +184,13 @@ function graceNotes(writer: Writer, name: string, here: Struck): readonly StaffN
 }
 
 function staffNote({ layer }: Writer, id: string, note: Note): StaffNote {
-  const { limb, voice, level, layers } = note;
+  const { limb, voice, level, graceStep, layers } = note;
   return {
     id,
     limb,
     voice,
     level,
+    graceStep,
     place: STAFF_PLACES[voice],
     isNew: layer > 1 && layers.includes(layer),
   };

@@ -17,6 +17,8 @@ export interface StaffNote {
   readonly limb: Limb;
   readonly voice: Voice;
   readonly level: Level;
+  /** 0 for a main note; grace notes of one step sound together. */
+  readonly graceStep: number;
   /** Half staff spaces above the middle line. */
   readonly place: number;
   /** The score's layer made or changed it; never in the first layer, which makes everything. */
@@ -91,6 +93,12 @@ export interface Score {
   /** Partials to a beat. */
   readonly subdivision: number;
   readonly bars: readonly ScoreBar[];
+  /** Partials after which the phrasing repeats. */
+  readonly cycle: number;
+  /** Partials from bar 1 beat 1 to the first cycle's start; negative where it begins before. */
+  readonly displace: number;
+  /** Partials after which all of it is the same again: one cycle or several. */
+  readonly period: number;
   readonly brackets: readonly CycleBracket[];
   /** From bar 1 to the end it is played over and over. */
   readonly isRepeated: boolean;

@@ -16,8 +16,8 @@ import { targetPattern, type PatternError, type TargetPattern } from './target-p
 import { countOf } from '../../words/words';
 
 export interface DecomposeOptions {
-  /** The phrase's cycle is the pattern's, even where a shorter one would do. */
-  readonly keepCycle?: boolean;
+  /** The phrase's cycle, partials, an even part of the pattern or all of it; the shortest that does unless given. */
+  readonly cycle?: number;
 }
 
 /** Strokes that are written to be left out are a detour: the words must be so many times fewer. Chosen, not measured. */
@@ -47,13 +47,13 @@ interface Proven {
 export function decompose(
   target: TargetPattern,
   title: string,
-  { keepCycle = false }: DecomposeOptions = {},
+  { cycle }: DecomposeOptions = {},
 ): Result<Phrase, PatternError> {
   const checked = checkPattern(target, title);
   if (!checked.ok) return checked;
   const pattern = leastDisplacement(target);
   let best: Proven | undefined;
-  for (const root of findRoots(pattern, keepCycle ? pattern.cyclePartials : 1)) {
+  for (const root of findRoots(pattern, cycle)) {
     const mostWords = (best?.words ?? Infinity) / (root.rests.length > 0 ? DETOUR : 1);
     if (root.words >= mostWords) continue;
     const proposal = propose(pattern, title, root, mostWords);

@@ -31,11 +31,11 @@ const MOST_WORK = 1000;
  * shortest cycle in one grouping and the whole of the longest. A cycle is any part of the pattern that its limbs repeat
  * after; a grouping of any length keeps what sounds each time it comes round, most of the strokes at
  * least. Where limbs do not repeat all the same, strokes that sound now and then may stand in the grouping and
- * rest at times. No cycle is shorter than `shortest` partials.
+ * rest at times. Of all cycles only that of `only` partials where it is given.
  */
-export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[] {
+export function findRoots(pattern: TargetPattern, only?: number): readonly Root[] {
   const { notes, cyclePartials } = pattern;
-  const cycles = cyclesOf(pattern, shortest);
+  const cycles = cyclesOf(pattern, only);
   const hasGraces = notes.some((note) => note.graces.length > 0);
   const roots: Root[] = [];
   const whole: Root[] = [];
@@ -60,10 +60,10 @@ export function findRoots(pattern: TargetPattern, shortest = 1): readonly Root[]
 /** Cycles that the pattern comes out even with, shortest first. */
 const cyclesOf = (
   { cyclePartials, displace = 0 }: TargetPattern,
-  shortest: number,
+  only: number | undefined,
 ): readonly number[] =>
   divisors(cyclePartials).filter(
-    (cycle) => cycle >= shortest && cycle <= MAX_CYCLE && cycle > Math.abs(displace),
+    (cycle) => cycle === (only ?? cycle) && cycle <= MAX_CYCLE && cycle > Math.abs(displace),
   );
 
 /**

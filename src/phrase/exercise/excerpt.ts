@@ -63,7 +63,7 @@ export function excerptOf(
       pickup: [],
     },
     phrase.title,
-    { keepCycle: true },
+    { cycle: partials },
   );
   if (!loop.ok) return bad({ code: 'EXERCISE_TOO_LARGE', message: loop.errors[0]!.message });
   const { layers } = loop.value;

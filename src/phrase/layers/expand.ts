@@ -38,6 +38,7 @@ export function expand(phrase: Phrase, layer: number, span: Span): readonly Note
 /**
  * The notes of `cycles` cycles from `fromCycle` (1-based) on, the same as expand gives them.
  *
+ * @param late so many partials later than as written, negative earlier; what swings does so where it falls then
  * @throws RangeError when the phrase has no such layer, or the cycles are no whole numbers.
  * @example cycleNotes(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1, 101, 1)[0].onset.valueOf() // => 75
  */
@@ -46,11 +47,12 @@ export function cycleNotes(
   layer: number,
   fromCycle: number,
   cycles: number,
+  late = 0,
 ): readonly Note[] {
   checkCount(fromCycle - 1);
   checkCount(cycles);
   const notes: Note[] = [];
-  const write = noteWriter(layerStack(phrase, layer), notes);
+  const write = noteWriter(layerStack(phrase, layer), notes, late);
   for (let i = 0; i < cycles; i++) write(fromCycle + i, Infinity);
   return notes;
 }
@@ -82,8 +84,8 @@ function checkCount(count: number): void {
     throw new RangeError(`expected a whole number of cycles or bars, got ${count}`);
 }
 
-/** A function that writes a cycle's notes (0: the pickup) that lie before a partial from bar 1 beat 1. */
-function noteWriter(laid: LayeredPhrase, notes: Note[]) {
+/** A function that writes a cycle's notes (0: the pickup) that lie before a partial from bar 1 beat 1, cycles so many partials late. */
+function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
   const { phrase, grid } = laid;
   const { subdivision, barPartials } = grid;
   const swingLayer = grid.swungBy?.layer ?? 0;
@@ -102,7 +104,7 @@ function noteWriter(laid: LayeredPhrase, notes: Note[]) {
     return layers;
   };
   return (cycle: number, endPartial: number): void => {
-    const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + grid.displace;
+    const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + grid.displace + late;
     for (const note of laid.pattern(cycle)) {
       const partial = start + note.partial;
       if (partial >= endPartial) return;

@@ -1,4 +1,5 @@
 import { firstCycleEndingAfter, firstMarkAtOrAfter } from './first-visible';
+import type { LaneMark } from '../../live/lane-feed';
 import { timeAt, xOf } from './lane-layout';
 import type { LaneScene } from './lane-scene';
 
@@ -77,8 +78,14 @@ export function drawCycleStarts({ ctx, feed, layout, view, palette }: LaneScene)
 /** So far to the left of what is drawn a bar without a click may begin that still shows there, microseconds: a slow one. */
 const LONGEST_BAR_US = 8_000_000;
 
-/** Bars without a click: a ground of their own behind the meter's ruler, and the word for it. */
-function drawSilentBars({ ctx, feed, layout, view, palette }: LaneScene): void {
+/** What a bar is called that has no click, or nothing else. */
+function barWord({ isSilent, isCountIn, bar }: LaneMark): string | undefined {
+  if (isSilent) return 'silent';
+  return isCountIn && bar > 0 ? 'count-in' : undefined;
+}
+
+/** Bars without a click, or with nothing else: a ground of their own behind the meter's ruler, and the word for it. */
+function drawNamedBars({ ctx, feed, layout, view, palette }: LaneScene): void {
   const { marks } = feed;
   const endUs = timeAt(layout, view, layout.width);
   const from = firstMarkAtOrAfter(marks, view.originUs - LONGEST_BAR_US);
@@ -86,7 +93,8 @@ function drawSilentBars({ ctx, feed, layout, view, palette }: LaneScene): void {
   ctx.textAlign = 'left';
   for (let i = from; i < marks.length && marks[i]!.timeUs <= endUs; i++) {
     const mark = marks[i]!;
-    if (mark.kind !== 'bar' || mark.isSilent !== true) continue;
+    const word = mark.kind === 'bar' ? barWord(mark) : undefined;
+    if (word === undefined) continue;
     const x = xOf(layout, view, mark.timeUs);
     let next = i + 1;
     while (next < marks.length && marks[next]!.kind !== 'bar') next++;
@@ -94,7 +102,7 @@ function drawSilentBars({ ctx, feed, layout, view, palette }: LaneScene): void {
     ctx.fillStyle = palette.tolerance;
     ctx.fillRect(x, 0, right - x, layout.rulerY);
     ctx.fillStyle = palette.ink;
-    ctx.fillText('silent', x + layout.rulerY * 0.75, layout.barTextY);
+    ctx.fillText(word, x + layout.rulerY * 0.75, layout.barTextY);
   }
 }
 
@@ -102,7 +110,7 @@ function drawSilentBars({ ctx, feed, layout, view, palette }: LaneScene): void {
 export function drawMeterRuler(scene: LaneScene): void {
   const { ctx, feed, layout, view, palette } = scene;
   const { plotLeft, width, rulerY, countY, barTextY } = layout;
-  drawSilentBars(scene);
+  drawNamedBars(scene);
   ctx.fillStyle = palette.bar;
   ctx.fillRect(plotLeft - 1, rulerY - 0.5, width - plotLeft + 1, 1);
   const endUs = timeAt(layout, view, width) + 200_000;

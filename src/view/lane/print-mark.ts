@@ -40,13 +40,14 @@ export function printMark(feed: LaneFeed, { fromUs, toUs, spent }: PaperStretch)
     if (mark.timeUs > toUs) break;
     hash = mix(hash, mark.timeUs);
     hash = mix(hash, mark.bar);
+    hash = mix(hash, (mark.isSilent ? 1 : 0) | (mark.isCountIn ? 2 : 0));
     hash = mix(hash, mark.kind.length);
     for (let c = 0; c < mark.label.length; c++) hash = mix(hash, mark.label.charCodeAt(c));
   }
   for (let i = firstCycleEndingAfter(cycles, fromUs); i < cycles.length; i++) {
-    const { startUs } = cycles[i]!;
+    const { startUs, endUs } = cycles[i]!;
     if (startUs > toUs) break;
-    hash = mix(hash, startUs);
+    hash = mix(mix(hash, startUs), endUs);
   }
   return hash;
 }

@@ -55,7 +55,14 @@ const packedTake = columnsUpTo(DAY_US).chain((messages) =>
     startedAt: when,
     phraseText: fc.string({ unit: 'binary' }),
     kitText: fc.string(),
-    passages: fc.constant([{ fromBar: 1, layer: 2 }]),
+    passages: fc.constantFrom(
+      [{ fromBar: 1, layer: 2 }],
+      [
+        { fromBar: 1, layer: 2 },
+        { fromBar: 3, layer: 2, latePartials: -1 },
+        { fromBar: 9, layer: 2, countInBars: 2 },
+      ],
+    ),
     tempos: fc.array(
       recordOf({
         fromBeat: fc.constant('7/3'),

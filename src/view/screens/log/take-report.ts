@@ -15,6 +15,7 @@ import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
 import type { Take } from '../../../take/take';
 import { followedWords } from '../../../coach/place/followed-words';
+import { endsLost } from '../../../coach/place/slip';
 import { gateWords } from '../../../coach/gate-words';
 import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
@@ -80,7 +81,11 @@ export function takeReport(take: Take, opened: OpenedTake): TakeReport {
       ...swingWords(playedSwing(plan, judgement)),
     ],
     returns: clickReturns(plan, judgement.notes),
-    gate: gateWords(gateOfTake(plan, judgement, take.trials), isByHand(take.player)),
+    gate: gateWords(
+      gateOfTake(plan, judgement, take.trials),
+      isByHand(take.player),
+      endsLost(slips),
+    ),
     guess: take.guess && guessWords(take.guess, lastMeanMs(take, opened)),
   };
 }
@@ -98,16 +103,19 @@ const group = <Key>(
 });
 
 /**
- * Which layers a take was played to, where there were several, up to its last bar; nothing for one.
+ * What a take was played to, where that changed, up to its last bar: which layers, where the target waited, and where the
+ * player was brought back; nothing where it was one layer all along.
  *
  * @example passageWords([{ fromBar: 1, layer: 5 }, { fromBar: 11, layer: 3 }], 16) // => ['layer 5', 'layer 3 from bar 11']
  */
 export function passageWords(passages: readonly Passage[], lastBar: number): string[] {
   const played = passages.filter(({ fromBar }, i) => i === 0 || fromBar <= lastBar);
   if (played.length < 2) return [];
-  return played.map(({ fromBar, layer }, i) =>
-    i === 0 ? `layer ${layer}` : `layer ${layer} from bar ${fromBar}`,
-  );
+  return played.map(({ fromBar, layer, latePartials, countInBars = 0 }, i) => {
+    if (i === 0) return `layer ${layer}`;
+    if (latePartials !== undefined) return `the phrase waited in bar ${fromBar}`;
+    return `layer ${layer}${countInBars > 0 ? ' counted in again' : ''} from bar ${fromBar}`;
+  });
 }
 
 const ratio = (value: number): string => `${Number(value.toFixed(2))} : 1`;

@@ -1,3 +1,4 @@
+export { default as HandOut } from '../../hand-out/HandOut.svelte';
 export { default as Lane } from '../../lane/Lane.svelte';
 export { default as LaneTable } from '../../lane/LaneTable.svelte';
 export { default as ConnectButton } from '../kit/ConnectButton.svelte';
@@ -5,6 +6,7 @@ export { default as AfterTheTake } from './AfterTheTake.svelte';
 export { default as Announcements } from './Announcements.svelte';
 export { default as CautionLine } from './CautionLine.svelte';
 export { default as KitLines } from './KitLines.svelte';
+export { default as LostPlace } from './LostPlace.svelte';
 export { default as LayerPads } from './LayerPads.svelte';
 export { default as MarkedNotes } from './exercise/MarkedNotes.svelte';
 export { default as RigLine } from './RigLine.svelte';

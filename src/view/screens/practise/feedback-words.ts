@@ -40,7 +40,10 @@ export function feedbackWords(
     return playing ? begun(player) : before(players);
   if (playing && stats.overall.answered === 0 && stats.extras === 0) return silence(player);
   if (playing && stats.finding === '')
-    return { sentence: 'Listening.', advice: 'What stands out is said after the take.' };
+    return {
+      sentence: 'Listening.',
+      advice: stats.code === 'lost place' ? '' : 'What stands out is said after the take.',
+    };
   return { sentence: stats.finding, advice: stats.advice };
 }
 

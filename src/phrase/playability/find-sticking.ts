@@ -1,6 +1,6 @@
-import type { Limb } from '../phrase/model/limb';
-import type { Voice } from '../phrase/model/voice';
-import { isFootVoice, PLACES, placesApart } from '../phrase/playability/places';
+import type { Limb } from '../model/limb';
+import type { Voice } from '../model/voice';
+import { isFootVoice, PLACES, placesApart } from './places';
 
 /** A note that wants a limb; notes come in time order, and a cycle of them repeats. */
 export interface LimblessNote {

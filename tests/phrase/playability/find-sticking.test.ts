@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { findSticking, type LimblessNote } from '../../src/capture/sticking';
-import type { Voice } from '../../src/phrase/model/voice';
+import { findSticking, type LimblessNote } from '../../../src/phrase/playability/find-sticking';
+import type { Voice } from '../../../src/phrase/model/voice';
 
 const notes = (...steps: (readonly Voice[])[]): LimblessNote[] =>
   steps.flatMap((voices, partial) => voices.map((voice) => ({ partial, voice })));

@@ -1,0 +1,9 @@
+export {};
+
+/** What of Verovio only tests ask for. */
+declare module 'verovio/esm' {
+  interface VerovioToolkit {
+    renderToTimemap(options: object): unknown;
+    getMEI(options: object): string;
+  }
+}
