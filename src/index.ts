@@ -210,10 +210,6 @@ export type { Transcription } from './capture/transcribe';
 
 export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
 export { midiOmissions } from './exchange/midi-omissions';
-export {
-  phraseInFile,
-  type PhraseInFile,
-  type PhraseInFileOptions,
-} from './exchange/phrase-in-file';
+export { phraseInFile, type MidiPhrase, type PhraseInFileOptions } from './exchange/phrase-in-file';
 export type { PhraseInFileError } from './exchange/phrase-in-file-error';
 export type { FileRemark } from './exchange/file-remark';
