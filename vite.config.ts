@@ -64,6 +64,8 @@ export default defineConfig(({ mode }) => {
     base: './',
     // One page: another address is not there, and says so.
     appType: 'mpa',
+    // Megabytes of one module with its program in it: nothing to be bundled ahead.
+    optimizeDeps: { exclude: ['verovio'] },
     plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed, inApp],
     worker: { plugins: () => [inWorkers] },
     build: {

@@ -13,6 +13,10 @@ const LICENCE_FILE = /^((third-party-)?licen[cs]e|copying|notice|copyright)/i;
 const NOT_PASSED_ON = /^# Licenses of bundled dependencies$[^]*/m;
 /** A package without such a file may have its licence in its README, up to the next heading as high. */
 const LICENCE_SECTION = /^#+ *licen[cs]e\s*\n([^]+?)(?=^#{1,2} |(?![^]))/im;
+/** Texts of licences that a package names and does not bring; the lesser one is read with the one it adds to. */
+const LICENCES = new URL('licences/', import.meta.url);
+/** @type {Readonly<Record<string, string[]>>} */
+const TEXTS_OF_LICENCE = { 'LGPL-3.0-or-later': ['LGPL-3.0.txt', 'GPL-3.0.txt'] };
 const LINE = `\n\n${'-'.repeat(72)}\n\n`;
 
 /**
@@ -83,7 +87,8 @@ function noticeOf(folder) {
   const read = (/** @type {string} */ file) =>
     readFileSync(join(folder, file), 'utf8').replace(NOT_PASSED_ON, '').trim();
   const files = readdirSync(folder).filter((file) => LICENCE_FILE.test(file));
-  const texts = files.length > 0 ? files.map(read) : [licenceInReadme(folder)];
+  const texts =
+    files.length > 0 ? files.map(read) : (licenceByName(license) ?? [licenceInReadme(folder)]);
   if (texts.some((text) => text === undefined))
     throw new Error(`${folder}: a package in the app without a licence text`);
   return { name, text: `${name} ${version} (${license})\n\n${texts.join('\n\n')}` };
@@ -96,3 +101,7 @@ function licenceInReadme(folder) {
     ? LICENCE_SECTION.exec(readFileSync(readme, 'utf8'))?.[1]?.trim()
     : undefined;
 }
+
+/** @param {string} name */
+const licenceByName = (name) =>
+  TEXTS_OF_LICENCE[name]?.map((file) => readFileSync(new URL(file, LICENCES), 'utf8').trim());

@@ -7,6 +7,7 @@ const PROGRAMS = {
   expand: { file: 'src/cli/expand.ts', chromium: false },
   capture: { file: 'src/cli/capture.ts', chromium: false },
   convert: { file: 'src/cli/convert.ts', chromium: false },
+  sheet: { file: 'src/cli/sheet.ts', chromium: false },
   answers: { file: 'tests/cli/same-answers-run.ts', chromium: false },
   fuzz: { file: 'tests/fuzz/fuzz-run.ts', chromium: false },
   claims: { file: 'tests/claims/run.ts', chromium: false },

@@ -27,6 +27,7 @@ export type {
 export type { PhraseError, PhraseErrorCode } from './phrase/model/phrase-error';
 export type { Voice } from './phrase/model/voice';
 export { checkPhrase, parsePhrase } from './phrase/file/parse-phrase';
+export { parsePhrases, writePhrases } from './phrase/file/phrase-list';
 export { writePhrase } from './phrase/file/write-phrase';
 export type { CycleNote } from './phrase/layers/cycle-pattern';
 export { expand, type Span } from './phrase/layers/expand';
@@ -62,9 +63,7 @@ export type { Variation } from './phrase/vary/offer';
 export { proposeVariations, type Constraints } from './phrase/vary/propose';
 export { vary, type Twist } from './phrase/vary/vary';
 
-export type { Beam } from './notation/beams';
-export type { Tuplet } from './notation/written-beat';
-export { layerScore } from './notation/score/layer-score';
+export { MOST_BARS, layerScore } from './notation/score/layer-score';
 export type {
   BeatGroup,
   CycleBracket,
@@ -83,6 +82,18 @@ export {
 } from './notation/musicxml/read-musicxml';
 export type { UnreadMusic } from './notation/musicxml/unread-music';
 export { writeMusicXml } from './notation/musicxml/write-musicxml';
+export type { Beam, BeamGroup } from './notation/beams';
+export type { Tuplet } from './notation/written-beat';
+export { writeMei } from './notation/mei/write-mei';
+export type { SheetGlyphs } from './notation/sheet/engraved-page';
+export {
+  engraveSheet,
+  type Engraver,
+  type SheetLine,
+  type SheetPicture,
+} from './notation/sheet/engrave-sheet';
+export { sheetFile } from './notation/sheet/sheet-file';
+export type { Paper, SheetLook, SheetSize } from './notation/sheet/sheet-look';
 
 export { alignedMessages } from './kit/aligned-messages';
 export { boundariesOf } from './kit/boundaries-of';
@@ -164,6 +175,8 @@ export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
 export { tempoLooks } from './coach/tempo-looks';
 export type { Sentence, FindingCode } from './coach/wording';
+
+export { fileKind, type FileKind } from './exchange/file-kind';
 
 export { capture, type CaptureReport, type CaptureRefusal } from './capture/capture';
 export type { CaptureFinding, CaptureSubject } from './capture/capture-finding';

@@ -52,6 +52,22 @@ Prints what a layer asks for, where each cycle starts, and where cycle and bar l
 
 A file name of - is standard input.`;
 
+export const SHEET_HELP = `
+Engraves a layer as a page for the music stand: an SVG file that stands alone, its music as outlines.
+
+  -o OUT.svg        the sheet goes there
+  --layer N         the layer, 1 first; the last unless given
+  --all             all layers, one under the other; what each of them adds or changes is underlined
+  --bars N          how many bars, 1 to 64; up to the realignment unless given
+  --letter          as wide as Letter paper; A4 unless given
+  --stand           half as large again, to be read from the throne
+  --no-sticking     without the letters of the limbs
+  --no-counts       without the counts
+  --force           -o may write over a file that is there, but never over the phrase
+
+A file name of - is standard input. The count stands under every partial, rests too; the line over the staff is
+the cycle.`;
+
 export const CAPTURE_HELP = `
 Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
 of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes came in some rounds only

@@ -6,11 +6,13 @@ import type { MicrophoneCalibration } from '../practice/calibration/microphone-c
 import type { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { Backups } from '../practice/keeping/backups';
+import type { FileOpening } from '../practice/files/file-opening.svelte';
 import type { FolderBackup } from '../practice/keeping/folder-backup.svelte';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../live/open-take';
+import type { Sheets } from '../practice/sheet/sheets.svelte';
 import type { VariationsLeftOff } from '../practice/vary/left-off';
 import type { SoundWatch } from '../practice/sound-watch';
 import type { PracticeSession } from '../practice/session.svelte';
@@ -50,10 +52,14 @@ export interface LaterParts {
   readonly audition: AuditionParts;
   /** Where varying was left off, phrase by phrase. */
   readonly leftOff: PublicOf<VariationsLeftOff>;
+  /** Phrases on paper. */
+  readonly sheets: PublicOf<Sheets>;
   /** Catches a phrase that is played and has it written down. */
   readonly capturing: CapturingParts;
   /** The sound and the clocks, looked at. */
   readonly sound: SoundParts;
+  /** Files and links that are opened, whatever is in them. */
+  readonly opening: PublicOf<FileOpening>;
   /** Everything that is kept as one file, and back. */
   readonly backups: PublicOf<Backups>;
   /** The same by itself, into a folder. */

@@ -178,11 +178,17 @@ export function createAppParts(): AppParts {
     get leftOff() {
       return present().leftOff;
     },
+    get sheets() {
+      return present().sheets;
+    },
     get sound() {
       return present().sound;
     },
     get compositions() {
       return present().compositions;
+    },
+    get opening() {
+      return present().opening;
     },
     get backups() {
       return present().backups;

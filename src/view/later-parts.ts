@@ -4,6 +4,7 @@ import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
+import { FileOpening } from '../practice/files/file-opening.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type BackupStores } from '../practice/keeping/backups';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
@@ -13,6 +14,7 @@ import { MicrophoneCalibration } from '../practice/calibration/microphone-calibr
 import { PlayedCalibration } from '../practice/calibration/played-calibration.svelte';
 import type { Rigs } from '../practice/calibration/rigs.svelte';
 import type { PracticeSession } from '../practice/session.svelte';
+import { Sheets } from '../practice/sheet/sheets.svelte';
 import { SoundWatch } from '../practice/sound-watch';
 import { VariationsLeftOff } from '../practice/vary/left-off';
 import type { AudioEngine } from '../sound/audio-engine';
@@ -64,6 +66,7 @@ export function createLaterParts(
       ]);
     },
   });
+  const compositions = new Compositions(first.library, unsaved);
   return {
     audition,
     capturing: new Capturing({
@@ -79,11 +82,13 @@ export function createLaterParts(
         await session.stop();
       },
     }),
-    compositions: new Compositions(first.library, unsaved),
+    compositions,
     leftOff: new VariationsLeftOff(settings),
+    sheets: new Sheets(settings),
     sound: new SoundWatch({ engine, clockMap, devices: first.devices }),
     played: new PlayedCalibration(moving),
     microphone: new MicrophoneCalibration(moving),
+    opening: new FileOpening({ library: first.library, compositions, inputs, backups }),
     backups,
     folderBackup: folderBackupOf(backups, first),
     openTake,

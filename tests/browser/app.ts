@@ -57,9 +57,11 @@ const BEHIND = [
   ['compose', 'New phrase'],
   ['capture', 'Capture'],
   ['vary/quay-steps', 'Quay Steps'],
+  ['sheet/quay-steps', 'Quay Steps'],
   ['kit/offset', 'Offset of the rig'],
   ['kit/what-it-sends', 'What the kit sends'],
   ['log/what-is-kept', 'What is kept'],
+  ['open', 'Open a file'],
   ['help', 'Help'],
 ] as const;
 
@@ -80,16 +82,19 @@ export async function connectKit(page: Page) {
     .waitFor();
 }
 
-/** Brings a phrase file in and chooses it for practice. */
-export async function practisePhrase(page: Page, phrase: { readonly title: string }) {
+/** Chooses a file where files are opened. */
+export async function openFile(page: Page, name: string, buffer: Buffer) {
   await goTo(page, 'Phrases');
-  await page.locator('input[type=file]').setInputFiles({
-    name: 'phrase.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(JSON.stringify(phrase)),
-  });
-  await page.getByTestId('import-told').getByText('phrase.json').waitFor();
-  await page.getByRole('link', { name: phrase.title }).click();
+  await page.getByRole('link', { name: 'Open a file', exact: true }).click();
+  await page.getByTestId('file-to-open').setInputFiles({ name, mimeType: 'x/x', buffer });
+}
+
+/** Opens a phrase file, keeps what is in it and chooses it for practice. */
+export async function practisePhrase(page: Page, phrase: { readonly title: string }) {
+  await openFile(page, 'phrase.json', Buffer.from(JSON.stringify(phrase)));
+  await page.getByTestId('keep-phrases').click();
+  await page.getByRole('heading', { level: 1, name: phrase.title }).waitFor();
+  await page.getByRole('button', { name: 'Close this message' }).last().click();
   await page.getByTestId('practise-this').click();
   await page.getByTestId('start').waitFor();
 }

@@ -209,9 +209,9 @@ describe.concurrent(`a browser that is killed at ${KILLS} moments`, () => {
       const kept = await killWhile(
         VERSION_2,
         async (page) => {
-          await openKept(page);
+          await page.goto(`${inject('address')}#open`);
           await page
-            .locator('input[type=file]')
+            .getByTestId('file-to-open')
             .setInputFiles({ name: 'all.gz', mimeType: 'application/gzip', buffer: backup });
           await page.getByTestId('put-back').waitFor();
           // Not waited for: the page may be gone before it answers.

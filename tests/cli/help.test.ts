@@ -5,7 +5,7 @@ import { ASSESS_HELP } from '../../src/cli/help';
 import { answerOf } from './run-command';
 
 describe('--help', () => {
-  it.each(['assess', 'expand', 'capture', 'convert'] as const)(
+  it.each(['assess', 'expand', 'capture', 'convert', 'sheet'] as const)(
     'of %s prints the usage and every option',
     async (name) => {
       const { status, stdout, stderr } = await answerOf(name, 'no-such-file', '--help');

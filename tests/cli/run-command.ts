@@ -4,8 +4,9 @@ import { main as assess } from '../../src/cli/assess';
 import { main as capture } from '../../src/cli/capture';
 import { main as convert } from '../../src/cli/convert';
 import { main as expand } from '../../src/cli/expand';
+import { main as sheet } from '../../src/cli/sheet';
 
-const PROGRAMS = { assess, capture, convert, expand };
+const PROGRAMS = { assess, capture, convert, expand, sheet };
 
 /** What a command of the project prints, and its exit code, without a process of its own. */
 export async function answerOf(name: keyof typeof PROGRAMS, ...args: readonly string[]) {

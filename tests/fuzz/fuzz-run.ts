@@ -4,6 +4,8 @@ import { fuzz, FUZZED, type FuzzedKind } from './mutated-inputs';
 const INPUTS: Readonly<Record<FuzzedKind, number>> = {
   midi: 300_000,
   phrase: 400_000,
+  phrases: 200_000,
+  link: 200_000,
   kit: 200_000,
   take: 200_000,
   musicxml: 200_000,
@@ -14,11 +16,18 @@ const MOST_MS_PER_KB = 50;
 const tell = (line: string) => process.stdout.write(`${line}\n`);
 
 /**
- * Reads mutated files of every kind, opens takes that were played, and says what came of it: `npm run fuzz -- [share] [seed] [seconds]`, where a share
- * of 0.01 reads a hundredth of the usual numbers, and each kind takes so many seconds at most.
+ * Reads mutated files of every kind, opens takes that were played, and says what came of it: `npm run fuzz -- [share] [seed] [seconds] [kind]`, where a
+ * share of 0.01 reads a hundredth of the usual numbers, each kind takes so many seconds at most, and one kind may be
+ * named to read that alone.
  */
-export async function main([share = '1', seed = '1', seconds = 'Infinity']: readonly string[]) {
+export async function main([
+  share = '1',
+  seed = '1',
+  seconds = 'Infinity',
+  only,
+]: readonly string[]) {
   for (const kind of Object.keys(FUZZED) as FuzzedKind[]) {
+    if (only !== undefined && kind !== only) continue;
     const wanted = Math.ceil(INPUTS[kind] * Number(share));
     const report = await fuzz(kind, {
       inputs: wanted,
@@ -32,6 +41,7 @@ export async function main([share = '1', seed = '1', seconds = 'Infinity']: read
     for (const one of thrown.slice(0, 20)) tell(`  seed ${one.seed}: ${one.error}`);
     if (thrown.length > 0 || slowest.msPerKb > MOST_MS_PER_KB) process.exitCode = 1;
   }
+  if (only !== undefined) return;
   compareRuns(Math.ceil(LIVE_RUNS * Number(share)), Number(seed), 1000 * Number(seconds));
 }
 

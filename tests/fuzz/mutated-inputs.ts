@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { deflateRawSync } from 'node:zlib';
 import { setImmediate } from 'node:timers/promises';
 import { isDeepStrictEqual } from 'node:util';
+import { fileKind } from '../../src/exchange/file-kind';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
@@ -11,6 +13,10 @@ import { readMusicXml, type MusicXmlReading } from '../../src/notation/musicxml/
 import { writeMusicXml } from '../../src/notation/musicxml/write-musicxml';
 import { layerScore } from '../../src/notation/score/layer-score';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { readLink, writeLink } from '../../src/phrase/file/phrase-link';
+import { parsePhrases, writeBriefly, writePhrases } from '../../src/phrase/file/phrase-list';
+import type { Phrase } from '../../src/phrase/model/phrase';
+import { RAW_DEFLATE } from '../../src/practice/files/raw-deflate';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { summaryOf } from '../../src/practice/take-scoring';
 import { readMidiFile } from '../../src/take/read-midi-file';
@@ -79,8 +85,10 @@ const SCORES = PHRASES.map((text) => {
 const MUSICXML = SCORES.map((score) => writeMusicXml([score]));
 const MXL = SCORES.map((score) => writeMxl([score]));
 
+type Outcome = 'refused' | 'accepted';
+
 /** What came of an input: refused, or accepted and taken through all that is done with one. */
-type Reading = (input: string | Uint8Array) => 'refused' | 'accepted';
+type Reading = (input: string | Uint8Array) => Outcome | Promise<Outcome>;
 
 interface Kind {
   /** A mutated input; a seed gives the same one each time. */
@@ -96,6 +104,52 @@ const jsonOf = (files: readonly unknown[]) => (seed: number) => {
   const draw = drawFrom(seed);
   return mutatedJson(files[draw(files.length)], draw);
 };
+
+const PHRASE_FILES = PHRASES.map((text) => JSON.parse(text) as unknown);
+
+/** Files of one phrase to four. */
+const LISTS = PHRASE_FILES.map((_, i) => ({ phrases: PHRASE_FILES.slice(i, i + 1 + (i % 4)) }));
+
+const linkTo = (text: string | Uint8Array) =>
+  `http://localhost:4173/#open/p1.${deflateRawSync(text).toString('base64url')}`;
+const LINKS = LISTS.map((list) => linkTo(JSON.stringify(list)));
+
+/** Texts that pack small and inflate to any length. */
+const BOMBS: readonly ((length: number) => string)[] = [
+  (length) => ' '.repeat(length),
+  (length) => `{"phrases":[${'{},'.repeat(length / 3)}{}]}`,
+  (length) => '['.repeat(length),
+  (length) => `{"phrases":[${'{"title":'.repeat(length / 9)}`,
+  (length) => `{"title":${'{"title":'.repeat(length / 18)}1${'}'.repeat(length / 18)}}`,
+  (length) => `{${'"__proto__":{},'.repeat(length / 15)}"phrases":[]}`,
+  (length) =>
+    JSON.stringify({ phrases: [{ ...LISTS[0]!.phrases[0]!, title: 'x'.repeat(length) }] }),
+];
+const ONE_BOMB_IN = 100;
+
+/** A link with faults in its letters, in what is packed, or in what that inflates to. */
+function mutatedLink(seed: number): string {
+  const draw = drawFrom(seed);
+  if (draw(ONE_BOMB_IN) === 0) return linkTo(BOMBS[draw(BOMBS.length)]!(1 + draw(2_000_000)));
+  const list = LISTS[draw(LISTS.length)]!;
+  const other = LINKS[draw(LINKS.length)]!;
+  const bytes = (text: string) => new Uint8Array(Buffer.from(text));
+  switch (draw(3)) {
+    case 0:
+      return Buffer.from(
+        mutatedBytes(bytes(linkTo(JSON.stringify(list))), bytes(other), draw),
+      ).toString('latin1');
+    case 1: {
+      const packed = mutatedBytes(deflateRawSync(JSON.stringify(list)), bytes(other), draw);
+      return `http://localhost:4173/#open/p1.${Buffer.from(packed).toString('base64url')}`;
+    }
+    default:
+      return linkTo(mutatedJson(list, draw));
+  }
+}
+
+const isSame = (read: Awaited<ReturnType<typeof readLink>>, phrases: readonly Phrase[]): boolean =>
+  read.ok && isDeepStrictEqual(read.value, phrases);
 
 /** The kinds of file that are read, each with a way to break it. */
 export const FUZZED = {
@@ -117,12 +171,36 @@ export const FUZZED = {
     },
   },
   phrase: {
-    input: jsonOf(PHRASES.map((text) => JSON.parse(text) as unknown)),
+    input: jsonOf(PHRASE_FILES),
     read: (input) => {
       const phrase = parsePhrase(input as string);
       if (!phrase.ok) return 'refused';
       const again = parsePhrase(writePhrase(phrase.value));
       if (!again.ok || !isDeepStrictEqual(again.value, phrase.value))
+        broken('what was written reads otherwise');
+      return 'accepted';
+    },
+  },
+  phrases: {
+    input: jsonOf(LISTS),
+    read: (input) => {
+      fileKind(Buffer.from(input as string));
+      const phrases = parsePhrases(input as string);
+      if (!phrases.ok) return 'refused';
+      for (const write of [writePhrases, writeBriefly])
+        if (!isSame(parsePhrases(write(phrases.value)), phrases.value))
+          broken('what was written reads otherwise');
+      return 'accepted';
+    },
+  },
+  link: {
+    input: mutatedLink,
+    read: async (input) => {
+      fileKind(Buffer.from(input as string));
+      const phrases = await readLink(input as string, RAW_DEFLATE);
+      if (!phrases.ok) return 'refused';
+      const again = await writeLink(phrases.value, 'http://localhost/', RAW_DEFLATE);
+      if (!again.ok || !isSame(await readLink(again.value, RAW_DEFLATE), phrases.value))
         broken('what was written reads otherwise');
       return 'accepted';
     },
@@ -209,18 +287,18 @@ export async function fuzz(
     const seed = first + done;
     const input = inputOf(seed);
     const kilobytes = Math.max(1, input.length / 1024);
-    const processorMs = () => {
+    const processorMs = async () => {
       const before = process.cpuUsage();
-      read(input);
+      await read(input);
       const { user, system } = process.cpuUsage(before);
       return (user + system) / 1000;
     };
     try {
       const startMs = performance.now();
-      if (read(input) === 'accepted') accepted++;
+      if ((await read(input)) === 'accepted') accepted++;
       let took = (performance.now() - startMs) / kilobytes;
       for (let again = 0; again < 2 && took > LONG_MS_PER_KB; again++)
-        took = Math.min(took, processorMs() / kilobytes);
+        took = Math.min(took, (await processorMs()) / kilobytes);
       if (took > slowest.msPerKb) slowest = { seed, msPerKb: took };
     } catch (error) {
       thrown.push({ seed, error: String(error) });

@@ -2,9 +2,11 @@ import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
 import { Backups } from '../../src/practice/keeping/backups';
+import { FileOpening } from '../../src/practice/files/file-opening.svelte';
 import { FolderBackup } from '../../src/practice/keeping/folder-backup.svelte';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
+import { Sheets } from '../../src/practice/sheet/sheets.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';
@@ -57,22 +59,25 @@ export function stubParts(databaseName: string): StubParts {
       await Promise.all([library.load(), takes.refresh()]);
     },
   });
+  const compositions = new Compositions(library, unsaved);
   session.entry = library.find('quay-steps') ?? library.phrases[0];
   return {
     isComplete: true,
     complete: () => Promise.resolve(),
     session,
     library,
-    compositions: new Compositions(library, unsaved),
+    compositions,
     inputs,
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),
     // Keeps nothing, so that no test goes on where another left off.
     leftOff: new VariationsLeftOff(new SettingsStore(null)),
+    sheets: new Sheets(new SettingsStore(null)),
     sound: new StubSound(),
     calibration,
     store,
     takes,
+    opening: new FileOpening({ library, compositions, inputs, backups }),
     backups,
     folderBackup: new FolderBackup({ backups, pick: undefined, isPlaying: () => false }),
     damaged,

@@ -19,7 +19,7 @@ import type {
   StaffVoice,
 } from './score';
 
-/** Bars written unless more are asked for: a cycle that takes longer to come round is cut. Chosen, not measured. */
+/** Bars written unless more are asked for: a cycle that takes longer to come round is cut. Chosen, not measured. @example MOST_BARS // => 64 */
 export const MOST_BARS = 64;
 
 /** The main notes of one partial with their grace notes. */

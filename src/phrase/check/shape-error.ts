@@ -109,7 +109,7 @@ export const placeText = (path: readonly { readonly key?: unknown }[]): string =
     .replace(/^\./, '');
 
 /** A key on one line, cut when it is long. */
-const readable = (key: string) => JSON.stringify(key.slice(0, 40)).slice(1, -1);
+export const readable = (key: string) => JSON.stringify(key.slice(0, 40)).slice(1, -1);
 
 const plain = (expected: string | null) =>
   (expected ?? '').replace(/^\(|\)$/g, '').replace(/ \| /g, ', ');

@@ -4,6 +4,7 @@ import { draftOfFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
 import type { PhraseFile } from '../model/phrase-file';
 import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
+import { jsonOfText } from './json-of-text';
 import { readShape } from './read-shape';
 
 /** Longest text that is read as a phrase, characters. Chosen, not measured: a hundred times a rich phrase. */
@@ -19,13 +20,8 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
     const found = `${text.length} characters`;
     return bad(phraseError('TOO_LARGE', '', { found, expected: MAX_TEXT }));
   }
-  let file: unknown;
-  try {
-    file = JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (error) {
-    return bad(phraseError('NOT_JSON', '', { detail: whereItBreaks(text, error as SyntaxError) }));
-  }
-  return checkPhrase(file);
+  const file = jsonOfText(text);
+  return file.ok ? checkPhrase(file.value) : file;
 }
 
 /**
@@ -38,24 +34,15 @@ export function parsePhrase(text: string): Result<Phrase, PhraseError> {
 export const trustPhrase = (text: string): Phrase =>
   trustDraft(draftOfFile(JSON.parse(text) as PhraseFile)!);
 
-/** Engines say in their own ways where a text is no longer JSON, or do not say. */
-function whereItBreaks(text: string, { message }: SyntaxError): string {
-  const [, line, column] = /line (\d+) column (\d+)/.exec(message) ?? [];
-  if (line !== undefined && column !== undefined)
-    return `it breaks at line ${line}, column ${column}`;
-  const [, position] = /position (\d+)/.exec(message) ?? [];
-  if (position === undefined)
-    return /end/i.test(message) ? 'it ends too soon' : 'it cannot be read';
-  const before = text.slice(0, Number(position)).split('\n');
-  return `it breaks at line ${before.length}, column ${before.at(-1)!.length + 1}`;
-}
-
 /**
  * A phrase from the data of its file, or what is wrong with it, at most MOST_ERRORS of it.
  *
  * @example checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value.cycle // => 3
  */
 export function checkPhrase(file: unknown): Result<Phrase, PhraseError> {
+  const { phrases } = (file ?? {}) as { phrases?: unknown };
+  if (Array.isArray(phrases))
+    return bad(phraseError('SEVERAL_PHRASES', 'phrases', { found: phrases.length }));
   const shape = readShape(file);
   if (!shape.ok) {
     const { grouping } = (file ?? {}) as { grouping?: unknown };

@@ -5,8 +5,9 @@
 export const PHRASE_MESSAGES = {
   NOT_JSON:
     'This is no phrase file in JSON, since {detail}; choose another file, or correct it there.',
-  TOO_LARGE:
-    'This phrase is too large, with {found} where {expected} are possible; make it smaller.',
+  TOO_LARGE: 'This is too large, with {found} where {expected} are possible; make it smaller.',
+  SEVERAL_PHRASES:
+    'This file holds a list of phrases, {found} in all, and one is read here; open it in the app and save that one by itself.',
   WRONG_TYPE: 'Here stands {found}; write {expected} in its place.',
   MISSING_KEY: 'The key "{key}" is missing; add it with {expected}.',
   UNKNOWN_KEY:

@@ -13,6 +13,7 @@ function partWords(part: string): string {
   const [, key, index] = /^(.*?)(?:\[(\d+)\])?$/.exec(part)!;
   if (index === undefined || key === 'grouping') return `"${key}"`;
   const number = Number(index) + 1;
+  if (key === 'phrases') return `phrase ${number}`;
   if (key === 'layers') return `layer ${number}`;
   return key === 'changes' ? `change ${number}` : `"${key}", entry ${number}`;
 }

@@ -1,6 +1,7 @@
 import { DraftCheck } from '../../phrase/check/draft-check';
 import { readDraft } from '../../phrase/file/read-draft';
-import type { PhraseDraft } from '../../phrase/model/phrase-draft';
+import type { Phrase } from '../../phrase/model/phrase';
+import { draftOf, type PhraseDraft } from '../../phrase/model/phrase-draft';
 import { storeProblem } from '../../store/store-problem';
 import { bad } from '../../time/result';
 import { another, freeTitle } from '../../phrase/model/free-title';
@@ -47,6 +48,18 @@ export class Compositions {
     if (entry && !entry.own)
       return this.#begin(newId(), { ...draft, title: copyTitle(draft.title) }, false);
     return this.#opened(id) ?? this.#begin(id, draft, true);
+  }
+
+  /**
+   * Puts a phrase in the place of an own one, as an edit that the composer can take back. Where another tab has changed
+   * that one, it is kept beside it, under another id.
+   */
+  async replace(id: string, phrase: Phrase): Promise<Pick<Composition, 'id' | 'problem'>> {
+    const composition = this.#opened(id) ?? this.#begin(id, this.#library.draftFor(id)!, true);
+    composition.settle();
+    composition.edit(() => draftOf(phrase), { layer: phrase.layers.length });
+    await composition.flush();
+    return composition;
   }
 
   /** Removes an own phrase, its edits with it. Error: it may come back. */

@@ -1,8 +1,7 @@
 import { keyOfRecord, type RecordEntry } from '../../store/backup/backup-entry';
-import { backupProblem, type BackupProblem } from '../../store/backup/backup-problem';
+import type { BackupProblem } from '../../store/backup/backup-problem';
 import { restore, type RestoreChoice } from '../../store/backup/restore';
 import { planRestore, type RestorePlan } from '../../store/backup/restore-plan';
-import { isSealed } from '../../store/backup/gzip-envelope';
 import { storedEntries, type Keeping } from '../../store/backup/stored-entries';
 import { writeBackup, type WrittenBackup } from '../../store/backup/write-backup';
 import type { OwnTextStore } from '../../store/own-text-store';
@@ -12,7 +11,7 @@ import type { StoreProblem } from '../../store/store-problem';
 import type { TakeStore } from '../../store/take-store';
 import type { TakeError } from '../../take/judgeable-take';
 import type { Take } from '../../take/take';
-import { parseTake, writeTake } from '../../take/take-json';
+import { writeTake } from '../../take/take-json';
 import { bad, good, type Result } from '../../time/result';
 import { MOST_CAPTURES } from '../capture/capture-history.svelte';
 import type { UnsavedEdits } from '../compose/unsaved-edits';
@@ -35,10 +34,11 @@ export interface BackupDependencies extends Pick<Keeping, 'database' | 'storage'
   readonly readAgain: () => Promise<void>;
 }
 
-/** What a file of the player's holds: everything that was kept, as a plan, or one take. */
-export type OpenedFile =
-  | { readonly kind: 'backup'; readonly plan: RestorePlan }
-  | { readonly kind: 'take'; readonly take: Take };
+/** Everything that was kept, as a plan. */
+export interface BackupInFile {
+  readonly kind: 'backup';
+  readonly plan: RestorePlan;
+}
 
 /** A take that was brought in. */
 export interface BroughtTake {
@@ -48,16 +48,13 @@ export interface BroughtTake {
   readonly problem: StoreProblem | undefined;
 }
 
-const UNJUDGEABLE: TakeError = {
+export const UNJUDGEABLE: TakeError = {
   code: 'SHAPE',
   place: 'phrase',
   message: 'The phrase of this take cannot be read, so it cannot be judged.',
 };
 
-/** Bytes: more than the longest take file has. */
-const MOST_TAKE_BYTES = 32e6;
-
-/** Saves everything that is kept as one file, and takes files in again: such a one, or a take's. */
+/** Saves everything that is kept as one file, and takes such a file in again, or a take. */
 export class Backups {
   readonly #keeping: Keeping;
   readonly #stores: BackupStores;
@@ -82,9 +79,8 @@ export class Backups {
     return writeBackup(storedEntries({ ...this.#keeping, unstored }), at);
   }
 
-  /** What a file holds, and what would become of it. Nothing is changed. */
-  async open(file: Blob): Promise<Result<OpenedFile, BackupProblem | StoreProblem | TakeError>> {
-    if (!(await isSealed(file))) return openTakeFile(file);
+  /** What a backup holds, and what would become of it. Nothing is changed. */
+  async open(file: Blob): Promise<Result<BackupInFile, BackupProblem | StoreProblem>> {
     const plan = await planRestore(file, this.#keeping, MOST_CAPTURES);
     return plan.ok ? good({ kind: 'backup', plan: await this.#withSummaries(plan.value) }) : plan;
   }
@@ -156,16 +152,3 @@ const unstoredOf = ({ takes, phrases, kits }: BackupStores): RecordEntry[] => [
   ...phrases.unstored.map((record): RecordEntry => ({ table: 'phrases', record })),
   ...kits.unstored.map((record): RecordEntry => ({ table: 'kits', record })),
 ];
-
-async function openTakeFile(file: Blob): Promise<Result<OpenedFile, BackupProblem | TakeError>> {
-  if (file.size > MOST_TAKE_BYTES) return bad(backupProblem('NOT_A_BACKUP'));
-  let text: string;
-  try {
-    text = await file.text();
-  } catch {
-    return bad(backupProblem('FILE_UNREADABLE'));
-  }
-  if (!/"take"\s*:/.test(text)) return bad(backupProblem('NOT_A_BACKUP'));
-  const take = parseTake(text);
-  return take.ok ? good({ kind: 'take', take: take.value }) : take;
-}

@@ -2,7 +2,9 @@ import { loadWebMidi } from '../../midi/web-midi-source';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadTakeTools } from '../../practice/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
+import { linkDialog } from '../hand-out/link-dialog';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
+import { dropTarget } from './drop-target';
 import { SCREEN_LOADERS } from './screen-loader';
 
 /** Everything that does not come with the page, in the order in which it is likely to be needed. */
@@ -11,12 +13,20 @@ const REST: readonly (() => unknown)[] = [
   loadTakeTools,
   loadAudioGraph,
   loadWebMidi,
+  dropTarget,
   ...SCREEN_LOADERS,
   loadMidiFiles,
+  linkDialog,
 ];
 
 /** A busy page is not waited for any longer, ms: the rest must be there before the player looks elsewhere. Chosen. */
 const LONGEST_WAIT_MS = 300;
+
+/** How often somebody who plays is looked at again, ms. Chosen. */
+const LOOKS_AGAIN_MS = 1000;
+
+/** It is in no first load. */
+const loadSheetThread = () => import('../../practice/sheet/sheet-thread');
 
 /** Settles when the browser has nothing better to do. Safari does not tell. */
 const idle = (): Promise<void> =>
@@ -29,12 +39,17 @@ const idle = (): Promise<void> =>
 /** The mark in the browser's own timeline that nothing is left to fetch. */
 const ALL_FETCHED = 'all fetched';
 
-/** Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. */
-export async function fetchTheRest(): Promise<void> {
+/**
+ * Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. Last
+ * the engraver of sheets, which is larger than all of the rest and no take waits for, while nobody plays.
+ */
+export async function fetchTheRest(isPlaying: () => boolean): Promise<void> {
   for (const piece of REST) {
     await Promise.allSettled([piece()]);
     await idle();
   }
+  while (isPlaying()) await new Promise((later) => setTimeout(later, LOOKS_AGAIN_MS));
+  await Promise.allSettled([loadSheetThread().then(({ fetchEngraver }) => fetchEngraver())]);
   performance.mark(ALL_FETCHED);
 }
 

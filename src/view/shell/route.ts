@@ -1,12 +1,12 @@
 /** The screens of the navigation in their order; help stands apart. */
 export const MAIN_SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 /** Those, and the ones that are reached from the phrases. */
-export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture'] as const;
+export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'sheet', 'open'] as const;
 export type Screen = (typeof SCREENS)[number];
 
 /** The screen of the navigation that a screen belongs to. @example mainScreenOf('compose') // => 'phrases' */
 export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] =>
-  screen === 'compose' || screen === 'vary' || screen === 'capture' ? 'phrases' : screen;
+  MAIN_SCREENS.find((main) => main === screen) ?? 'phrases';
 
 /** The pages behind the kit screen, as a route's id. */
 export const WHAT_IT_SENDS = 'what-it-sends';
@@ -17,7 +17,7 @@ export const KEEPING = 'what-is-kept';
 
 export interface Route {
   readonly screen: Screen;
-  /** The phrase, take or page that is opened. */
+  /** The phrase, take or page that is opened; of `open` what a link carries. */
   readonly id: string | undefined;
 }
 
@@ -30,6 +30,8 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   compose: 'Compose',
   vary: 'Vary',
   capture: 'Capture',
+  open: 'Open a file',
+  sheet: 'Sheet',
 };
 
 /**

@@ -63,6 +63,7 @@ export const BROKEN_PHRASES: readonly BrokenPhrase[] = [
       },
     ],
   }),
+  shape('SEVERAL_PHRASES', 'phrases', { phrases: [SOUND] }),
   shape('WRONG_TYPE', '', []),
   shape('WRONG_TYPE', '', null),
   shape('WRONG_TYPE', 'title', { ...SOUND, title: 7 }),

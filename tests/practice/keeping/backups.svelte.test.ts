@@ -159,7 +159,9 @@ describe('backups', () => {
   it('tell a file that cannot be read', async () => {
     const { backups: one } = await backups();
     const file = new Blob(['{"take":1}']);
-    file.text = () => Promise.reject(new DOMException('gone', 'NotReadableError'));
+    file.slice = () => {
+      throw new DOMException('gone', 'NotReadableError');
+    };
     const opened = await one.open(file);
     expect(opened.ok ? undefined : opened.errors[0]!.code).toBe('FILE_UNREADABLE');
   });

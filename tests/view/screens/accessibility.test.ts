@@ -1,6 +1,9 @@
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
+import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
+import { writeKit } from '../../../src/kit/parse-kit';
+import { writePhrases } from '../../../src/phrase/file/phrase-list';
 import { vary } from '../../../src/phrase/vary/vary';
 import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
 import { mountShell } from '../mount-shell';
@@ -69,6 +72,8 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['a new phrase', '#compose'],
   ['a phrase being written', '#compose/five-fathoms'],
   ['variations, no phrase chosen', '#vary'],
+  ['sheet, no phrase chosen', '#sheet'],
+  ['a sheet', '#sheet/quay-steps', ({ sheets }) => sheets.choose({ layers: 'one', size: 'stand' })],
   ['capture, before', '#capture'],
   [
     'capture, listening with pads',
@@ -94,6 +99,31 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     '#log/what-is-kept',
     ({ damaged }) => damaged.add({ table: 'takes', key: 'b', record: null }),
   ],
+  ['open a file', '#open'],
+  [
+    'open a file, phrases with namesakes in it',
+    '#open',
+    ({ opening, library }) =>
+      opening.openText(
+        writePhrases(library.phrases.map(({ phrase }) => ({ ...phrase, tempoBpm: 61 }))),
+        'phrases.json',
+      ),
+  ],
+  [
+    'open a file, a kit in it',
+    '#open',
+    ({ opening }) => opening.openText(writeKit({ ...EDGE_AND_RIM, title: 'Quay' }), 'kit.json'),
+  ],
+  [
+    'open a file, a backup in it',
+    '#open',
+    async (parts) => {
+      await fillLog(parts);
+      const saved = await parts.backups.save('2026-11-29T18:20:00.000Z');
+      if (saved.ok) await parts.opening.open(new File([saved.value.file], 'all.gz'));
+    },
+  ],
+  ['open a file, a link that is cut off', '#open/p1.q1Y'],
   ['help', '#help'],
 ];
 
@@ -173,6 +203,26 @@ describe('axe finds nothing on', () => {
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
     await expect.element(page.getByTestId('kept')).toBeVisible();
     for (const details of document.querySelectorAll('details')) details.open = true;
+    expect(await violations(parts)).toEqual([]);
+  });
+
+  it('phrases that are ticked, their link and its code', async () => {
+    const parts = await mountShell('#phrases');
+    await page.getByLabelText('Choose Quay Steps').click();
+    expect(await violations(parts)).toEqual([]);
+    await page.getByTestId('copy-link').click();
+    await page.getByTestId('show-code').click();
+    await expect.element(page.getByTestId('code')).toBeVisible();
+    expect(await violations(parts)).toEqual([]);
+  });
+
+  it('where a file can be dropped', async () => {
+    const parts = await mountShell('#phrases');
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File(['x'], 'x'));
+    const drag = () => dispatchEvent(new DragEvent('dragover', { dataTransfer, cancelable: true }));
+    await expect.poll(drag).toBe(false);
+    await expect.element(page.getByTestId('drop-target')).toBeVisible();
     expect(await violations(parts)).toEqual([]);
   });
 

@@ -1,6 +1,6 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
-import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import { parsePhrases } from '../../../src/phrase/file/phrase-list';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
 import { realignsText } from '../../../src/view/phrase/phrase-line';
@@ -86,27 +86,43 @@ describe('the phrases', () => {
     expect(location.hash).toBe('#practise');
   });
 
-  it('come in from a file, or the exact faults of the file are told', async () => {
-    const parts = await mountShell('#phrases');
-    const input = page.getByLabelText('A phrase file, JSON');
-    const file = (text: string, name: string) =>
-      new File([text], name, { type: 'application/json' });
-    const adrift = { title: 'Adrift', meter: '4/3' };
-    const checked = checkPhrase(adrift);
-    const problems = page.getByTestId('import-told').getByRole('listitem');
-    await input.upload(file(JSON.stringify(adrift), 'adrift.json'));
-    await expect.element(problems.first()).toBeVisible();
-    expect(problems.elements().map((one) => one.textContent)).toEqual(
-      checked.ok ? [] : checked.errors.map(({ message }) => expect.stringContaining(message)),
-    );
-    await expect
-      .element(problems.filter({ hasText: '4/3' }))
-      .toHaveTextContent(/^adrift\.json, "meter": /);
-    const good = parts.library.find('low-water')!;
-    await input.upload(file(good.text.replace('Low Water', 'Lower Water'), 'lower.json'));
-    await expect.element(page.getByTestId('import-told')).toHaveTextContent(/^lower\.json\b/);
-    expect(problems.elements()).toEqual([]);
-    await expect.element(page.getByRole('link', { name: 'Lower Water' })).toBeVisible();
+  it('are saved as one file, one or several, those that are ticked', async () => {
+    const saved: { name: string; text: Promise<string> }[] = [];
+    vi.spyOn(URL, 'createObjectURL').mockImplementation((file) => {
+      saved.push({ name: '', text: (file as Blob).text() });
+      return 'about:blank';
+    });
+    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (
+      this: HTMLAnchorElement,
+    ) {
+      saved.at(-1)!.name = this.download;
+    });
+    const { library } = await mountShell('#phrases');
+    const chosen = page.getByTestId('chosen-phrases');
+    const save = chosen.getByTestId('save-phrases');
+    await expect.element(chosen).toHaveTextContent(/^Tick phrases/);
+    await page.getByLabelText('Choose Quay Steps').click();
+    await save.click();
+    await page.getByLabelText('Choose Low Water').click();
+    await expect.element(chosen).toHaveTextContent(/^2 phrases chosen/);
+    await save.click();
+    await page.getByLabelText('Choose all phrases').click();
+    await save.click();
+    await chosen.getByRole('button', { name: 'Choose none' }).click();
+    await expect.element(save).not.toBeInTheDocument();
+    expect(saved.map(({ name }) => name)).toEqual([
+      'quay-steps.json',
+      '2-phrases.json',
+      `${library.phrases.length}-phrases.json`,
+    ]);
+    const texts = await Promise.all(saved.map(({ text }) => text));
+    const titles = texts.map((text) => {
+      const read = parsePhrases(text);
+      return read.ok ? read.value.map(({ title }) => title) : [];
+    });
+    const all = library.phrases.map(({ phrase }) => phrase.title);
+    expect(titles).toEqual([['Quay Steps'], ['Low Water', 'Quay Steps'], all]);
+    vi.restoreAllMocks();
   });
 
   it('say so when there is none at the address', async () => {

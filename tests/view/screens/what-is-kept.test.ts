@@ -11,6 +11,8 @@ import { fillLog, simulatedTake } from '../sample-takes';
 import type { StubParts } from '../stub-parts';
 
 const HASH = '#log/what-is-kept';
+/** Where every file is opened. */
+const OPEN = '#open';
 afterEach(() => vi.restoreAllMocks());
 
 /** The app on a store of its own, in place of the one that was there. */
@@ -31,7 +33,7 @@ function savedFiles(): Blob[] {
 }
 
 async function choose(content: BlobPart, name: string): Promise<void> {
-  const input = page.getByLabelText(/^A backup/);
+  const input = page.getByLabelText(/^A file/);
   await expect.element(input).toBeEnabled();
   await input.upload(new File([content], name));
 }
@@ -80,18 +82,18 @@ describe('what is kept', () => {
       .toHaveTextContent(/^what-is-kept-.*z\.gz holds 5 entries\.$/);
     expect(saved).toHaveLength(1);
 
-    const second = await mountShell(HASH);
+    const second = await mountShell(OPEN);
     await choose(saved[0]!, 'all.gz');
     await expect.element(preview).toHaveTextContent(/Takes: 2 new\. ?Phrases: 1 new\./);
     await page.getByTestId('put-back').click();
-    await expect.element(page.getByTestId('file-told')).toHaveTextContent(/^It is all back\./);
+    await expect.element(page.getByTestId('opening')).toHaveTextContent(/^It is all back\./);
     expect(await second.store.list()).toEqual(before);
     expect(second.takes.summaries).toEqual(before.summaries);
     expect(second.library.find('own-ebb')?.phrase.title).toBe('Ebb');
   });
 
   it('says so when all of a backup is here', async () => {
-    const parts = await mountShell(HASH, async (parts) => void (await fillLog(parts)));
+    const parts = await mountShell(OPEN, async (parts) => void (await fillLog(parts)));
     const saved = await parts.backups.save('2026-11-29T18:20:00.000Z');
     await choose(saved.ok ? saved.value.file : '', 'all.gz');
     await expect.element(preview).toHaveTextContent(/Takes: 2 here already\./);
@@ -104,12 +106,12 @@ describe('what is kept', () => {
     ['put those of the backup in the place', ['Ebb']],
   ])('asks about a phrase that is another here: %s', async (answer, titles) => {
     const file = await backup(120);
-    const parts = await mountShell(HASH, (made) => addEbb(made, 90));
+    const parts = await mountShell(OPEN, (made) => addEbb(made, 90));
     await choose(file, 'all.gz');
     await expect.element(preview.getByText(/“Ebb”/)).toBeVisible();
     await preview.getByLabelText(answer).click();
     await page.getByTestId('put-back').click();
-    await expect.element(page.getByTestId('file-told')).toHaveTextContent(/^It is all back\./);
+    await expect.element(page.getByTestId('opening')).toHaveTextContent(/^It is all back\./);
     const own = parts.library.phrases.filter((one) => one.own);
     expect(own.map(({ phrase }) => phrase.title)).toEqual(titles);
     expect(own.map(({ phrase }) => phrase.tempoBpm)).toEqual(
@@ -118,10 +120,11 @@ describe('what is kept', () => {
   });
 
   it('says what is wrong with a file, and changes nothing', async () => {
-    const parts = await mountShell(HASH);
+    await mountShell(OPEN);
     await choose('hello', 'letter.txt');
-    await expect.element(problem).toHaveTextContent(/^letter\.txt: This file is none/);
+    await expect.element(problem).toHaveTextContent(/^letter\.txt: It is nothing/);
     const file = await backup();
+    const parts = await mountShell(OPEN);
     await choose(file.slice(0, file.size - 1), 'cut.gz');
     await expect.element(problem).toHaveTextContent(/damaged or cut off/);
     expect(parts.takes.summaries).toEqual([]);
@@ -129,7 +132,7 @@ describe('what is kept', () => {
 
   it('says that nothing was put back when the store fails', async () => {
     const file = await backup();
-    await mountShell(HASH);
+    await mountShell(OPEN);
     await choose(file, 'all.gz');
     await expect.element(page.getByTestId('put-back')).toBeVisible();
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
@@ -141,27 +144,31 @@ describe('what is kept', () => {
 });
 
 describe('one take, downloaded as JSON', () => {
-  it('opens in the log, once', async () => {
-    const parts = await mountShell(HASH);
+  it('opens in the log, once, after what is in it was shown', async () => {
+    const parts = await mountShell(OPEN);
     const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
-    const told = page.getByTestId('file-told');
-    await choose(writeTake(take), 'take.json');
-    await expect.element(told).toHaveTextContent(/^The take is in the log now\./);
-    await choose(writeTake(take), 'take.json');
-    await expect.element(told).toHaveTextContent(/^This take is in the log already\./);
-    expect(parts.takes.summaries).toHaveLength(1);
-    await told.getByRole('link').click();
-    await expect.element(page.getByTestId('figure-spread')).toBeVisible();
+    for (const words of [/^The take is in the log now\./, /^This take is in the log already\./]) {
+      await choose(writeTake(take), 'take.json');
+      await expect
+        .element(page.getByTestId('opened'))
+        .toHaveTextContent(/A take of “Quay Steps”, layer \d .*20 Nov 2026/);
+      await page.getByTestId('keep-take').click();
+      await expect.element(page.getByTestId('figure-spread')).toBeVisible();
+      await expect.element(page.getByTestId('notice').last()).toHaveTextContent(words);
+      expect(parts.takes.summaries).toHaveLength(1);
+      expect(location.hash).toBe(`#log/${parts.takes.summaries[0]!.id}`);
+      parts.route.go('open');
+    }
   });
 
   it('is told by place when it is damaged', async () => {
-    await mountShell(HASH);
+    await mountShell(OPEN);
     await choose('{"take":1,"startedAt":7}', 'take.json');
-    await expect.element(problem).toHaveTextContent(/^take\.json: startedAt: /);
+    await expect.element(problem).toHaveTextContent(/^take\.json, "startedAt": /);
   });
 
   it('is told when its phrase cannot be read', async () => {
-    const parts = await mountShell(HASH);
+    const parts = await mountShell(OPEN);
     const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z');
     await choose(writeTake({ ...take, phraseText: '{}' }), 'take.json');
     await expect.element(problem).toHaveTextContent(/cannot be judged/);

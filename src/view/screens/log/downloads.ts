@@ -2,6 +2,7 @@ import type { Take } from '../../../take/take';
 import { takeCsv } from '../../../take/take-csv';
 import { writeTake } from '../../../take/take-json';
 import { takeMidi } from '../../../take/take-midi';
+import { fileSlug } from '../../page/file-slug';
 
 export interface Download {
   readonly label: string;
@@ -23,10 +24,6 @@ export const DOWNLOADS: readonly Download[] = [
  * @example fileNameOf('Quay Steps / 2', '2026-03-01T18:20:05.000Z', 'mid') // => 'quay-steps-2-2026-03-01-182005z.mid'
  */
 export function fileNameOf(title: string, startedAt: string, extension: string): string {
-  const name = title
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-|-$/g, '');
   const when = `${startedAt.slice(0, 19).replace('T', '-').replaceAll(':', '')}z`;
-  return `${name || 'take'}-${when}.${extension}`;
+  return `${fileSlug(title, 'take')}-${when}.${extension}`;
 }

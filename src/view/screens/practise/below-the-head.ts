@@ -1,3 +1,4 @@
+export { default as HandOut } from '../../hand-out/HandOut.svelte';
 export { default as Lane } from '../../lane/Lane.svelte';
 export { default as LaneTable } from '../../lane/LaneTable.svelte';
 export { default as ConnectButton } from '../kit/ConnectButton.svelte';

@@ -1,8 +1,8 @@
-import { MOST_CAPTURES } from '../../../../practice/capture/capture-history.svelte';
-import type { Fate } from '../../../../store/backup/compare-entries';
-import { FATES } from '../../../../store/backup/compare-entries';
-import type { RestorePlan } from '../../../../store/backup/restore-plan';
-import type { TableName } from '../../../../store/tables';
+import { MOST_CAPTURES } from '../../../practice/capture/capture-history.svelte';
+import type { Fate } from '../../../store/backup/compare-entries';
+import { FATES } from '../../../store/backup/compare-entries';
+import type { RestorePlan } from '../../../store/backup/restore-plan';
+import type { TableName } from '../../../store/tables';
 
 /** The summaries go with the takes. */
 const KINDS: readonly (readonly [TableName, string])[] = [

@@ -1,0 +1,94 @@
+import { extname } from 'node:path';
+import {
+  engraveSheet,
+  layerScore,
+  MOST_BARS,
+  sheetFile,
+  type Engraver,
+  type Phrase,
+  type SheetLook,
+  type SheetPicture,
+} from '../index';
+import { SHEET_HELP } from './help';
+import { InputError, runCommand } from './input-error';
+import { commandLine } from './options';
+import { inputName, readPhrase } from './read-input';
+import { writeOutput } from './write-output';
+
+const USAGE =
+  'sheet PHRASE.json -o OUT.svg [--layer N] [--all] [--bars N] [--letter] [--stand] [--no-sticking] [--no-counts] [--force]';
+const ENDING = '.svg';
+
+export const main = (args: readonly string[]): Promise<void> =>
+  runCommand(args, { usage: USAGE, help: SHEET_HELP }, async () => {
+    const words = commandLine(
+      args,
+      {
+        output: { type: 'string', short: 'o' },
+        layer: { type: 'string' },
+        all: { type: 'boolean' },
+        bars: { type: 'string' },
+        letter: { type: 'boolean' },
+        stand: { type: 'boolean' },
+        'no-sticking': { type: 'boolean' },
+        'no-counts': { type: 'boolean' },
+        force: { type: 'boolean' },
+      },
+      USAGE,
+    );
+    const input = words.onlyFile('phrase');
+    const output = words.text('output');
+    if (output === undefined)
+      throw new InputError(`command line: expected -o OUT.svg. Usage: ${USAGE}`);
+    if (extname(output).toLowerCase() !== ENDING)
+      throw new InputError(`${output}: expected a name that ends in ${ENDING}.`);
+    if (words.flag('all') && words.text('layer') !== undefined)
+      throw new InputError('command line: --layer and --all exclude each other.');
+    const phrase = readPhrase(input);
+    const last = phrase.layers.length;
+    const layer = words.whole('layer', { from: 1, to: last }) ?? last;
+    const bars = words.whole('bars', { from: 1, to: MOST_BARS });
+    const isAll = words.flag('all');
+    const look: SheetLook = {
+      paper: words.flag('letter') ? 'Letter' : 'A4',
+      size: words.flag('stand') ? 'stand' : 'desk',
+      hasStickings: !words.flag('no-sticking'),
+      hasCounts: !words.flag('no-counts'),
+      hasMarks: isAll,
+    };
+    const engraver = await createEngraver();
+    const pictures = phrase.layers
+      .map((_, i) => i + 1)
+      .filter((number) => isAll || number === layer)
+      .map((number) => engraved(engraver, { phrase, layer: number, bars, look, input }));
+    writeOutput(output, sheetFile(phrase, pictures, look), { input, force: words.flag('force') });
+  });
+
+interface Wanted {
+  readonly phrase: Phrase;
+  readonly layer: number;
+  readonly bars: number | undefined;
+  readonly look: SheetLook;
+  readonly input: string;
+}
+
+function engraved(engraver: Engraver, { phrase, layer, bars, look, input }: Wanted): SheetPicture {
+  try {
+    return engraveSheet(engraver, layerScore(phrase, layer, bars), look);
+  } catch (error) {
+    // What comes out of the engraver's program is no Error.
+    const why = error instanceof Error ? error.message : 'the engraver stopped';
+    throw new InputError(
+      `${inputName(input)}: layer ${layer} could not be engraved (${why}); ask for fewer bars.`,
+    );
+  }
+}
+
+/** Megabytes that only a sheet needs. */
+async function createEngraver(): Promise<Engraver> {
+  const { default: createVerovioModule } = await import('verovio/wasm');
+  const { enableLog, LOG_OFF, VerovioToolkit } = await import('verovio/esm');
+  const module = await createVerovioModule();
+  enableLog(LOG_OFF, module);
+  return new VerovioToolkit(module);
+}
