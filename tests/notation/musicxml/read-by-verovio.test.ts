@@ -40,16 +40,17 @@ describe('MusicXML as Verovio reads it', () => {
     if (!mei.ok) throw new Error(mei.errors[0]!.message);
     const notes = new Map<string, ReadNote>();
     let graces = 0;
-    const gather = (element: XmlElement, tuplet: string) => {
+    const gather = (element: XmlElement, tuplet: string, isInGrace = false) => {
       const { name, attributes } = element;
-      if (name === 'note' && attributes['grace'] !== undefined) graces++;
+      const isGrace = isInGrace || attributes['grace'] !== undefined;
+      if (name === 'note' && isGrace) graces++;
       else if (name === 'note')
         notes.set(attributes['xml:id']!, {
           place: Number(attributes['loc']) - BOTTOM_LINE,
           tuplet,
         });
       const inside = name === 'tuplet' ? `${attributes['num']}:${attributes['numbase']}` : tuplet;
-      for (const child of element.children) gather(child, inside);
+      for (const child of element.children) gather(child, inside, isGrace);
     };
     gather(mei.value, '');
     const onsets = new Map<string, number>();
