@@ -6,6 +6,8 @@ import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { writeKit } from '../../src/kit/parse-kit';
 import { writePhrases } from '../../src/phrase/file/phrase-list';
 import { trustPhrase } from '../../src/phrase/file/parse-phrase';
+import { writeMxl } from '../../src/notation/musicxml/mxl';
+import { layerScore } from '../../src/notation/score/layer-score';
 import { writeTake } from '../../src/take/take-json';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { sampleTake } from '../store/sample-take';
@@ -25,6 +27,9 @@ const FILES: readonly (readonly [FileKind, Uint8Array])[] = [
     .filter((name) => name.endsWith('.mid'))
     .map((name) => ['MIDI file', readFileSync(new URL(name, TAKES))] as const),
   ['backup', gzipSync('{}')],
+  ['score', utf8('\uFEFF<?xml version="1.0"?>\n<score-partwise version="4.0">')],
+  ['score', utf8('\n<score-partwise/>')],
+  ['compressed score', writeMxl([layerScore(phrases[0]!, 1)])],
   ['link', utf8('http://localhost:4173/#open/p1.q1Y')],
   ['link', utf8('p1.q1Y')],
 ];
@@ -48,7 +53,6 @@ describe('what a file is', () => {
     ['a list', '[{ "title": "x" }]'],
     ['text that ends in a text', '{ "tit'],
     ['text that ends in a backslash', '{ "a\\'],
-    ['an archive', 'PK\u0003\u0004'],
     ['an address of another screen', 'http://localhost:4173/#phrases/quay-steps'],
   ])('%s is nothing that is known', (_, text) => {
     expect(fileKind(utf8(text))).toBeUndefined();

@@ -15,11 +15,28 @@ import { summaryOf } from '../take-scoring';
 
 /** What is in a file, read whole and found right. */
 export type OpenedFile =
-  | { readonly kind: 'phrases'; readonly phrases: readonly Phrase[] }
+  | {
+      readonly kind: 'phrases';
+      readonly phrases: readonly Phrase[];
+      /** What stands in the file and is in no phrase, or is only guessed, a sentence each. */
+      readonly remarks?: readonly string[];
+    }
   | { readonly kind: 'kit'; readonly kit: Kit }
   | { readonly kind: 'take'; readonly take: Take; readonly summary: TakeSummary }
-  | { readonly kind: 'MIDI file'; readonly file: File; readonly midi: MidiFile }
+  | {
+      readonly kind: 'MIDI file';
+      readonly file: File;
+      readonly midi: MidiFile;
+      /** The phrase that is written in it; undefined where it was played, or holds none. */
+      readonly written: WrittenPhrase | undefined;
+    }
   | BackupInFile;
+
+/** A phrase that stands in a file of another kind, and what is to be said of it. */
+export interface WrittenPhrase {
+  readonly phrase: Phrase;
+  readonly remarks: readonly string[];
+}
 
 /** Why a file cannot be opened, and where in it, as far as there is a place. */
 export interface FileProblem {
@@ -46,7 +63,7 @@ const REFUSALS = {
   tooLarge: 'It has over 32 MB, more than any file that is opened here. Choose another.',
   notText: 'It is not text in UTF-8. Save it so where it was written, or choose another.',
   unknown:
-    'It is nothing that can be opened here: no phrases, kit or take as JSON, no MIDI file, no backup, and no link to phrases. Choose another.',
+    'It is nothing that can be opened here: no phrases, kit or take as JSON, no MIDI file or MusicXML, no backup, and no link to phrases. Choose another.',
 } as const;
 
 const refusal = (why: keyof typeof REFUSALS): Result<never, FileProblem> =>
@@ -96,12 +113,46 @@ const READERS: Readonly<Record<FileKind, Reader>> = {
     const summary = summaryOf(take.value);
     return summary ? good({ kind: 'take', take: take.value, summary }) : bad(UNJUDGEABLE);
   }),
-  'MIDI file': (file, bytes) => {
+  'MIDI file': async (file, bytes) => {
     const midi = readMidiFile(bytes);
-    return midi.ok ? good({ kind: 'MIDI file', file, midi: midi.value }) : midi;
+    if (!midi.ok) return midi;
+    const written = await writtenIn(file, midi.value);
+    return good({ kind: 'MIDI file', file, midi: midi.value, written });
   },
+  score: (_, bytes) => {
+    const text = utf8Text(bytes);
+    return text === undefined
+      ? refusal('notText')
+      : readScore(({ readMusicXml }) => readMusicXml(text));
+  },
+  'compressed score': (_, bytes) => readScore(({ readMxl }) => readMxl(bytes)),
   backup: (file, _, { backups }) => backups.open(file),
 };
+
+/** Readers of music are fetched when there is some to read. */
+const musicReaders = () => import('./music-readers');
+type MusicReaders = Awaited<ReturnType<typeof musicReaders>>;
+
+async function writtenIn({ name }: File, midi: MidiFile): Promise<WrittenPhrase | undefined> {
+  const { phraseInFile } = await musicReaders();
+  const written = phraseInFile(midi, { title: name.replace(/\.[^.]*$/, '') });
+  if (!written.ok) return undefined;
+  const { phrase, remarks } = written.value;
+  return { phrase, remarks: remarks.map(({ sentence }) => sentence) };
+}
+
+async function readScore(
+  read: (readers: MusicReaders) => ReturnType<MusicReaders['readMusicXml']>,
+): Promise<Opened> {
+  const score = read(await musicReaders());
+  if (!score.ok) return score;
+  const { phrase, unread } = score.value;
+  return good({
+    kind: 'phrases',
+    phrases: [phrase],
+    remarks: unread.map(({ sentence }) => sentence),
+  });
+}
 
 function utf8Text(bytes: Uint8Array): string | undefined {
   try {

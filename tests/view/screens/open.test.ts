@@ -1,7 +1,11 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
+import { midiOfPhrase } from '../../../src/exchange/midi-of-phrase';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { writeKit } from '../../../src/kit/parse-kit';
+import { writeMxl } from '../../../src/notation/musicxml/mxl';
+import { writeMusicXml } from '../../../src/notation/musicxml/write-musicxml';
+import { layerScore } from '../../../src/notation/score/layer-score';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { checkPhrase, trustPhrase } from '../../../src/phrase/file/parse-phrase';
 import { writeLink } from '../../../src/phrase/file/phrase-link';
@@ -369,6 +373,40 @@ describe('other files, at the same place', () => {
     await page.getByTestId('play-it').click();
     await expect.element(page.getByTestId('start')).toBeVisible();
     await expect.element(notice).toHaveTextContent('quay.mid plays in place of the kit');
+  });
+});
+
+describe('music of other software', () => {
+  it('a score is read as a phrase, and kept when that is said', async () => {
+    const parts = await mountShell('#open');
+    const score = writeMusicXml([layerScore(EBB, 1, 2)]);
+    await choose(score, 'ebb.musicxml');
+    await expect.element(opened.getByRole('heading', { level: 3 })).toHaveTextContent('Ebb');
+    await page.getByTestId('keep-phrases').click();
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Ebb' })).toBeVisible();
+    expect(own(parts)).toEqual(['Ebb 90']);
+    parts.route.go('open');
+    await choose(writeMxl([layerScore(FLOOD, 1)]), 'flood.mxl');
+    await expect.element(opened.getByRole('heading', { level: 3 })).toHaveTextContent('Flood');
+    expect(page.getByTestId('remarks').query()).toBeNull();
+  });
+
+  it('says of a score what is the matter with it', async () => {
+    await mountShell('#open');
+    await choose('<?xml version="1.0"?><recipe/>', 'soup.xml');
+    await expect.element(problems).toHaveTextContent(/^soup\.xml: This XML begins with "recipe"/);
+    await choose(new Uint8Array([0x50, 0x4b, 3, 4, 0]), 'x.zip');
+    await expect.element(problems).toHaveTextContent(/^x\.zip: /);
+  });
+
+  it('a phrase that was written as MIDI is looked at and kept', async () => {
+    const parts = await mountShell('#open');
+    await choose(midiOfPhrase(EBB), 'ebb.mid');
+    await page.getByTestId('written-phrase').click();
+    await expect.element(opened.getByRole('heading', { level: 3 })).toHaveTextContent('Ebb');
+    await page.getByTestId('keep-phrases').click();
+    await expect.element(page.getByRole('heading', { level: 1, name: 'Ebb' })).toBeVisible();
+    expect(own(parts)).toEqual(['Ebb 90']);
   });
 });
 
