@@ -67,7 +67,7 @@ export default defineConfig(({ mode }) => {
     // Megabytes of one module with its program in it: nothing to be bundled ahead.
     optimizeDeps: { exclude: ['verovio'] },
     plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed, inApp],
-    worker: { plugins: () => [inWorkers] },
+    worker: { format: 'es', plugins: () => [inWorkers] },
     build: {
       target: 'es2022',
       outDir: 'dist',

@@ -16,8 +16,9 @@ import { inputName, readPhrase } from './read-input';
 import { writeOutput } from './write-output';
 
 const USAGE =
-  'sheet PHRASE.json -o OUT.svg [--layer N] [--all] [--bars N] [--letter] [--stand] [--no-sticking] [--no-counts] [--force]';
+  'sheet PHRASE.json -o OUT.svg [--layer N|all] [--bars N] [--letter] [--stand] [--no-sticking] [--no-counts] [--force]';
 const ENDING = '.svg';
+const ALL = 'all';
 
 export const main = (args: readonly string[]): Promise<void> =>
   runCommand(args, { usage: USAGE, help: SHEET_HELP }, async () => {
@@ -26,7 +27,6 @@ export const main = (args: readonly string[]): Promise<void> =>
       {
         output: { type: 'string', short: 'o' },
         layer: { type: 'string' },
-        all: { type: 'boolean' },
         bars: { type: 'string' },
         letter: { type: 'boolean' },
         stand: { type: 'boolean' },
@@ -42,13 +42,11 @@ export const main = (args: readonly string[]): Promise<void> =>
       throw new InputError(`command line: expected -o OUT.svg. Usage: ${USAGE}`);
     if (extname(output).toLowerCase() !== ENDING)
       throw new InputError(`${output}: expected a name that ends in ${ENDING}.`);
-    if (words.flag('all') && words.text('layer') !== undefined)
-      throw new InputError('command line: --layer and --all exclude each other.');
     const phrase = readPhrase(input);
     const last = phrase.layers.length;
-    const layer = words.whole('layer', { from: 1, to: last }) ?? last;
+    const isAll = words.text('layer') === ALL;
+    const layer = isAll ? last : (words.whole('layer', { from: 1, to: last }) ?? last);
     const bars = words.whole('bars', { from: 1, to: MOST_BARS });
-    const isAll = words.flag('all');
     const look: SheetLook = {
       paper: words.flag('letter') ? 'Letter' : 'A4',
       size: words.flag('stand') ? 'stand' : 'desk',

@@ -3,6 +3,7 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
@@ -210,6 +211,11 @@ describe.concurrent('a sheet', () => {
     await page.getByRole('switch', { name: 'Counts' }).uncheck();
     await page.reload();
     await drawn(page);
+    await page.evaluate(axe.source);
+    const found = await page.evaluate(() =>
+      (window as unknown as { axe: typeof axe }).axe.run({ resultTypes: ['violations'] }),
+    );
+    expect(found.violations.map(({ id }) => id)).toEqual([]);
     expect(await page.getByTestId('sheet-layer').count()).toBe(1);
     expect(await page.locator('.measure').count()).toBe(2);
     expect(await page.locator('text.count').count()).toBe(0);

@@ -43,7 +43,7 @@ describe('sheet', () => {
   });
 
   it('is all layers, each marked where it changes something', async () => {
-    const svg = await sheet('all.svg', '--all', '--letter', '--stand');
+    const svg = await sheet('all.svg', '--layer', 'all', '--letter', '--stand');
     for (const name of ['1 Sticking', '2 Accents', '3 Toms', '4 Pickup', '5 Ghosts'])
       expect(svg).toContain(name);
     expect(count(svg, /<rect class="new"/g)).toBeGreaterThan(20);
@@ -92,7 +92,7 @@ describe('sheet', () => {
     ['a layer that is not there', [PHRASE, '-o', 'x.svg', '--layer', '6'], /from 1 to 5/],
     ['more bars than are written', [PHRASE, '-o', 'x.svg', '--bars', '65'], /from 1 to 64/],
     ['no bar', [PHRASE, '-o', 'x.svg', '--bars', '0'], /from 1 to 64/],
-    ['one layer and all', [PHRASE, '-o', 'x.svg', '--layer', '1', '--all'], /exclude each other/],
+    ['no layer', [PHRASE, '-o', 'x.svg', '--layer', 'every'], /from 1 to 5/],
     ['no phrase', ['package.json', '-o', 'x.svg'], /^package\.json: /],
     ['the phrase itself', [PHRASE, '-o', PHRASE], /ends in \.svg/],
   ])('%s: one line, nothing written', async (_, args, told) => {

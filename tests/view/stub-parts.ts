@@ -1,11 +1,13 @@
 import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
+import { FirstStart } from '../../src/practice/first-start/first-start.svelte';
 import { Backups } from '../../src/practice/keeping/backups';
 import { FileOpening } from '../../src/practice/files/file-opening.svelte';
 import { FolderBackup } from '../../src/practice/keeping/folder-backup.svelte';
 import { DamagedRecords } from '../../src/practice/damaged-records.svelte';
 import { Library } from '../../src/practice/library.svelte';
+import type { SheetThread } from '../../src/practice/sheet/sheet-thread';
 import { Sheets } from '../../src/practice/sheet/sheets.svelte';
 import { VariationsLeftOff } from '../../src/practice/vary/left-off';
 import { PracticeDatabase } from '../../src/store/database';
@@ -32,6 +34,24 @@ export interface StubParts extends AppParts {
   readonly calibration: StubCalibration;
   readonly store: TakeStore;
 }
+
+/** One count on paper, whatever is asked for: the engraver itself is megabytes. */
+const ENGRAVED_AT_ONCE: SheetThread = {
+  engrave: ({ draft, layer }) =>
+    Promise.resolve({
+      layer,
+      layerName: draft.layers[layer - 1]!.name,
+      lines: [
+        {
+          width: 18_000,
+          height: 2000,
+          body: '<text class="beat" x="900" y="1500" font-size="290" stroke="none">1</text>',
+        },
+      ],
+      glyphs: {},
+    }),
+  end: () => undefined,
+};
 
 /** The app's parts with a session and inputs that tests drive; library and log are real, on a store of their own. */
 export function stubParts(databaseName: string): StubParts {
@@ -68,11 +88,16 @@ export function stubParts(databaseName: string): StubParts {
     library,
     compositions,
     inputs,
+    firstStart: new FirstStart({
+      settings: new SettingsStore(null),
+      inputs,
+      rigs: calibration.rigs,
+    }),
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),
     // Keeps nothing, so that no test goes on where another left off.
     leftOff: new VariationsLeftOff(new SettingsStore(null)),
-    sheets: new Sheets(new SettingsStore(null)),
+    sheets: new Sheets(new SettingsStore(null), ENGRAVED_AT_ONCE),
     sound: new StubSound(),
     calibration,
     store,

@@ -1,3 +1,4 @@
+import { USUAL_VELOCITIES, type Level } from '../../phrase/model/level';
 import type { Voice } from '../../phrase/model/voice';
 import { voiceNumber } from '../../phrase/model/voice';
 import { xml, xmlText } from '../mei/xml';
@@ -23,8 +24,9 @@ export const VOICE_NUMBERS = { hands: 1, feet: 2 } as const;
 const REST_PLACES = { hands: 3, feet: -5, alone: 0 } as const;
 const STEMS = { hands: 'up', feet: 'down' } as const;
 const AWAY = { hands: 'above', feet: 'below' } as const;
-/** Percent of a forte, velocity 90 (MusicXML 4.0, `dynamics` of a note): 32, 81, 112. Chosen, not measured. */
-const DYNAMICS = { ghost: 36, tap: 90, accent: 124 } as const;
+/** In percent of a forte, which is velocity 90 (MusicXML 4.0, `dynamics` of a note). */
+const dynamicsPercent = (level: Level): number =>
+  Math.round((10_000 * USUAL_VELOCITIES[level]) / 90) / 100;
 
 const text = (name: string, content: string | number): string =>
   xml(name, {}, xmlText(String(content)));
@@ -55,7 +57,7 @@ function xmlNote(note: StaffNote, k: number, place: EventPlace): string {
   const isFirst = k === 0;
   return xml(
     'note',
-    { id: note.id, dynamics: DYNAMICS[note.level] },
+    { id: note.id, dynamics: dynamicsPercent(note.level) },
     ...(isFirst ? [] : [xml('chord', {})]),
     unpitched(note),
     text('duration', event.partials * of.partialDivisions),
@@ -191,7 +193,7 @@ function xmlGraces({ graces }: StaffEvent, of: XmlVoice): readonly string[] {
       .map((note, k) =>
         xml(
           'note',
-          { id: note.id, dynamics: DYNAMICS[note.level] },
+          { id: note.id, dynamics: dynamicsPercent(note.level) },
           steps.length === 1 ? xml('grace', { slash: 'yes' }) : xml('grace', {}),
           ...(k === 0 ? [] : [xml('chord', {})]),
           unpitched(note),

@@ -1,5 +1,5 @@
-import type { LevelStrokes } from '../../../../kit/learn-levels';
-import type { Level } from '../../../../phrase/model/level';
+import type { LevelStrokes } from './learn-levels';
+import type { Level } from '../../phrase/model/level';
 
 /** Strokes asked for at each level. Chosen, not measured: enough for one slip to do no harm. */
 export const STROKES_A_LEVEL = 6;

@@ -4,7 +4,7 @@ import type { Phrase } from '../../phrase/model/phrase';
 import type { Library } from '../library.svelte';
 
 /** A phrase that is opened, beside what is here under its title. */
-export interface PhraseInFile {
+export interface PhraseBeside {
   readonly phrase: Phrase;
   /** 'same' is the very phrase, 'own' another of the player's own, 'ours' another that comes with the app. */
   readonly here: { readonly id: string; readonly as: 'same' | 'own' | 'ours' } | undefined;
@@ -16,10 +16,10 @@ export interface PhraseInFile {
 export type PhraseAnswer = 'keep' | 'replace' | 'leave';
 
 /** Phrases that are opened, in their order, each beside what is here; two of one title get two. */
-export function phrasesInFile(
+export function phrasesBeside(
   phrases: readonly Phrase[],
   library: Pick<Library, 'phrases' | 'unfinished'>,
-): PhraseInFile[] {
+): PhraseBeside[] {
   const taken = titlesIn(library);
   return phrases.map((phrase) => {
     const here = hereOf(phrase, library);
@@ -41,7 +41,7 @@ export const titlesIn = ({
 function hereOf(
   phrase: Phrase,
   { phrases, unfinished }: Pick<Library, 'phrases' | 'unfinished'>,
-): PhraseInFile['here'] {
+): PhraseBeside['here'] {
   const namesakes = phrases.filter((entry) => entry.phrase.title === phrase.title);
   const text = writePhrase(phrase);
   const same = namesakes.find((entry) => writePhrase(entry.phrase) === text);

@@ -1,4 +1,4 @@
-import type { LevelBoundaries } from './kit';
+import type { LevelBoundaries } from '../kit';
 
 /** Velocities of a few strokes meant at each level on one pad. */
 export interface LevelStrokes {

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { checkKit } from '../../src/kit/parse-kit';
-import { back, hear, learnedKit, skip, startLearning, type KitLearning } from '../../src/kit/learn';
-import { LEARN_STEPS } from '../../src/kit/learn-steps';
+import { checkKit } from '../../../src/kit/parse-kit';
+import {
+  back,
+  hear,
+  skip,
+  startLearning,
+  WAIT_MS,
+  waitLeftMs,
+  type KitLearning,
+} from '../../../src/kit/learn/learn';
+import { learnedKit } from '../../../src/kit/learn/learned-kit';
+import { LEARN_STEPS } from '../../../src/kit/learn/learn-steps';
 
 /** Notes by step name, struck 500 ms apart; a step that is not named is skipped. */
 function learn(
@@ -132,5 +141,54 @@ describe('learning a kit', () => {
     expect(skip(done)).toBe(done);
     expect(hear(done, 1e6, 0x99, 1, 80)).toBe(done);
     expect(learnedKit(startLearning(), 'x')).toBeUndefined();
+  });
+
+  it.each([
+    [399, 1],
+    [400, 2],
+  ])('takes the pad just struck, %i ms later, for its bounce or for an answer', (ms, step) => {
+    const first = hear(startLearning(), 1000, 0x99, 36, 90);
+    expect(hear(first, 1000 + ms, 0x99, 36, 90).step).toBe(step);
+  });
+
+  it('leaves out, without a word, what is answered by the pad struck just before', () => {
+    const learned = learnedKit(learn({ 'snare head': 38, 'tom 1 head': 48, cowbell: 48 }), 'x')!;
+    expect(voices(learn({ 'snare head': 38, 'tom 1 head': 48, 'tom 2 head': 48 }))).toEqual({
+      38: 'snare',
+      48: 'high tom',
+    });
+    expect(learnedKit(learn({ 'tom 1 rim': 50, 'tom 2 head': 50 }), 'x')!.remarks).toEqual([]);
+    // Not the one just before: the two may be mixed up.
+    expect(learned.remarks).toHaveLength(1);
+  });
+
+  it('does not take the note of the pedal for a stroke of the stick', () => {
+    const steps = LEARN_STEPS.filter(({ group }) => group === 'hi-hat' || group === 'hi-hat pedal');
+    const chick = hear(startLearning(steps), 0, 0x99, 44, 70);
+    const noSplash = skip(chick);
+    const downAgain = hear(noSplash, 2000, 0x99, 44, 60);
+    expect(downAgain).toBe(noSplash);
+    expect(hear(downAgain, 3000, 0x99, 42, 90).heard[2]?.note).toBe(42);
+  });
+
+  it('waits for nobody before the first stroke, and then so long', () => {
+    const nobody = startLearning();
+    expect(waitLeftMs(nobody, 1e6)).toBeUndefined();
+    const struck = hear(nobody, 1000, 0x99, 36, 90);
+    expect(waitLeftMs(struck, 1000 + WAIT_MS - 1)).toBe(1);
+    expect(waitLeftMs(struck, 1000 + WAIT_MS)).toBe(0);
+    expect(waitLeftMs(skip(struck, 5000), 5000)).toBe(WAIT_MS);
+    expect(waitLeftMs(learn({ 'bass drum': 1 }), 0)).toBeUndefined();
+  });
+
+  it('takes what the controller says just after a stroke for where it stood at it', () => {
+    const steps = LEARN_STEPS.filter(({ zone }) => zone === 'bow');
+    const strokes = (lateMs: number) => {
+      const closed = hear(startLearning(steps), 0, 0x99, 8, 90);
+      const lifted = hear(hear(closed, 20, 0xb9, 4, 118), 900, 0x99, 8, 90);
+      return hear(lifted, 900 + lateMs, 0xb9, 4, 3).heard;
+    };
+    expect(strokes(50).map((one) => one?.openingValue)).toEqual([118, 3]);
+    expect(strokes(51).map((one) => one?.openingValue)).toEqual([118, 118]);
   });
 });

@@ -4,7 +4,7 @@ import { writeKit } from '../../kit/parse-kit';
 import { another, freeTitle } from '../../phrase/model/free-title';
 
 /** A kit that is opened, beside what is here under its title. */
-export interface KitInFile {
+export interface KitBeside {
   readonly kit: Kit;
   /** The very kit, another of the player's own, another that comes with the app, or none. */
   readonly here: 'same' | 'own' | 'ours' | undefined;
@@ -15,7 +15,7 @@ export interface KitInFile {
 /** Room for an ending in the 100 letters that a kit's title has at most. */
 const LONGEST_BEFORE_ENDING = 90;
 
-export function kitInFile(kit: Kit, kits: readonly Kit[]): KitInFile {
+export function kitBeside(kit: Kit, kits: readonly Kit[]): KitBeside {
   const there = kits.find(({ title }) => title === kit.title);
   const titles = kits.map(({ title }) => title);
   if (!there) return { kit, here: undefined, freeTitle: kit.title };

@@ -1,6 +1,6 @@
-import type { Voice } from '../phrase/model/voice';
+import { VOICES, type Voice } from '../../phrase/model/voice';
 
-/** One thing to strike on the learn screen. */
+/** One thing to strike while a kit is learned. */
 export interface LearnStep {
   /** The pad zone, as it will stand in the kit. */
   readonly name: string;
@@ -37,9 +37,17 @@ const hat = (zone: 'bow' | 'edge', open: boolean): LearnStep => ({
   zone,
 });
 const cymbal = (group: string, voice: Voice, zone: string): LearnStep =>
-  step(`${group} ${zone}`, voice, group, `Strike the ${zone} of the ${group}.`);
+  step(
+    `${group} ${zone}`,
+    voice,
+    group,
+    `Strike the ${zone} of ${group === 'ride' ? 'the ride' : group}.`,
+  );
 
-/** What the learn screen asks for, in the order of asking. Every step can be skipped. */
+/**
+ * All that can be asked for, in the order of asking. Every step can be skipped. The pedal comes before the hi-hat's zones:
+ * whoever holds it down for them makes it send its note, which is then known.
+ */
 export const LEARN_STEPS: readonly LearnStep[] = [
   step('bass drum', 'bass drum', 'bass drum', 'Play the bass drum.'),
   step('snare head', 'snare', 'snare', 'Strike the snare in the middle of the head.'),
@@ -48,10 +56,6 @@ export const LEARN_STEPS: readonly LearnStep[] = [
   ...tom(1, 'high', 'high tom'),
   ...tom(2, 'mid', 'mid tom'),
   ...tom(3, 'floor', 'floor tom'),
-  hat('bow', false),
-  hat('edge', false),
-  hat('bow', true),
-  hat('edge', true),
   step(
     'hi-hat pedal',
     'hi-hat pedal',
@@ -64,6 +68,10 @@ export const LEARN_STEPS: readonly LearnStep[] = [
     'hi-hat pedal',
     'Splash the hi-hat with the foot: close it and let it ring.',
   ),
+  hat('bow', false),
+  hat('edge', false),
+  hat('bow', true),
+  hat('edge', true),
   cymbal('crash 1', 'crash', 'bow'),
   cymbal('crash 1', 'crash', 'edge'),
   cymbal('crash 2', 'crash', 'bow'),
@@ -75,3 +83,40 @@ export const LEARN_STEPS: readonly LearnStep[] = [
   step('china', 'china', 'china', 'Strike the china.'),
   step('cowbell', 'cowbell', 'cowbell', 'Strike the cowbell.'),
 ];
+
+/** Where one stroke a voice is enough, nobody has to know of bows and edges. */
+const SHORT_ASKS: Partial<Record<Voice, string>> = {
+  snare: 'Strike the snare.',
+  'high tom': 'Strike the high tom.',
+  'mid tom': 'Strike the mid tom.',
+  'floor tom': 'Strike the floor tom.',
+  'hi-hat closed': 'Keep the pedal down and strike the hi-hat.',
+  'hi-hat open': 'Take your foot off the pedal and strike the hi-hat.',
+  crash: 'Strike the crash.',
+  ride: 'Strike the ride.',
+};
+
+/**
+ * One step a voice, for pads that somebody is about to play, in the order of `LEARN_STEPS` and the voices it does not know
+ * after them. Where the hi-hat is struck, it is struck closed and open and its pedal is stepped on, since only so a
+ * pedal shows that it is reversed or stuck.
+ *
+ * @example stepsFor(['ride', 'bass drum']).map(({ ask }) => ask) // => ['Play the bass drum.', 'Strike the ride.']
+ */
+export function stepsFor(voices: Iterable<Voice>): readonly LearnStep[] {
+  const wanted = new Set(voices);
+  if (wanted.has('hi-hat closed') || wanted.has('hi-hat open'))
+    for (const voice of ['hi-hat pedal', 'hi-hat closed', 'hi-hat open'] as const)
+      wanted.add(voice);
+  const firsts = LEARN_STEPS.filter(
+    ({ voice }, i) => LEARN_STEPS.findIndex((other) => other.voice === voice) === i,
+  );
+  return [
+    ...firsts
+      .filter(({ voice }) => wanted.has(voice))
+      .map((first) => ({ ...first, ask: SHORT_ASKS[first.voice] ?? first.ask })),
+    ...VOICES.filter(
+      (voice) => wanted.has(voice) && !firsts.some((first) => first.voice === voice),
+    ).map((voice) => step(voice, voice, voice, `Strike the ${voice}.`)),
+  ];
+}
