@@ -1,5 +1,6 @@
 import type { Beats } from '../../time/beats';
 import { lcm } from '../../time/whole';
+import { tellsClosed } from '../mei/mei-signs';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES } from '../score/score';
 import type { CycleBracket, Score, ScoreBar, StaffEvent, StaffVoice } from '../score/score';
@@ -35,7 +36,7 @@ export function xmlVoices(score: Score, bar: ScoreBar, divisions: number): strin
       const of: XmlVoice = {
         voice,
         partialDivisions: each,
-        hasClosedSigns: hasOpenHats(score),
+        hasClosedSigns: tellsClosed(score),
         isAlone: voices.length === 1,
         rows: rowsOf(bar, voice),
       };
@@ -47,13 +48,6 @@ export function xmlVoices(score: Score, bar: ScoreBar, divisions: number): strin
     })
     .join(back);
 }
-
-export const hasOpenHats = (score: Score): boolean =>
-  score.bars.some((bar) =>
-    STAFF_VOICES.some((voice) =>
-      eventsOf(bar, voice).some(({ notes }) => notes.some((note) => note.voice === 'hi-hat open')),
-    ),
-  );
 
 /**
  * Sticking and count under an event: of all that begin at once, the first that is struck carries them, since readers
