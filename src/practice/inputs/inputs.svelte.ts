@@ -116,7 +116,6 @@ export class Inputs {
   }
 
   choosePlayer(player: Player): void {
-    this.#isUnasked = false;
     this.#choose({ player });
   }
   chooseKit(kit: Kit): void {
@@ -185,6 +184,7 @@ export class Inputs {
   }
 
   #choose(some: Partial<PlayerChoices>): void {
+    if (some.player) this.#isUnasked = false;
     this.#choices = { ...this.#choices, ...some };
     this.#settings.write('players', this.#choices);
     this.#connect();

@@ -71,6 +71,12 @@ describe('who plays', () => {
     expect(rig(undefined, false).inputs.isUnasked).toBe(false);
   });
 
+  it('is still to be asked where only the kit was chosen', () => {
+    const { inputs } = rig(undefined, false);
+    inputs.chooseKit(GENERAL_MIDI);
+    expect(inputs.isUnasked).toBe(true);
+  });
+
   it('is on the kit that was called otherwise before', () => {
     const { inputs } = rig();
     inputs.chooseKit({ ...EDGE_AND_RIM, title: 'Edge and rim zones' });
