@@ -31,7 +31,6 @@ async function openedAt(hash: string) {
   return { page, context, ...watch };
 }
 
-const print = (page: Page) => page.getByRole('button', { name: 'Print', exact: true });
 /** Until all layers are there. */
 const drawn = (page: Page) =>
   page.waitForFunction(() =>
