@@ -16,7 +16,10 @@ const LICENCE_SECTION = /^#+ *licen[cs]e\s*\n([^]+?)(?=^#{1,2} |(?![^]))/im;
 /** Texts of licences that a package names and does not bring; the lesser one is read with the one it adds to. */
 const LICENCES = new URL('licences/', import.meta.url);
 /** @type {Readonly<Record<string, string[]>>} */
-const TEXTS_OF_LICENCE = { 'LGPL-3.0-or-later': ['LGPL-3.0.txt', 'GPL-3.0.txt'] };
+const TEXTS_OF_LICENCE = {
+  ISC: ['ISC.txt'],
+  'LGPL-3.0-or-later': ['LGPL-3.0.txt', 'GPL-3.0.txt'],
+};
 const LINE = `\n\n${'-'.repeat(72)}\n\n`;
 
 /**
@@ -83,7 +86,7 @@ function noticesOf(folders) {
 
 /** @param {string} folder */
 function noticeOf(folder) {
-  const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  const { name, version, license, author } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
   const read = (/** @type {string} */ file) =>
     readFileSync(join(folder, file), 'utf8').replace(NOT_PASSED_ON, '').trim();
   const files = readdirSync(folder).filter((file) => LICENCE_FILE.test(file));
@@ -91,8 +94,11 @@ function noticeOf(folder) {
     files.length > 0 ? files.map(read) : (licenceByName(license) ?? [licenceInReadme(folder)]);
   if (texts.some((text) => text === undefined))
     throw new Error(`${folder}: a package in the app without a licence text`);
-  return { name, text: `${name} ${version} (${license})\n\n${texts.join('\n\n')}` };
+  return { name, text: `${name} ${version} (${license})${byAuthor(author)}\n\n${texts.join('\n\n')}` };
 }
+
+/** @param {unknown} author of a package, who may be left out or be more than a name */
+const byAuthor = (author) => (typeof author === 'string' ? `, ${author}` : '');
 
 /** @param {string} folder */
 function licenceInReadme(folder) {
