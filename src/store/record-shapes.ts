@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { hasTakeShape } from '../take/judgeable-take';
 import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
-import { SilentBarsFile, TrialsFile } from '../take/take-file';
+import { CommandsFile, SilentBarsFile, SpotsFile, TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
@@ -98,6 +98,8 @@ const PackedTakeShape = v.pipe(
     toleranceMs: maybe,
     reachMs: maybe,
     silentBars: orUndefined(SilentBarsFile),
+    commands: orUndefined(CommandsFile),
+    spotsUs: orUndefined(SpotsFile),
     ...columns,
   }),
   v.check((packed) => areAsLong(packed) && hasTakeShape(packed, packed.timeUs)),
