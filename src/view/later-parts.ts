@@ -2,6 +2,7 @@ import type { ClockMap } from '../clock/audio-clock-map';
 import { openTake } from '../live/open-take';
 import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
+import { Controls } from '../practice/control/controls.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
@@ -34,6 +35,7 @@ export interface FirstParts {
   readonly session: PracticeSession;
   readonly inputs: Inputs;
   readonly rigs: Rigs;
+  readonly isOnPractise: () => boolean;
   readonly library: Library;
   readonly takes: TakeLog;
   readonly damaged: DamagedRecords;
@@ -87,6 +89,7 @@ export function createLaterParts(
     backups,
     folderBackup: folderBackupOf(backups, first),
     openTake,
+    controls: new Controls({ settings, session, inputs, isOnPractise: first.isOnPractise }),
   };
 }
 

@@ -1,4 +1,5 @@
 import { openTake } from '../../src/live/open-take';
+import { Controls } from '../../src/practice/control/controls.svelte';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
 import { Backups } from '../../src/practice/keeping/backups';
@@ -43,6 +44,7 @@ export function stubParts(databaseName: string): StubParts {
   const session = new StubSession();
   const inputs = new StubInputs();
   const calibration = new StubCalibration();
+  const route = new CurrentRoute();
   const phrases = phraseStore(database);
   const library = new Library(phrases, session);
   const takes = new TakeLog(store);
@@ -74,11 +76,17 @@ export function stubParts(databaseName: string): StubParts {
     store,
     takes,
     backups,
+    controls: new Controls({
+      settings: new SettingsStore(null),
+      session,
+      inputs,
+      isOnPractise: () => route.current.screen === 'practise',
+    }),
     folderBackup: new FolderBackup({ backups, pick: undefined, isPlaying: () => false }),
     damaged,
     openTake,
     theme: new ThemeChoice(new SettingsStore()),
-    route: new CurrentRoute(),
+    route,
     storeNotice: { current: undefined },
   };
 }
