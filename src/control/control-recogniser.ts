@@ -2,7 +2,7 @@ import type { KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import { GENUINE } from '../kit/pad-fault';
 import type { ControlRules } from './control-rules';
-import { LEAST_GAP_US, MOST_GAP_US, MOST_UNEVEN, ONE_STRIKE_US } from './strike-gaps';
+import { LEAST_GAP_US, MOST_GAP_US, MOST_UNEVEN, SAME_STRIKE_US } from './strike-gaps';
 
 /** What `hear` answers beside an index into COMMANDS. */
 export const NO_COMMAND = -1;
@@ -123,7 +123,7 @@ export class ControlRecogniser {
     const { timeUs } = message;
     const row = this.#row;
     const gapUs = row > 0 ? timeUs - this.strikeUs[row - 1]! : Infinity;
-    if (gapUs >= 0 && gapUs < ONE_STRIKE_US) return NO_COMMAND;
+    if (gapUs >= 0 && gapUs < SAME_STRIKE_US) return NO_COMMAND;
     const goesOn =
       command === this.#command &&
       gapUs >= LEAST_GAP_US &&

@@ -8,7 +8,7 @@ import {
   type SwitchControl,
   type SwitchMessage,
 } from './control';
-import { isFootVoice } from './foot-voices';
+import { isFootVoice } from '../phrase/playability/places';
 import { longestRow, type PadBeats } from './pad-beats';
 import { strikesFor } from './strike-gaps';
 

@@ -16,11 +16,7 @@ export function controlName(control: Control, kit: Pick<Kit, 'pads'>): string {
   }
 }
 
-/**
- * How a control gives its command with a phrase and a kit, or why it does not.
- *
- * @example controlUse({ kind: 'pad', note: 49 }, GENERAL_MIDI, controlRules([], GENERAL_MIDI, undefined, 90)) // => 'three strikes, quick and even'
- */
+/** How a control gives its command with a phrase and a kit, or why it does not. */
 export function controlUse(
   control: Control,
   kit: Pick<Kit, 'pads' | 'opening'>,

@@ -9,7 +9,7 @@ export const MOST_GAP_US = 300_000;
 /** The longer of two gaps in a row is at most so many times the shorter. Chosen, not measured. */
 export const MOST_UNEVEN = 1.6;
 /** What comes nearer on the same pad belongs to the strike before: it bounces, or is a grace note. Chosen, not measured. */
-export const ONE_STRIKE_US = 70_000;
+export const SAME_STRIKE_US = 70_000;
 
 /**
  * So many faults of a player in a row make up no command: strays, strokes on the wrong pad or struck twice. Chosen, not
