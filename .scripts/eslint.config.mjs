@@ -10,7 +10,7 @@ const { default: svelte } = await import('eslint-plugin-svelte');
 
 const ENGINE = [
   'src/index.ts',
-  'src/{words,time,phrase,kit,match,score,coach,live,take,capture,exchange,notation}/**/*.ts',
+  'src/{words,time,phrase,kit,match,control,score,coach,live,take,capture,exchange,notation}/**/*.ts',
 ];
 
 const CLOCK_AND_CHANCE = 'time and chance come into the engine as arguments.';

@@ -38,14 +38,15 @@ export function assessJson(assessed: AssessedFile, since: readonly Comparison[] 
     warnings,
     notes: judgement.notes.map(noteJson),
     extras: strokes.strokes.flatMap((stroke, j) => {
-      const why = strokes.setAside[j]!;
-      if (why === 0 && !extras.has(stroke)) return [];
+      const why = WHY[strokes.setAside[j]!];
+      // What gave a command is no stroke of the take.
+      if (why === undefined || (why === 'extra' && !extras.has(stroke))) return [];
       return [
         {
           atMs: ms(stroke.timeUs),
           voice: stroke.voice,
           velocity: stroke.velocity,
-          why: WHY[why]!,
+          why,
         },
       ];
     }),

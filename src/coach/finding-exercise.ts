@@ -3,6 +3,7 @@ import type { TimedNote } from '../match/timed-note';
 import { roundPartials } from '../phrase/exercise/excerpt-places';
 import type { Excerpt } from '../phrase/exercise/excerpt-words';
 import type { ExerciseChoice } from '../phrase/exercise/exercise';
+import { firstPlace } from '../phrase/exercise/first-place';
 import { gridAt, type Grid } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { remainder } from '../time/whole';
@@ -69,17 +70,10 @@ function excerptAt(
   const last = Math.max(first, ...partials.filter((one) => one < first + barPartials));
   if (first < 0) return { from: first, to: Math.max(last, subdivision - 1) };
   const from = first - remainder(first, subdivision) - subdivision;
-  return whereFirst({ from, to: last }, roundPartials(phrase, at.layer));
+  return firstPlace({ from, to: last }, roundPartials(phrase, at.layer));
 }
 
 /** A note's partial from bar 1 beat 1 of its passage, as it is written. */
 export function partialOf({ cycle }: Phrase, { displace }: Grid, { note }: TimedNote): number {
   return note.cycle === 0 ? note.position : (note.cycle - 1) * cycle + displace + note.position - 1;
-}
-
-/** The same stretch where it comes first, with all of it after bar 1 beat 1. */
-function whereFirst({ from, to }: Excerpt, round: number): Excerpt {
-  if (round === Infinity) return { from: Math.max(0, from), to };
-  const start = remainder(from, round);
-  return { from: start, to: start + to - from };
 }

@@ -5,6 +5,8 @@ import { padGroups } from './pad-groups';
 export const GENUINE = 0;
 export const DOUBLE_TRIGGER = 1;
 export const CROSSTALK = 2;
+/** It gave a command to the app, and is no stroke of what was played. */
+export const COMMAND = 3;
 
 /**
  * A second stroke of a group this soon after the first can be a double trigger. Chosen, not measured: well

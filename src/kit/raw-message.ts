@@ -5,6 +5,8 @@ export interface RawMessage {
   readonly status: number;
   readonly data1: number;
   readonly data2: number;
+  /** It gave a command to the app: no stroke of what was played, and not judged. */
+  readonly isCommand?: boolean;
 }
 
 /** Whether a raw message is a strike: a note-on that is not silent. @example isNoteOn(0x99, 80) // => true */

@@ -1,5 +1,6 @@
 import type { Kit } from './kit';
-import { createKitReader, STROKE } from './kit-reader';
+import { createKitReader, STROKE, UNMAPPED } from './kit-reader';
+import { COMMAND } from './pad-fault';
 import { setAside } from './set-aside';
 import type { Stroke } from './stroke';
 import { VOICES } from '../phrase/model/voice';
@@ -10,7 +11,7 @@ import { VelocityRuns } from './velocity-runs';
 export interface KitStrokes {
   /** In time order. */
   readonly strokes: readonly Stroke[];
-  /** Per stroke 0 kept, 1 double trigger, 2 crosstalk. */
+  /** Per stroke 0 kept, 1 double trigger, 2 crosstalk, 3 it gave a command. */
   readonly setAside: Uint8Array;
   /** Those whose pad sends one velocity whatever is struck. */
   readonly withoutLevel: ReadonlySet<Stroke>;
@@ -31,8 +32,11 @@ export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrok
   const arrived: Arrived[] = [];
   /** By time, voice and velocity: the last to arrive. Exact: times in a take are below 2^37 µs. */
   const alike = new Map<number, number>();
-  for (const { timeUs, status, data1, data2 } of messages) {
-    if (reader.read(status, data1, data2) !== STROKE) continue;
+  for (const { timeUs, status, data1, data2, isCommand = false } of messages) {
+    const kind = reader.read(status, data1, data2);
+    // A foot switch is no pad that the map lacks.
+    if (isCommand && kind === UNMAPPED) reader.unmapped[data1]!--;
+    if (kind !== STROKE) continue;
     const { velocity, pad } = reader;
     const struck = { timeUs, voice: VOICES[reader.voiceNumber]!, velocity, pad };
     const isFirst = runs.add(pad, velocity);
@@ -42,20 +46,22 @@ export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrok
       last !== undefined && arrived.length - last <= TWIN_REACH ? arrived[last] : undefined;
     alike.set(key, arrived.length);
     const stroke = twin ? { ...struck, pad: twin.stroke.pad } : struck;
-    arrived.push({ stroke, pad, isInFirstRun: twin ? twin.isInFirstRun : isFirst });
+    arrived.push({ stroke, pad, isCommand, isInFirstRun: twin ? twin.isInFirstRun : isFirst });
   }
   arrived.sort((a, b) => a.stroke.timeUs - b.stroke.timeUs);
   const unmapped = new Map([...reader.unmapped.entries()].filter(([, count]) => count > 0));
   const without = arrived.filter(
     ({ stroke, isInFirstRun }) => isInFirstRun && runs.isOfOneVelocity(stroke.pad),
   );
+  // Faults are of the pad that was really struck.
+  const aside = setAside(
+    arrived.map(({ stroke, pad }) => ({ ...stroke, pad })),
+    kit,
+  );
+  for (const [at, { isCommand }] of arrived.entries()) if (isCommand) aside[at] = COMMAND;
   return {
     strokes: arrived.map(({ stroke }) => stroke),
-    // Faults are of the pad that was really struck.
-    setAside: setAside(
-      arrived.map(({ stroke, pad }) => ({ ...stroke, pad })),
-      kit,
-    ),
+    setAside: aside,
     withoutLevel: new Set(without.map(({ stroke }) => stroke)),
     unmapped,
   };
@@ -65,5 +71,6 @@ export function readStrokes(messages: readonly RawMessage[], kit: Kit): KitStrok
 interface Arrived {
   readonly stroke: Stroke;
   readonly pad: number;
+  readonly isCommand: boolean;
   readonly isInFirstRun: boolean;
 }

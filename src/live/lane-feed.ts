@@ -4,7 +4,7 @@ import type { Note } from '../phrase/model/note';
 /** Codes in LaneFeed's columns; 0 is always "nothing to say". */
 export const LANE_VERDICTS = VERDICT_CODES;
 export const LANE_LEVEL_VERDICTS = ['as written', 'too loud', 'too soft', 'not judged'] as const;
-export const LANE_SET_ASIDE = ['', 'double trigger', 'crosstalk'] as const;
+export const LANE_SET_ASIDE = ['', 'double trigger', 'crosstalk', 'command'] as const;
 
 export interface LaneMark {
   readonly timeUs: number;

@@ -1,6 +1,7 @@
 import type { Kit, LevelBoundaries } from '../kit/kit';
 import { KitDecoder, type KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
+import { COMMAND } from '../kit/pad-fault';
 import type { RawMessage } from '../kit/raw-message';
 import type { Stroke } from '../kit/stroke';
 import { DEFAULT_REACH_MS } from '../match/hit-window';
@@ -21,7 +22,9 @@ import { LaneVoices } from './lane-voices';
 import { LivePlace } from './live-place';
 import type { LiveTimeline } from './live-timeline';
 import { MessageLog } from './message-log';
+import { strokeCounts, type StrokeCounts } from './stroke-counts';
 import { StrokeLevels } from './stroke-levels';
+import { TakeCommands } from './take-commands';
 
 const ROOM = 4096;
 const NOT_JUDGED = LANE_LEVEL_VERDICTS.indexOf('not judged');
@@ -46,6 +49,8 @@ export class LiveTake implements LaneFeed {
   noteLevelVerdict = new Uint8Array(ROOM);
   strokeSetAside = new Uint8Array(ROOM);
   readonly log = new MessageLog();
+  /** What gave commands while it was played, and the spots that were marked. */
+  readonly commands: TakeCommands;
   readonly place: LivePlace;
 
   readonly #deviceOffsetUs: number;
@@ -59,7 +64,8 @@ export class LiveTake implements LaneFeed {
   #firstStroke = 0;
 
   /** @param deviceOffsetMs the rig's part of every offset, taken off each message's time */
-  constructor(timeline: LiveTimeline, kit: Kit, deviceOffsetMs = 0) {
+  constructor(timeline: LiveTimeline, kit: Kit, deviceOffsetMs = 0, commands = new TakeCommands()) {
+    this.commands = commands;
     this.deviceOffsetMs = deviceOffsetMs;
     this.#deviceOffsetUs = Math.round(deviceOffsetMs * 1000);
     this.timeline = timeline;
@@ -147,7 +153,8 @@ export class LiveTake implements LaneFeed {
     this.log.add(stampUs, message.status, message.data1, message.data2);
     if (message.kind !== STROKE) return;
     const timeUs = stampUs - this.#deviceOffsetUs;
-    const { voiceNumber, velocity, setAside } = message;
+    const { voiceNumber, velocity } = message;
+    const setAside = this.commands.has(this.log.count - 1) ? COMMAND : message.setAside;
     const follower = this.#follower;
     const j = follower.assignment.strokeCount;
     if (j === this.strokePad.length) this.#makeStrokeRoom(2 * j);
@@ -162,9 +169,23 @@ export class LiveTake implements LaneFeed {
     } else follower.addWithdrawn(timeUs, voiceNumber, velocity);
     for (let c = 0; c < message.changedCount; c++) {
       const other = message.changedStroke[c]! - this.#firstStroke;
+      if (this.strokeSetAside[other] === COMMAND) continue;
       this.strokeSetAside[other] = message.changedTo[c]!;
       this.#withdraw(other);
     }
+  }
+
+  /**
+   * A message that was received gave a command to the app, and is no stroke of the take. `stroke` is the decoder's number
+   * of its stroke, -1 where it is none.
+   */
+  takeCommand(stampUs: number, status: number, data1: number, data2: number, stroke: number): void {
+    const { commands, log } = this;
+    commands.add(log.lastIndexOf(stampUs, status, data1, data2, commands));
+    const j = stroke - this.#firstStroke;
+    if (j < 0 || j >= this.strokeCount) return;
+    if (this.strokeSetAside[j] === 0) this.#withdraw(j);
+    this.strokeSetAside[j] = COMMAND;
   }
 
   /**
@@ -178,7 +199,7 @@ export class LiveTake implements LaneFeed {
 
   /** The same take as another kit reads it: what was played so far is judged again from its raw messages. */
   readWith(decoder: KitDecoder, originUs: number): LiveTake {
-    const take = new LiveTake(this.timeline, decoder.kit, this.deviceOffsetMs);
+    const take = new LiveTake(this.timeline, decoder.kit, this.deviceOffsetMs, this.commands);
     take.sync();
     take.replay(this.log.toMessages(), decoder, originUs);
     return take;
@@ -190,15 +211,8 @@ export class LiveTake implements LaneFeed {
     this.place.advance(nowUs);
   }
 
-  /** How many strokes answer nothing, and how many are the kit's fault. */
-  countStrokes(): { extras: number; doubleTriggers: number; crosstalk: number } {
-    const counts = { extras: 0, doubleTriggers: 0, crosstalk: 0 };
-    for (let j = 0; j < this.strokeCount; j++) {
-      if (this.strokeSetAside[j] === 1) counts.doubleTriggers++;
-      else if (this.strokeSetAside[j] === 2) counts.crosstalk++;
-      else if (this.strokeNote[j]! < 0) counts.extras++;
-    }
-    return counts;
+  countStrokes(): StrokeCounts {
+    return strokeCounts(this);
   }
 
   /** The notes from index `from` up to `to`, with the strokes that belong there, judged. */

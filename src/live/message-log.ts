@@ -18,6 +18,26 @@ export class MessageLog {
     this.#bytes[3 * m + 2] = data2;
   }
 
+  /** The place of the last such message that is not among others, from 0; -1 where there is none. */
+  lastIndexOf(
+    timeUs: number,
+    status: number,
+    data1: number,
+    data2: number,
+    others: Pick<ReadonlySet<number>, 'has'>,
+  ): number {
+    for (let m = this.count - 1; m >= 0; m--)
+      if (
+        this.#timeUs[m] === timeUs &&
+        this.#bytes[3 * m] === status &&
+        this.#bytes[3 * m + 1] === data1 &&
+        this.#bytes[3 * m + 2] === data2 &&
+        !others.has(m)
+      )
+        return m;
+    return -1;
+  }
+
   /** Makes room ahead of need, away from the live path. */
   makeRoom(): void {
     if (this.count > this.#timeUs.length / 2) this.#widen();

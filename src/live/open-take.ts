@@ -10,6 +10,7 @@ import { hasTakeShape, takeErrors, type JudgeableTake } from '../take/judgeable-
 import { tempoMap } from '../time/tempo';
 import { LiveTake } from './live-take';
 import { LiveTimeline } from './live-timeline';
+import { TakeCommands } from './take-commands';
 
 /** A kept take, judged afresh and laid on a lane. */
 export interface OpenedTake {
@@ -60,7 +61,7 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
   timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
   timeline.extendToNotes(judgement.notes.length);
   timeline.cutNotesTo(judgement.notes.length);
-  const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs);
+  const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs, new TakeCommands(take));
   lane.sync();
   lane.replay(take.messages);
   lane.advance(Infinity);

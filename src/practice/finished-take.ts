@@ -21,5 +21,6 @@ export function finishedTake(take: LiveTake, head: TakeHead, endUs: number, from
     reachMs: plan.windows.reachMs,
     silentBars: plan.silentBars,
     messages,
+    ...take.commands.parts,
   };
 }

@@ -5,6 +5,7 @@ import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { Inputs } from './inputs/inputs.svelte';
 import type { Rigs } from './calibration/rigs.svelte';
+import type { TakeRun } from './take-run';
 import type { TransportDependencies } from './transport';
 
 /** What a practice session works with. */
@@ -16,6 +17,8 @@ export interface SessionDependencies extends TransportDependencies {
   readonly takes: Pick<TakeStore, 'add'>;
   readonly journal: Pick<TakeJournal, 'begin'>;
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
+  /** Told of each take that begins. */
+  readonly onRun?: (run: TakeRun) => void;
   /** Settles when nothing is left to fetch that a take may need. */
   readonly ready?: () => Promise<void>;
   readonly loadTools?: () => Promise<typeof import('./take-tools')>;

@@ -65,6 +65,7 @@ export function takeInHand(
     onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
     onReadAgain: () => ears.onReadAgain(inHand),
   });
+  dependencies.onRun?.(run);
   const keeper = new tools.TakeJournalKeeper(
     { journal, tell: (problem) => ears.tellUnwritten(problem?.message) },
     head,

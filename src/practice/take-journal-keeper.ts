@@ -23,6 +23,7 @@ export class TakeJournalKeeper {
   #part = 0;
   #written = 0;
   #planWritten: unknown;
+  #commandsWritten = 0;
   #isFailing = false;
 
   constructor({ journal, tell }: JournalDependencies, head: () => TakeHead) {
@@ -39,7 +40,10 @@ export class TakeJournalKeeper {
   tick(run: TakeRun): void {
     const { log, timeline } = run.take;
     const nowUs = run.nowUs();
-    const isNew = log.count > this.#written || timeline.plan !== this.#planWritten;
+    const isNew =
+      log.count > this.#written ||
+      timeline.plan !== this.#planWritten ||
+      run.take.commands.count > this.#commandsWritten;
     if (isNew && this.#writer.isDue(nowUs)) void this.#writer.write(nowUs, this.#write(run, nowUs));
   }
 
@@ -52,6 +56,7 @@ export class TakeJournalKeeper {
   async #write(run: TakeRun, nowUs: number): Promise<void> {
     const { log, timeline } = run.take;
     const { count } = log;
+    const commands = run.take.commands.count;
     const { plan } = timeline;
     const take = finishedTake(run.take, this.#head(), nowUs, this.#written);
     const part = this.#part;
@@ -60,6 +65,7 @@ export class TakeJournalKeeper {
       this.#part = part + 1;
       this.#written = count;
       this.#planWritten = plan;
+      this.#commandsWritten = commands;
     }
     if (stored.ok !== this.#isFailing) return;
     this.#isFailing = !stored.ok;

@@ -1,4 +1,5 @@
 import type { KitDecoder, KitMessage } from '../kit/kit-decoder';
+import type { RawMessage } from '../kit/raw-message';
 import { GRACE_US } from '../match/follower';
 import type { Plan } from '../match/plan';
 import type { ClickChoice } from '../sound/click-pattern';
@@ -39,6 +40,11 @@ export interface TakeRunOptions {
   readonly onMessage?: (stampUs: number) => void;
   /** Called when what was played has been read again by another kit: `take` is another one. */
   readonly onReadAgain?: () => void;
+}
+
+/** A message with which a command was given; the decoder's number of its stroke, -1 where it is none. */
+export interface CommandMessage extends RawMessage {
+  readonly stroke: number;
 }
 
 /**
@@ -93,6 +99,21 @@ export class TakeRun {
   get bar(): number {
     const nowUs = this.nowUs();
     return this.take.timeline.marks.findLast(({ timeUs }) => timeUs <= nowUs)?.bar ?? 0;
+  }
+
+  /** Performance time of bar 1 beat 1, integer microseconds. */
+  get originUs(): number {
+    return this.#transport.originUs;
+  }
+
+  /** A message of it gave a command to the app: it is no stroke of the take. Its time is performance time. */
+  takeCommand({ timeUs, status, data1, data2, stroke }: CommandMessage): void {
+    this.#take.takeCommand(timeUs - this.originUs, status, data1, data2, stroke);
+  }
+
+  /** @param atUs integer microseconds from bar 1 beat 1 */
+  markSpot(atUs: number): void {
+    this.#take.commands.markSpot(atUs);
   }
 
   start(): void {

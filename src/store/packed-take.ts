@@ -34,12 +34,15 @@ export interface PackedTake extends MessageColumns {
   readonly reachMs: number | undefined;
   /** Since version 3. */
   readonly silentBars?: SilentBars | undefined;
+  /** Since version 4. */
+  readonly commands?: readonly number[] | undefined;
+  readonly spotsUs?: readonly number[] | undefined;
 }
 
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
   const { startedAt, player, trials, guess, phraseText, countInBars, endUs, messages } = take;
-  const { exercise } = take;
+  const { exercise, commands, spotsUs } = take;
   const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
@@ -59,6 +62,8 @@ export function packTake(id: string, take: Take): PackedTake {
     toleranceMs,
     reachMs,
     ...(silentBars && { silentBars: { ...silentBars } }),
+    ...(commands && { commands: [...commands] }),
+    ...(spotsUs && { spotsUs: [...spotsUs] }),
     ...packMessages(messages),
   };
 }
@@ -73,7 +78,8 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, player, trials, guess, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars, exercise } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
+  const { exercise, commands, spotsUs } = packed;
   return {
     startedAt,
     player,
@@ -91,5 +97,7 @@ export function unpackTake(packed: PackedTake): Take | undefined {
     reachMs,
     ...(silentBars && { silentBars }),
     messages: unpackMessages(packed),
+    ...(commands && { commands }),
+    ...(spotsUs && { spotsUs }),
   };
 }

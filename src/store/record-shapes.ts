@@ -2,7 +2,13 @@ import * as v from 'valibot';
 import { hasTakeShape } from '../take/judgeable-take';
 import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
-import { ExerciseFile, SilentBarsFile, TrialsFile } from '../take/take-file';
+import {
+  CommandsFile,
+  ExerciseFile,
+  SilentBarsFile,
+  SpotsFile,
+  TrialsFile,
+} from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
@@ -99,6 +105,8 @@ const PackedTakeShape = v.pipe(
     toleranceMs: maybe,
     reachMs: maybe,
     silentBars: orUndefined(SilentBarsFile),
+    commands: orUndefined(CommandsFile),
+    spotsUs: orUndefined(SpotsFile),
     ...columns,
   }),
   v.check((packed) => areAsLong(packed) && hasTakeShape(packed, packed.timeUs)),

@@ -65,8 +65,10 @@ const isWhole = (number: number): boolean =>
 
 /** What is wrong with a take of the right shape, as far as one sees without a phrase that cannot be read. */
 export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): TakeError[] {
-  const { passages, tempos } = take;
-  const errors = [
+  const { passages, tempos, commands = [], messages } = take;
+  const missing = commands.findIndex((at) => at >= messages.length);
+  const errors: TakeError[] = [
+    ...noMessage(missing, commands[missing], messages.length),
     ...backwards(
       'tempos',
       tempos.findIndex(
@@ -97,6 +99,12 @@ export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): Tak
   if (partials <= MOST_PARTIALS) return errors;
   const message = `From bar 1 to the last message lie about ${partials} partials, and at most ${MOST_PARTIALS} are judged; correct the time of that message, or leave it out.`;
   return [...errors, { code: 'TOO_LARGE', place: 'messages', message }];
+}
+
+function noMessage(at: number, place: number | undefined, length: number): TakeError[] {
+  if (place === undefined) return [];
+  const message = `There is no message ${place}: there are ${length}, counted from 0; leave this one out.`;
+  return [{ code: 'SHAPE', place: `commands[${at}]`, message }];
 }
 
 function backwards(list: string, index: number): TakeError[] {

@@ -98,6 +98,9 @@ export const ExerciseFile = v.pipe(
   }),
   v.description('What of a phrase was practised by itself'),
 );
+export const CommandsFile = v.pipe(v.array(whole(0, MOST_MESSAGES - 1)), v.maxLength(MOST_IN_LIST));
+export const SpotsFile = v.pipe(v.array(whole(-DAY_US, DAY_US)), v.maxLength(MOST_IN_LIST));
+
 /** Bars of a count-in, and partials that the target waited, at most. Chosen, not measured. */
 const MOST_COUNT_IN = 100;
 const MOST_LATE = 10_000;
@@ -185,6 +188,20 @@ export const TakeFile = v.pipe(
       v.maxLength(MOST_MESSAGES),
       v.description(
         'Raw channel messages: microseconds from bar 1 beat 1, status, data 1, data 2 (0 where there is none)',
+      ),
+    ),
+    commands: v.exactOptional(
+      v.pipe(
+        CommandsFile,
+        v.description(
+          'Places in `messages`, from 0, of those that gave a command to the app: they are not judged',
+        ),
+      ),
+    ),
+    spotsUs: v.exactOptional(
+      v.pipe(
+        SpotsFile,
+        v.description('Spots that the player marked, microseconds from bar 1 beat 1'),
       ),
     ),
   }),

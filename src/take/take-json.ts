@@ -46,6 +46,8 @@ export function writeTake(take: Take): string {
       data1,
       data2,
     ]),
+    ...(take.commands && { commands: [...take.commands] }),
+    ...(take.spotsUs && { spotsUs: [...take.spotsUs] }),
   };
   return `${JSON.stringify(file)}\n`;
 }
@@ -114,6 +116,8 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
       data1,
       data2,
     })),
+    ...(file.commands && { commands: file.commands }),
+    ...(file.spotsUs && { spotsUs: file.spotsUs }),
   };
   const phrase = parsePhrase(file.phrase);
   const errors = takeErrors(take, phrase.ok ? phrase.value : undefined);

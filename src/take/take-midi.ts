@@ -18,7 +18,14 @@ const USUAL_METER = '4/4';
 export function takeMidi(
   take: Pick<
     Take,
-    'messages' | 'deviceOffsetMs' | 'phraseText' | 'passages' | 'tempos' | 'countInBars' | 'player'
+    | 'messages'
+    | 'commands'
+    | 'deviceOffsetMs'
+    | 'phraseText'
+    | 'passages'
+    | 'tempos'
+    | 'countInBars'
+    | 'player'
   >,
 ): Uint8Array {
   const parsed = parsePhrase(take.phraseText);

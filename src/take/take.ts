@@ -53,4 +53,8 @@ export interface Take extends TakeHead {
   /** Absent where the click never stopped. */
   readonly silentBars?: SilentBars | undefined;
   readonly messages: readonly RawMessage[];
+  /** Places in `messages`, from 0, of those that gave a command to the app and are not judged; absent where none did. */
+  readonly commands?: readonly number[] | undefined;
+  /** Spots that the player marked, integer microseconds from bar 1 beat 1, in the order of marking. */
+  readonly spotsUs?: readonly number[] | undefined;
 }

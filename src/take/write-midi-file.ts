@@ -34,7 +34,7 @@ const SLOWEST_US = 0xffffff;
  * A Standard MIDI File (RP-001) of format 0 whose tick 0 is the first beat of the count-in. A message stands at its
  * place in beats, to the nearest of 30240 ticks a quarter. A file's tempo is whole microseconds a quarter, so that its
  * clock is up to half a microsecond a quarter off; strokes and beats are off together, and their distance is kept to
- * half a tick and 2 µs.
+ * half a tick and 2 µs. What gave a command to the app is left out.
  *
  * @example writeMidiFile({ messages: [], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 0 }).length // => 41
  */
@@ -62,7 +62,7 @@ export function writeMidiFile(content: MidiFileContent): Uint8Array {
   const beatAt = beatsOfTimes(tempos);
   for (const { timeUs, ...message } of messages) {
     const beat = beatAt(timeUs);
-    if (beat < -countInBeats - NOTHING) continue;
+    if (message.isCommand || beat < -countInBeats - NOTHING) continue;
     events.push({ tick: Math.max(0, tickAt(beat)), bytes: bytesOf(message) });
   }
   return midiFileBytes(TICKS_A_QUARTER, events, 0);

@@ -1,5 +1,6 @@
 import { createContext } from 'svelte';
 import type { Audition } from '../practice/audition.svelte';
+import type { Controls } from '../practice/control/controls.svelte';
 import type { Compositions } from '../practice/compose/compositions.svelte';
 import type { Capturing } from '../practice/capture/capturing.svelte';
 import type { MicrophoneCalibration } from '../practice/calibration/microphone-calibration.svelte';
@@ -67,6 +68,8 @@ export interface LaterParts {
   readonly backups: PublicOf<Backups>;
   /** The same by itself, into a folder. */
   readonly folderBackup: PublicOf<FolderBackup>;
+  /** Pads, pedals, foot switches and keys that give commands. */
+  readonly controls: PublicOf<Controls>;
   /** Judges a take again; undefined when its phrase cannot be read, or it is damaged. */
   readonly openTake: (take: Take) => OpenedTake | undefined;
 }

@@ -32,6 +32,7 @@ const ANSWER_WITHIN_MS = 1500;
 export function createAppParts(): AppParts {
   let notice = $state.raw<StoreProblem>();
   const damaged = new DamagedRecords();
+  const route = new CurrentRoute();
   const database = new PracticeDatabase({
     onNotice: (problem) => (notice = problem),
     onDamaged: (record) => damaged.add(record),
@@ -63,6 +64,7 @@ export function createAppParts(): AppParts {
     },
     journal,
     settings,
+    onRun: (run) => later?.controls.follow(run),
     ready: async () => {
       await Promise.allSettled([complete(), allFetched()]);
       await within(ANSWER_WITHIN_MS, midiAnswer());
@@ -119,6 +121,7 @@ export function createAppParts(): AppParts {
       session,
       inputs,
       rigs,
+      isOnPractise: () => route.current.screen === 'practise',
       library,
       takes,
       damaged,
@@ -202,8 +205,11 @@ export function createAppParts(): AppParts {
     get openTake() {
       return present().openTake;
     },
+    get controls() {
+      return present().controls;
+    },
     theme: new ThemeChoice(settings),
-    route: new CurrentRoute(),
+    route,
     storeNotice: {
       get current() {
         return notice;

@@ -2,6 +2,7 @@ import type { ClockMap } from '../clock/audio-clock-map';
 import { openTake } from '../live/open-take';
 import { Audition } from '../practice/audition.svelte';
 import { Capturing } from '../practice/capture/capturing.svelte';
+import { Controls } from '../practice/control/controls.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import { FileOpening } from '../practice/files/file-opening.svelte';
@@ -37,6 +38,7 @@ export interface FirstParts {
   readonly session: PracticeSession;
   readonly inputs: Inputs;
   readonly rigs: Rigs;
+  readonly isOnPractise: () => boolean;
   readonly library: Library;
   readonly takes: TakeLog;
   readonly damaged: DamagedRecords;
@@ -94,6 +96,7 @@ export function createLaterParts(
     backups,
     folderBackup: folderBackupOf(backups, first),
     openTake,
+    controls: new Controls({ settings, session, inputs, isOnPractise: first.isOnPractise }),
   };
 }
 

@@ -8,6 +8,7 @@ import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
 import { changeTable } from './coach/change-table';
+import { controlTable } from './control-table';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { placeTable } from './place-table';
@@ -34,9 +35,9 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [coach|place|change] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, "coach"
- * asks for what the coach says alone, "place" for where in the phrase it says somebody is, and "change" for what it says has changed
- * since an exercise.
+ * `npm run -s claims -- [coach|place|change|control] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes,
+ * "coach" asks for what the coach says alone, "place" for where in the phrase it says somebody is, "change" for what it says
+ * has changed since an exercise, and "control" for commands that are heard in what is played.
  */
 export function main(args: readonly string[]): void {
   const part = PARTS.get(args[0] ?? '');
@@ -44,7 +45,7 @@ export function main(args: readonly string[]): void {
   if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
     const given = args.join(' ');
     process.stderr.write(
-      `${given}: expected [coach|place|change] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+      `${given}: expected [coach|place|change|control] [share above 0] [whole seed], as "coach 0.1 7"\n`,
     );
     process.exitCode = 2;
   } else if (part) part(Number(share), Number(seed), tell);
@@ -55,6 +56,7 @@ const PARTS = new Map([
   ['coach', coachTable],
   ['place', placeTable],
   ['change', changeTable],
+  ['control', controlTable],
 ]);
 
 function captureAndGateTables(share: string, seed: string): void {

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { KitDecoder } from '../../src/kit/kit-decoder';
+import { STROKE } from '../../src/kit/kit-reader';
 import type { RawMessage } from '../../src/kit/raw-message';
 import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../src/live/lane-feed';
 import { LiveTake } from '../../src/live/live-take';
@@ -144,6 +145,9 @@ export function differencesOfRun(
   const take = new LiveTake(timeline, kit, rigMs);
   const decoder = new KitDecoder(kit);
   const toCome = [...changes];
+  const given: [number, number, number, number, number][] = [];
+  const commands = chance(seed + 1);
+  const commandEvery = [0, 0, 4, 25][commands.next() % 4]!;
   for (const { message, atUs } of [
     ...delivered,
     { message: undefined, atUs: END_US + STOOD_STILL_US },
@@ -158,7 +162,14 @@ export function differencesOfRun(
     if (!message) break;
     const { timeUs, status, data1, data2 } = message;
     const stampUs = timeUs + rigMs * 1000;
-    take.receive(stampUs, decoder.read(stampUs, status, data1, data2));
+    const read = decoder.read(stampUs, status, data1, data2);
+    take.receive(stampUs, read);
+    given.push([stampUs, status, data1, data2, read.kind === STROKE ? read.stroke : -1]);
+    // A command is given with some of the last strokes.
+    if (commandEvery > 0 && commands.next() % commandEvery === 0) {
+      for (const one of given.splice(-1 - (commands.next() % 3))) take.takeCommand(...one);
+      take.commands.markSpot(atUs);
+    }
     onMessage(take, atUs);
   }
 

@@ -1,4 +1,5 @@
 import { openTake } from '../../src/live/open-take';
+import { Controls } from '../../src/practice/control/controls.svelte';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
 import { FirstStart } from '../../src/practice/first-start/first-start.svelte';
@@ -65,6 +66,7 @@ export function stubParts(databaseName: string): StubParts {
   const session = new StubSession();
   const inputs = new StubInputs();
   const calibration = new StubCalibration();
+  const route = new CurrentRoute();
   const phrases = phraseStore(database);
   const library = new Library(phrases, session);
   const takes = new TakeLog(store);
@@ -104,11 +106,17 @@ export function stubParts(databaseName: string): StubParts {
     takes,
     opening: new FileOpening({ library, compositions, inputs, backups }),
     backups,
+    controls: new Controls({
+      settings: new SettingsStore(null),
+      session,
+      inputs,
+      isOnPractise: () => route.current.screen === 'practise',
+    }),
     folderBackup: new FolderBackup({ backups, pick: undefined, isPlaying: () => false }),
     damaged,
     openTake,
     theme: new ThemeChoice(new SettingsStore()),
-    route: new CurrentRoute(),
+    route,
     storeNotice: { current: undefined },
   };
 }

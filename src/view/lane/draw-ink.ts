@@ -1,3 +1,4 @@
+import { COMMAND } from '../../kit/pad-fault';
 import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../live/lane-feed';
 import { firstAtOrAfter } from '../../time/first-from';
 import { timeAt, xOf } from './lane-layout';
@@ -32,6 +33,7 @@ export function drawInk(scene: LaneScene): void {
     const x = xOf(layout, view, timeUs);
     const foot = layout.rowY[row]! + layout.inkFoot;
     const top = foot - Math.max(4, (layout.inkFull * feed.strokeVelocity[s]!) / 127);
+    if (feed.strokeSetAside[s] === COMMAND) continue;
     if (feed.strokeSetAside[s] !== 0) drawSetAside(scene, x, foot, top);
     else if (feed.strokeNote[s]! < 0) drawExtra(scene, x, foot, top);
     else drawAnswer(scene, s, x, foot, top);

@@ -1,3 +1,4 @@
+import { COMMAND } from '../../kit/pad-fault';
 import {
   LANE_LEVEL_VERDICTS,
   LANE_SET_ASIDE,
@@ -103,7 +104,7 @@ export function extraRows(
   const rows: ExtraRow[] = [];
   let count = 0;
   for (let s = feed.strokeCount - 1; s >= 0; s--) {
-    if (feed.strokeNote[s]! >= 0) continue;
+    if (feed.strokeNote[s]! >= 0 || feed.strokeSetAside[s] === COMMAND) continue;
     if (++count > limit) continue;
     rows.push({
       stroke: s,

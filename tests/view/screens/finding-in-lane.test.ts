@@ -67,7 +67,11 @@ describe('the notes of a finding in the lane', () => {
 
 describe('a finding in the lane', () => {
   const shown = (take: OpenedTake, notes: readonly TimedNote[]) => {
-    const one = finding('missed', 1, notes, { name: undefined, times: notes.length, of: notes.length });
+    const one = finding('missed', 1, notes, {
+      name: undefined,
+      times: notes.length,
+      of: notes.length,
+    });
     return findingInLane(take.lane, one, findingPlace(take.plan, take.judgement, one)!);
   };
 

@@ -1,6 +1,8 @@
 export { default as HandOut } from '../../hand-out/HandOut.svelte';
 export { default as Lane } from '../../lane/Lane.svelte';
 export { default as LaneTable } from '../../lane/LaneTable.svelte';
+export { default as CommandKeys } from './controls/CommandKeys.svelte';
+export { default as CommandShown } from './controls/CommandShown.svelte';
 export { default as ConnectButton } from '../kit/ConnectButton.svelte';
 export { default as AfterTheTake } from './AfterTheTake.svelte';
 export { default as SinceThen } from '../../takes/SinceThen.svelte';
