@@ -10,7 +10,7 @@ interface Extent {
 }
 
 /** What is written as what comes round. */
-export interface PatternInFile {
+export interface StrokesAsPattern {
   readonly pattern: TargetPattern;
   /** The phrase's, where the file names it. */
   readonly cycle: number | undefined;
@@ -27,7 +27,7 @@ export function patternOfStrokes(
   head: Omit<TargetPattern, 'cyclePartials' | 'notes' | 'pickup' | 'displace'>,
   { partials, barPartials }: Extent,
   { cycle, period, firstCycleAt = 0 }: MusicXmlHints,
-): PatternInFile {
+): StrokesAsPattern {
   const main = strokes.filter(({ partial }) => partial >= 0);
   const pickup = strokes
     .filter(({ partial }) => partial < 0 && partial >= -barPartials)
