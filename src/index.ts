@@ -40,6 +40,9 @@ export {
   type Playability,
   type PlayabilityProblem,
 } from './phrase/playability/playability';
+export type { Excerpt } from './phrase/exercise/excerpt-words';
+export type { ExerciseChoice } from './phrase/exercise/exercise';
+export type { Part } from './phrase/exercise/part';
 export { decompose, type DecomposeOptions } from './phrase/decompose/decompose';
 export {
   targetPattern,
@@ -120,12 +123,13 @@ export type {
   MidiText,
   MidiFileError,
 } from './take/midi-file';
-export { playedTo, type MarkedLayers } from './take/midi-marks';
+export { playedTo, type LayersPlayed } from './take/midi-marks';
 export { readMidiFile } from './take/read-midi-file';
 export { simulate, type Faults, type SimulatedTake, type SimulatedStroke } from './take/simulate';
 export type { Player } from './take/player';
 export type { Guess } from './take/guess';
 export type { Take, TakeHead, TakeTrials } from './take/take';
+export type { TakeExercise } from './take/take-exercise';
 export { csvText, type CsvCell } from './take/csv';
 export { takeCsv } from './take/take-csv';
 export type { TakeError } from './take/judgeable-take';
@@ -166,15 +170,31 @@ export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
 export { clickReturns, type ClickReturn } from './coach/click-returns';
 export { meanReturnWords, returnWords } from './coach/return-words';
 export type { Finding } from './coach/finding';
-export { findings, MOST_FINDINGS, type FindingsOptions } from './coach/findings';
+export {
+  comparisons,
+  type Comparison,
+  type JudgedTake,
+  type PracticeBetween,
+} from './coach/comparison/comparisons';
+export type { Difference } from './coach/comparison/difference';
+export type { Drill } from './coach/drill';
+export { findings, MOST_FINDINGS } from './coach/findings';
+export type { FindingsOptions } from './coach/take-evidence';
 export { gateWords } from './coach/gate-words';
 export { endsLost, type Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export {
+  sumOfRows,
+  takeRow,
+  type RowFigures,
+  type TakeRow,
+  type TakeRowOptions,
+} from './coach/take-row';
 export { tempoLooks } from './coach/tempo-looks';
-export type { Sentence, FindingCode } from './coach/wording';
+export type { FactsOf, FindingCode, Sentence } from './coach/wording';
 
 export { fileKind, type FileKind } from './exchange/file-kind';
 
@@ -190,10 +210,6 @@ export type { Transcription } from './capture/transcribe';
 
 export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
 export { midiOmissions } from './exchange/midi-omissions';
-export {
-  phraseInFile,
-  type PhraseInFile,
-  type PhraseInFileOptions,
-} from './exchange/phrase-in-file';
+export { phraseInFile, type MidiPhrase, type PhraseInFileOptions } from './exchange/phrase-in-file';
 export type { PhraseInFileError } from './exchange/phrase-in-file-error';
 export type { FileRemark } from './exchange/file-remark';

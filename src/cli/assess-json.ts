@@ -2,6 +2,7 @@ import {
   boundariesOf,
   clickReturns,
   type ClickReturn,
+  type Comparison,
   type Figures,
   figuresOf,
   findings,
@@ -20,7 +21,7 @@ const ms = (us: number): number => us / 1000;
 const orNull = <T>(value: T | undefined): T | null => value ?? null;
 
 /** The object that `assess --json` prints; other programs rely on its form. */
-export function assessJson(assessed: AssessedFile) {
+export function assessJson(assessed: AssessedFile, since: readonly Comparison[] = []) {
   const { plan, kit, layer, strokes, judgement, slips, followed, trials, window, warnings } =
     assessed;
   const { phrase } = plan;
@@ -72,6 +73,7 @@ export function assessJson(assessed: AssessedFile) {
     findings: findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips }).map(
       ({ text, advice }) => `${text} ${advice}`,
     ),
+    since: since.map(({ text }) => text),
   };
 }
 

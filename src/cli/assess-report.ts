@@ -2,6 +2,7 @@ import {
   boundariesOf,
   byTempoWords,
   clickReturns,
+  type Comparison,
   endsLost,
   type Figures,
   findings,
@@ -24,7 +25,7 @@ import { fixed, percent, signed, table } from './table';
 import { countOf, timesText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
-export function assessReport(assessed: AssessedFile): string {
+export function assessReport(assessed: AssessedFile, since?: readonly Comparison[]): string {
   const { plan, kit, layer, judgement, followed, strokes, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
@@ -35,6 +36,7 @@ export function assessReport(assessed: AssessedFile): string {
     ...unmappedLines(strokes.unmapped),
     ...warnings,
     '',
+    ...sinceLines(since),
     ...findingLines(assessed),
     ...followedWords(judgement, followed, percent).map((words) => `  ${words}`),
     ...tempoLines(assessed),
@@ -51,6 +53,13 @@ export function assessReport(assessed: AssessedFile): string {
     ...returnLines(assessed),
     gateLine(assessed),
   ].join('\n');
+}
+
+/** What has changed since an earlier take; nothing where none was named. */
+function sinceLines(since: readonly Comparison[] | undefined): string[] {
+  if (!since) return [];
+  const lines = since.map(({ text }) => `  ${text}`);
+  return lines.length > 0 ? lines : ['  Nothing that the earlier take was told can be compared.'];
 }
 
 /** What came of bars without a click: each, and all of them. */

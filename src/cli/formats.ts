@@ -1,7 +1,23 @@
 import { basename, extname } from 'node:path';
-import { midiOfPhrase, midiOmissions, type Phrase, phraseInFile, writePhrase } from '../index';
+import {
+  layerScore,
+  midiOfPhrase,
+  midiOmissions,
+  type MusicXmlError,
+  type MusicXmlReading,
+  type Phrase,
+  phraseInFile,
+  readMusicXml,
+  readMxl,
+  type Result,
+  type Score,
+  writeMei,
+  writeMusicXml,
+  writeMxl,
+  writePhrase,
+} from '../index';
 import { InputError } from './input-error';
-import { inputName, readMidi, readPhrase } from './read-input';
+import { inputName, readBytes, readMidi, readPhrase, readText } from './read-input';
 
 /** A phrase from a file, and what is to be said of it, in sentences. */
 export interface ReadPhrase {
@@ -50,6 +66,31 @@ export const FORMATS: readonly PhraseFormat[] = [
     read: readMidiPhrase,
     write: writeMidiPhrase,
   },
+  {
+    ending: '.musicxml',
+    namesLayers: false,
+    isOfBars: true,
+    read: (path) => musicXmlPhrase(path, readMusicXml(readText(path))),
+    write: (phrase, part) => asScores(phrase, part, writeMusicXml),
+  },
+  {
+    ending: '.mxl',
+    namesLayers: false,
+    isOfBars: true,
+    read: (path) => musicXmlPhrase(path, readMxl(readBytes(path))),
+    write: (phrase, part) => asScores(phrase, part, writeMxl),
+  },
+  {
+    ending: '.mei',
+    namesLayers: false,
+    isOfBars: true,
+    read: (path) => {
+      throw new InputError(
+        `command line: ${inputName(path)}: MEI is written and not read; expected .json, .mid, .musicxml or .mxl.`,
+      );
+    },
+    write: (phrase, part) => asScores(phrase, part, writeOneMei),
+  },
 ];
 
 /** The form that a file's name ends in. @throws InputError when it is none of them. */
@@ -76,4 +117,33 @@ function writeMidiPhrase(phrase: Phrase, { layers, bars }: WrittenPart): PhraseA
     content: midiOfPhrase(phrase, { layers: chosen, bars }),
     sentences: midiOmissions(phrase, chosen),
   };
+}
+
+function musicXmlPhrase(path: string, read: Result<MusicXmlReading, MusicXmlError>): ReadPhrase {
+  if (!read.ok) throw new InputError(`${inputName(path)}: ${read.errors[0]!.message}`);
+  const { phrase, unread } = read.value;
+  return { phrase, sentences: unread.map(({ sentence }) => sentence) };
+}
+
+function asScores(
+  phrase: Phrase,
+  { layers, bars }: WrittenPart,
+  write: (scores: readonly Score[]) => string | Uint8Array,
+): PhraseAsFile {
+  const { length } = phrase.layers;
+  const chosen = layers ?? [length];
+  const isOneOfSeveral = chosen.length === 1 && length > 1;
+  return {
+    content: write(chosen.map((layer) => layerScore(phrase, layer, bars))),
+    sentences: isOneOfSeveral
+      ? [
+          `Layer ${chosen[0]} of ${length} is written; the file does not say which layer made a note.`,
+        ]
+      : [],
+  };
+}
+
+function writeOneMei(scores: readonly Score[]): string {
+  if (scores.length === 1) return writeMei(scores[0]!);
+  throw new InputError('command line: --layer: an .mei file has one layer; name it by its number.');
 }

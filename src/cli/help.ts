@@ -14,7 +14,17 @@ Judges a recorded take against a phrase, note by note, exactly as the app does.
                     unless given. A tolerance beyond the reach is warned of.
   --kit KIT.json    the note map. Unless given, all the notes choose it: edge-and-rim zones or General
                     MIDI percussion, whichever has fewer strokes on notes that it would not send.
+  --since EARLIER   an earlier take of the same notes, which the same options hold for: says what has
+                    changed of what that take was told, where it is larger than chance
   --json            one JSON object on standard output
+  --csv             of many: comma-separated values
+
+Several takes, or a folder, whose .mid, .midi and .json files are taken: one row a take, then all of them together.
+MIDI files are judged with --phrase; a TAKE.json says itself what it was played to, also where --phrase, --layer,
+--tempo or --count-in are given for others. What cannot be read is named and counted, and the exit code is then 1; 2
+where nothing could. Other cores help where the work takes long enough. As JSON: takes (take, phrase, layer, layerName,
+tempoBpm, notes, asWritten, inTime, early, late, wrongVoice, missed, extras, offsetMeanMs, offsetSpreadMs, contrastDb,
+passed, finding), unread (take, why), all.
 
 TAKE.json is a take as the app's log saves it. It says itself to which phrase, layers and tempo it was
 played, and on which kit; --tolerance, --reach and --kit count in place of its own.
@@ -32,7 +42,7 @@ warnings, unmapped (note numbers the map does not know, which are not judged), n
 double trigger, crosstalk), layers, dynamics, levelsNotJudged, gate, silentBars (fromBar, toBar, beats, and
 at the return of the click errorMs and how much of it is chance, chanceMs), slips (where the place in the phrase was
 lost: fromMs, toMs or null, partials late, early negative), followed (notes, asWritten and offsets against
-what was played there; null without slips), findings (all of them, most first; the report prints three). A note has bar, beat (exact mixed number),
+what was played there; null without slips), findings (all of them, most first; the report prints three), since (what has changed since EARLIER, in sentences). A note has bar, beat (exact mixed number),
 cycle, position, voice, limb, level, grace, expectedMs, verdict, offsetMs, velocity, struck, levelVerdict;
 what was not played is null. Of a pad that sends one velocity whatever is struck no level is judged:
 levelVerdict is null, and levelsNotJudged has pad (note number), velocity and notes. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.
@@ -84,12 +94,13 @@ and the file's own is taken where it agrees. What does not come round is refused
 
 export const CONVERT_HELP = `
 Reads a phrase from one form of file and writes it in another, told by the ends of their names: .json is a phrase file,
-.mid a Standard MIDI File. What is lost or only guessed on the way is said on standard output, by bar where it has one.
+.mid a Standard MIDI File, .musicxml and .mxl are MusicXML 4.0, .mei is MEI 5.1, which is written and not read. What is
+lost or only guessed on the way is said on standard output, by bar where it has one.
 
   -o OUT            the file to write
-  --layer N|all     into .mid: the layer, 1 first, or all of them in turn; the last unless given. From .mid: which of
-                    the layers that its markers name; the last unless given
-  --bars N          into .mid: how many bars of each layer; until cycle and bar line meet again unless given
+  --layer N|all     into music: the layer, 1 first, or all of them in turn (not in .mei); the last unless given. From
+                    .mid: which of the layers that its markers name; the last unless given
+  --bars N          into music: how many bars of each layer; until cycle and bar line meet again unless given
   --force           -o may write over a file that is there, but never over IN
 
 A written .mid has 5040 ticks a quarter, General MIDI percussion keys on channel 10, a velocity a level (ghost 28,

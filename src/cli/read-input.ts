@@ -36,11 +36,14 @@ export function readKit(path: string): Kit {
 }
 
 /** A Standard MIDI File, checked. @throws InputError likewise. */
-export const readMidi = (path: string): MidiFile => midiOf(path, read(path));
+export const readMidi = (path: string): MidiFile => midiOf(path, readBytes(path));
 
-/** What was played, as a MIDI file or as the app saves a take. @throws InputError likewise. */
-export function readRecording(path: string): { readonly midi: MidiFile } | { readonly take: Take } {
-  const bytes = read(path);
+/** What was played, as a MIDI file or as the app saves a take. */
+export type Recording = { readonly midi: MidiFile } | { readonly take: Take };
+
+/** @throws InputError likewise. */
+export function readRecording(path: string): Recording {
+  const bytes = readBytes(path);
   if (!JSON_BEGINS.test(bytes.toString('latin1', 0, 64))) return { midi: midiOf(path, bytes) };
   const parsed = parseTake(textOf(path, bytes));
   if (parsed.ok) return { take: parsed.value };
@@ -56,7 +59,8 @@ function midiOf(path: string, bytes: Buffer): MidiFile {
 const placed = (path: string, { place, message }: { place: string; message: string }): string =>
   [inputName(path), place, message].filter((part) => part !== '').join(': ');
 
-const readText = (path: string): string => textOf(path, read(path));
+/** A file of text in UTF-8. @throws InputError likewise. */
+export const readText = (path: string): string => textOf(path, readBytes(path));
 
 function textOf(path: string, bytes: Buffer): string {
   if (!isUtf8(bytes))
@@ -77,7 +81,8 @@ function firstOddLine(bytes: Buffer): number {
   return line;
 }
 
-function read(path: string): Buffer {
+/** A file, whatever is in it. @throws InputError naming the file and why. */
+export function readBytes(path: string): Buffer {
   try {
     return readFileSync(path === STANDARD_INPUT ? 0 : path);
   } catch (error) {

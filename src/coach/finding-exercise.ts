@@ -1,44 +1,65 @@
 import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
-import type { ExerciseChoice } from '../phrase/exercise/exercise';
 import { roundPartials } from '../phrase/exercise/excerpt-places';
 import type { Excerpt } from '../phrase/exercise/excerpt-words';
+import type { ExerciseChoice } from '../phrase/exercise/exercise';
 import { gridAt, type Grid } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { remainder } from '../time/whole';
 import type { Finding } from './finding';
-import type { FindingCode } from './wording';
 
-/** Told of notes that can be practised by themselves; the others are of the playing as a whole. */
-const OF_SOME_NOTES: ReadonlySet<FindingCode> = new Set([
-  'partial off',
-  'limb off',
-  'voice off',
-  'level off',
-  'position off',
-  'transition off',
-  'unison off',
-  'spread apart',
-  'missed',
-  'own notes wrong',
-  'too loud',
-  'too soft',
-  'wrong voice',
-]);
+/** What a finding's advice names, as it is practised. */
+export interface FindingExercise {
+  /** 1-based. */
+  readonly layer: number;
+  readonly bpm: number;
+  /** Undefined where it is the layer itself. */
+  readonly exercise: ExerciseChoice | undefined;
+}
+
+/** Of the tempo that was played to. Chosen, not measured. */
+export const SLOWER = 3 / 4;
 
 /**
- * What to practise of a finding: the limb alone where it is of a limb's placing, else its notes within a bar of `at`, which
- * is one of them, from the beginning of the beat before; a pickup has the beat that it leads to. Undefined where it is of the playing as a whole.
+ * What the advice of a finding names, as far as it can be practised. Notes are those within a bar of `at`, which is one of
+ * them, from the beginning of the beat before; a pickup has the beat that it leads to. Undefined where the advice names nothing to
+ * practise.
  */
 export function findingExercise(
-  { phrase }: Pick<Plan, 'phrase'>,
-  { code, notes }: Pick<Finding, 'code' | 'notes'>,
+  plan: Pick<Plan, 'phrase' | 'tempo'>,
+  { drill, notes }: Pick<Finding, 'drill' | 'notes'>,
   at: TimedNote,
-): ExerciseChoice | undefined {
-  if (!OF_SOME_NOTES.has(code)) return undefined;
-  const { limb } = at.note;
-  if (code === 'limb off' && notes.every(({ note }) => note.limb === limb))
-    return { part: { limb } };
+): FindingExercise | undefined {
+  const { layer } = at;
+  const bpm = plan.tempo.bpmAt(at.note.onset);
+  const whole = { layer, bpm, exercise: undefined };
+  switch (drill?.kind) {
+    case 'these notes':
+      return { ...whole, exercise: { excerpt: excerptAt(plan, notes, at) } };
+    case 'these notes slower':
+      return { layer, bpm: SLOWER * bpm, exercise: { excerpt: excerptAt(plan, notes, at) } };
+    case 'layer slower':
+      return { ...whole, bpm: SLOWER * bpm };
+    case 'limb alone':
+      return { ...whole, exercise: { part: { limb: at.note.limb } } };
+    case 'other layer':
+      return { ...whole, layer: drill.layer };
+    case 'turns':
+      return { ...whole, exercise: { answerCycles: drill.cycles } };
+    case 'other tempo':
+      return { ...whole, bpm: drill.bpm };
+    case 'latency':
+    case 'note map':
+    case undefined:
+      return undefined;
+  }
+}
+
+function excerptAt(
+  { phrase }: Pick<Plan, 'phrase'>,
+  notes: readonly TimedNote[],
+  at: TimedNote,
+): Excerpt {
   const grid = gridAt(phrase, at.layer);
   const { barPartials, subdivision } = grid;
   const first = partialOf(phrase, grid, at);
@@ -46,9 +67,9 @@ export function findingExercise(
     .filter(({ passage }) => passage === at.passage)
     .map((due) => partialOf(phrase, grid, due));
   const last = Math.max(first, ...partials.filter((one) => one < first + barPartials));
-  if (first < 0) return { excerpt: { from: first, to: Math.max(last, subdivision - 1) } };
+  if (first < 0) return { from: first, to: Math.max(last, subdivision - 1) };
   const from = first - remainder(first, subdivision) - subdivision;
-  return { excerpt: whereFirst({ from, to: last }, roundPartials(phrase, at.layer)) };
+  return whereFirst({ from, to: last }, roundPartials(phrase, at.layer));
 }
 
 /** A note's partial from bar 1 beat 1 of its passage, as it is written. */

@@ -6,9 +6,8 @@ import { isAsWritten } from '../score/figures';
 import type { Judgement } from '../score/judge';
 import type { JudgedNote } from '../score/judged-note';
 import { groupBy } from '../time/group-by';
-import type { ExerciseChoice } from '../phrase/exercise/exercise';
 import type { Finding } from './finding';
-import { findingExercise, partialOf } from './finding-exercise';
+import { findingExercise, partialOf, SLOWER, type FindingExercise } from './finding-exercise';
 import type { FindingCode } from './wording';
 
 /** Where in a take a finding shows, and what is to be heard there. */
@@ -18,8 +17,8 @@ export interface FindingPlace {
   /** The layer from that note's bar on, at the tempo played to there and with the click; and slower. */
   readonly asWritten: WrittenPassage;
   readonly slower: WrittenPassage;
-  /** What to practise of it; undefined where it is of the playing as a whole. */
-  readonly exercise: ExerciseChoice | undefined;
+  /** What its advice names; undefined where that is nothing to practise. */
+  readonly exercise: FindingExercise | undefined;
 }
 
 /** A layer (1-based) of a phrase from a bar on, with the click. */
@@ -31,9 +30,6 @@ export interface WrittenPassage {
   /** 1-based, from where the layer began; absent where it is heard from its beginning, pickup included. */
   readonly fromBar?: number;
 }
-
-/** Of the tempo that was played to. Chosen, not measured. */
-const SLOWER = 3 / 4;
 
 /** Told of where strokes fall: seen best where they fall farthest off. */
 const OF_TIME: ReadonlySet<FindingCode> = new Set([
@@ -64,7 +60,7 @@ const OF_TIME: ReadonlySet<FindingCode> = new Set([
 export function findingPlace(
   plan: Plan,
   { notes: all }: Judgement,
-  { code, notes }: Pick<Finding, 'code' | 'notes'>,
+  { code, drill, notes }: Pick<Finding, 'code' | 'drill' | 'notes'>,
 ): FindingPlace | undefined {
   const { phrase, tempo } = plan;
   const about = new Set(notes);
@@ -84,7 +80,7 @@ export function findingPlace(
     first,
     asWritten,
     slower: { ...asWritten, bpm: SLOWER * asWritten.bpm },
-    exercise: findingExercise(plan, { code, notes }, first),
+    exercise: findingExercise(plan, { drill, notes }, first),
   };
 }
 

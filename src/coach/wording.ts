@@ -1,22 +1,36 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
-import { wilson, type Interval } from '../score/wilson';
-import { capital, countOf, decimalText, timesText } from '../words/words';
+import type { Interval } from '../score/wilson';
+import { capital, countOf, timesText } from '../words/words';
 import type { Certainty } from './evidence/certainty';
+import { drillWords, type Drill } from './drill';
 import { partialCount } from './evidence/partial-of-beat';
+import {
+  amountText,
+  besideRest,
+  betweenWords,
+  certaintyWords,
+  shareWords,
+  sideText,
+} from './figure-words';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
- * what to do next, with what the program has; `detail`, read at the desk, what the text rests on. A steady offset is told as a fact: drummers can place every stroke
+ * what to do next: what the program has, as `drill`, in the words of its button, or what a drummer does without it; `detail`, read at the desk, what the text rests on. A steady offset is told as a fact: drummers can place every stroke
  * ahead of the click or behind it when asked to (Sioros, Câmara & Danielsen, abstract of "Mapping timing
  * strategies in drum performance"), so it may be meant.
  */
 export interface Sentence {
   readonly text: string;
   readonly advice: string;
+  /** What of the program the advice names. */
+  readonly drill?: Drill | undefined;
   /** How many strokes, and between which figures it lies; 25 words at most, where such figures are at hand. */
   readonly detail?: string;
 }
+
+/** Cycles that are heard, and answered. Chosen, not measured. */
+const TURN_CYCLES = 2;
 
 const WORDING = {
   undecided: ({ strokes, of }: { strokes: number; of: number }) => ({
@@ -30,7 +44,7 @@ const WORDING = {
   }),
 
   even: ({ ms }: { ms: number }) => ({
-    text: `Even: limbs, voices and partials within ${amount(ms, 'ms')}.`,
+    text: `Even: limbs, voices and partials within ${amountText(ms, 'ms')}.`,
     advice: 'Shown with 95 % certainty, not only not seen.',
   }),
 
@@ -38,7 +52,13 @@ const WORDING = {
     const [played, click] = bpmApart(playedBpm, clickBpm);
     return {
       text: `You play ${played}, the click is ${click}.`,
-      advice: `Set the tempo to ${played}, or listen to two bars of click before you start.`,
+      // The program has whole tempi.
+      ...(played === click || played.includes('.')
+        ? { advice: 'Listen to two bars of click before the first stroke.' }
+        : advised(
+            { kind: 'other tempo', bpm: Number(played) },
+            (words) => `${capital(words)}, or listen to two bars of click before the first stroke.`,
+          )),
     };
   },
 
@@ -64,7 +84,7 @@ const WORDING = {
           ? `from bar ${fromBar} to ${toBar}`
           : `in bar ${fromBar}`;
     return {
-      text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${side(partials)} ${where}.`,
+      text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${sideText(partials)} ${where}.`,
       detail: [
         times > 1 ? `The place was lost ${timesText(times)}; this is the longest.` : '',
         `The pattern sounds the same after ${countOf(repeats, 'partial')}, so it may be that many more.`,
@@ -76,118 +96,144 @@ const WORDING = {
   },
 
   drift: ({ ms, bars, isGrowing }: { ms: number; bars: number; isGrowing: boolean }) => ({
-    text: `${ms < 0 ? 'Rushing' : 'Dragging'}${isGrowing ? ' more and more' : ''}: ${amount(ms, 'ms')} over ${countOf(bars, 'bar')}.`,
+    text: `${ms < 0 ? 'Rushing' : 'Dragging'}${isGrowing ? ' more and more' : ''}: ${amountText(ms, 'ms')} over ${countOf(bars, 'bar')}.`,
     advice: 'Count the subdivision aloud, the rests too.',
   }),
 
   'silent bars': ({ ms, returns, sure }: { ms: number; returns: number; sure: Interval }) => ({
-    text: `Without the click ${ms < 0 ? 'rushing' : 'dragging'}: ${amount(ms, 'ms')} by its return.`,
-    detail: `${countOf(returns, 'return')}; ${between(sure, `ms ${side(ms)}`)}.`,
-    advice: 'Count the subdivision aloud through the silent bars, or make them fewer.',
+    text: `Without the click ${ms < 0 ? 'rushing' : 'dragging'}: ${amountText(ms, 'ms')} by its return.`,
+    detail: `${countOf(returns, 'return')}; ${betweenWords(sure, `ms ${sideText(ms)}`)}.`,
+    advice: 'Count the subdivision aloud through the silent bars.',
   }),
 
   'all strokes off': ({ ms, sure }: { ms: number; sure: Certainty }) => ({
-    text: `All strokes ${amount(ms, 'ms')} ${side(ms)}.`,
-    detail: certain(sure, `ms ${side(ms)}`),
-    advice: 'The same on every limb: measure the latency, unless it is meant.',
+    text: `All strokes ${amountText(ms, 'ms')} ${sideText(ms)}.`,
+    detail: certaintyWords(sure, `ms ${sideText(ms)}`),
+    ...advised(
+      { kind: 'latency' },
+      (words) => `The same on every limb: ${words}, unless it is meant.`,
+    ),
   }),
 
   swing: ({ played, written, sure }: { played: number; written: number; sure: Certainty }) => ({
     text: `Swing ${ratio(played)} to 1, written ${ratio(written)} to 1.`,
-    detail: certain(sure, 'to 1'),
-    advice: 'Hear the layer first, then sing it over the click; unless it is meant.',
+    detail: certaintyWords(sure, 'to 1'),
+    ...advised(
+      { kind: 'turns', cycles: TURN_CYCLES },
+      (words) => `${capital(words)}, unless it is meant.`,
+    ),
   }),
 
   'partial off': (facts: PlacingFacts) => ({
     ...placed(facts),
-    advice: `Unless it is meant, count every partial aloud and slow down until it falls in place.`,
+    ...slower((words) => `Unless it is meant, ${words}, counting every partial aloud.`),
   }),
   'limb off': (facts: PlacingFacts) => ({
     ...placed(facts, ', steadily'),
-    advice: `Unless it is meant, play the ${facts.name} alone with the click, then with the rest.`,
+    ...advised(
+      { kind: 'limb alone', name: facts.name },
+      (words) => `Unless it is meant, ${words}, then with the rest.`,
+    ),
   }),
   'voice off': (facts: PlacingFacts) => ({
     ...placed(facts, ', steadily'),
-    advice: `Unless it is meant, play up to each stroke on ${facts.name} slowly and stop there.`,
+    ...slower(
+      (words) => `Unless it is meant, ${words}, and stop on each stroke of the ${facts.name}.`,
+    ),
   }),
   'level off': (facts: PlacingFacts) => ({
     ...placed(facts),
-    advice: `Unless it is meant, play all at one level with the click, then bring the ${facts.name} back.`,
+    ...slower(
+      (words) =>
+        `Unless it is meant, ${words}, all at one level first, then with the ${facts.name}.`,
+    ),
   }),
-  'layer off': (facts: PlacingFacts) => ({
+  'layer off': (facts: PlacingFacts & { layer: number }) => ({
     ...placed(facts),
-    advice: 'Unless it is meant, play the layer before with the click, then this one again.',
+    ...advised(
+      { kind: 'other layer', layer: facts.layer - 1 },
+      (words) => `Unless it is meant, ${words}, then this one again.`,
+    ),
   }),
   'position off': (facts: PlacingFacts) => ({
     ...placed(facts),
-    advice: 'Unless it is meant, play the strokes around it slowly, and say that partial aloud.',
+    ...slower((words) => `Unless it is meant, ${words}, and say that partial aloud.`),
   }),
   'transition off': (facts: PlacingFacts) => ({
     ...placed({ ...facts, name: `the move ${facts.name}` }),
-    advice: 'Play only the move between the two, slowly.',
+    ...slower((words) => `${capital(words)}, with an ear on the move between the two.`),
   }),
   'unison off': (facts: PlacingFacts) => ({
     ...placed({ ...facts, name: `in unisons, ${facts.name}` }),
-    advice: 'Play the unisons alone until they sound as one.',
+    ...slower((words) => `${capital(words)}, until the unisons sound as one.`),
   }),
 
   'spread apart': ({ name, ms, restMs }: { name: string; ms: number; restMs: number }) => ({
-    text: `${capital(name)}: spread ${amount(ms, 'ms')}, the rest ${amount(restMs, 'ms')}.`,
-    advice: 'Slow down until they are as even as the rest.',
+    text: `${capital(name)}: spread ${amountText(ms, 'ms')}, the rest ${amountText(restMs, 'ms')}.`,
+    ...slower((words) => `${capital(words)}, until they are as even as the rest.`),
   }),
 
   'spread grows': ({ fromMs, toMs }: { fromMs: number; toMs: number }) => ({
-    text: `Spread grows from ${Math.round(fromMs)} to ${amount(toMs, 'ms')}.`,
-    advice: 'Play shorter takes with a rest between them, or slow down.',
+    text: `Spread grows from ${Math.round(fromMs)} to ${amountText(toMs, 'ms')}.`,
+    advice: 'Play shorter takes with a rest between them.',
   }),
 
   spread: ({ ms }: { ms: number }) => ({
-    text: `Spread ${amount(ms, 'ms')}.`,
-    advice: 'Slow down until the notes fall inside their windows, then bring the tempo back.',
+    text: `Spread ${amountText(ms, 'ms')}.`,
+    ...advised(
+      { kind: 'layer slower' },
+      (words) =>
+        `${capital(words)}, until the notes fall inside their windows, then bring the tempo back.`,
+    ),
   }),
 
   missed: ({ name, times, of }: ShareFacts) => ({
     text: name
       ? `${capital(name)}: missed ${times} of ${of}.`
       : `${times} of ${countOf(of, 'note')} missed.`,
-    detail: share(times, of, 'missed'),
-    advice: name
-      ? `Play up to there and stop on it, then go on over it. A pad may also not answer.`
-      : 'Slow down, or go back one layer.',
+    detail: shareWords(times, of, 'missed'),
+    ...(name === undefined
+      ? advised({ kind: 'layer slower' }, (words) => `${capital(words)}, until all of it is there.`)
+      : slower(
+          (words) =>
+            `${capital(words)}: stop on what is missed, then go on over it. A pad may also not answer.`,
+        )),
   }),
 
   'own notes wrong': ({ layerName, how, times, of }: OwnFacts) => ({
     text: `“${layerName}”: ${times} of its ${countOf(of, 'note')} ${how}.`,
-    detail: share(times, of, how),
-    advice: 'Hear this layer, then play it slower; the layer before is there already.',
+    detail: shareWords(times, of, how),
+    ...slower((words) => `${capital(words)}; the layer before is there already.`),
   }),
 
   'too loud': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
-    detail: share(where.times, where.of, 'too loud'),
-    advice:
+    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}, by ${amountText(db, 'dB')}.`,
+    detail: shareWords(where.times, where.of, 'too loud'),
+    ...advised({ kind: 'these notes' }, (words) =>
       level === 'ghost'
-        ? 'Start the ghosts with the stick lower; leave the rest where it is.'
-        : 'Keep these under the accents: the stick stays lower.',
+        ? `${capital(words)}, the stick lower for the ghosts; leave the rest where it is.`
+        : `${capital(words)}, and keep these under the accents: the stick stays lower.`,
+    ),
   }),
 
   'too soft': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}, by ${amount(db, 'dB')}.`,
-    detail: share(where.times, where.of, 'too soft'),
-    advice:
+    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}, by ${amountText(db, 'dB')}.`,
+    detail: shareWords(where.times, where.of, 'too soft'),
+    ...advised({ kind: 'these notes' }, (words) =>
       level === 'accent'
-        ? 'Lift the stick before the accent; leave the rest where it is.'
-        : 'Keep these clear of the ghosts: the stick starts higher.',
+        ? `${capital(words)}, the stick lifted before the accent; leave the rest where it is.`
+        : `${capital(words)}, and keep these clear of the ghosts: the stick starts higher.`,
+    ),
   }),
 
   contrast: ({ db, aimDb, sure }: { db: number; aimDb: number; sure: Certainty }) => ({
-    text: `Contrast ${amount(db, 'dB')}: accents too near the ghosts.`,
-    detail: certain(sure, 'dB'),
+    text: `Contrast ${amountText(db, 'dB')}: accents too near the ghosts.`,
+    detail: certaintyWords(sure, 'dB'),
     advice: `Aim at ${aimDb} dB: lower the ghosts first, then lift the accents.`,
   }),
 
   'levels inverted': ({ db }: { db: number }) => ({
-    text: `Ghosts ${amount(db, 'dB')} louder than the accents.`,
+    text: `Ghosts ${amountText(db, 'dB')} louder than the accents.`,
     advice: 'Play the accents alone through the cycle, then let the ghosts in.',
   }),
 
@@ -198,25 +244,30 @@ const WORDING = {
     name,
   }: PairFacts & { times: number; name: string | undefined }) => ({
     text: `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}${name && name !== written ? `: ${name}` : ''}.`,
-    advice: opensHiHat(written, struck)
-      ? 'Move the foot before the stroke, or set where the kit counts the hi-hat as open.'
-      : 'Play only the move between these two, slowly.',
+    ...slower((words) =>
+      opensHiHat(written, struck)
+        ? `${capital(words)}, the foot moving before the stroke. The kit may also count the hi-hat as open elsewhere.`
+        : `${capital(words)}, and stop on each stroke of the ${written}.`,
+    ),
   }),
 
   'voice mapped': ({ written, struck }: PairFacts) => ({
     text: `Nearly every ${written} arrives as ${struck}.`,
-    advice: "Look at the kit's note map first: this may be the map and not you.",
+    ...advised(
+      { kind: 'note map' },
+      (words) => `${capital(words)} first: this may be the map and not you.`,
+    ),
   }),
 
   bounces: ({ name, times, of }: ShareFacts) => ({
     text: `Bounces${name ? `, ${name}` : ''}: ${times} of ${countOf(of, 'stroke')}.`,
-    detail: share(times, of, 'followed by one'),
+    detail: shareWords(times, of, 'followed by one'),
     advice: 'Hold the stick after the stroke; if it is the pad, raise its retrigger time.',
   }),
 
   extras: ({ times, mostOn }: { times: number; mostOn: Voice | undefined }) => ({
     text: `${countOf(times, 'extra stroke')}${mostOn ? `, most on ${mostOn}` : ''}.`,
-    advice: 'Strokes that this layer does not have: hear the layer, and play it slower.',
+    advice: 'Strokes that this layer does not have: sing it over the click, then play only that.',
   }),
 } satisfies Record<string, (facts: never) => Sentence>;
 
@@ -257,36 +308,25 @@ export type FactsOf<Code extends FindingCode> = Parameters<(typeof WORDING)[Code
 export const wording = <Code extends FindingCode>(code: Code, facts: FactsOf<Code>): Sentence =>
   (WORDING[code] as (facts: FactsOf<Code>) => Sentence)(facts);
 
+/** Advice that names what the program has. */
+const advised = (drill: Drill, advice: (words: string) => string) => ({
+  drill,
+  advice: advice(drillWords(drill)),
+});
+
+const slower = (advice: (words: string) => string) =>
+  advised({ kind: 'these notes slower' }, advice);
+
 /** A limb that is apart bar after bar is described, not blamed: professionals' are, too (Fujii et al. 2011). */
 function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
   const text = isOwn
-    ? `${capital(name)} ${amount(ms, 'ms')} ${side(ms)}${how}.`
-    : `${capital(name)} ${amount(ms, 'ms')} ${besideRest(ms)}${how}.`;
-  return { text, detail: certain(sure, `ms ${besideRest(sure.interval.lower)}`) };
-}
-
-const besideRest = (ms: number) => (ms < 0 ? 'ahead of the rest' : 'behind the rest');
-
-function certain({ strokes, bars, interval }: Certainty, unit: string): string {
-  return `${countOf(strokes, 'stroke')} of ${countOf(bars, 'bar')}; ${between(interval, unit)}.`;
-}
-
-/** The share of all that would be played like this, not only of these. */
-const share = (times: number, of: number, what: string): string => {
-  const { lower, upper } = wilson(times, of)!;
-  return `${times} of ${of} ${what}; ${between({ lower: 100 * lower, upper: 100 * upper }, '%')}.`;
-};
-
-/** Whole figures, or tenths where these are near each other; the smaller first, with signs only where these differ. */
-function between({ lower, upper }: Interval, unit: string): string {
-  const digits = upper - lower < 3 ? 1 : 0;
-  const ends = upper <= 0 ? [-upper, -lower] : [lower, upper];
-  const [from, to] = ends.map((end) => decimalText(end, digits));
-  return `between ${from} and ${to} ${unit} with 95 % certainty`;
+    ? `${capital(name)} ${amountText(ms, 'ms')} ${sideText(ms)}${how}.`
+    : `${capital(name)} ${amountText(ms, 'ms')} ${besideRest(ms)}${how}.`;
+  return { text, detail: certaintyWords(sure, `ms ${besideRest(sure.interval.lower)}`) };
 }
 
 /** "Snare ghosts", "Ghosts", "Ghosts, position 3". */
-function levelWords(level: Level, { name }: ShareFacts): string {
+export function levelWords(level: Level, { name }: ShareFacts): string {
   if (name === undefined) return `${capital(level)}s`;
   return /^(position|notes of|strokes|off-beat)/.test(name)
     ? `${capital(level)}s, ${name}:`
@@ -300,8 +340,5 @@ function bpmApart(played: number, click: number): [string, string] {
 }
 
 const ratio = (value: number): string => String(Number(value.toFixed(1)));
-const amount = (value: number, unit: string) =>
-  `${Math.max(1, Math.round(Math.abs(value)))} ${unit}`;
-const side = (value: number) => (value < 0 ? 'early' : 'late');
 const opensHiHat = (a: Voice, b: Voice) =>
   [a, b].every((voice) => voice === 'hi-hat open' || voice === 'hi-hat closed');

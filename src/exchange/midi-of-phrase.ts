@@ -14,7 +14,7 @@ import {
   type MidiEvent,
 } from '../take/midi-bytes';
 import { COUNT_IN, layerMark } from '../take/midi-marks';
-import { USUAL_VELOCITIES } from '../take/simulate';
+import { USUAL_VELOCITIES } from '../phrase/model/level';
 import { beats, type Beats } from '../time/beats';
 import { steadyTempo } from '../time/tempo';
 import { stickingLyric } from './sticking-lyric';
@@ -55,7 +55,8 @@ export function midiOfPhrase(
   const due = timedNotes(plan, plan.tempo.usAt(endBeat)).filter(({ note }) =>
     note.onset.lt(endBeat),
   );
-  const beforeBar1 = Math.max(0, ...due.slice(0, MOST_AHEAD).map((one) => -beatOf(one, plan)));
+  const [first] = due;
+  const beforeBar1 = first ? Math.max(0, -beatOf(first, plan)) : 0;
   const leadBars = Math.ceil(beforeBar1 / meter.beatsPerBar);
   const tickAt = (beat: Beats) =>
     beat
@@ -75,9 +76,6 @@ export function midiOfPhrase(
   ];
   return midiFileBytes(TICKS_A_QUARTER, events, endTick);
 }
-
-/** Notes that may sound before bar 1: a pickup of a bar in twelfths of a beat, four limbs, with grace notes. */
-const MOST_AHEAD = 5000;
 
 interface Places {
   readonly plan: Plan;

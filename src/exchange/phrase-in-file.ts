@@ -20,7 +20,7 @@ export interface PhraseInFileOptions {
 }
 
 /** A phrase that was written as a MIDI file. */
-export interface PhraseInFile {
+export interface MidiPhrase {
   readonly phrase: Phrase;
   /** What was not read or only guessed, in bar order after what is about all of it. */
   readonly remarks: readonly FileRemark[];
@@ -41,7 +41,7 @@ const MOST_OFF_GRID = 1 / 2;
 export function phraseInFile(
   file: MidiFile,
   { layer, title = UNTITLED }: PhraseInFileOptions = {},
-): Result<PhraseInFile, PhraseInFileError> {
+): Result<MidiPhrase, PhraseInFileError> {
   const { notes, unmapped, elsewhere } = writtenNotes(file);
   if (notes.length === 0) return notAPhrase('NO_PERCUSSION', NO_PERCUSSION);
   const found = writtenStretch(file, notes, layer);

@@ -42,7 +42,10 @@ const DIVISIONS: readonly Division[] = [
 ];
 
 /** The divisions that a file may be written in, the one that it names first. */
-export const divisionsFor = (meter: Meter, inText: Division | undefined): readonly Division[] => [
+export const likelyDivisions = (
+  meter: Meter,
+  inText: Division | undefined,
+): readonly Division[] => [
   ...(inText ? [inText] : []),
   ...DIVISIONS.filter(({ swing, subdivision }) => !swing || swings(meter, subdivision)),
 ];

@@ -1,6 +1,5 @@
 import { DEFAULT_BOUNDARIES } from '../kit/kit';
-import { LEVELS, type Level } from '../phrase/model/level';
-import { USUAL_VELOCITIES } from '../take/simulate';
+import { LEVELS, USUAL_VELOCITIES, type Level } from '../phrase/model/level';
 
 /**
  * The level that a velocity stands for: the usual one has its own, others fall between the usual boundaries. Where every

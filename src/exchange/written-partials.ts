@@ -1,5 +1,5 @@
 import { isFootVoice } from '../phrase/playability/places';
-import { divisionsFor, partialsOf, type Division } from './written-grid';
+import { likelyDivisions, partialsOf, type Division } from './written-grid';
 import { withGraces } from './written-graces';
 import type { WrittenNote } from './written-notes';
 import type { WrittenStretch } from './written-stretch';
@@ -48,7 +48,7 @@ export function writtenPartials(
   const mostOff = MOST_OFF_QUARTERS / meter.quartersPerBeat.valueOf();
   const hasLetters = notes.some(({ isGrace }) => isGrace !== undefined);
   let best: WrittenPartials | undefined;
-  for (const division of divisionsFor(meter, stretch.division)) {
+  for (const division of likelyDivisions(meter, stretch.division)) {
     const partialOf = partialsOf(division, Math.max(halfTick, mostOff) + 1e-9);
     const partialAt = ({ tick }: WrittenNote) => partialOf((tick - fromTick) / ticksPerBeat);
     const isGrace = hasLetters

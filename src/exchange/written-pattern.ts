@@ -11,7 +11,7 @@ import type { WrittenStretch } from './written-stretch';
 import { strokeReader, type ReadingManner } from './written-stroke';
 
 /** What a file's notes are as a pattern, and what of them is not in it or only guessed. */
-export interface WrittenPattern {
+export interface PatternInFile {
   readonly pattern: TargetPattern;
   readonly remarks: readonly FileRemark[];
 }
@@ -24,7 +24,7 @@ export function writtenPattern(
   placed: WrittenPartials,
   manner: ReadingManner,
   most: number,
-): WrittenPattern {
+): PatternInFile {
   const { stretch, bpm } = manner;
   const { division, notes } = placed;
   const { subdivision, swing } = division;

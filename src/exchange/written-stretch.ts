@@ -1,8 +1,8 @@
-import { markedLayers } from '../take/midi-marks';
-import type { MidiFile } from '../take/midi-file';
+import type { MidiFile, MidiText } from '../take/midi-file';
+import { markedLayers, type LayerMarks } from '../take/midi-marks';
 import { parseMeter, type Meter } from '../time/meter';
 import { good, type Result } from '../time/result';
-import { barAt, meterAt, meterStretches } from './bar-lines';
+import { barAt, meterAt, meterStretches, type MeterStretch } from './bar-lines';
 import { notAPhrase, type PhraseInFileError } from './phrase-in-file-error';
 import { remarkAt, remarkOnAll, type FileRemark } from './file-remark';
 import { divisionInText, type Division } from './written-grid';
@@ -54,59 +54,96 @@ export function writtenStretch(
       'METER',
       `Its meter is ${start.text}; a phrase has 1 to 32 over 4, 8 or 16. Write it in one of those.`,
     );
-  const { barTicks, fromTick: origin } = start;
-  const base = {
+  const frame: Frame = {
     meter,
     meterText: start.text,
     ticksPerBeat: meter.quartersPerBeat.valueOf() * ticksPerQuarter,
     barOf: (tick: number) => barAt(lines, Math.max(0, tick)),
   };
   const marks = lines.length === 1 ? markedLayers({ division, texts }, meter) : undefined;
-  if (!marks) {
-    if (layer !== undefined)
-      return notAPhrase('LAYER', 'It says of no bars which layer they are; leave the layer out.');
-    const fromTick = origin + Math.floor((firstTick - origin) / barTicks) * barTicks;
-    const isWhole = Number.isInteger((endTick - origin) / barTicks);
-    const afterLast = Math.floor((lastTick(notes, start.toTick) - origin) / barTicks) + 1;
-    const bars = Math.max(afterLast, isWhole ? (endTick - origin) / barTicks : 0);
-    const toTick = Math.min(start.toTick, origin + bars * barTicks);
-    const remarks = [
-      ...(fromTick > 0 ? [emptyBars(base.barOf(fromTick))] : []),
-      ...lines
-        .filter(({ fromTick: tick }) => tick > firstTick)
-        .slice(0, 1)
-        .map(({ fromBar, text }) =>
-          remarkAt(fromBar, `the meter changes to ${text}; from here on nothing is read`),
-        ),
-    ];
-    return good({
-      ...base,
-      ...{ fromTick, toTick, pickupFrom: fromTick, remarks, cycles: [], division: undefined },
+  const lastTick = notes.findLast(({ tick }) => tick < start.toTick)!.tick;
+  if (marks) {
+    const found = markedStretch(marks, layer, {
+      ...{ texts, barTicks: start.barTicks, endTick: Math.max(endTick, lastTick + 1) },
     });
+    return found.ok ? good({ ...frame, ...found.value }) : found;
   }
-  const { passages, countInBars } = marks;
+  if (layer !== undefined)
+    return notAPhrase('LAYER', 'It says of no bars which layer they are; leave the layer out.');
+  const after = lines.find(({ fromTick }) => fromTick > firstTick);
+  return good({ ...frame, ...wholeStretch(start, after, { firstTick, lastTick, endTick }) });
+}
+
+type Frame = Pick<WrittenStretch, 'meter' | 'meterText' | 'ticksPerBeat' | 'barOf'>;
+type Bars = Omit<WrittenStretch, keyof Frame>;
+
+/** All bars of a meter from the first with a note on; a file that ends on a later bar line rests until then. */
+function wholeStretch(
+  { fromTick: origin, toTick, fromBar, barTicks }: MeterStretch,
+  after: MeterStretch | undefined,
+  {
+    firstTick,
+    lastTick,
+    endTick,
+  }: { readonly firstTick: number; readonly lastTick: number; readonly endTick: number },
+): Bars {
+  const barsTo = (tick: number) => (tick - origin) / barTicks;
+  const before = Math.floor(barsTo(firstTick));
+  const played = Math.floor(barsTo(lastTick)) + 1;
+  const bars = Number.isInteger(barsTo(endTick)) ? Math.max(played, barsTo(endTick)) : played;
+  const fromTick = origin + before * barTicks;
+  return {
+    fromTick,
+    toTick: Math.min(toTick, origin + bars * barTicks),
+    pickupFrom: fromTick,
+    division: undefined,
+    cycles: [],
+    remarks: [
+      ...(fromBar + before > 1 ? [emptyBars(fromBar + before)] : []),
+      ...(after
+        ? [
+            remarkAt(
+              after.fromBar,
+              `the meter changes to ${after.text}; from here on nothing is read`,
+            ),
+          ]
+        : []),
+    ],
+  };
+}
+
+/** The bars of one of the layers that markers name, and its pickup ahead of them. */
+function markedStretch(
+  { passages, countInBars }: LayerMarks,
+  layer: number | undefined,
+  {
+    texts,
+    barTicks,
+    endTick,
+  }: {
+    readonly texts: readonly MidiText[];
+    readonly barTicks: number;
+    readonly endTick: number;
+  },
+): Result<Bars, PhraseInFileError> {
+  const names = passages.map((one) => one.layer).join(', ');
   const index = passages.findLastIndex((one) => layer === undefined || one.layer === layer);
   const passage = passages[index];
   if (!passage)
-    return notAPhrase(
-      'LAYER',
-      `It has no layer ${layer}, only ${passages.map((one) => one.layer).join(', ')}; choose one of those.`,
-    );
+    return notAPhrase('LAYER', `It has no layer ${layer}, only ${names}; choose one of those.`);
   const tickOf = (fromBar: number) => (countInBars + fromBar - 1) * barTicks;
   const fromTick = tickOf(passage.fromBar);
   const next = passages[index + 1];
-  const endsAt = next ? tickOf(next.fromBar) : Math.max(endTick, lastTick(notes, Infinity) + 1);
-  const inside = texts.filter(({ tick }) => tick >= fromTick && tick < endsAt);
+  const endsAt = next ? tickOf(next.fromBar) : endTick;
   const before = tickOf(passages[index - 1]?.fromBar ?? -Infinity);
-  const pickup = texts.findLast(
-    ({ tick, text }) => text === PICKUP && tick >= before && tick < fromTick,
-  );
-  const nextPickup = next && inside.find(({ text }) => text === PICKUP);
+  const isPickup = ({ text }: MidiText) => text === PICKUP;
+  const inside = texts.filter(({ tick }) => tick >= fromTick && tick < endsAt);
+  const ahead = texts.filter(({ tick }) => tick >= before && tick < fromTick);
+  const toBarLine = fromTick + Math.ceil((endsAt - fromTick) / barTicks) * barTicks;
   return good({
-    ...base,
     fromTick,
-    toTick: nextPickup?.tick ?? fromTick + Math.ceil((endsAt - fromTick) / barTicks) * barTicks,
-    pickupFrom: pickup?.tick ?? fromTick,
+    toTick: (next && inside.find(isPickup)?.tick) ?? toBarLine,
+    pickupFrom: ahead.findLast(isPickup)?.tick ?? fromTick,
     division: inside
       .filter(({ tick, kind }) => kind === 'text' && tick === fromTick)
       .map(({ text }) => divisionInText(text))
@@ -120,14 +157,11 @@ export function writtenStretch(
         ? []
         : [
             remarkOnAll(
-              `The file has layers ${passages.map((one) => one.layer).join(', ')}; layer ${passage.layer} is read, since a phrase is made of one.`,
+              `The file has layers ${names}; layer ${passage.layer} is read, since a phrase is made of one.`,
             ),
           ],
   });
 }
-
-const lastTick = (notes: readonly WrittenNote[], before: number): number =>
-  notes.findLast(({ tick }) => tick < before)?.tick ?? 0;
 
 const emptyBars = (firstBar: number): FileRemark =>
   remarkOnAll(

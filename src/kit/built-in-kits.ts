@@ -33,7 +33,7 @@ const READ_OTHERWISE: ReadonlySet<number> = new Set(
  * any note is a zone that General MIDI reads as something else, since kits are played more often than splash, china
  * and vibraslap are without any other percussion; else General MIDI. A guess for when nobody chose a kit.
  *
- * @example kitFor([36, 38, 22]).title // => 'Edge and rim zones'
+ * @example kitFor([36, 38, 22]).title // => 'Common electronic kit'
  */
 export function kitFor(notes: Iterable<number>): Kit {
   let againstZones = 0;

@@ -1,6 +1,7 @@
 import type { ClickReturn } from '../coach/click-returns';
 import type { FindingCode } from '../coach/wording';
-import { ERROR_RATE, findings } from '../coach/findings';
+import { findings } from '../coach/findings';
+import { ERROR_RATE } from '../coach/take-evidence';
 import { endsLost, isInPlaceAt } from '../coach/place/slip';
 import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';

@@ -5,6 +5,7 @@ import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import { alignedMessages } from '../kit/aligned-messages';
+import { accompanyingPhrase } from '../take/take-exercise';
 import { hasTakeShape, takeErrors, type JudgeableTake } from '../take/judgeable-take';
 import { tempoMap } from '../time/tempo';
 import { LiveTake } from './live-take';
@@ -49,6 +50,7 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
 function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake {
   const timeline = new LiveTimeline({
     phrase: plan.phrase,
+    whole: accompanyingPhrase(take),
     passages: plan.passages,
     tempos: plan.tempo.changes,
     windows: plan.windows,

@@ -44,18 +44,6 @@ export interface UpcomingReturn {
 export type Upcoming = UpcomingLayer | UpcomingTempo | UpcomingWait | UpcomingReturn;
 
 /**
- * The layer (1-based) that sounds: one that is only chosen does from its bar line on.
- *
- * @param last that of the figures there are; undefined before there are any
- * @example soundingLayer([{ layer: 4, bar: 6, hasPickup: false, atUs: 9000000 }], 4, 3) // => 3
- */
-export const soundingLayer = (
-  upcoming: readonly Upcoming[],
-  chosen: number,
-  last: number | undefined,
-): number | undefined => (upcoming.some((one) => 'layer' in one) ? last : chosen);
-
-/**
  * What is to come after one more change was decided, in time order. A tempo takes the place of those that would have
  * begun no sooner, and moves the bar lines that layers wait for.
  *

@@ -1,5 +1,5 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
-import { USUAL_VELOCITIES } from '../take/simulate';
+import { USUAL_VELOCITIES } from '../phrase/model/level';
 import { KEY_STROKES } from './key-strokes';
 import { strike } from './strike';
 import type { StrokeSink, StrokeSource } from './stroke-source';

@@ -30,11 +30,11 @@ export const MIDI_STATES = {
   'no device': {
     sentence: 'No MIDI device is there.',
     remedy:
-      'Plug in the cable of the kit and switch the module on; it appears here by itself. If it does not, look at "My kit is not listed".',
+      'Plug in the cable of the kit and switch the module on; it appears here by itself. If it does not, look at "My kit does not appear" on the Kit screen.',
   },
   choose: {
     sentence: 'There is more than one MIDI device.',
-    remedy: 'Choose the one your kit is on.',
+    remedy: 'Strike your kit, or choose the one it is on.',
   },
   busy: {
     sentence: 'Another program holds {port}.',

@@ -1,6 +1,6 @@
 import { GENERAL_MIDI } from '../kit/built-in-kits';
 import type { Voice } from '../phrase/model/voice';
-import { USUAL_VELOCITIES } from '../take/simulate';
+import { USUAL_VELOCITIES } from '../phrase/model/level';
 import { strike } from './strike';
 import type { StrokeSink, StrokeSource } from './stroke-source';
 import { neverChanges } from './subscribers';

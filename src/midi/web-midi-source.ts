@@ -116,14 +116,24 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
     sink(timeMs, status, data[1] ?? 0, data[2] ?? 0);
   }
 
-  /** Hears of another port only whether it is a kit. webmidi holds all of them open as it is. */
+  /**
+   * Hears of another port only whether it is a kit; while none is listened to, the one that is struck is chosen. webmidi
+   * holds all of them open as it is.
+   */
   function watch(other: MIDIInput): void {
     other.onmidimessage = ({ data }) => {
       const isStroke = data && data[0]! >> 4 === 9 && data[2]! > 0;
       if (!isStroke || !sink || struck === other) return;
+      if (!port) return void choose(other);
       struck = other;
       tell();
     };
+  }
+
+  async function choose(next: MIDIInput): Promise<void> {
+    remembered = portMemory(inputs(), next);
+    options.remember?.(remembered);
+    await listenTo(next);
   }
 
   async function listenTo(next: MIDIInput): Promise<void> {
@@ -214,12 +224,8 @@ export function createWebMidiSource(options: WebMidiOptions = {}): WebMidiSource
       if (allowed === 'granted') await enable();
     },
     async choose(id) {
-      const there = inputs();
-      const next = there.find((one) => one.id === id);
-      if (!next) return;
-      remembered = portMemory(there, next);
-      options.remember?.(remembered);
-      await listenTo(next);
+      const next = inputs().find((one) => one.id === id);
+      if (next) await choose(next);
     },
     start(next) {
       sink = next;

@@ -1,7 +1,7 @@
 import { exerciseOf } from '../phrase/exercise/exercise';
-import { leadingHand } from '../phrase/exercise/leading-hand';
 import { writePhrase } from '../phrase/file/write-phrase';
 import type { Choices } from './choices';
+import { ledBy } from './led-by';
 import type { LibraryPhrase } from './library.svelte';
 import { wholeTarget, type PracticeTarget } from './whole-target';
 
@@ -25,6 +25,7 @@ function newTarget(entry: LibraryPhrase, choices: TargetChoices): PracticeTarget
   const exercise = exerciseOf(chosen.phrase, target.layer, choices.exercise);
   if (!exercise.ok) return { ...target, problem: exercise.errors[0]!.message };
   const { phrase, whole } = exercise.value;
+  const { wholeBpm, ...choice } = choices.exercise;
   return {
     ...target,
     phrase,
@@ -32,11 +33,12 @@ function newTarget(entry: LibraryPhrase, choices: TargetChoices): PracticeTarget
     layer: phrase.layers.length,
     whole,
     isExercise: true,
+    exercise: { phrase: chosen.text, layer: target.layer, choice, wholeBpm },
   };
 }
 
 function handed(entry: LibraryPhrase, { leadingHand: hand }: TargetChoices): LibraryPhrase {
   if (hand === 'as written') return entry;
-  const phrase = leadingHand(entry.phrase);
+  const phrase = ledBy(entry.phrase, hand);
   return { ...entry, phrase, text: writePhrase(phrase) };
 }

@@ -243,7 +243,7 @@ export class PracticeSession {
     this.#notices.clear();
     this.#remarks.begin();
     this.#problems.unwritten = undefined;
-    const started = { startedAt: today(), phraseText: target.text };
+    const started = { startedAt: today(), phraseText: target.text, exercise: target.exercise };
     const inHand = takeInHand(this.#dependencies, tools, take, {
       choices: () => this.#choices,
       head: () => ({ ...started, player: this.#passes.player, trials: this.#passes.trials }),

@@ -4,7 +4,13 @@ import type { Plan } from '../match/plan';
 import type { ClickChoice } from '../sound/click-pattern';
 import type { ReferenceMode } from '../sound/session-sounds';
 import type { LiveTake } from '../live/live-take';
-import type { Upcoming, UpcomingLayer, UpcomingTempo } from '../live/upcoming';
+import {
+  stillToCome,
+  withUpcoming,
+  type Upcoming,
+  type UpcomingLayer,
+  type UpcomingTempo,
+} from '../live/upcoming';
 import { pickupNotes } from '../phrase/layers/expand';
 import { gridAt } from '../phrase/model/grid';
 import { beats, type Beats } from '../time/beats';
@@ -141,6 +147,15 @@ export class TakeRun {
     return passages.at(-2)?.layer === layer
       ? [back]
       : [back, upcomingLayer(timeline.plan, layer, fromBar)];
+  }
+
+  /** What is to come of what was known, with changes that have been decided since. */
+  upcomingWith(known: readonly Upcoming[], changes: readonly Upcoming[]): readonly Upcoming[] {
+    const { tempo, phrase, passages } = this.plan;
+    return changes.reduce<readonly Upcoming[]>(
+      (all, change) => withUpcoming(all, change, tempo, phrase.meter.beatsPerBar),
+      stillToCome(known, passages),
+    );
   }
 
   /** What sounds has changed, though not what is due. */

@@ -1,4 +1,4 @@
-import { stillToCome, withUpcoming, type Upcoming } from '../live/upcoming';
+import type { Upcoming } from '../live/upcoming';
 import type { TakeRun } from './take-run';
 
 /** What is decided for the take that is played and still to come. */
@@ -11,11 +11,7 @@ export class UpcomingChanges {
   }
 
   announce(run: TakeRun, ...changes: readonly Upcoming[]): void {
-    const { tempo, phrase, passages } = run.plan;
-    this.#current = changes.reduce<readonly Upcoming[]>(
-      (known, change) => withUpcoming(known, change, tempo, phrase.meter.beatsPerBar),
-      stillToCome(this.#current, passages),
-    );
+    this.#current = run.upcomingWith(this.#current, changes);
   }
 
   /** What begins by a time, integer microseconds from bar 1 beat 1, is to come no longer. */

@@ -1,4 +1,5 @@
 import type { Phrase } from '../phrase/model/phrase';
+import type { TakeExercise } from '../take/take-exercise';
 import type { Choices } from './choices';
 import type { LibraryPhrase } from './library.svelte';
 
@@ -14,6 +15,8 @@ export interface PracticeTarget {
   /** Whose last layer the app plays beside it; undefined where it plays nothing. */
   readonly whole: Phrase | undefined;
   readonly isExercise: boolean;
+  /** What it was made of, where it is one. */
+  readonly exercise: TakeExercise | undefined;
   /** Why there is no such exercise. */
   readonly problem: string | undefined;
 }
@@ -26,6 +29,7 @@ export const wholeTarget = ({ phrase, text }: LibraryPhrase, layer: number): Pra
   layer: Math.min(layer, phrase.layers.length),
   whole: undefined,
   isExercise: false,
+  exercise: undefined,
   problem: undefined,
 });
 

@@ -1,4 +1,4 @@
-import { learnLevels, misplacedCount, type LevelStrokes } from '../kit/learn-levels';
+import { learnLevels, misplacedCount, type LevelStrokes } from '../kit/learn/learn-levels';
 import type { LevelBoundaries } from '../kit/kit';
 import { separation } from './separation';
 

@@ -3,6 +3,7 @@ import type { Passage } from '../phrase/model/passage';
 import type { Guess } from '../take/guess';
 import type { Player } from '../take/player';
 import type { Take, TakeTrials } from '../take/take';
+import type { TakeExercise } from '../take/take-exercise';
 import type { SilentBars } from '../time/silent-bars';
 import { parseBeats } from '../time/beats';
 import { packMessages, unpackMessages, type MessageColumns } from './message-columns';
@@ -19,6 +20,8 @@ export interface PackedTake extends MessageColumns {
   readonly trials?: TakeTrials | undefined;
   /** Since version 3. */
   readonly guess?: Guess | undefined;
+  /** Since version 4. */
+  readonly exercise?: TakeExercise | undefined;
   readonly phraseText: string;
   readonly kitText: string;
   /** Moved targets since version 4. */
@@ -36,6 +39,7 @@ export interface PackedTake extends MessageColumns {
 /** Copies all of it, so that what is stored holds no proxy and nothing shared. */
 export function packTake(id: string, take: Take): PackedTake {
   const { startedAt, player, trials, guess, phraseText, countInBars, endUs, messages } = take;
+  const { exercise } = take;
   const { deviceOffsetMs, toleranceMs, reachMs, silentBars } = take;
   return {
     id,
@@ -44,6 +48,7 @@ export function packTake(id: string, take: Take): PackedTake {
     player,
     trials: trials && structuredClone(trials),
     guess,
+    ...(exercise && { exercise: structuredClone(exercise) }),
     phraseText,
     kitText: writeKit(take.kit),
     passages: take.passages.map((passage) => ({ ...passage })),
@@ -68,12 +73,13 @@ export function unpackTake(packed: PackedTake): Take | undefined {
   });
   if (!kit.ok || tempos.length !== packed.tempos.length) return undefined;
   const { startedAt, player, trials, guess, phraseText, passages, countInBars, endUs } = packed;
-  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars } = packed;
+  const { deviceOffsetMs = 0, toleranceMs, reachMs, silentBars, exercise } = packed;
   return {
     startedAt,
     player,
     trials,
     guess,
+    ...(exercise && { exercise }),
     phraseText,
     passages,
     tempos,

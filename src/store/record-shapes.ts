@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { hasTakeShape } from '../take/judgeable-take';
 import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
-import { SilentBarsFile, TrialsFile } from '../take/take-file';
+import { ExerciseFile, SilentBarsFile, TrialsFile } from '../take/take-file';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
@@ -81,6 +81,7 @@ const PackedTakeShape = v.pipe(
     player,
     trials: orUndefined(TrialsFile),
     guess: orUndefined(v.picklist(GUESSES)),
+    exercise: orUndefined(ExerciseFile),
     phraseText: v.string(),
     kitText: v.string(),
     passages: v.array(

@@ -9,14 +9,19 @@ export const COUNT_IN = 'Count-in';
 /** The marker at the bar line from which a layer (1-based) is played. @example layerMark(2, 'Accents') // => 'Layer 2: Accents' */
 export const layerMark = (layer: number, name: string): string => `Layer ${layer}: ${name}`;
 
-const LAYER_MARK = /^Layer ([1-9]\d{0,3})(?::|$)/;
+const LAYER_MARK = /^Layer ([1-9]\d{0,3})(?:: ?(.*))?$/s;
 
 /** What a file says itself of what it was played to, or is. */
-export interface MarkedLayers {
+export interface LayersPlayed {
   /** Bars ahead of bar 1. */
   readonly countInBars: number;
   /** In bar order, the first at bar 1. */
   readonly passages: readonly Passage[];
+}
+
+/** The same by its markers, with the layers' names. */
+export interface LayerMarks extends LayersPlayed {
+  readonly names: readonly string[];
 }
 
 /**
@@ -28,24 +33,25 @@ export interface MarkedLayers {
 export function markedLayers(
   { division, texts }: Pick<MidiFile, 'division' | 'texts'>,
   { beatsPerBar, quartersPerBeat }: Meter,
-): MarkedLayers | undefined {
+): LayerMarks | undefined {
   if (division.kind === 'frames') return undefined;
   const barTicks = beatsPerBar * quartersPerBeat.valueOf() * division.ticksPerQuarter;
   const marks = texts.flatMap(({ tick, kind, text }) => {
-    const layer = kind === 'marker' ? LAYER_MARK.exec(text)?.[1] : undefined;
-    return layer === undefined ? [] : [{ bar: tick / barTicks, layer: Number(layer) }];
+    const [, layer, name = ''] = (kind === 'marker' && LAYER_MARK.exec(text)) || [];
+    return layer === undefined ? [] : [{ bar: tick / barTicks, layer: Number(layer), name }];
   });
   const [first] = marks;
   if (!first || marks.some(({ bar }) => !Number.isInteger(bar))) return undefined;
   return {
     countInBars: first.bar,
     passages: marks.map(({ bar, layer }) => ({ fromBar: bar - first.bar + 1, layer })),
+    names: marks.map(({ name }) => name),
   };
 }
 
 /**
  * What a file was played to: the layer and the count-in that are given, else what its markers say of a phrase that has
- * their layers, else the last layer from the first tick on.
+ * their layers by number and name, else the last layer from the first tick on.
  *
  * @example playedTo(readMidiFile(writeMidiFile({ messages: [], tempos: [{ fromBeat: beats(0), bpm: 120 }], meter: parseMeter('4/4'), countInBars: 2, marks: [{ bar: 1, text: 'Layer 1: Sticking' }] })).value, checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }, { name: 'Accents' }] }).value) // => { countInBars: 2, passages: [{ fromBar: 1, layer: 1 }] }
  */
@@ -56,10 +62,12 @@ export function playedTo(
     layer,
     countInBars,
   }: { readonly layer?: number | undefined; readonly countInBars?: number | undefined } = {},
-): MarkedLayers {
+): LayersPlayed {
   const { length } = phrase.layers;
   const marks = markedLayers(file, phrase.meter);
-  const isOfPhrase = marks?.passages.every((passage) => passage.layer <= length) ?? false;
+  const isOfPhrase = marks?.passages.every(
+    (passage, i) => phrase.layers[passage.layer - 1]?.name.trim() === marks.names[i],
+  );
   const marked = isOfPhrase ? marks : undefined;
   return {
     countInBars: countInBars ?? marked?.countInBars ?? 0,

@@ -1,7 +1,7 @@
 import type { Kit } from '../kit/kit';
 import { padFor } from '../kit/pad-for';
 import { GENERAL_MIDI } from '../kit/built-in-kits';
-import type { Level } from '../phrase/model/level';
+import { USUAL_VELOCITIES, type Level } from '../phrase/model/level';
 import type { Note } from '../phrase/model/note';
 import type { Voice } from '../phrase/model/voice';
 import { chance } from '../time/chance';
@@ -54,13 +54,6 @@ export interface SimulatedPlayer {
   /** Plays the next note, due at `timeUs`: zero to three messages, not yet in time order with the rest. */
   play(note: Note, timeUs: number): SimulatedTake;
 }
-
-/** Chosen to lie well inside the default boundaries of the levels. */
-export const USUAL_VELOCITIES: Readonly<Record<Level, number>> = {
-  ghost: 28,
-  tap: 72,
-  accent: 112,
-};
 
 /** What a hand or foot strikes by mistake. */
 const MISTAKEN: readonly Voice[] = ['snare', 'high tom', 'mid tom', 'floor tom', 'ride', 'crash'];

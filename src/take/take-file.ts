@@ -1,6 +1,8 @@
 import * as v from 'valibot';
 import { KitFile } from '../kit/kit-file';
+import { LIMBS } from '../phrase/model/limb';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
+import { VOICES } from '../phrase/model/voice';
 import { GUESSES } from './guess';
 import { PLAYERS } from './player';
 
@@ -47,6 +49,9 @@ export const TrialsFile = v.pipe(
   v.description('How the gate looks at it; what is absent is as usual'),
 );
 
+/** Partials from bar 1 beat 1, and cycles of a turn, at most. Chosen, not measured. */
+const MOST_PLACE = 1e6;
+const MOST_TURN = 1000;
 /** Bars of a stretch at most. Chosen, not measured. */
 const MOST_BARS = 1000;
 
@@ -62,6 +67,37 @@ export const SilentBarsFile = v.pipe(
   ),
 );
 
+const partial = whole(-MOST_PLACE, MOST_PLACE);
+const allBut = v.optional(v.boolean());
+
+export const ExerciseFile = v.pipe(
+  v.strictObject({
+    phrase: v.pipe(
+      v.string(),
+      v.maxLength(MOST_PHRASE),
+      v.description('The phrase file that the exercise was made of, text of its JSON'),
+    ),
+    layer: whole(1, 1000),
+    choice: v.pipe(
+      v.strictObject({
+        excerpt: v.optional(v.strictObject({ from: partial, to: partial })),
+        part: v.optional(
+          v.union([
+            v.strictObject({ limb: v.picklist(LIMBS), allBut }),
+            v.strictObject({ voice: v.picklist(VOICES), allBut }),
+          ]),
+        ),
+        isRestHeard: v.optional(v.boolean()),
+        answerCycles: v.optional(whole(1, MOST_TURN)),
+      }),
+      v.description(
+        'Partials `from` to `to` of the layer, counted from 0 at bar 1 beat 1; a limb or a voice, or all but it; and cycles that are heard, then answered',
+      ),
+    ),
+    wholeBpm: v.pipe(v.number(), v.minValue(TAKE_BPM.least), v.maxValue(TAKE_BPM.most)),
+  }),
+  v.description('What of a phrase was practised by itself'),
+);
 /** Bars of a count-in, and partials that the target waited, at most. Chosen, not measured. */
 const MOST_COUNT_IN = 100;
 const MOST_LATE = 10_000;
@@ -100,6 +136,7 @@ export const TakeFile = v.pipe(
         v.description("What the player said of the last trial's time before it was told"),
       ),
     ),
+    exercise: v.exactOptional(ExerciseFile),
     phrase: v.pipe(
       v.string(),
       v.maxLength(MOST_PHRASE),

@@ -2,6 +2,7 @@ import type { Kit } from '../kit/kit';
 import type { RawMessage } from '../kit/raw-message';
 import type { Guess } from './guess';
 import type { Player } from './player';
+import type { TakeExercise } from './take-exercise';
 import type { Passage } from '../phrase/model/passage';
 import type { SilentBars } from '../time/silent-bars';
 import type { TempoChange } from '../time/tempo';
@@ -33,6 +34,8 @@ export interface TakeHead {
   readonly trials?: TakeTrials | undefined;
   /** What the player said of the last trial's time before it was told; undefined where nobody was asked. */
   readonly guess?: Guess | undefined;
+  /** What the phrase was made of, where it is an exercise. */
+  readonly exercise?: TakeExercise | undefined;
 }
 
 /** The strokes of one stretch of playing, with what they were played to. */

@@ -9,6 +9,7 @@ import type { Backups } from '../practice/keeping/backups';
 import type { FileOpening } from '../practice/files/file-opening.svelte';
 import type { FolderBackup } from '../practice/keeping/folder-backup.svelte';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
+import type { FirstStart } from '../practice/first-start/first-start.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import type { Library } from '../practice/library.svelte';
 import type { OpenedTake } from '../live/open-take';
@@ -46,6 +47,8 @@ export interface CalibrationParts {
 
 /** What no take needs. */
 export interface LaterParts {
+  /** From opening the app to playing on one's own kit. */
+  readonly firstStart: PublicOf<FirstStart>;
   /** The phrases being written. */
   readonly compositions: CompositionsParts;
   /** Lets a phrase be heard without practising it. */

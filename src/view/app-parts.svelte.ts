@@ -169,6 +169,9 @@ export function createAppParts(): AppParts {
       return later !== undefined;
     },
     complete,
+    get firstStart() {
+      return present().firstStart;
+    },
     get audition() {
       return present().audition;
     },

@@ -5,6 +5,7 @@ import { Capturing } from '../practice/capture/capturing.svelte';
 import { Compositions } from '../practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../practice/compose/unsaved-edits';
 import { FileOpening } from '../practice/files/file-opening.svelte';
+import { FirstStart } from '../practice/first-start/first-start.svelte';
 import type { Inputs } from '../practice/inputs/inputs.svelte';
 import { Backups, type BackupStores } from '../practice/keeping/backups';
 import type { DamagedRecords } from '../practice/damaged-records.svelte';
@@ -82,6 +83,7 @@ export function createLaterParts(
         await session.stop();
       },
     }),
+    firstStart: new FirstStart({ settings, inputs, rigs }),
     compositions,
     leftOff: new VariationsLeftOff(settings),
     sheets: new Sheets(settings),

@@ -9,6 +9,7 @@ import { LIVE_PLAYINGS } from './live-playings';
 import { plainMerge } from './plain-merge';
 import { EVEN, playedColumns, PLAYINGS } from './played-columns';
 import { checkSolver } from './solver-bench';
+import { checkedTakes } from './takes-bench';
 import { checkTakeWork } from './take-work-bench';
 import { checkedRuns } from './variations-bench';
 import { checkWholeTake } from './whole-take-bench';
@@ -43,6 +44,13 @@ describe('the figures after a cycle', () => {
 describe('the work on a finished take', () => {
   it('finds the dialled faults', () => {
     checkTakeWork(10);
+  });
+});
+
+describe('many takes in a folder', () => {
+  it('are all judged, with the dialled bias', async () => {
+    const { report } = await checkedTakes(3, 0.2);
+    expect(report.rows.map(({ row }) => row.layer)).toEqual([3, 3, 3]);
   });
 });
 

@@ -16,6 +16,7 @@ import { placeRow } from './place-bench';
 import { sheetRows } from './sheet-bench';
 import { solverRow } from './solver-bench';
 import { startRow } from './start-bench';
+import { takesRow } from './takes-bench';
 import { takeWorkRows } from './take-work-bench';
 import { variationRows } from './variations-bench';
 import { wholeTakeRow } from './whole-take-bench';
@@ -34,6 +35,14 @@ const PHRASES = 500;
 
 const machine = `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, load average ${loadavg()[0]!.toFixed(1)} before the first benchmark: other work on the machine makes every figure worse.`;
 const tell = (line: string) => process.stderr.write(`${line}\n`);
+
+/** `npm run -s bench -- takes`: minutes of work that nothing else waits for. */
+const MANY_TAKES = { count: 1000, minutes: 10 };
+if (process.argv[2] === 'takes') {
+  console.log(benchTable([await takesRow(MANY_TAKES.count, MANY_TAKES.minutes)]));
+  console.log(machine);
+  process.exit();
+}
 
 tell('The live follower ...');
 const live = [

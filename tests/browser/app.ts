@@ -3,6 +3,7 @@ import { inject } from 'vitest';
 import { MIDI_STATES } from '../../src/midi/midi-problems';
 import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
 import { heardClicksScript } from './heard-clicks';
+import { simulatedPlayerScript } from './simulated-player';
 import { slowFramesScript } from './slow-frames';
 import { watchPage } from './watch-page';
 
@@ -14,7 +15,7 @@ declare global {
 
 /**
  * The app in a page of its own, with a virtual MIDI port named "Harbour kit" plugged in and its clicks listened to;
- * `script` runs before it.
+ * the simulated player is chosen, and `script` runs before it.
  */
 export async function openApp(
   browser: Browser,
@@ -26,6 +27,7 @@ export async function openApp(
   const { faults } = watchPage(page);
   await page.addInitScript(fakeMidiScript());
   await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
+  await page.addInitScript(simulatedPlayerScript());
   await page.addInitScript(heardClicksScript());
   await page.addInitScript(slowFramesScript());
   if (script !== '') await page.addInitScript(script);

@@ -143,6 +143,52 @@ describe.concurrent('exercises by keyboard alone', () => {
   });
 });
 
+describe('a stretch of the lane', () => {
+  it('is marked with a finger, which moves neither page nor lane', async () => {
+    const { page, faults, close } = await openApp(browser);
+    await practisePhrase(page, PHRASE);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.getByText(/^Exercise:/).click();
+    await page.getByTestId('mark-on-lane').click();
+    const lane = (await page.locator('canvas').first().boundingBox())!;
+    const top = await page.evaluate(() => scrollY);
+    const finger = await page.context().newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', x: number, y: number) =>
+      finger.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: type === 'touchEnd' ? [] : [{ x: lane.x + x, y: lane.y + y }],
+      });
+    const types = page.evaluate(
+      () =>
+        new Promise<string[]>((resolve) => {
+          const seen: string[] = [];
+          const canvas = document.querySelector('canvas')!;
+          for (const type of ['pointerdown', 'pointermove', 'pointercancel', 'pointerup'])
+            canvas.addEventListener(type, (event) => {
+              seen.push(`${(event as PointerEvent).pointerType} ${type}`);
+              if (type === 'pointercancel' || type === 'pointerup') resolve(seen);
+            });
+        }),
+    );
+    // Downwards, too: where the page could be scrolled so, the finger would be taken away from the lane.
+    await touch('touchStart', 170, 120);
+    for (let step = 1; step <= 6; step++)
+      await touch('touchMove', 170 + 20 * step, 120 + 12 * step);
+    await touch('touchEnd', 0, 0);
+    const seen = await types;
+    expect(seen.at(0)).toBe('touch pointerdown');
+    expect(seen.at(-1)).toBe('touch pointerup');
+    expect(await page.evaluate(() => scrollY)).toBe(top);
+    const marked = await page.getByText(/^\s*Marked: bar 1/).textContent();
+    expect(marked).toMatch(/to /);
+    await page.getByTestId('practise-marked').click();
+    await page.getByTestId('exercise-strip').waitFor();
+    expect(await strip(page)).toContain(marked!.replace(/^\s*Marked: /, '').trim());
+    expect(faults).toEqual([]);
+    await close();
+  });
+});
+
 describe('a finding', () => {
   it('is practised in one press from the take, as a loop of its notes', async () => {
     const { page, faults, close } = await openApp(browser);
@@ -158,10 +204,15 @@ describe('a finding', () => {
     await settled(page, 8 * 12 - 1);
     await page.getByTestId('start').click();
     await page.getByText('Open this take').click();
-    await tabTo(page, /^Practise these notes/);
+    await tabTo(page, /^Practise these notes slower/);
     await page.keyboard.press('Enter');
     await page.getByTestId('exercise-strip').waitFor();
     expect(await strip(page)).toContain('Sticking, bar 1, 3 to 4 &');
+    // As the advice says, and back in one press.
+    expect(await page.getByTestId('tempo').inputValue()).toBe('180');
+    await tabTo(page, 'Back to 240');
+    await page.keyboard.press('Enter');
+    expect(await page.getByTestId('tempo').inputValue()).toBe('240');
     expect(faults).toEqual([]);
     await close();
   });

@@ -155,3 +155,24 @@ it('the count is spoken on the clicks, and not where it is off, by keyboard alon
   const without = await firstBeats();
   without.slice(1).forEach((at, i) => expect(at - without[i]!).toBeCloseTo(0.25, 3));
 }, 60_000);
+
+it('says on a phone what the plan does above the button, and what the silent bars did', async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  const isAboveStop = async (testid: string) => {
+    const said = await page.getByTestId(testid).boundingBox();
+    const stop = await page.getByTestId('start').boundingBox();
+    return said!.y + said!.height <= stop!.y;
+  };
+  await page.getByTestId('plan-shape').selectOption('even');
+  await page.getByTestId('start').click();
+  await page.getByTestId('status').getByText('Playing').waitFor();
+  expect(await isAboveStop('plan-reason')).toBe(true);
+  expect(await isAboveStop('plan-progress')).toBe(true);
+  await page.getByTestId('start').click();
+  await page.getByTestId('plan-shape').selectOption('off');
+  await page.getByText('Bars without a click in between').click();
+  await page.getByTestId('start').click();
+  await page.getByTestId('status').getByText('Playing').waitFor();
+  expect(await isAboveStop('return')).toBe(true);
+  await page.getByTestId('start').click();
+}, 60_000);

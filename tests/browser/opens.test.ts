@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { STORE_MESSAGES } from '../../src/store/store-problem';
 import { goTo, playTake, showEveryScreen } from './app';
 import { launchChromium } from './launch';
+import { simulatedPlayerScript } from './simulated-player';
 import { slowFramesScript } from './slow-frames';
 import { watchPage } from './watch-page';
 
@@ -16,6 +17,7 @@ async function openedWith(script: string) {
   const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
   const page = await context.newPage();
   const { faults } = watchPage(page);
+  await page.addInitScript(simulatedPlayerScript());
   await page.addInitScript(slowFramesScript());
   await page.addInitScript(script);
   await page.goto(inject('address'), { waitUntil: 'commit' });

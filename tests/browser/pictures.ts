@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { launchChromium } from './launch';
+import { simulatedPlayerScript } from './simulated-player';
 import { serveApp } from './serve-app';
 
 /** The picture of the README in both themes: the app itself, played by its simulated player. */
@@ -12,6 +13,7 @@ const PLAYING_MS = 21_000;
 
 async function picturePractice(browser: Browser, address: string, colorScheme: 'light' | 'dark') {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme });
+  await page.addInitScript(simulatedPlayerScript());
   await page.goto(`${address}#/phrases`);
   await page.getByRole('link', { name: PHRASE }).click();
   await page.getByTestId('practise-this').click();

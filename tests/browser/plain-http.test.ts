@@ -1,6 +1,7 @@
 import { afterAll, expect, inject, it } from 'vitest';
 import { goTo, playTake, showEveryScreen } from './app';
 import { launchChromium } from './launch';
+import { simulatedPlayerScript } from './simulated-player';
 import { watchPage } from './watch-page';
 
 // No potentially trustworthy origin (Secure Contexts, 3.1): neither https nor a loopback address or name.
@@ -12,6 +13,7 @@ async function open(hash = '') {
   const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
   const page = await context.newPage();
   const { faults } = watchPage(page);
+  await page.addInitScript(simulatedPlayerScript());
   await page.goto(address + hash);
   return { page, faults };
 }

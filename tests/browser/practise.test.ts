@@ -204,7 +204,7 @@ describe.concurrent('playing a phrase on a kit', () => {
     await close();
   });
 
-  it('plays with nothing attached: what the simulated player plays is judged, and passes nothing', async () => {
+  it('plays with nothing attached, where it is chosen: what the simulated player plays is judged, and passes nothing', async () => {
     const { page, faults, close } = await openApp(browser);
     const faster = { ...PHRASE, title: 'Six Oars', tempoBpm: 240 };
     await practisePhrase(page, faster);

@@ -1,6 +1,7 @@
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
 import { launchChromium } from './launch';
+import { simulatedPlayerScript } from './simulated-player';
 import { watchPage } from './watch-page';
 
 const browser = await launchChromium();
@@ -13,6 +14,7 @@ afterAll(() => browser.close());
 async function openAt(hash: string) {
   const page = await context.newPage();
   const { faults } = watchPage(page);
+  await page.addInitScript(simulatedPlayerScript());
   await page.goto(inject('address') + hash);
   return { page, faults };
 }

@@ -1,6 +1,7 @@
 import { expect, inject, it } from 'vitest';
 import { goTo } from './app';
 import { launchChromium } from './launch';
+import { simulatedPlayerScript } from './simulated-player';
 import { watchPage } from './watch-page';
 
 const HOUR_MS = 3_600_000;
@@ -16,6 +17,7 @@ it('keeps takes readable and in order whose clock is set forward or back by hour
     Date.now = () =>
       noon + performance.now() - started + (window as unknown as { shiftMs: number }).shiftMs;
   });
+  await page.addInitScript(simulatedPlayerScript());
   await page.goto(inject('address'));
   // Started at noon, at four and, once it has been set back in mid-take, at eleven.
   for (const shift of [4 * HOUR_MS, -HOUR_MS, -HOUR_MS]) {

@@ -1,5 +1,5 @@
 import { returnsOff } from '../../src/coach/timing/returns-off';
-import { ERROR_RATE } from '../../src/coach/findings';
+import { ERROR_RATE } from '../../src/coach/take-evidence';
 import type { TimedNote } from '../../src/match/timed-note';
 import { chance } from '../../src/time/chance';
 import { isSilentBar } from '../../src/time/silent-bars';

@@ -7,6 +7,7 @@ import { tempoSteps } from '../../src/coach/tempo-steps';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
 import { wrongShare, type Claim } from './claim';
+import { changeTable } from './coach/change-table';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { placeTable } from './place-table';
@@ -33,8 +34,9 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [coach|place] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, "coach"
- * asks for what the coach says alone, and "place" for where in the phrase it says somebody is.
+ * `npm run -s claims -- [coach|place|change] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes, "coach"
+ * asks for what the coach says alone, "place" for where in the phrase it says somebody is, and "change" for what it says has changed
+ * since an exercise.
  */
 export function main(args: readonly string[]): void {
   const part = PARTS.get(args[0] ?? '');
@@ -42,7 +44,7 @@ export function main(args: readonly string[]): void {
   if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
     const given = args.join(' ');
     process.stderr.write(
-      `${given}: expected [coach|place] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+      `${given}: expected [coach|place|change] [share above 0] [whole seed], as "coach 0.1 7"\n`,
     );
     process.exitCode = 2;
   } else if (part) part(Number(share), Number(seed), tell);
@@ -52,6 +54,7 @@ export function main(args: readonly string[]): void {
 const PARTS = new Map([
   ['coach', coachTable],
   ['place', placeTable],
+  ['change', changeTable],
 ]);
 
 function captureAndGateTables(share: string, seed: string): void {
@@ -72,6 +75,7 @@ function captureAndGateTables(share: string, seed: string): void {
   surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
+  changeTable(Number(share), Number(seed), tell);
 }
 
 /** How often rushing or dragging without a click is claimed. */

@@ -2,8 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { comparisons, type JudgedTake } from '../../src/coach/comparison/comparisons';
 import { clickReturns } from '../../src/coach/click-returns';
 import { returnWords } from '../../src/coach/return-words';
+import { boundariesOf } from '../../src/kit/boundaries-of';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { writeKit } from '../../src/kit/parse-kit';
 import { openTake } from '../../src/live/open-take';
@@ -13,6 +15,7 @@ import { figuresOf } from '../../src/score/figures';
 import { simulate } from '../../src/take/simulate';
 import type { Take } from '../../src/take/take';
 import { writeTake } from '../../src/take/take-json';
+import { mixedNumber } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';
 import { answerOf } from './run-command';
 
@@ -105,6 +108,35 @@ describe('assess with a take as the app saves it', () => {
     expect(report.layers.map(({ layer }) => layer)).toEqual([1, 2]);
   });
 
+  it('says what the app says of a take whose target waited and began again', async () => {
+    // A bar of 4/4 is 16 sixteenths, a cycle 12. Layer 2 begins at bar 3; a cycle later the player is one late.
+    const moves = [
+      ...passages,
+      { fromBar: 3, layer: 2, latePartials: 13 },
+      { fromBar: 6, layer: 2, countInBars: 1 },
+    ];
+    const moved = { ...take, passages: moves };
+    const report = await assess(fileOf('moved.json', writeTake(moved)));
+    const { judgement } = openTake(moved)!;
+    expect(report.notes).toHaveLength(judgement.notes.length);
+    expect(report.notes).toMatchObject(
+      judgement.notes.map(({ due: { note }, verdict, offsetUs }) => ({
+        bar: note.bar,
+        beat: mixedNumber(note.beat),
+        cycle: note.cycle,
+        position: note.position,
+        verdict,
+        offsetMs: offsetUs === undefined ? null : offsetUs / 1000,
+      })),
+    );
+    const places = judgement.notes.map(
+      ({ due: { note } }) => `${note.bar}:${mixedNumber(note.beat)}`,
+    );
+    const first = judgement.notes.findIndex(({ due }) => due.passage === 2);
+    expect([places[first], judgement.notes[first]!.due.note.position]).toEqual(['3:4 1/4', 1]);
+    expect(places.some((place) => place.startsWith('5:'))).toBe(false);
+  });
+
   it('prints a report', async () => {
     const { status, stdout } = await answerOf('assess', path);
     expect(status).toBe(0);
@@ -137,5 +169,66 @@ describe('assess with a take as the app saves it', () => {
     const { status, stdout, stderr } = await answerOf('assess', fileOf('cut.json', text));
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(line);
+  });
+});
+
+describe('assess --since', () => {
+  const layer = [{ fromBar: 1, layer: 3 }];
+  const notes = timedNotes(
+    { phrase, passages: layer, tempo: steadyTempo(100), windows: {} },
+    60_000_000,
+  );
+  const played = (leftMs: number, seed: number): Take => {
+    const later = notes.map((one) => ({
+      ...one,
+      timeUs: one.timeUs + (one.note.limb === 'L' ? 1000 * leftMs : 0),
+    }));
+    const struck = simulate(later, { spreadMs: 6 }, seed).messages;
+    return { ...take, passages: layer, endUs: 61e6, deviceOffsetMs: 0, messages: struck };
+  };
+  const [before, after] = [played(20, 7), played(6, 8)];
+  const earlier = fileOf('earlier.json', writeTake(before));
+  const now = fileOf('now.json', writeTake(after));
+  const judged = (one: Take): JudgedTake => ({
+    ...openTake(one)!,
+    boundaries: (pad) => boundariesOf(one.kit, pad),
+  });
+
+  it('says what has changed of what the earlier take was told, as the app does', async () => {
+    const { since } = await assess(now, '--since', earlier);
+    expect(since).toEqual(comparisons(judged(before), judged(after)).map(({ text }) => text));
+    expect(since).toEqual([
+      expect.stringMatching(/^Left hand [5-9] ms (late|behind the rest), was (19|20|21)\.$/),
+    ]);
+    const { stdout } = await answerOf('assess', now, '--since', earlier);
+    expect(stdout).toContain(`\n  ${(since as string[])[0]!}\n`);
+  });
+
+  it('says nothing without it, and that there is nothing', async () => {
+    expect(await assess(now)).toMatchObject({ since: [] });
+    const { stdout } = await answerOf('assess', now, '--since', path);
+    expect(stdout).toContain('Nothing that the earlier take was told can be compared.');
+  });
+
+  it('compares MIDI files by the same options', async () => {
+    const file = 'shared/examples/slack-tide';
+    const report = await assess(
+      `${file}.mid`,
+      '--phrase',
+      `${file}.json`,
+      '--since',
+      `${file}.mid`,
+    );
+    expect(report['since']).toContainEqual(expect.stringMatching(/, about the same as before\.$/));
+  });
+
+  it('refuses the take of somebody else', async () => {
+    const simulated = fileOf('sim.json', writeTake({ ...before, player: 'simulated player' }));
+    const own = fileOf('own.json', writeTake({ ...after, player: 'kit' }));
+    const { status, stdout, stderr } = await answerOf('assess', own, '--since', simulated);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toBe(
+      `${simulated}: player: expected kit, as in the take itself, and not simulated player.\n`,
+    );
   });
 });

@@ -67,7 +67,6 @@ const BAD_CALLS: readonly (readonly [string, readonly string[]])[] = [
   ['command line: expected one take and --phrase. Usage: assess', ['assess']],
   ['command line: expected one take and --phrase. Usage: assess', ['assess', TAKE]],
   ['command line: expected one take and --phrase.', ['assess', '--phrase', PHRASE]],
-  ['command line: expected one take and --phrase.', assess(TAKE)],
   [
     "command line: Option '--phrase <value>' argument missing. Usage:",
     ['assess', TAKE, '--phrase'],
@@ -123,7 +122,7 @@ const BAD_CALLS: readonly (readonly [string, readonly string[]])[] = [
   [`${WIDE}: line 1: expected UTF-8 text.`, onPhrase(WIDE)],
   [`${TAKE}: line 1: expected UTF-8 text.`, onPhrase(TAKE)],
   ['nowhere.mid: there is no such file.', onTake('nowhere.mid')],
-  [`${folder}: this is a folder, expected a file.`, onTake(folder)],
+  [`${join(folder, 'sub')}: found no takes in this folder`, onTake(join(folder, 'sub'))],
   [`${EMPTY}: `, onTake(EMPTY)],
   [`${PHRASE}: `, onTake(PHRASE)],
   [`${CUT_TAKE}: `, onTake(CUT_TAKE)],

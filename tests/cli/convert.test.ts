@@ -59,6 +59,35 @@ describe('convert', () => {
     expect(markersIn(one)).toHaveLength(1);
   });
 
+  it.each(['.musicxml', '.mxl'])(
+    'writes MusicXML and reads the same target from it: %s',
+    async (end) => {
+      const score = fileOf(`fog${end}`);
+      expect(await convert(PHRASE, '-o', score)).toBe(
+        'Layer 5 of 5 is written; the file does not say which layer made a note.\n',
+      );
+      const again = fileOf(`fog-of${end}.json`);
+      expect(await convert(score, '-o', again)).toBe('');
+      expect(sounds(again)).toEqual(sounds(PHRASE));
+      const two = fileOf(`two${end}`);
+      await convert(PHRASE, '-o', two, '--layer', '2', '--bars', '4');
+      await convert(two, '-o', fileOf(`two-of${end}.json`));
+      expect(sounds(fileOf(`two-of${end}.json`))).toEqual(sounds(PHRASE, 2));
+    },
+  );
+
+  it('writes a layer as MEI, and one alone', async () => {
+    const mei = fileOf('fog.mei');
+    await convert(PHRASE, '-o', mei, '--layer', '2', '--bars', '3');
+    expect(readFileSync(mei, 'utf8').match(/<measure /g)).toHaveLength(3);
+    const all = await answerOf('convert', PHRASE, '-o', fileOf('all.mei'), '--layer', 'all');
+    expect(all.stderr).toBe(
+      'command line: --layer: an .mei file has one layer; name it by its number.\n',
+    );
+    const read = await answerOf('convert', mei, '-o', fileOf('mei.json'));
+    expect(read.stderr).toContain('MEI is written and not read');
+  });
+
   it('says what General MIDI has no key for', async () => {
     const path = fileOf('splash.json');
     const layers = [
@@ -88,7 +117,7 @@ describe('convert', () => {
     ['command line: expected one file', ['-o', 'x.mid']],
     ['command line: expected -o and a file name.', [PHRASE]],
     [
-      'command line: OUT.txt: expected a name that ends in one of .json, .mid.',
+      'command line: OUT.txt: expected a name that ends in one of .json, .mid, .musicxml, .mxl, .mei.',
       [PHRASE, '-o', 'OUT.txt'],
     ],
     ['command line: standard input: expected a name that ends in', ['-', '-o', 'OUT.mid']],

@@ -26,8 +26,11 @@ const at = (cycle: number, position: number): TimedNote =>
 describe('what a finding has to practise', () => {
   it('is the limb alone where the limb is told', () => {
     const left = dues.filter(({ note }) => note.limb === 'L');
-    expect(findingExercise(planOf(2), { code: 'limb off', notes: left }, left[0]!)).toEqual({
-      part: { limb: 'L' },
+    const drill = { kind: 'limb alone', name: 'left hand' } as const;
+    expect(findingExercise(planOf(2), { drill, notes: left }, left[0]!)).toEqual({
+      layer: 2,
+      bpm: 120,
+      exercise: { part: { limb: 'L' } },
     });
   });
 
@@ -44,7 +47,12 @@ describe('what a finding has to practise', () => {
       { from: 76, to: 80 },
     ],
   ])('is %s', (_, first, notes, excerpt) => {
-    expect(findingExercise(planOf(2), { code: 'position off', notes }, first)).toEqual({ excerpt });
+    const drill = { kind: 'these notes' } as const;
+    expect(findingExercise(planOf(2), { drill, notes }, first)).toEqual({
+      layer: 2,
+      bpm: 120,
+      exercise: { excerpt },
+    });
     const exercise = exerciseOf(phrase, 2, { excerpt });
     if (!exercise.ok) throw new Error(exercise.errors[0]!.message);
     const { voice, limb } = first.note;
@@ -55,15 +63,36 @@ describe('what a finding has to practise', () => {
 
   it('of the pickup is played into the beat that it leads to', () => {
     const pickup = timedNotes(planOf(3), 1_000_000).find(({ note }) => note.cycle === 0)!;
-    expect(findingExercise(planOf(3), { code: 'missed', notes: [pickup] }, pickup)).toEqual({
+    const drill = { kind: 'these notes' } as const;
+    expect(findingExercise(planOf(3), { drill, notes: [pickup] }, pickup)?.exercise).toEqual({
       excerpt: { from: -1, to: 3 },
     });
   });
 
-  it.each(['drift', 'spread', 'all strokes off', 'lost place', 'extras'] as const)(
-    'is nothing for %s, which is of the playing as a whole',
-    (code) => {
-      expect(findingExercise(planOf(2), { code, notes: dues }, dues[0]!)).toBeUndefined();
+  it.each([
+    [{ kind: 'these notes slower' }, { bpm: 90, exercise: { excerpt: { from: 0, to: 7 } } }],
+    [{ kind: 'layer slower' }, { bpm: 90, exercise: undefined }],
+    [
+      { kind: 'other layer', layer: 1 },
+      { layer: 1, exercise: undefined },
+    ],
+    [
+      { kind: 'turns', cycles: 2 },
+      { bpm: 120, exercise: { answerCycles: 2 } },
+    ],
+    [
+      { kind: 'other tempo', bpm: 113 },
+      { bpm: 113, exercise: undefined },
+    ],
+  ] as const)('is what the advice says: %o', (drill, exercise) => {
+    const found = findingExercise(planOf(2), { drill, notes: [at(2, 3)] }, at(2, 3));
+    expect(found).toEqual({ layer: 2, bpm: 120, ...exercise });
+  });
+
+  it.each([undefined, { kind: 'latency' }, { kind: 'note map' }] as const)(
+    'is nothing to play for %o',
+    (drill) => {
+      expect(findingExercise(planOf(2), { drill, notes: dues }, dues[0]!)).toBeUndefined();
     },
   );
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { drillWords, type Drill } from '../../src/coach/drill';
 import { wording, type FactsOf, type FindingCode } from '../../src/coach/wording';
 
 const SURE = { strokes: 1280, bars: 107, interval: { lower: -23.4, upper: -16.6 } };
@@ -17,7 +18,7 @@ const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'limb off': { ...PLACING, name: 'right hand' },
   'voice off': { ...PLACING, name: 'hi-hat foot splash' },
   'level off': { ...PLACING, name: 'accents' },
-  'layer off': { ...PLACING, name: 'notes of “Around the kit”' },
+  'layer off': { ...PLACING, name: 'notes of “Around the kit”', layer: 4 },
   'position off': { ...PLACING, name: 'position 14, right hand' },
   'transition off': { ...PLACING, name: 'hi-hat closed to floor tom' },
   'unison off': { ...PLACING, name: 'right hand with right foot' },
@@ -58,6 +59,68 @@ describe('the catalogue', () => {
     expect(`${text} ${advice} ${detail}`).not.toMatch(
       /\b(perfect|great|good|nice|awesome|well done|bad|wrong|sloppy|fail\w*|must|always|never|score|combo|streak|star|lives|points?|level up|hit|hits|grade)\b|!/i,
     );
+  });
+});
+
+describe('what the advice names of the program', () => {
+  /** Read off the advice by eye: what its button does, or that a drummer does it without the program. */
+  const DRILLS: { readonly [Code in FindingCode]: Drill['kind'] | undefined } = {
+    undecided: undefined,
+    even: undefined,
+    'nothing stands out': undefined,
+    'other tempo': 'other tempo',
+    'lost place': undefined,
+    'all strokes off': 'latency',
+    swing: 'turns',
+    'partial off': 'these notes slower',
+    'limb off': 'limb alone',
+    'voice off': 'these notes slower',
+    'level off': 'these notes slower',
+    'layer off': 'other layer',
+    'position off': 'these notes slower',
+    'transition off': 'these notes slower',
+    'unison off': 'these notes slower',
+    'spread apart': 'these notes slower',
+    'spread grows': undefined,
+    spread: 'layer slower',
+    drift: undefined,
+    'silent bars': undefined,
+    missed: 'these notes slower',
+    'own notes wrong': 'these notes slower',
+    'too loud': 'these notes',
+    'too soft': 'these notes',
+    contrast: undefined,
+    'levels inverted': undefined,
+    'wrong voice': 'these notes slower',
+    'voice mapped': 'note map',
+    bounces: undefined,
+    extras: undefined,
+  };
+  /** What the program has, in the words of its screens. */
+  const OF_THE_PROGRAM =
+    /practise|slower|\bloop|these notes|(hand|foot) alone|hear (it|two|this)|fewer|tempo to|count-in|leading hand/i;
+
+  it.each(sentences)('%s: button and advice are the same words', (code, { advice, drill }) => {
+    expect(drill?.kind).toBe(DRILLS[code as FindingCode]);
+    const named = drill ? drillWords(drill) : '';
+    expect(advice.toLowerCase()).toContain(named);
+    expect(advice.toLowerCase().replace(named, '')).not.toMatch(OF_THE_PROGRAM);
+  });
+
+  it.each([
+    ['missed', { name: undefined, times: 12, of: 20 }, 'layer slower'],
+    ['too loud', { name: undefined, level: 'tap', times: 14, of: 120, db: 6 }, 'these notes'],
+    ['too soft', { name: undefined, level: 'tap', times: 14, of: 120, db: 6 }, 'these notes'],
+    ['wrong voice', SAMPLES['voice mapped'], 'these notes slower'],
+    // Whole tempi only: 59.6 cannot be chosen, and 60 is what it was.
+    ['other tempo', { playedBpm: 59.6, clickBpm: 60 }, undefined],
+  ] as const)('%s, the other case', (code, facts, kind) => {
+    const { advice, drill } = wording(code, facts as never);
+    expect(drill?.kind).toBe(kind);
+    const named = drill ? drillWords(drill) : '';
+    expect(advice.toLowerCase()).toContain(named);
+    expect(advice.toLowerCase().replace(named, '')).not.toMatch(OF_THE_PROGRAM);
+    expect(advice.split(' ').length).toBeLessThanOrEqual(25);
   });
 });
 

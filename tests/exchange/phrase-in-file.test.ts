@@ -245,9 +245,9 @@ describe('phraseInFile, of what another program wrote', () => {
   it.each([
     ['NO_PERCUSSION', file([hit(0, 60, 90, 1)])],
     ['METER', file([meterEvent(0, { ...parseMeter('3/4')!, count: 33 }), hit(0, 38)])],
-    ['LAYER', file(groove(1)), { layer: 1 }],
-  ] as const)('refuses %s', (code, bytes, options: { readonly layer?: number } = {}) => {
-    expect(read(bytes, options)).toMatchObject({ ok: false, errors: [{ code }] });
+    ['LAYER', file(groove(1)), 1],
+  ] as const)('refuses %s', (code, bytes, layer?: number) => {
+    expect(read(bytes, { layer })).toMatchObject({ ok: false, errors: [{ code }] });
   });
 
   it('refuses a file that counts in frames', () => {

@@ -3,6 +3,8 @@ import { deflateRawSync } from 'node:zlib';
 import { setImmediate } from 'node:timers/promises';
 import { isDeepStrictEqual } from 'node:util';
 import { fileKind } from '../../src/exchange/file-kind';
+import { midiOfPhrase } from '../../src/exchange/midi-of-phrase';
+import { phraseInFile } from '../../src/exchange/phrase-in-file';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
@@ -21,12 +23,14 @@ import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { summaryOf } from '../../src/practice/take-scoring';
 import { readMidiFile } from '../../src/take/read-midi-file';
 import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
+import { takeCsv } from '../../src/take/take-csv';
 import { parseTake, writeTake } from '../../src/take/take-json';
+import { takeMidi } from '../../src/take/take-midi';
 import { beats } from '../../src/time/beats';
 import { parseMeter } from '../../src/time/meter';
 import type { Result } from '../../src/time/result';
-import { drawFrom, mutatedBytes, mutatedJson } from './mutation';
 import { mutatedXml } from './xml-mutation';
+import { drawFrom, mutatedBytes, mutatedJson, mutatedValues } from './mutation';
 
 const SHARED = new URL('../../shared/', import.meta.url);
 
@@ -46,6 +50,15 @@ const KITS = [
   },
 ];
 const METER = parseMeter('4/4')!;
+
+/** Every phrase of the library as a MIDI file, its last layer. */
+const DRUM_PARTS = PHRASES.map((text) => {
+  const phrase = parsePhrase(text);
+  if (!phrase.ok) throw new Error(phrase.errors[0]!.message);
+  return midiOfPhrase(phrase.value);
+});
+/** Past the headers of file and track. */
+const EVENTS_FROM = 22;
 
 /** So short that many are read, and long enough for both layers and both tempos. */
 const TAKE_US = 10_000_000;
@@ -167,6 +180,24 @@ export const FUZZED = {
         broken('messages are out of order');
       takeOfMidiFile(file.value, { meter: METER, countInBars: 1 });
       readStrokes(messages, EDGE_AND_RIM);
+      phraseInFile(file.value);
+      return 'accepted';
+    },
+  },
+  'drum part': {
+    input: (seed) => {
+      const draw = drawFrom(seed);
+      return mutatedValues(DRUM_PARTS[draw(DRUM_PARTS.length)]!, EVENTS_FROM, draw);
+    },
+    read: (input) => {
+      const file = readMidiFile(input as Uint8Array);
+      const found = file.ok ? phraseInFile(file.value) : file;
+      if (!found.ok) return 'refused';
+      const { phrase, remarks } = found.value;
+      if (remarks.some(({ sentence }) => !sentence.endsWith('.')))
+        broken('a remark is no sentence');
+      if (!readMidiFile(midiOfPhrase(phrase, { bars: 2 })).ok)
+        broken('what was written is no file');
       return 'accepted';
     },
   },
@@ -224,6 +255,8 @@ export const FUZZED = {
       const take = parseTake(input as string);
       if (!take.ok) return 'refused';
       summaryOf(take.value, openTake(take.value));
+      takeCsv(take.value);
+      takeMidi(take.value);
       return 'accepted';
     },
   },

@@ -51,6 +51,19 @@ export function mutatedBytes(file: Uint8Array, other: Uint8Array, draw: Draw): U
   return Uint8Array.from(bytes);
 }
 
+/**
+ * A file with one to six other values among its bytes below 0x80, from a place on: times, keys, velocities, letters, with
+ * most of it still a file.
+ */
+export function mutatedValues(file: Uint8Array, from: number, draw: Draw): Uint8Array {
+  const bytes = Uint8Array.from(file);
+  for (let faults = 1 + draw(6); faults > 0; faults--) {
+    const at = from + draw(bytes.length - from);
+    if (bytes[at]! < 0x80) bytes[at] = draw(2) === 0 ? draw(128) : bytes[from + draw(64)]! & 0x7f;
+  }
+  return bytes;
+}
+
 const NUMBERS = [
   0, -1, 1, 2, 0.5, -0.5, 127, 128, 511, 512, 513, 4096, 1e6, 1e9, 1e15, 1e300, -1e300,
 ];

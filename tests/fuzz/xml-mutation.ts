@@ -1,4 +1,4 @@
-import { drawFrom } from './mutation';
+import type { drawFrom } from './mutation';
 
 type Draw = ReturnType<typeof drawFrom>;
 

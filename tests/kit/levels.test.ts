@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { withBoundaries } from '../../src/kit/edit-kit';
-import { learnLevels, misplacedCount } from '../../src/kit/learn-levels';
+import { learnLevels, misplacedCount } from '../../src/kit/learn/learn-levels';
 import { parseKit, writeKit } from '../../src/kit/parse-kit';
 
 describe('levels of a pad', () => {

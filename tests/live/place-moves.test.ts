@@ -7,6 +7,8 @@ import { matchTake } from '../../src/match/match-take';
 import type { Plan } from '../../src/match/plan';
 import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
+import { exerciseOf } from '../../src/phrase/exercise/exercise';
+import type { Part } from '../../src/phrase/exercise/part';
 import { layerStack } from '../../src/phrase/layers/layer-stack';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { gridAt } from '../../src/phrase/model/grid';
@@ -296,6 +298,59 @@ describe('wherever the target moves', () => {
         for (const { note } of after) expect(note.onset.gte(end)).toBe(true);
       }),
       { numRuns: runCount(200) },
+    );
+  });
+
+  it('lawExerciseMoves: what is asked and what the app plays beside it move together', () => {
+    const exercises = fc.record({
+      phrase: fc.constantFrom(...LIBRARY),
+      part: fc.constantFrom<Part>({ limb: 'L' }, { limb: 'R', allBut: true }),
+      answerCycles: fc.option(fc.integer({ min: 1, max: 2 }), { nil: undefined }),
+      partials: fc.integer({ min: -3, max: 3 }),
+      askUs: fc.integer({ min: 0, max: 9_000_000 }),
+      isBack: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(exercises, ({ phrase, part, answerCycles, partials, askUs, isBack }) => {
+        const made = exerciseOf(phrase, phrase.layers.length, { part, answerCycles });
+        fc.pre(made.ok);
+        const { phrase: asked, whole } = made.value;
+        const layer = asked.layers.length;
+        const timelineOf = (of: Phrase, beside?: Phrase) => {
+          const timeline = new LiveTimeline({
+            phrase: of,
+            whole: beside,
+            passages: [{ fromBar: 1, layer: of.layers.length }],
+            tempos: [{ fromBeat: beats(0), bpm: 90 }],
+            windows: {},
+            countInBars: 1,
+          });
+          timeline.extendTo(askUs + 8_000_000);
+          return timeline;
+        };
+        const exercise = timelineOf(asked, whole);
+        if (isBack) exercise.bringBack(askUs);
+        else exercise.waitForPlayer(partials, askUs);
+        exercise.extendTo(askUs + 16_000_000);
+        const [, passage] = exercise.plan.passages;
+        // By another way: the whole, played to the same passages by itself.
+        const plan: Plan = {
+          phrase: whole!,
+          passages: [
+            { fromBar: 1, layer: whole!.layers.length },
+            { ...passage!, layer: whole!.layers.length },
+          ],
+          tempo: exercise.plan.tempo,
+          windows: {},
+        };
+        const endUs = exercise.cycles.at(-1)!.startUs - 100_000;
+        const row = ({ timeUs, note }: TimedNote) => `${timeUs} ${note.voice} ${note.limb}`;
+        const upToEnd = ({ timeUs }: TimedNote) => timeUs <= endUs;
+        const sounding = [...exercise.notes, ...exercise.accompaniment].filter(upToEnd);
+        expect(inOrder(sounding.map(row))).toEqual(inOrder(timedNotes(plan, endUs).map(row)));
+        expect(exercise.plan.passages.every((one) => one.layer === layer)).toBe(true);
+      }),
+      { numRuns: runCount(100) },
     );
   });
 

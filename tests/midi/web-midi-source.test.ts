@@ -133,6 +133,24 @@ describe('choosing a port', () => {
     expect(heard).toEqual([[4991, 0x99, 38, 2]]);
   });
 
+  it('takes the one that is struck, and no other stroke of it is lost', async () => {
+    let memory: PortMemory | undefined;
+    fake.plug('a', 'Keys');
+    fake.plug('b', 'Tide Table Drums', 'Pier');
+    await listen({ remember: (port) => (memory = port) });
+    await settle();
+    expect(source.state.kind).toBe('choose');
+    fake.emit('b', [0xb9, 4, 100], 4980);
+    fake.emit('b', [0x99, 38, 0], 4985);
+    expect(source.state.kind).toBe('choose');
+    fake.emit('b', [0x99, 38, 70], 4990);
+    fake.emit('b', [0x99, 36, 80], 4991);
+    await settle();
+    expect(source.state.kind).toBe('ready');
+    expect(memory?.name).toBe('Tide Table Drums');
+    expect(heard).toEqual([[4991, 0x99, 36, 80]]);
+  });
+
   it('finds the port of last time under another number', async () => {
     fake.plug('a', 'Keys');
     fake.plug('b', 'Tide Table Drums 24:0', 'Pier');

@@ -73,6 +73,23 @@ const takes: fc.Arbitrary<Take> = fc.record({
   ),
   messages,
   guess: fc.constantFrom(undefined, ...GUESSES),
+  exercise: fc.option(
+    fc.record({
+      phrase: fc.string({ maxLength: 60, unit: 'binary' }),
+      layer: fc.integer({ min: 1, max: 9 }),
+      choice: fc.record(
+        {
+          excerpt: fc.record({ from: fc.integer({ min: -8, max: 90 }), to: fc.nat(90) }),
+          part: fc.constantFrom({ limb: 'L' } as const, { voice: 'snare', allBut: true } as const),
+          isRestHeard: fc.boolean(),
+          answerCycles: fc.integer({ min: 1, max: 8 }),
+        },
+        { requiredKeys: [] },
+      ),
+      wholeBpm: fc.integer({ min: 30, max: 300 }),
+    }),
+    { nil: undefined },
+  ),
 });
 
 const [sample] = fc.sample(takes, { numRuns: 1, seed: 1 });

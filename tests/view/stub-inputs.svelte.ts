@@ -64,6 +64,7 @@ export class StubInputs implements InputParts {
   readonly port = new StubPort();
   readonly monitor = new StubMonitor();
   player = $state<Player>('kit');
+  isUnasked = $state(false);
   kit = $state.raw<Kit>(EDGE_AND_RIM);
   kits = $state.raw<readonly Kit[]>([EDGE_AND_RIM, GENERAL_MIDI]);
   faults = $state.raw<Faults>(FIRST_PLAYERS.faults);
@@ -87,6 +88,7 @@ export class StubInputs implements InputParts {
 
   async load() {}
   choosePlayer(player: Player) {
+    this.isUnasked = false;
     this.player = player;
   }
   chooseKit(kit: Kit) {

@@ -1,6 +1,7 @@
 import { openTake } from '../../src/live/open-take';
 import { Compositions } from '../../src/practice/compose/compositions.svelte';
 import { UnsavedEdits } from '../../src/practice/compose/unsaved-edits';
+import { FirstStart } from '../../src/practice/first-start/first-start.svelte';
 import { Backups } from '../../src/practice/keeping/backups';
 import { FileOpening } from '../../src/practice/files/file-opening.svelte';
 import { FolderBackup } from '../../src/practice/keeping/folder-backup.svelte';
@@ -87,6 +88,11 @@ export function stubParts(databaseName: string): StubParts {
     library,
     compositions,
     inputs,
+    firstStart: new FirstStart({
+      settings: new SettingsStore(null),
+      inputs,
+      rigs: calibration.rigs,
+    }),
     audition: new StubAudition(),
     capturing: new StubCapturing(session, inputs, calibration),
     // Keeps nothing, so that no test goes on where another left off.

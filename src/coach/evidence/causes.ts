@@ -19,6 +19,8 @@ export interface Cause {
   readonly name: string;
   /** Indices of its notes, ascending. */
   readonly notes: readonly number[];
+  /** Of a layer, which one, 1-based. */
+  readonly layer?: number;
 }
 
 /** Causes that no take of these notes can tell apart, or only by a note or two. */
@@ -94,6 +96,7 @@ function allCauses(
     ...phrase.layers.slice(1, layer).map(({ name }, i): Cause => ({
       kind: 'layer',
       name: `notes of “${name}”`,
+      layer: i + 2,
       notes: where(({ layers }) => layers.includes(i + 2)),
     })),
     ...named(

@@ -127,7 +127,8 @@ function isWorthTelling(
 export const isOnTheClick = (restMs: number, noticeableMs: number): boolean =>
   Math.abs(restMs) < noticeableMs;
 
-function meanAt(values: Float64Array, places: readonly number[]): number {
+/** The mean of some values (indices), NaN left out; 0 of none. */
+export function meanAt(values: Float64Array, places: readonly number[]): number {
   let sum = 0;
   let count = 0;
   for (const at of places)

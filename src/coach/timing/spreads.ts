@@ -141,5 +141,11 @@ function unitLogs(
   });
 }
 
+/** How far some notes scatter, ms, and the logarithm of that in each unit that shows it. */
+export const spreadOf = (values: Float64Array, units: Units, notes: readonly number[]) => ({
+  ms: spreadAt(values, notes),
+  logs: unitLogs(values, units, notes).filter((log) => log !== undefined),
+});
+
 const spreadAt = (values: Float64Array, notes: readonly number[]): number =>
   spread(notes.map((at) => values[at]!).filter((value) => !Number.isNaN(value))) ?? 0;

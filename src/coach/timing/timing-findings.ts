@@ -58,7 +58,10 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
     const swing = swingFacts(evidence, apart.mean, sure);
     return finding('swing', weight, notes, swing);
   }
-  return finding(`${cause.kind} off`, weight, notes, { name: cause.name, ms, isOwn, sure });
+  const facts = { name: cause.name, ms, isOwn, sure };
+  return cause.kind === 'layer'
+    ? finding('layer off', weight, notes, { ...facts, layer: cause.layer! })
+    : finding(`${cause.kind} off`, weight, notes, facts);
 }
 
 /** Of some notes (indices), those that have an offset. */
@@ -66,18 +69,22 @@ const timedOf = ({ offsets, judgement }: Evidence, notes: readonly number[]): Ti
   notes.flatMap((at) => (Number.isNaN(offsets[at]!) ? [] : [judgement.notes[at]!.due]));
 
 /** Long over short as written, and as played where the off-beats lie so much later, ms. */
-function swingFacts({ plan, layer, judgement }: Evidence, apartMs: number, sure: Certainty) {
+function swingFacts(evidence: Evidence, apartMs: number, sure: Certainty) {
+  const { swing } = layerShape(evidence.plan.phrase, evidence.layer);
+  const played = (ms: number) => playedRatio(evidence, ms);
+  const { lower, upper } = sure.interval;
+  const interval = { lower: played(lower), upper: played(upper) };
+  return { written: swing!.valueOf(), played: played(apartMs), sure: { ...sure, interval } };
+}
+
+/** Long over short of a layer with swing, as it is played where the off-beats lie so much later, ms. */
+export function playedRatio({ plan, layer, judgement }: Evidence, apartMs: number): number {
   const { swing, partialBeats } = layerShape(plan.phrase, layer);
   const written = swing!.valueOf();
   const bpm = plan.tempo.bpmAt(judgement.notes.at(-1)!.due.note.onset);
   const pairMs = (2 * partialBeats.valueOf() * 60_000) / bpm;
-  const played = (ms: number) => {
-    const share = written / (1 + written) + ms / pairMs;
-    return share / (1 - share);
-  };
-  const { lower, upper } = sure.interval;
-  const interval = { lower: played(lower), upper: played(upper) };
-  return { written, played: played(apartMs), sure: { ...sure, interval } };
+  const share = written / (1 + written) + apartMs / pairMs;
+  return share / (1 - share);
 }
 
 /** Share of the tolerance from which an offset of everything is told: less is the rig, or feel. Chosen, not measured. */

@@ -15,7 +15,8 @@ const FEWEST_CHICKS = 12;
 /** Chosen, not measured. */
 const FEWEST_STROKES = 10;
 const NARROW_CHICKS = 8;
-const NARROW_RANGE = 0.25;
+/** A controller that moves less than this, as a share of its range, is told. Chosen, not measured. */
+export const NARROW_RANGE = 0.25;
 
 /** @example createOpeningWatch(GENERAL_MIDI).report() // => [] */
 export function createOpeningWatch(kit: Kit): OpeningWatch {

@@ -1,12 +1,9 @@
-import type { Level } from '../../phrase/model/level';
+import { USUAL_VELOCITIES } from '../../phrase/model/level';
 import { KEY_OF_VOICE } from '../general-midi-keys';
 import type { Score, StaffNote } from '../score/score';
 import { meiDocument } from './mei-document';
 import { meiCycles, meiTempo, meiTexts } from './mei-rows';
 import { tellsClosed } from './mei-signs';
-
-/** How hard each level is struck, of 127. Chosen: well inside the levels' usual bounds. */
-const VELOCITY: Readonly<Record<Level, number>> = { ghost: 30, tap: 72, accent: 112 };
 
 /**
  * A score as MEI 5.1: heads and places on the staff, keys of General MIDI, sticking and counts as rows of directives, a
@@ -18,7 +15,7 @@ export function writeMei(score: Score): string {
   const signs = tellsClosed(score) ? 'all' : 'all but closed';
   const sound = ({ voice, level }: StaffNote) => ({
     pnum: KEY_OF_VOICE.get(voice),
-    vel: VELOCITY[level],
+    vel: USUAL_VELOCITIES[level],
   });
   return meiDocument(score, { signs, hasTuplets: true, sound }, (bar, i) => ({
     ahead: '',

@@ -1,7 +1,6 @@
 import type { PatternNote, TargetPattern } from '../../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../../phrase/model/phrase-file';
 import { divisors, remainder } from '../../time/whole';
-import type { StrokeAtPartial } from './pattern-of-bars';
 import type { MusicXmlHints } from './read-hints';
 
 /** How long what is written is. */
@@ -11,7 +10,7 @@ interface Extent {
 }
 
 /** What is written as what comes round. */
-export interface WrittenPattern {
+export interface PatternInFile {
   readonly pattern: TargetPattern;
   /** The phrase's, where the file names it. */
   readonly cycle: number | undefined;
@@ -24,11 +23,11 @@ export interface WrittenPattern {
  * or an even part of it where all is longer than a cycle may be.
  */
 export function patternOfStrokes(
-  strokes: readonly StrokeAtPartial[],
+  strokes: readonly PatternNote[],
   head: Omit<TargetPattern, 'cyclePartials' | 'notes' | 'pickup' | 'displace'>,
   { partials, barPartials }: Extent,
   { cycle, period, firstCycleAt = 0 }: MusicXmlHints,
-): WrittenPattern {
+): PatternInFile {
   const main = strokes.filter(({ partial }) => partial >= 0);
   const pickup = strokes
     .filter(({ partial }) => partial < 0 && partial >= -barPartials)
@@ -66,7 +65,7 @@ export function patternOfStrokes(
 
 /** The notes before a partial, each at its place in a period that begins so many partials from bar 1 beat 1. */
 const cycleNotes = (
-  strokes: readonly StrokeAtPartial[],
+  strokes: readonly PatternNote[],
   to: number,
   period: number,
   start: number,
@@ -77,7 +76,7 @@ const cycleNotes = (
     .sort((a, b) => a.partial - b.partial);
 
 /** Whether strokes are the same again after so many partials, in a stretch of them. */
-function sameAfter(strokes: readonly StrokeAtPartial[]) {
+function sameAfter(strokes: readonly PatternNote[]) {
   const at = new Map<number, string[]>();
   for (const { partial, ...stroke } of strokes) {
     const here = at.get(partial);

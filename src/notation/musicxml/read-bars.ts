@@ -1,5 +1,5 @@
 import { beats, type Beats } from '../../time/beats';
-import type { Instruments } from './name-voice';
+import type { Instruments } from './voice-of-note';
 import { readMeter, readMetronome, readSwing } from './read-figures';
 import { isTiedOver, readHead, type ReadHead } from './read-head';
 import { readSticking, type StickingStroke } from './read-sticking';
@@ -29,6 +29,8 @@ export interface ReadBar {
   /** Until the last voice ends. */
   readonly quarters: Beats;
   readonly isImplicit: boolean;
+  /** The name of the section that it begins. */
+  readonly section: string | undefined;
   /** A repeat ends with it. */
   readonly isRepeatEnd: boolean;
   /** Figures such as "7/8" where a time signature stands in it. */
@@ -70,6 +72,7 @@ class BarReader {
   #swing: string | undefined;
   #meter: string | undefined;
   #isRepeatEnd = false;
+  #section: string | undefined;
   #cursor = beats(0);
   #onset = beats(0);
   #end = beats(0);
@@ -87,6 +90,7 @@ class BarReader {
       quarters: this.#end,
       isImplicit: this.#measure.attributes['implicit'] === 'yes',
       isRepeatEnd: this.#isRepeatEnd,
+      section: this.#section,
       meter: this.#meter,
       tempos: this.#tempos,
       swing: this.#swing,
@@ -139,6 +143,7 @@ class BarReader {
     this.#readSound(sound);
     for (const type of childrenOf(item, 'direction-type')) {
       for (const { text } of childrenOf(type, 'words')) this.#readSticking(text, this.#cursor);
+      this.#section = textOf(type, 'rehearsal') ?? this.#section;
       const metronome = readMetronome(childOf(type, 'metronome'));
       if (metronome !== undefined && !sound) this.#tempos.push(metronome);
     }

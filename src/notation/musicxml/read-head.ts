@@ -1,8 +1,8 @@
 import type { Level } from '../../phrase/model/level';
 import type { Limb } from '../../phrase/model/limb';
 import type { Voice } from '../../phrase/model/voice';
-import { voiceOfNote, type Instruments, type NoteLook } from './name-voice';
-import { displayPlace } from './names';
+import { voiceOfNote, type Instruments, type NoteLook } from './voice-of-note';
+import { displayPlace } from './musicxml-names';
 import { readLimb, readSticking } from './read-sticking';
 import { childOf, childrenOf, textOf, type XmlElement } from './xml-tree';
 

@@ -8,14 +8,15 @@ import { bad, good, type Result } from '../../time/result';
 import { barsInTime, type BarInTime } from './bars-in-time';
 import { drumPart } from './drum-part';
 import { refused, type MusicXmlError } from './musicxml-error';
-import { instrumentsOf } from './name-voice';
-import { barsInPartials } from './pattern-of-bars';
+import { lastLayer } from './last-layer';
+import { instrumentsOf } from './voice-of-note';
+import { barsInPartials } from './bars-in-partials';
 import { patternOfStrokes } from './pattern-of-strokes';
 import { readBars } from './read-bars';
-import { readHints, readTitle } from './read-hints';
+import { readHints, readTitle, type MusicXmlHints } from './read-hints';
 import { swingOf, possibleTempo, tempoOf } from './tempo-and-swing';
 import type { UnreadMusic } from './unread-music';
-import { parseXml, type XmlElement } from './xml-tree';
+import { parseXml } from './xml-tree';
 
 /** What of a score becomes a phrase; all of it unless told otherwise. */
 export interface MusicXmlExcerpt {
@@ -39,7 +40,7 @@ export interface MusicXmlReading {
 
 /**
  * Reads the part for drums of a MusicXML score (partwise) as a phrase: its bars once, as they are written, which then come
- * round. What a phrase has no word for is told by bar. Refused: what is no MusicXML, has no drums, or is too long for
+ * round; of several layers that `writeMusicXml` wrote, the last. What a phrase has no word for is told by bar. Refused: what is no MusicXML, has no drums, or is too long for
  * one phrase.
  *
  * @example readMusicXml(writeMusicXml([layerScore(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1)])).value.phrase.groupingText // => 'R L K'
@@ -67,21 +68,25 @@ export function readMusicXml(
       'NO_DRUMS',
       'No part of this score has notes without pitch, as drums have; choose a score for drums.',
     );
-  const bars = readBars(drums.part, instrumentsOf(drums.scorePart));
-  const meterText = bars.find(({ meter }) => meter !== undefined)?.meter ?? '4/4';
+  const all = readBars(drums.part, instrumentsOf(drums.scorePart));
+  const meterText = all.find(({ meter }) => meter !== undefined)?.meter ?? '4/4';
   const meter = parseMeter(meterText);
   if (!meter)
     return refused(
       'METER',
       `The score is in ${meterText.slice(0, 20)}, and a phrase in 1 to 32 over 4, 8 or 16; write it in one of these.`,
     );
+  const hints = readHints(root);
+  const isLayers = hints.cycle !== undefined && Object.keys(excerpt).length === 0;
+  const { bars, unread: others } = isLayers ? lastLayer(all) : { bars: all, unread: [] };
   const { inTime, unread } = barsInTime(bars, meter, meterText);
-  const score = { root, meter, meterText, bars: inTime, unread: [...drums.unread, ...unread] };
-  return readScore(score, excerpt);
+  const score = { title: readTitle(root), hints, meter, meterText, bars: inTime };
+  return readScore({ ...score, unread: [...drums.unread, ...others, ...unread] }, excerpt);
 }
 
 interface DrumScore {
-  readonly root: XmlElement;
+  readonly title: string;
+  readonly hints: MusicXmlHints;
   readonly meter: Meter;
   readonly meterText: string;
   readonly bars: readonly BarInTime[];
@@ -89,7 +94,7 @@ interface DrumScore {
 }
 
 function readScore(
-  { root, meter, meterText, bars, unread: before }: DrumScore,
+  { title, hints, meter, meterText, bars, unread: before }: DrumScore,
   excerpt: MusicXmlExcerpt,
 ): Result<MusicXmlReading, MusicXmlError> {
   const written = bars.filter(({ number }) => number > 0).length;
@@ -105,7 +110,6 @@ function readScore(
     );
   const unread = [...before];
   const tempo = tempoOf(bars, meter, unread);
-  const hints = readHints(root);
   const music = barsInPartials(
     excerptOf(bars, fromBar, count, meter),
     meter,
@@ -144,7 +148,7 @@ function readScore(
       'PATTERN_TOO_LONG',
       `${span} are too long for one phrase, which has ${Math.max(1, Math.floor(MAX_CYCLE / barPartials))} of them at most; ask for fewer bars.`,
     );
-  const phrase = takenApart(pattern, readTitle(root), cycle);
+  const phrase = takenApart(pattern, title, cycle);
   if (phrase.ok) return good({ phrase: phrase.value, pattern, unread, stickingShare });
   return bad(...phrase.errors.map(({ code, message }) => ({ code, place: '', message })));
 }

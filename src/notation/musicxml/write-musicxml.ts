@@ -4,9 +4,9 @@ import { KEY_OF_VOICE } from '../general-midi-keys';
 import { xml, xmlText } from '../mei/xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
-import { noteType } from './names';
-import { direction, divisionsFor, xmlVoices } from './xml-bar';
-import { instrumentId } from './xml-notes';
+import { noteType } from './musicxml-names';
+import { direction, quarterDivisions, xmlVoices } from './xml-voices';
+import { instrumentId } from './xml-group';
 
 const PART = 'P1';
 const text = (name: string, content: string | number): string =>
@@ -30,7 +30,6 @@ export function writeMusicXml(scores: readonly Score[]): string {
       'score-partwise',
       { version: '4.0' },
       `\n${xml('work', {}, text('work-title', last.title))}`,
-      scores.length === 1 ? `\n${text('movement-title', last.layerName)}` : '',
       `\n${identification(last)}`,
       `\n${partList(scores)}`,
       `\n${xml('part', { id: PART }, ...scoreBars(scores), '\n')}\n`,
@@ -95,7 +94,7 @@ function voicesIn(scores: readonly Score[]): readonly Voice[] {
 }
 
 function scoreBars(scores: readonly Score[]): readonly string[] {
-  const divisions = divisionsFor(scores);
+  const divisions = quarterDivisions(scores);
   const instruments = voicesIn(scores).length;
   let number = 0;
   return scores.flatMap((score, s) =>
@@ -137,7 +136,7 @@ function attributes({ meter }: Score, divisions: number, instruments: number): s
 function sectionHead(scores: readonly Score[], s: number): string {
   const score = scores[s]!;
   const before = scores[s - 1];
-  const name = scores.length > 1 ? direction(xml('rehearsal', {}, xmlText(score.layerName))) : '';
+  const name = direction(xml('rehearsal', {}, xmlText(score.layerName)));
   return name + (before ? '' : tempo(score)) + swing(score, before);
 }
 

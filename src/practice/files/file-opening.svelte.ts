@@ -11,7 +11,7 @@ import type { Backups } from '../keeping/backups';
 import type { Library } from '../library.svelte';
 import { Notices } from '../notices.svelte';
 import { openFile, type FileProblem, type OpenedFile } from './opened-file';
-import { titlesIn, type PhraseAnswer, type PhraseInFile } from './phrase-in-file';
+import { titlesIn, type PhraseAnswer, type PhraseBeside } from './phrase-beside';
 import { phrasesTakenIn, type PhraseOutcome } from './outcome-words';
 import { RAW_DEFLATE } from './raw-deflate';
 
@@ -104,7 +104,7 @@ export class FileOpening {
    * @returns the ids of those that are here now, also where they were before
    */
   async keepPhrases(
-    phrases: readonly PhraseInFile[],
+    phrases: readonly PhraseBeside[],
     answers: readonly PhraseAnswer[],
   ): Promise<readonly string[]> {
     const outcomes: PhraseOutcome[] = [];
@@ -152,7 +152,7 @@ export class FileOpening {
     if (!written.ok) this.#problems = [`Nothing was put back. ${written.errors[0]!.message}`];
   }
 
-  async #takeIn(one: PhraseInFile, answer: PhraseAnswer): Promise<PhraseOutcome> {
+  async #takeIn(one: PhraseBeside, answer: PhraseAnswer): Promise<PhraseOutcome> {
     const { phrase, here } = one;
     const { title } = phrase;
     if (here?.as === 'same') return { title, how: 'here', id: here.id };

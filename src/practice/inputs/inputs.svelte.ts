@@ -61,11 +61,13 @@ export class Inputs {
   #isKit = false;
   /** Somebody strikes, not a file and not the simulated player. */
   #isByHand = false;
+  #isUnasked = $state(false);
 
   constructor({ engine, settings, kits }: InputDependencies, port = new KitPort(settings)) {
     this.port = port;
     this.#settings = settings;
     this.#choices = settings.read('players', PlayersShape, FIRST_PLAYERS);
+    this.#isUnasked = this.#choices === FIRST_PLAYERS;
     this.#kits = new OwnKits(kits);
     this.#decoder = new KitDecoder(this.kit);
     this.monitor = new KitMonitor(this.kit);
@@ -75,6 +77,10 @@ export class Inputs {
 
   get player(): Player {
     return this.#choices.player;
+  }
+  /** Nobody has ever said who plays. */
+  get isUnasked(): boolean {
+    return this.#isUnasked;
   }
   /** The player's own kit, as the kit screen has it. */
   get kit(): Kit {
@@ -110,6 +116,7 @@ export class Inputs {
   }
 
   choosePlayer(player: Player): void {
+    this.#isUnasked = false;
     this.#choose({ player });
   }
   chooseKit(kit: Kit): void {

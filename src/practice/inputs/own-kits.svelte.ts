@@ -17,6 +17,9 @@ interface OwnKit {
   readonly kit: Kit;
 }
 
+/** What `EDGE_AND_RIM` was called before; choices name it so. */
+const FORMER_TITLE = 'Edge and rim zones';
+
 /** The kits that come with the app, and the player's own, which are kept. No two of them have one title. */
 export class OwnKits {
   readonly #store: Pick<OwnTextStore, 'put' | 'list' | 'remove' | 'setAside'>;
@@ -30,9 +33,10 @@ export class OwnKits {
     return [EDGE_AND_RIM, GENERAL_MIDI, ...this.#own.map(({ kit }) => kit)];
   }
 
-  /** The kit of that title; General MIDI where there is none. */
+  /** The kit of that title, which may be one of before; General MIDI where there is none. */
   called(title: string): Kit {
-    return this.all.find((kit) => kit.title === title) ?? GENERAL_MIDI;
+    const now = title === FORMER_TITLE ? EDGE_AND_RIM.title : title;
+    return this.all.find((kit) => kit.title === now) ?? GENERAL_MIDI;
   }
 
   /** Reads them; of two of one title the second is given another. */

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { EDGE_AND_RIM } from '../../kit/built-in-kits';
 import { PLAYERS } from '../../take/player';
 
 const share = v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1)));
@@ -23,12 +24,12 @@ export const PlayersShape = v.object({
 export type PlayerChoices = v.InferOutput<typeof PlayersShape>;
 
 /**
- * The simulated player at first: the app does something with no kit attached. Its faults are middling, and the seed is
- * one of those whose first takes show them and nothing else.
+ * The kit plays until somebody says who does. The simulated player's faults are middling, and its seed is one of those
+ * whose first takes show them and nothing else.
  */
 export const FIRST_PLAYERS: PlayerChoices = {
-  player: 'simulated player',
-  kitTitle: 'Edge and rim zones',
+  player: 'kit',
+  kitTitle: EDGE_AND_RIM.title,
   faults: { spreadMs: 14, loudGhosts: 0.15, missed: 0.01, velocitySpread: 6 },
   seed: 11,
 };

@@ -7,6 +7,8 @@ import type { AppParts } from '../app-context';
 /** How a phrase is to be practised, as far as it is told. */
 export interface PracticeWish extends Partial<Pick<Choices, 'layer' | 'tempoBpm' | 'leadingHand'>> {
   readonly exercise?: ExerciseChoice | undefined;
+  /** Where it is not the tempo of the whole, which stays the one to come back to. */
+  readonly atBpm?: number | undefined;
 }
 
 /**
@@ -15,12 +17,13 @@ export interface PracticeWish extends Partial<Pick<Choices, 'layer' | 'tempoBpm'
 export async function practisePhrase(
   { session, route }: Pick<AppParts, 'session' | 'route'>,
   entry: LibraryPhrase,
-  { exercise, ...choices }: PracticeWish = {},
+  { exercise, atBpm, ...choices }: PracticeWish = {},
 ): Promise<void> {
   if (session.status !== 'idle') await session.stop();
   session.choosePhrase(entry);
   session.choose(exerciseChoices(session.choices, undefined));
   session.choose(choices);
   if (exercise) session.choose(exerciseChoices(session.choices, exercise));
+  if (atBpm !== undefined) session.choose({ tempoBpm: atBpm });
   route.go('practise');
 }

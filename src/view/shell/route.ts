@@ -11,6 +11,7 @@ export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] =>
 /** The pages behind the kit screen, as a route's id. */
 export const WHAT_IT_SENDS = 'what-it-sends';
 export const OFFSET_OF_RIG = 'offset';
+export const FIRST_START = 'first-start';
 
 /** And behind the log, beside its takes. */
 export const KEEPING = 'what-is-kept';

@@ -1,6 +1,13 @@
 import type { Component } from 'svelte';
 import { fetchedOnce } from './fetched-once';
-import { OFFSET_OF_RIG, KEEPING, WHAT_IT_SENDS, type Route, type Screen } from './route';
+import {
+  FIRST_START,
+  KEEPING,
+  OFFSET_OF_RIG,
+  WHAT_IT_SENDS,
+  type Route,
+  type Screen,
+} from './route';
 
 export type ScreenComponent = Component<{ id?: string | undefined }>;
 
@@ -22,6 +29,7 @@ const SCREENS = {
   kit: screen(() => import('../screens/kit/KitScreen.svelte')),
   [WHAT_IT_SENDS]: screen(() => import('../screens/diagnostics/DiagnosticsScreen.svelte')),
   [OFFSET_OF_RIG]: screen(() => import('../screens/kit/offset/OffsetScreen.svelte')),
+  [FIRST_START]: screen(() => import('../screens/first-start/FirstStart.svelte')),
   [KEEPING]: screen(() => import('../screens/log/kept/WhatIsKept.svelte')),
   log: screen(() => import('../screens/log/LogScreen.svelte')),
   help: screen(() => import('../screens/help/Help.svelte')),
@@ -32,6 +40,7 @@ export const SCREEN_LOADERS = Object.values(SCREENS);
 
 /** The screen of a route other than Practise: at once when it is here. */
 export function screenOf({ screen, id }: LaterRoute): ScreenComponent | Promise<ScreenComponent> {
-  if (screen === 'kit' && (id === WHAT_IT_SENDS || id === OFFSET_OF_RIG)) return SCREENS[id]();
+  if (screen === 'kit' && (id === WHAT_IT_SENDS || id === OFFSET_OF_RIG || id === FIRST_START))
+    return SCREENS[id]();
   return SCREENS[screen === 'log' && id === KEEPING ? id : screen]();
 }

@@ -1,5 +1,5 @@
 import { cumulativeStdNormalProbability, mean, probit } from 'simple-statistics';
-import { ERROR_RATE } from '../../../src/coach/findings';
+import { ERROR_RATE } from '../../../src/coach/take-evidence';
 import { causesOf } from './causes';
 import type { Fault, Variant } from './faults';
 import type { Scatter } from './player';

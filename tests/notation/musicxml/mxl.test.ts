@@ -2,6 +2,7 @@ import { strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { readMxl, writeMxl } from '../../../src/notation/musicxml/mxl';
 import { writeMusicXml } from '../../../src/notation/musicxml/write-musicxml';
+import { MOST_XML } from '../../../src/notation/musicxml/xml-tree';
 import { layerScore } from '../../../src/notation/score/layer-score';
 import { phraseOf } from '../../phrase/phrase-of';
 
@@ -58,16 +59,14 @@ describe('compressed MusicXML', () => {
     expect(titleIn(zipSync(files))).toBe(answer);
   });
 
-  it('a bomb is refused before it is inflated', () => {
-    const bomb = zipSync({ 'a.xml': new Uint8Array(64_000_000) }, { level: 9 });
+  it('a bomb is refused by the size it says, before it is inflated', () => {
+    const bomb = zipSync({ 'a.xml': new Uint8Array(MOST_XML + 1) });
     expect(bomb.length).toBeLessThan(100_000);
-    const startMs = performance.now();
     expect(titleIn(bomb)).toBe('TOO_LARGE');
-    expect(performance.now() - startMs).toBeLessThan(1000);
   });
 
   it('a bomb that says it is small is refused, too', () => {
-    const bomb = zipSync({ 'a.xml': new Uint8Array(15_000_000) }, { level: 9 });
+    const bomb = zipSync({ 'a.xml': new Uint8Array(1_000_000) });
     const view = new DataView(bomb.buffer, bomb.byteOffset);
     const end = bomb.length - 22;
     const directory = view.getUint32(end + 16, true);

@@ -3,7 +3,7 @@ import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { writeMusicXml } from '../../../src/notation/musicxml/write-musicxml';
-import { childrenOf, parseXml, type XmlElement } from '../../../src/notation/musicxml/xml-tree';
+import { parseXml, type XmlElement } from '../../../src/notation/musicxml/xml-tree';
 import { layerScore } from '../../../src/notation/score/layer-score';
 import type { Score } from '../../../src/notation/score/score';
 import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
@@ -40,20 +40,21 @@ describe('MusicXML as Verovio reads it', () => {
     if (!mei.ok) throw new Error(mei.errors[0]!.message);
     const notes = new Map<string, ReadNote>();
     let graces = 0;
-    const gather = (element: XmlElement, tuplet: string) => {
+    const gather = (element: XmlElement, tuplet: string, isInGrace = false) => {
       const { name, attributes } = element;
-      if (name === 'note' && attributes['grace'] !== undefined) graces++;
+      const isGrace = isInGrace || attributes['grace'] !== undefined;
+      if (name === 'note' && isGrace) graces++;
       else if (name === 'note')
         notes.set(attributes['xml:id']!, {
           place: Number(attributes['loc']) - BOTTOM_LINE,
           tuplet,
         });
       const inside = name === 'tuplet' ? `${attributes['num']}:${attributes['numbase']}` : tuplet;
-      for (const child of element.children) gather(child, inside);
+      for (const child of element.children) gather(child, inside, isGrace);
     };
     gather(mei.value, '');
     const onsets = new Map<string, number>();
-    for (const { on = [], qstamp } of toolkit.renderToTimemap({}) as unknown as readonly {
+    for (const { on = [], qstamp } of toolkit.renderToTimemap({}) as readonly {
       on?: readonly string[];
       qstamp: number;
     }[])
@@ -79,11 +80,13 @@ describe('MusicXML as Verovio reads it', () => {
   }
 
   it.each(libraryPhrases().map(({ name, text }) => [name, text] as const))(
-    'the last layer of %s has its onsets, places and tuplets',
+    'each layer of %s has its onsets, places and tuplets, three bars of it',
     (_, text) => {
       const phrase = parsePhrase(text);
       if (!phrase.ok) throw new Error(phrase.errors[0]!.message);
-      expectRead(layerScore(phrase.value, phrase.value.layers.length));
+      const { layers } = phrase.value;
+      for (let layer = 1; layer <= layers.length; layer++)
+        expectRead(layerScore(phrase.value, layer, 3));
     },
   );
 

@@ -213,10 +213,7 @@ describe('when', () => {
 
   it('what falls between the partials is told by bar', () => {
     // A sixteenth and a fifth of a beat have no common partial up to twelve.
-    const fifth = bar(
-      { duration: 0.8 } as ForeignNote,
-      { ...SNARE, duration: 15.2 } as ForeignNote,
-    );
+    const fifth = bar({ duration: 0.8 }, { ...SNARE, duration: 15.2 });
     const xml = foreignScore([
       tempo + bar({ duration: 1 }, { ...SNARE, duration: 1 }, { ...SNARE, duration: 14 }),
       fifth,

@@ -12,6 +12,7 @@ import { targetPattern } from '../../../src/phrase/decompose/target-pattern';
 import { expand } from '../../../src/phrase/layers/expand';
 import { arbitraryPhrase } from '../../phrase/arbitrary-phrase';
 import { libraryPhrases } from '../../phrase/library-phrases';
+import { layeredPhrase } from '../../phrase/phrase-of';
 import { longRunCount } from '../../run-count';
 
 const libraryPhrase = (text: string): Phrase => {
@@ -43,6 +44,22 @@ describe('MusicXML read again', () => {
       }
     },
   );
+
+  it('of all layers in one file the last is read, pickup, swing and tempo with it', () => {
+    const phrase = layeredPhrase(
+      { grouping: 'R L K', swing: '2:1', tempoBpm: 77 },
+      [{ where: { limb: 'R' }, set: { voice: 'ride' } }],
+      [{ pickup: [{ partialsBefore: 2, limb: 'L' }] }],
+    );
+    const read = readMusicXml(writeMusicXml([1, 2, 3].map((layer) => layerScore(phrase, layer))));
+    if (!read.ok) throw new Error(read.errors[0]!.message);
+    const { phrase: again, unread } = read.value;
+    expect(targetKey(again, again.layers.length)).toBe(targetKey(phrase, 3));
+    expect(again.tempoBpm).toBe(77);
+    expect(unread.map(({ sentence }) => sentence)).toEqual([
+      'Of 3 layers the last is read, "Layer 3".',
+    ]);
+  });
 
   const sound = ({ onset, graceStep, limb, voice, level }: Note) =>
     `${onset.toFraction()} ${graceStep} ${limb} ${voice} ${level}`;

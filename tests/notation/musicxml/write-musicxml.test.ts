@@ -80,10 +80,11 @@ describe('MusicXML 4.0', () => {
     ['a pickup that is not counted', '<measure number="0" implicit="yes">', signs],
     ['a repeat', '<repeat direction="forward"/>', signs],
     [
-      'title and name of the layer',
-      '<work-title>Breakwater</work-title></work>\n<movement-title>Layer 2</movement-title>',
+      'the name of the layer over bar 1',
+      '<direction placement="above"><direction-type><rehearsal>Layer 2</rehearsal>',
       signs,
     ],
+    ['the title', '<work-title>Breakwater</work-title>', signs],
     ['a flam slashed', '<grace slash="yes"/>', note('l2-b1-p0-R-g1')],
     [
       'a drag beamed',

@@ -18,7 +18,7 @@ import { phraseOf } from '../../phrase/phrase-of';
 beforeEach(() => localStorage.clear());
 
 /** Inputs with a kit whose messages a test sends, and a shelf of kits. */
-function rig(problem?: StoreProblem) {
+function rig(problem?: StoreProblem, isAnswered = true) {
   let sink: StrokeSink | undefined;
   const port = new KitPort(new SettingsStore(), (options) =>
     Object.assign(createWebMidiSource({ ...options, permission: async () => 'prompt' }), {
@@ -43,7 +43,7 @@ function rig(problem?: StoreProblem) {
     },
     port,
   );
-  inputs.choosePlayer('kit');
+  if (isAnswered) inputs.choosePlayer('kit');
   const heard: (string | number | undefined)[][] = [];
   const listen = (name: string, onKit?: (decoder: KitDecoder) => void) =>
     inputs.tap({
@@ -59,6 +59,24 @@ function rig(problem?: StoreProblem) {
     send: (timeMs: number, ...bytes: [number, number, number]) => sink?.(timeMs, ...bytes),
   };
 }
+
+describe('who plays', () => {
+  it('is nobody’s choice at first: the kit is waited for, and no simulated player stands in', () => {
+    const first = rig(undefined, false).inputs;
+    expect(first.player).toBe('kit');
+    expect(first.isUnasked).toBe(true);
+    expect(first.kitAway?.kind).toMatch(/ask|unsupported/);
+    first.choosePlayer('kit');
+    expect(first.isUnasked).toBe(false);
+    expect(rig(undefined, false).inputs.isUnasked).toBe(false);
+  });
+
+  it('is on the kit that was called otherwise before', () => {
+    const { inputs } = rig();
+    inputs.chooseKit({ ...EDGE_AND_RIM, title: 'Edge and rim zones' });
+    expect(inputs.kit).toBe(EDGE_AND_RIM);
+  });
+});
 
 describe('what is played', () => {
   it('is decoded once and goes to all who listen, as long as they do', () => {
@@ -180,10 +198,10 @@ describe('a note that gets a voice', () => {
     const kits: string[] = [];
     listen('a', ({ kit }) => kits.push(kit.title));
     const mapped = await inputs.mapNote(91, 'cowbell');
-    expect(mapped).toMatchObject({ ok: true, value: { title: 'Edge and rim zones, my notes' } });
+    expect(mapped).toMatchObject({ ok: true, value: { title: 'Common electronic kit, my notes' } });
     send(1, 0x99, 91, 80);
     expect(heard).toEqual([['a', 1000, 'cowbell', 91]]);
-    expect(kits).toEqual(['Edge and rim zones, my notes']);
+    expect(kits).toEqual(['Common electronic kit, my notes']);
   });
 
   it('is played on even when the kit goes with the page, which is told', async () => {
@@ -192,7 +210,7 @@ describe('a note that gets a voice', () => {
       ok: false,
       errors: [{ code: 'ONLY_IN_MEMORY', message: storeProblem('FULL').message }],
     });
-    expect(inputs.kit.title).toBe('Edge and rim zones, my notes');
+    expect(inputs.kit.title).toBe('Common electronic kit, my notes');
   });
 
   it('and a kit that is none changes nothing', async () => {

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { OpenSheetMusicDisplay } from 'opensheetmusicdisplay';
 import { describe, expect, it } from 'vitest';
-import { displayPlace } from '../../../src/notation/musicxml/names';
+import { displayPlace } from '../../../src/notation/musicxml/musicxml-names';
 import { writeMusicXml } from '../../../src/notation/musicxml/write-musicxml';
 import { layerScore } from '../../../src/notation/score/layer-score';
 import type { Score } from '../../../src/notation/score/score';
@@ -79,11 +79,13 @@ async function expectRead(score: Score): Promise<void> {
 
 describe('MusicXML as OpenSheetMusicDisplay reads it', () => {
   it.each(Object.entries(LIBRARY))(
-    'the last layer of %s has its onsets, places and tuplets',
+    'each layer of %s has its onsets, places and tuplets',
     async (_, text) => {
       const phrase = parsePhrase(text);
       if (!phrase.ok) throw new Error(phrase.errors[0]!.message);
-      await expectRead(layerScore(phrase.value, phrase.value.layers.length));
+      const { layers } = phrase.value;
+      for (let layer = 1; layer <= layers.length; layer++)
+        await expectRead(layerScore(phrase.value, layer));
     },
   );
 

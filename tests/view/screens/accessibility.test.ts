@@ -23,6 +23,9 @@ const everythingOpen = ({ session, inputs }: StubParts) => {
   session.stats = sampleStats();
   inputs.player = 'keyboard and pads';
 };
+const beyondPads = ({ firstStart }: StubParts) => {
+  for (const step of ['kit', 'pads'] as const) firstStart.finish(step);
+};
 const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<void>)?][] = [
   ['practise, idle', '#practise'],
   ['practise, playing', '#practise', playing],
@@ -39,6 +42,32 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     'practise, the last stroke shown',
     '#practise',
     ({ inputs }) => void (inputs.monitor.heard = { note: 38, voice: 'snare', velocity: 64 }),
+  ],
+  ['practise, at a first visit', '#practise', ({ inputs }) => void (inputs.isUnasked = true)],
+  ['first start, no kit', '#kit/first-start', ({ inputs }) => void (inputs.port.kind = 'denied')],
+  ['first start, kit', '#kit/first-start'],
+  ['first start, pads', '#kit/first-start', ({ firstStart }) => firstStart.finish('kit')],
+  ['first start, levels', '#kit/first-start', beyondPads],
+  [
+    'first start, offset',
+    '#kit/first-start',
+    (parts) => {
+      beyondPads(parts);
+      parts.firstStart.leaveOut('levels');
+    },
+  ],
+  [
+    'first start, play',
+    '#kit/first-start',
+    (parts) => {
+      beyondPads(parts);
+      parts.firstStart.leaveOut('levels', 'offset');
+    },
+  ],
+  [
+    'practise, a pad to be struck',
+    '#practise',
+    ({ firstStart }) => firstStart.rememberPads({ has: ['snare'], lacks: [] }),
   ],
   ['practise, no kit', '#practise', ({ inputs }) => void (inputs.port.kind = 'ask')],
   ['another screen, playing', '#help', playing],

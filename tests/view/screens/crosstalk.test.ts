@@ -56,7 +56,7 @@ describe('learning crosstalk', () => {
     await expect.element(ask()).toHaveTextContent(/: tom 1\.$/);
     await expect.element(count()).toHaveTextContent(/^0 of 6\b.* 2 of 3\./);
     strike(inputs, 48, 6);
-    await button('My kit has none').click();
+    await button('Not on my kit').click();
     const answers = page.getByTestId('crosstalk-answers');
     await expect.element(answers.getByRole('heading')).toHaveTextContent('snare');
     await expect
@@ -107,7 +107,7 @@ describe('learning crosstalk', () => {
     await button('The one before again').click();
     await expect.element(ask()).toHaveTextContent(/: tom 1\.$/);
     await expect.element(count()).toHaveTextContent(/^0 of 6\b.* 2 of 2\./);
-    await button('Leave off').click();
+    await button('Cancel').click();
     expect(inputs.listener).toBeUndefined();
     expect(inputs.saved).toBeUndefined();
     await expect.element(page.getByTestId('learn')).toBeVisible();
@@ -130,7 +130,7 @@ describe('learning crosstalk', () => {
     strike(inputs, 36, 6, [38, 2, 20]);
     await button('My kit has no more pads').click();
     await button('Keep in my kit').click();
-    expect(inputs.saved?.title).toBe('Edge and rim zones, my crosstalk');
+    expect(inputs.saved?.title).toBe('Common electronic kit, my crosstalk');
     expect(inputs.saved?.crosstalk).toHaveLength(1);
   });
 });

@@ -101,15 +101,24 @@ describe('what the kit sends', () => {
       playHarbourKit(parts.inputs.monitor.trace),
     );
     await expect.element(page.getByTestId('pad-table')).toBeVisible();
-    await page.getByRole('button', { name: 'Hold still' }).click();
+    await page.getByRole('button', { name: 'Pause' }).click();
     playHarbourKit(inputs.monitor.trace);
     await new Promise((resolve) => setTimeout(resolve, 500));
     expect(cells('pad-table', 0)[2]).toBe('11');
-    await page.getByRole('button', { name: 'Hold still' }).click();
+    await page.getByRole('button', { name: 'Pause' }).click();
     await expect.poll(() => cells('pad-table', 0)[2]).toBe('22');
-    await page.getByRole('button', { name: 'Count anew' }).click();
+    await page.getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => page.getByTestId('last-messages').query()).toBeNull();
     expect(page.getByTestId('pad-table').query()).toBeNull();
+  });
+
+  it('shows the last messages whole at 1440 px', async () => {
+    await page.viewport(1440, 900);
+    await mountShell('#kit/what-it-sends', (parts) => playHarbourKit(parts.inputs.monitor.trace));
+    const frame = page.getByRole('region', { name: 'Last messages' });
+    await expect.element(frame).toBeVisible();
+    const { scrollWidth, clientWidth } = frame.element();
+    expect(scrollWidth).toBeLessThanOrEqual(clientWidth);
   });
 
   it('keeps the place in the page when its numbers change', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { finding } from '../../../src/coach/finding';
 import { findingPlace } from '../../../src/coach/finding-place';
 import { findings } from '../../../src/coach/findings';
 import { LIMBS } from '../../../src/phrase/model/limb';
@@ -66,8 +67,8 @@ describe('the notes of a finding in the lane', () => {
 
 describe('a finding in the lane', () => {
   const shown = (take: OpenedTake, notes: readonly TimedNote[]) => {
-    const finding = { code: 'missed', text: 'Missed.', advice: '', weight: 1, notes } as const;
-    return findingInLane(take.lane, finding, findingPlace(take.plan, take.judgement, finding)!);
+    const one = finding('missed', 1, notes, { name: undefined, times: notes.length, of: notes.length });
+    return findingInLane(take.lane, one, findingPlace(take.plan, take.judgement, one)!);
   };
 
   it('begins on the beat of its first note there', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { LEARN_STEPS } from '../../../src/kit/learn-steps';
+import { LEARN_STEPS } from '../../../src/kit/learn/learn-steps';
 import { MIDI_STATES, type MidiStateKind } from '../../../src/midi/midi-problems';
 import type { StrokeSink } from '../../../src/midi/stroke-source';
 import { mountShell } from '../mount-shell';
@@ -85,7 +85,7 @@ describe('the kit screen', () => {
     await expect.element(page.getByTestId('learn-ask')).toHaveTextContent(LEARN_STEPS[0]!.ask);
     inputs.listener!(0, 0x99, 35, 90);
     inputs.listener!(500, 0x99, 31, 90);
-    await page.getByRole('button', { name: 'My kit has none' }).click();
+    await page.getByRole('button', { name: 'Not on my kit' }).click();
     await page.getByLabelText('Name of the kit').fill('Boathouse');
     await page.getByRole('button', { name: 'Keep this kit' }).click();
     await expect.element(page.getByRole('status').filter({ hasText: /^Boathouse/ })).toBeVisible();
@@ -110,7 +110,7 @@ describe('what is learned by striking', () => {
     const section = ask.element().closest('section')!.getBoundingClientRect();
     expect(section.top).toBeGreaterThanOrEqual(-1);
     expect(section.bottom).toBeLessThanOrEqual(900);
-    await page.getByRole('button', { name: 'Leave off' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
     await expect.element(button).toHaveFocus();
   });
 
@@ -155,12 +155,29 @@ describe('learning the levels of a pad', () => {
     // Middle of the gaps 30 to 60 and 70 to 100: worked by hand.
     await expect.element(page.getByTestId('learn-levels-ask')).toHaveTextContent(/\b44\b.*\b85\b/);
     await page.getByRole('button', { name: 'Keep these limits' }).click();
-    expect(inputs.saved?.title).toBe('Edge and rim zones, my levels');
+    expect(inputs.saved?.title).toBe('Common electronic kit, my levels');
     expect(inputs.saved?.pads.find(({ note }) => note === 38)).toMatchObject({
       ghostMax: 44,
       accentMin: 85,
     });
     expect(inputs.listener).toBeUndefined();
+  });
+
+  it('keeps them for the pads like it, or for the one alone', async () => {
+    const { inputs } = await mountShell('#kit');
+    const learn = async () => {
+      await page.getByTestId('learn-levels').click();
+      strike(inputs, 48, [20, 22, 24, 26, 28, 30, 60, 62, 64, 66, 68, 70]);
+      strike(inputs, 48, [100, 102, 104, 106, 108, 110]);
+    };
+    const learned = () =>
+      inputs.saved!.pads.filter(({ ghostMax }) => ghostMax === 44).map(({ note }) => note);
+    await learn();
+    await page.getByRole('button', { name: 'Keep these limits for all pads like it' }).click();
+    expect(learned()).toEqual([38, 48, 45, 43, 41]);
+    await learn();
+    await page.getByRole('button', { name: 'For this pad only' }).click();
+    expect(learned()).toEqual([48]);
   });
 
   it('asks again when the levels are not played apart', async () => {

@@ -233,3 +233,53 @@ describe('playability', () => {
     });
   });
 });
+
+describe('the leading hand', () => {
+  const changed = { leadingHand: 'changed' } as const;
+  const sticking = () =>
+    [...page.getByTestId('positions').element().querySelectorAll('tbody tr')][1]!.textContent
+      .replace(/\s+/g, ' ')
+      .trim();
+
+  it('is the player’s on the page of a phrase, until it is taken back', async () => {
+    const { session, library } = await mountShell('#phrases/quay-steps', ({ session }) =>
+      session.choose(changed),
+    );
+    const { groupingText } = library.find('quay-steps')!.phrase;
+    const other = groupingText.replace(/[RL]/g, (hand) => (hand === 'R' ? 'L' : 'R'));
+    expect(other).not.toBe(groupingText);
+    await expect.element(page.getByText(other, { exact: true })).toBeVisible();
+    const led = sticking();
+    const staff = () => page.getByTestId('score-line').element().textContent;
+    const ledStaff = staff();
+    await page.getByRole('button', { name: 'As written' }).click();
+    expect(session.choices.leadingHand).toBe('as written');
+    await expect.element(page.getByText(groupingText, { exact: true })).toBeVisible();
+    await expect.element(page.getByTestId('led')).not.toBeInTheDocument();
+    expect(staff()).not.toBe(ledStaff);
+    const swapped = led.replace(/[RL]/g, (hand) => (hand === 'R' ? 'L' : 'R'));
+    expect(sticking()).toBe(swapped);
+  });
+
+  it('changes nothing of what is kept: a form is fitted to the phrase as written', async () => {
+    const { library } = await mountShell('#phrases/quay-steps', ({ session }) =>
+      session.choose(changed),
+    );
+    await open('Fit to a form');
+    const before = library.phrases.length;
+    await page.getByTestId('use-fit').first().click();
+    await expect.poll(() => library.phrases.length).toBe(before + 1);
+    const made = library.phrases.find(({ own }) => own)!;
+    expect(made.phrase.groupingText).toBe(library.find('quay-steps')!.phrase.groupingText);
+  });
+
+  it.each(['compose', 'vary'])('is told where it is not followed: %s', async (screen) => {
+    const { session } = await mountShell(`#${screen}/quay-steps`, ({ session }) =>
+      session.choose(changed),
+    );
+    const note = page.getByTestId('hands-as-written');
+    await expect.element(note).toHaveTextContent('The hands are shown as written');
+    session.choose({ leadingHand: 'as written' });
+    await expect.element(note).not.toBeInTheDocument();
+  });
+});

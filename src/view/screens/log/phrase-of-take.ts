@@ -1,8 +1,10 @@
-import { leadingHand } from '../../../phrase/exercise/leading-hand';
+import { parsePhrase } from '../../../phrase/file/parse-phrase';
 import { targetKey } from '../../../phrase/layers/target-key';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { LEADING_HANDS, type Choices } from '../../../practice/choices';
+import { ledBy } from '../../../practice/led-by';
 import type { LibraryPhrase } from '../../../practice/library.svelte';
+import type { TakeExercise } from '../../../take/take-exercise';
 
 /** A phrase that can be practised, and the hand that led it in a take. */
 export interface PhraseOfTake {
@@ -26,9 +28,19 @@ export function phraseOfTake(
     const { phrase } = entry;
     if (phrase.title !== played.title || layer > phrase.layers.length) continue;
     for (const hand of hands) {
-      const led = hand === 'as written' ? phrase : leadingHand(phrase);
-      if (targetKey(led, layer) === key) return { entry, leadingHand: hand };
+      if (targetKey(ledBy(phrase, hand), layer) === key) return { entry, leadingHand: hand };
     }
   }
   return undefined;
+}
+
+/** The phrase that an exercise was made of, as it is now; undefined where it has been changed since. */
+export function originOfExercise(
+  phrases: readonly LibraryPhrase[],
+  { phrase, layer }: TakeExercise,
+  first: Choices['leadingHand'],
+): PhraseOfTake | undefined {
+  const parsed = parsePhrase(phrase);
+  if (!parsed.ok || layer > parsed.value.layers.length) return undefined;
+  return phraseOfTake(phrases, parsed.value, layer, first);
 }

@@ -13,7 +13,7 @@ export interface FeedbackLine {
   readonly toKit?: string;
 }
 
-type Players = Pick<InputParts, 'player' | 'kitAway' | 'monitor' | 'file'>;
+type Players = Pick<InputParts, 'player' | 'kitAway' | 'monitor' | 'file' | 'isUnasked'>;
 
 /** The one sentence beside the lane and what to do about it. */
 export function feedbackWords(
@@ -21,7 +21,9 @@ export function feedbackWords(
   playing: boolean,
   players: Players,
 ): FeedbackLine {
-  const { player, kitAway, monitor } = players;
+  const { player, kitAway, monitor, isUnasked } = players;
+  if (isUnasked && !playing && !stats)
+    return { sentence: 'Nothing played yet.', advice: 'Say first who plays.' };
   // What was played on a kit that has been there is told when it is over.
   if (kitAway && (playing || !stats || kitAway.kind !== 'unplugged'))
     return {

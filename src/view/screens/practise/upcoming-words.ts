@@ -1,7 +1,5 @@
-import { partialCount } from '../../../coach/evidence/partial-of-beat';
 import type { Upcoming } from '../../../live/upcoming';
 import { mixedNumber } from '../../../time/beats';
-import { capital } from '../../../words/words';
 import { bpmText } from '../../figures/format';
 
 /** What changes next and where, in time order, in a line. */
@@ -13,24 +11,6 @@ function whatWords(one: Upcoming): string {
   if ('bpm' in one) return `${bpmText(one.bpm)} bpm`;
   return 'countInBars' in one ? 'counts in' : 'waits for you';
 }
-
-/**
- * Where the phrase comes to the player, or the player to the phrase, in sentences; none where neither is to come.
- *
- * @example moveSentences([{ countInBars: 1, bar: 9, atUs: 0 }]) // => ['A count-in at bar 9, then the phrase from its beginning at bar 10.']
- */
-export const moveSentences = (upcoming: readonly Upcoming[]): string[] =>
-  upcoming.flatMap((one) => {
-    if ('countInBars' in one)
-      return [
-        `A count-in ${whereWords(one)}, then the phrase from its beginning at bar ${one.bar + one.countInBars}.`,
-      ];
-    if (!('waitPartials' in one)) return [];
-    const { waitPartials, subdivision } = one;
-    const count = partialCount(Math.abs(waitPartials), subdivision);
-    const side = waitPartials < 0 ? 'earlier' : 'later';
-    return [`${capital(whereWords(one))} the phrase waits for you, ${count} ${side}.`];
-  });
 
 /**
  * From which bar it changes, and where in it if not at its start.

@@ -36,6 +36,14 @@ describe('the sentence beside the lane', () => {
     expect(feedbackWords(undefined, true, players(player)).sentence).toBe(sentence);
   });
 
+  it('sends whoever has not said who plays to that question', () => {
+    const inputs = players('kit', 'ask');
+    inputs.isUnasked = true;
+    expect(feedbackWords(undefined, false, inputs).advice).toBe('Say first who plays.');
+    inputs.isUnasked = false;
+    expect(feedbackWords(undefined, false, inputs).toConnect).toBe(true);
+  });
+
   it('is the finding, unless the kit is away while it should play', () => {
     const stats = sampleStats();
     const away = players('kit', 'unplugged');

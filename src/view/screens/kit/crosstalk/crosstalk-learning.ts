@@ -1,7 +1,7 @@
 import type { StruckPad } from '../../../../kit/faults/learn-crosstalk';
 import { HARD_FROM, ONE_STRIKE_US, strikes } from '../../../../kit/faults/strikes';
 import type { Kit, Pad } from '../../../../kit/kit';
-import { LEARN_STEPS } from '../../../../kit/learn-steps';
+import { LEARN_STEPS } from '../../../../kit/learn/learn-steps';
 
 /** Hard strikes asked for on each pad. Chosen, not measured: two more than are needed. */
 export const STRIKES_A_PAD = 6;

@@ -1,4 +1,4 @@
-import type { LevelStrokes } from '../../../../kit/learn-levels';
+import type { LevelStrokes } from '../../../../kit/learn/learn-levels';
 import type { Level } from '../../../../phrase/model/level';
 
 export interface CurvePoint {

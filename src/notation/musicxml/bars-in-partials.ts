@@ -1,0 +1,164 @@
+import type { PatternNote } from '../../phrase/decompose/target-pattern';
+import type { Level } from '../../phrase/model/level';
+import { isHand, type Limb } from '../../phrase/model/limb';
+import { findSticking } from '../../phrase/playability/find-sticking';
+import type { Beats } from '../../time/beats';
+import type { Meter } from '../../time/meter';
+import type { BarInTime } from './bars-in-time';
+import { finestPartials } from './finest-partials';
+import { gracesOf, type ReadGrace } from './graces-of';
+import { limbsOf } from './limbs-of';
+import type { ReadNote } from './read-bars';
+import type { ReadHead } from './read-head';
+import type { StickingStroke } from './read-sticking';
+import type { UnreadMusic } from './unread-music';
+
+/** Strokes at their partials from bar 1 beat 1, negative in a pickup. */
+export interface BarsInPartials {
+  readonly subdivision: number;
+  readonly strokes: readonly PatternNote[];
+  readonly unread: readonly UnreadMusic[];
+  /** Of the hands' strokes, how many the file says the hand of, 0 to 1. */
+  readonly stickingShare: number;
+}
+
+/** What is struck at once. */
+interface ReadColumn {
+  readonly beat: Beats;
+  readonly bar: number;
+  readonly notes: readonly ReadNote[];
+  /** As a row of text says it. */
+  readonly strokes: readonly StickingStroke[];
+}
+
+/** Softer than this, of 127, is a ghost where others are louder: the limit of pads that nobody has set. */
+const GHOST_TO = 50;
+
+/**
+ * The notes of bars on the partials of the coarsest subdivision that holds them all, or of `given` where that does, each
+ * with its limb.
+ */
+export function barsInPartials(
+  bars: readonly BarInTime[],
+  meter: Meter,
+  tempoBpm: number,
+  given: number | undefined,
+): BarsInPartials {
+  const unread: UnreadMusic[] = bars.flatMap(({ bar, number }) =>
+    bar.unread.map((what) => ({ bar: number, sentence: `There is ${what}.` })),
+  );
+  const all = columnsOf(bars, meter);
+  const onsets = all.flatMap(({ beat, notes }) => notes.map(() => beat));
+  const subdivision = finestPartials(onsets, given);
+  const columns = all.filter(({ beat, bar, notes }) => {
+    const isHeld = beat.mul(subdivision).d === 1n;
+    if (!isHeld)
+      for (const { voice } of notes)
+        unread.push({
+          bar,
+          sentence: `A ${voice} stroke falls between the ${subdivision} partials of a beat.`,
+        });
+    return isHeld;
+  });
+  const partials = columns.map(({ beat }) => beat.mul(subdivision).valueOf());
+  const levelOf = levelsAmong(columns);
+  const written = columns.map(({ notes, strokes }) => limbsOf(notes, strokes));
+  const likely = likelyLimbs(columns, partials, subdivision, tempoBpm);
+  const limbs = written.map((column, c) => fillIn(column, likely[c]!));
+  const strokes = columns.flatMap((column, c) =>
+    column.notes.flatMap((note, i): PatternNote[] => {
+      const limb = limbs[c]![i];
+      const tell = (sentence: string) => unread.push({ bar: column.bar, sentence });
+      if (!limb) {
+        tell(`No limb is left for a ${note.voice} stroke.`);
+        return [];
+      }
+      const stroke = { partial: partials[c]!, limb, voice: note.voice, level: levelOf(note) };
+      const graces = gracesOf(column.notes, limbs[c]!, i, column.strokes);
+      if (isHand(limb)) return [withGraces(stroke, graces, levelOf)];
+      if (graces.length > 0) tell(`The ${note.voice} has grace notes, and a foot plays none.`);
+      return [{ ...stroke, graces: [] }];
+    }),
+  );
+  const hands = handsIn(limbs);
+  const stickingShare = hands === 0 ? 1 : handsIn(written) / hands;
+  return { subdivision, strokes, unread, stickingShare };
+}
+
+/** In time order. */
+function columnsOf(bars: readonly BarInTime[], meter: Meter): readonly ReadColumn[] {
+  const columns = new Map<string, ReadColumn & { notes: ReadNote[]; strokes: StickingStroke[] }>();
+  for (const { bar, number, from } of bars) {
+    const columnAt = (at: Beats) => {
+      const beat = from.add(at.div(meter.quartersPerBeat));
+      const key = beat.toFraction();
+      const column = columns.get(key) ?? { beat, bar: number, notes: [], strokes: [] };
+      columns.set(key, column);
+      return column;
+    };
+    for (const note of bar.notes) columnAt(note.at).notes.push(note);
+    for (const { at, strokes } of bar.stickings) columnAt(at).strokes.push(...strokes);
+  }
+  return [...columns.values()]
+    .filter(({ notes }) => notes.length > 0)
+    .sort((a, b) => a.beat.compare(b.beat));
+}
+
+/** The level of a head: soft ones are ghosts where others are not. */
+function levelsAmong(columns: readonly ReadColumn[]): (head: ReadHead) => Level {
+  const hasLoud = columns.some(({ notes }) =>
+    notes.some(({ velocity }) => (velocity ?? 0) > GHOST_TO),
+  );
+  return ({ level, velocity }) =>
+    level === 'tap' && hasLoud && velocity !== undefined && velocity <= GHOST_TO ? 'ghost' : level;
+}
+
+const handsIn = (limbs: readonly (readonly (Limb | undefined)[])[]): number =>
+  limbs.flat().filter((limb) => limb !== undefined && isHand(limb)).length;
+
+function likelyLimbs(
+  columns: readonly ReadColumn[],
+  partials: readonly number[],
+  subdivision: number,
+  tempoBpm: number,
+): readonly (readonly (Limb | undefined)[])[] {
+  const first = partials[0] ?? 0;
+  const flat = columns.flatMap(({ notes }, c) =>
+    notes.map(({ voice }) => ({ partial: partials[c]! - first, voice })),
+  );
+  const span = (partials.at(-1) ?? 0) - first + subdivision;
+  const { limbs } = findSticking(flat, span, 60e6 / (tempoBpm * subdivision));
+  let at = 0;
+  return columns.map(({ notes }) => notes.map(() => limbs[at++]));
+}
+
+const OTHER: Readonly<Record<Limb, Limb>> = { R: 'L', L: 'R', K: 'F', F: 'K' };
+
+/** The written limbs; where there is none the likely one, or the other of its pair, if it is free. */
+function fillIn(
+  written: readonly (Limb | undefined)[],
+  likely: readonly (Limb | undefined)[],
+): readonly (Limb | undefined)[] {
+  const taken = new Set(written);
+  return written.map((limb, i) => {
+    const wanted = likely[i];
+    if (limb !== undefined || wanted === undefined) return limb;
+    const free = [wanted, OTHER[wanted]].find((one) => !taken.has(one));
+    taken.add(free);
+    return free;
+  });
+}
+
+function withGraces(
+  stroke: Omit<PatternNote, 'graces'>,
+  graces: readonly ReadGrace[],
+  levelOf: (head: ReadHead) => Level,
+): PatternNote {
+  const sounds = graces.map(({ head }) => ({ voice: head.voice, level: levelOf(head) }));
+  const isPlain = sounds.every(({ voice, level }) => voice === stroke.voice && level === 'tap');
+  return {
+    ...stroke,
+    graces: graces.map(({ limb }) => limb),
+    ...(!isPlain && { graceSounds: sounds }),
+  };
+}

@@ -1,0 +1,15 @@
+import type { FirstStep, StepState } from '../../../practice/first-start/first-start.svelte';
+
+export const STEP_NAMES: Readonly<Record<FirstStep, string>> = {
+  kit: 'Kit',
+  pads: 'Pads',
+  levels: 'Levels',
+  offset: 'Offset',
+  play: 'Play',
+};
+
+export const STATE_WORDS: Readonly<Record<StepState, string>> = {
+  done: 'done',
+  'left out': 'left out',
+  open: 'later',
+};
