@@ -8,7 +8,7 @@ import type { Browser, Page } from 'playwright-core';
 import { getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { SHEET_FAILURES } from '../../src/practice/sheet/sheet-failures';
-import { goTo } from './app';
+import { goTo, openFile } from './app';
 import { launchChromium } from './launch';
 import { watchPage } from './watch-page';
 
@@ -162,21 +162,17 @@ describe.concurrent('a sheet', () => {
   it('shows a title with markup as text', async () => {
     const { page, context, faults } = await openedAt('phrases');
     const title = '<img src=x onerror="document.title=1"> & <b>bold</b>';
-    await page.locator('input[type=file]').setInputFiles({
-      name: 'phrase.json',
-      mimeType: 'application/json',
-      buffer: Buffer.from(
-        JSON.stringify({
-          title,
-          meter: '4/4',
-          tempoBpm: 90,
-          subdivision: 4,
-          grouping: 'R L',
-          layers: [{ name: '<i>Sticking</i>' }],
-        }),
-      ),
-    });
-    await page.getByRole('link', { name: title }).click();
+    const file = {
+      title,
+      meter: '4/4',
+      tempoBpm: 90,
+      subdivision: 4,
+      grouping: 'R L',
+      layers: [{ name: '<i>Sticking</i>' }],
+    };
+    await openFile(page, 'phrase.json', Buffer.from(JSON.stringify(file)));
+    await page.getByTestId('keep-phrases').click();
+    await page.getByRole('heading', { level: 1, name: title }).waitFor();
     await page.getByRole('link', { name: 'Sheet', exact: true }).click();
     await drawn(page);
     expect(await page.getByTestId('sheet-title').textContent()).toBe(title);
