@@ -86,7 +86,9 @@ function noticesOf(folders) {
 
 /** @param {string} folder */
 function noticeOf(folder) {
-  const { name, version, license, author } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  const { name, version, license, author } = JSON.parse(
+    readFileSync(join(folder, 'package.json'), 'utf8'),
+  );
   const read = (/** @type {string} */ file) =>
     readFileSync(join(folder, file), 'utf8').replace(NOT_PASSED_ON, '').trim();
   const files = readdirSync(folder).filter((file) => LICENCE_FILE.test(file));
@@ -94,7 +96,10 @@ function noticeOf(folder) {
     files.length > 0 ? files.map(read) : (licenceByName(license) ?? [licenceInReadme(folder)]);
   if (texts.some((text) => text === undefined))
     throw new Error(`${folder}: a package in the app without a licence text`);
-  return { name, text: `${name} ${version} (${license})${byAuthor(author)}\n\n${texts.join('\n\n')}` };
+  return {
+    name,
+    text: `${name} ${version} (${license})${byAuthor(author)}\n\n${texts.join('\n\n')}`,
+  };
 }
 
 /** @param {unknown} author of a package, who may be left out or be more than a name */

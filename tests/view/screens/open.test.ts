@@ -386,7 +386,7 @@ describe('music of other software', () => {
     await expect.element(page.getByRole('heading', { level: 1, name: 'Ebb' })).toBeVisible();
     expect(own(parts)).toEqual(['Ebb 90']);
     parts.route.go('open');
-    await choose(writeMxl([layerScore(FLOOD, 1)]), 'flood.mxl');
+    await choose(Uint8Array.from(writeMxl([layerScore(FLOOD, 1)])), 'flood.mxl');
     await expect.element(opened.getByRole('heading', { level: 3 })).toHaveTextContent('Flood');
     expect(page.getByTestId('remarks').query()).toBeNull();
   });
@@ -401,7 +401,7 @@ describe('music of other software', () => {
 
   it('a phrase that was written as MIDI is looked at and kept', async () => {
     const parts = await mountShell('#open');
-    await choose(midiOfPhrase(EBB), 'ebb.mid');
+    await choose(Uint8Array.from(midiOfPhrase(EBB)), 'ebb.mid');
     await page.getByTestId('written-phrase').click();
     await expect.element(opened.getByRole('heading', { level: 3 })).toHaveTextContent('Ebb');
     await page.getByTestId('keep-phrases').click();
