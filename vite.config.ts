@@ -148,7 +148,7 @@ export default defineConfig(({ mode }) => {
             name: 'browser',
             environment: 'node',
             include: ['tests/browser/**/*.test.ts'],
-            globalSetup: ['tests/browser/serve.ts'],
+            globalSetup: ['tests/browser/page/serve.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
             // They mostly wait for music to be played: few pages at a time share two cores, and beside the ten takes at

@@ -11,8 +11,8 @@ const BUDGET_KB = 100;
 const { register } = await import('tsx/esm/api');
 register();
 const root = pathToFileURL(ROOT);
-const { firstLoad } = await import(new URL('tests/browser/first-load.ts', root).href);
-const { launchChromium } = await import(new URL('tests/browser/launch.ts', root).href);
+const { firstLoad } = await import(new URL('tests/browser/page/first-load.ts', root).href);
+const { launchChromium } = await import(new URL('tests/browser/page/launch.ts', root).href);
 
 const server = await preview({
   root: ROOT,
@@ -21,7 +21,7 @@ const server = await preview({
 });
 const browser = await launchChromium();
 const address = server.resolvedUrls?.local[0];
-/** @type {import('../tests/browser/first-load.js').FirstLoad} */
+/** @type {import('../tests/browser/page/first-load.js').FirstLoad} */
 const { scriptBytes, scripts } = await firstLoad(browser, address, join(ROOT, 'dist'));
 await browser.close();
 await server.close();

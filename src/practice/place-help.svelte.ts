@@ -4,7 +4,7 @@ import { passageSpan } from '../match/plan';
 import type { Upcoming } from '../live/upcoming';
 import { gridAt } from '../phrase/model/grid';
 import { firstFrom } from '../time/first-from';
-import type { TakeRun } from './take-run';
+import type { TakeRun } from './takes/take-run';
 
 /** What the screen says and offers while the place is lost. */
 export type LostPlace = Omit<PlaceHelp, 'look'>;

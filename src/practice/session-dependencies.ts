@@ -5,7 +5,7 @@ import type { TakeJournal } from '../store/take-journal';
 import type { TakeStore } from '../store/take-store';
 import type { Inputs } from './inputs/inputs.svelte';
 import type { Rigs } from './calibration/rigs.svelte';
-import type { TakeRun } from './take-run';
+import type { TakeRun } from './takes/take-run';
 import type { TransportDependencies } from './transport';
 
 /** What a practice session works with. */
@@ -21,7 +21,7 @@ export interface SessionDependencies extends TransportDependencies {
   readonly onRun?: (run: TakeRun) => void;
   /** Settles when nothing is left to fetch that a take may need. */
   readonly ready?: () => Promise<void>;
-  readonly loadTools?: () => Promise<typeof import('./take-tools')>;
+  readonly loadTools?: () => Promise<typeof import('./takes/take-tools')>;
   /** The date and time, ISO 8601. */
   readonly today?: () => string;
 }

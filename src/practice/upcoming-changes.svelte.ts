@@ -1,5 +1,5 @@
 import type { Upcoming } from '../live/upcoming';
-import type { TakeRun } from './take-run';
+import type { TakeRun } from './takes/take-run';
 
 /** What is decided for the take that is played and still to come. */
 export class UpcomingChanges {

@@ -26,7 +26,7 @@ import { availableStorage, type SettingsStore } from '../store/settings-store';
 import type { CalibrationParts, LaterParts } from './app-context';
 import type { TakeLog } from './screens/log/take-log.svelte';
 
-export { recoverTakes } from '../practice/recover-takes';
+export { recoverTakes } from '../practice/takes/recover-takes';
 
 /** What the later parts are made of. */
 export interface FirstParts {

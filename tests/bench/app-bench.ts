@@ -1,7 +1,7 @@
 import { deepStrictEqual, equal, ok } from 'node:assert/strict';
 import type { Page } from 'playwright-core';
 import type { PhraseFile } from '../../src/phrase/model/phrase-file';
-import { connectKit, practisePhrase, tableRows } from '../browser/app';
+import { connectKit, practisePhrase, tableRows } from '../browser/page/app';
 import { STORM_TIDE } from './bench-phrases';
 import { duration, p50, p95, p99, type BenchRow } from './bench-row';
 import { verdictFrames } from './verdict-frames';

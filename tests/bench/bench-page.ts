@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
-import { launchChromium } from '../browser/launch';
-import { serveApp } from '../browser/serve-app';
+import { launchChromium } from '../browser/page/launch';
+import { serveApp } from '../browser/page/serve-app';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { watchFrames } from './page-frames';
 

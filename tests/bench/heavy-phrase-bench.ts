@@ -2,7 +2,7 @@ import { ok } from 'node:assert/strict';
 import type { Page } from 'playwright-core';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import type { ChangeFile, PhraseFile } from '../../src/phrase/model/phrase-file';
-import { practisePhrase } from '../browser/app';
+import { practisePhrase } from '../browser/page/app';
 import { duration, p50, timed, type BenchRow } from './bench-row';
 
 const RUNS = 5;

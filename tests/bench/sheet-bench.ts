@@ -1,7 +1,7 @@
 import { equal } from 'node:assert/strict';
 import type { Page } from 'playwright-core';
-import { launchChromium } from '../browser/launch';
-import { serveApp } from '../browser/serve-app';
+import { launchChromium } from '../browser/page/launch';
+import { serveApp } from '../browser/page/serve-app';
 import { duration, p50, type BenchRow } from './bench-row';
 
 const OPENED = 5;

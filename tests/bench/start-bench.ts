@@ -1,7 +1,7 @@
 import { ok } from 'node:assert/strict';
-import { firstLoad } from '../browser/first-load';
-import { launchChromium } from '../browser/launch';
-import { serveApp } from '../browser/serve-app';
+import { firstLoad } from '../browser/page/first-load';
+import { launchChromium } from '../browser/page/launch';
+import { serveApp } from '../browser/page/serve-app';
 import { duration, p50, type BenchRow } from './bench-row';
 
 const OPENED = 5;

@@ -3,8 +3,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MIDI_STATES } from '../../src/midi/midi-problems';
 import { listeningWords } from '../../src/view/screens/capture/played-words';
-import { connectKit, goTo, openApp, play, type PlannedStroke } from './app';
-import { launchChromium } from './launch';
+import { connectKit, goTo, openApp, play, type PlannedStroke } from './page/app';
+import { launchChromium } from './page/launch';
 
 /**
  * Right hand in eighths on the closed hi-hat, bass drum on 1, snare on 3 with two ghosts behind it: sixteenths

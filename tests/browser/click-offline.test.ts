@@ -4,8 +4,8 @@ import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { beats } from '../../src/time/beats';
 import { tempoMap } from '../../src/time/tempo';
-import type { OfflineClicks } from './click-offline-page';
-import { launchChromium } from './launch';
+import type { OfflineClicks } from './page/click-offline-page';
+import { launchChromium } from './page/launch';
 
 /** The page's own code as one script that sets `clickOffline`. */
 async function bundle(): Promise<string> {
@@ -16,7 +16,7 @@ async function bundle(): Promise<string> {
       write: false,
       minify: false,
       lib: {
-        entry: fileURLToPath(new URL('./click-offline-page.ts', import.meta.url)),
+        entry: fileURLToPath(new URL('./page/click-offline-page.ts', import.meta.url)),
         formats: ['iife'],
         name: 'clickOffline',
       },
@@ -70,7 +70,7 @@ describe('the click, rendered by Chromium', () => {
       (given) =>
         (
           globalThis as unknown as {
-            clickOffline: typeof import('./click-offline-page');
+            clickOffline: typeof import('./page/click-offline-page');
           }
         ).clickOffline.renderClicks(given),
       input,

@@ -3,9 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { vary } from '../../src/phrase/vary/vary';
 import { leftOverWords } from '../../src/view/across/fit-words';
 import { phraseOf } from '../phrase/phrase-of';
-import { connectKit, goTo, openApp, play } from './app';
-import { tabTo, writeOver } from './by-keyboard';
-import { launchChromium } from './launch';
+import { connectKit, goTo, openApp, play } from './page/app';
+import { tabTo, writeOver } from './page/by-keyboard';
+import { launchChromium } from './page/launch';
 
 const PARTIAL_SECONDS = 60 / 90 / 4;
 

@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import type { Command } from '../../src/control/command';
-import { connectKit, extraRows, goTo, openApp, play, practisePhrase } from './app';
-import { launchChromium } from './launch';
+import { connectKit, extraRows, goTo, openApp, play, practisePhrase } from './page/app';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 120 on the snare, in three layers: the other pads of the kit are free. */
 const PHRASE = {

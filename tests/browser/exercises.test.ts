@@ -1,8 +1,16 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { connectKit, openApp, play, practisePhrase, settled, startPlaying, tableRows } from './app';
-import { tabTo } from './by-keyboard';
-import { launchChromium } from './launch';
+import {
+  connectKit,
+  openApp,
+  play,
+  practisePhrase,
+  settled,
+  startPlaying,
+  tableRows,
+} from './page/app';
+import { tabTo } from './page/by-keyboard';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 120: a partial is 250 ms, a cycle is a bar of 2 s. */
 const PHRASE = {

@@ -8,10 +8,10 @@ import { writeKit } from '../../src/kit/parse-kit';
 import { parsePhrases, writePhrases } from '../../src/phrase/file/phrase-list';
 import type { Phrase } from '../../src/phrase/model/phrase';
 import { phraseOf } from '../phrase/phrase-of';
-import { openFile, playTake } from './app';
-import { tabTo } from './by-keyboard';
-import { launchChromium } from './launch';
-import { watchPage } from './watch-page';
+import { openFile, playTake } from './page/app';
+import { tabTo } from './page/by-keyboard';
+import { launchChromium } from './page/launch';
+import { watchPage } from './page/watch-page';
 
 const EBB = phraseOf({ title: 'Ebb', grouping: 'R L L K', layers: [{ name: 'Sticking' }] });
 const QUICK_EBB: Phrase = { ...EBB, tempoBpm: 140 };

@@ -2,12 +2,12 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { MIDI_STATES } from '../../src/midi/midi-problems';
 import { fakeMidiScript } from '../midi/fake-midi-access';
-import { goTo, play, practisePhrase, startPlaying, tableRows } from './app';
-import { tabTo } from './by-keyboard';
-import { heardClicksScript } from './heard-clicks';
-import { launchChromium } from './launch';
-import { slowFramesScript } from './slow-frames';
-import { watchPage } from './watch-page';
+import { goTo, play, practisePhrase, startPlaying, tableRows } from './page/app';
+import { tabTo } from './page/by-keyboard';
+import { heardClicksScript } from './page/heard-clicks';
+import { launchChromium } from './page/launch';
+import { slowFramesScript } from './page/slow-frames';
+import { watchPage } from './page/watch-page';
 
 /** From the first sight of the app, without what the browser asks: from the brief of the first start. */
 const MOST_CLICKS = 3;

@@ -1,9 +1,9 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { countWordSound } from '../../src/sound/synth/count-words';
-import { connectKit, openApp, play, practisePhrase, startPlaying } from './app';
-import { tabTo, writeOver } from './by-keyboard';
-import { launchChromium } from './launch';
+import { connectKit, openApp, play, practisePhrase, startPlaying } from './page/app';
+import { tabTo, writeOver } from './page/by-keyboard';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 240: a partial is 125 ms, a cycle a bar of one second; 60 notes without a fault are through in 8. */
 const PHRASE = {

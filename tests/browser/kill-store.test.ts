@@ -15,8 +15,8 @@ import { recordsIn, type ReleasedStore } from '../store/released-store';
 import VERSION_1 from '../store/released/version-1.json';
 import VERSION_2 from '../store/released/version-2.json';
 import { sampleSummary, sampleTake } from '../store/sample-take';
-import { connectKit } from './app';
-import { startChromium } from './killable-chromium';
+import { connectKit } from './page/app';
+import { startChromium } from './page/killable-chromium';
 
 /** Moments of each of the four; a part of a part in the check, since two browsers are begun for each. */
 const KILLS = longRunCount(longRunCount(18));

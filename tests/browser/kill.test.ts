@@ -6,11 +6,11 @@ import { describe, expect, inject, it } from 'vitest';
 import { chance } from '../../src/time/chance';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { listeningWords } from '../../src/view/screens/capture/played-words';
-import { connectKit, goTo } from './app';
+import { connectKit, goTo } from './page/app';
 import { longRunCount } from '../run-count';
-import { heardClicksScript } from './heard-clicks';
-import { slowFramesScript } from './slow-frames';
-import { startChromium } from './killable-chromium';
+import { heardClicksScript } from './page/heard-clicks';
+import { slowFramesScript } from './page/slow-frames';
+import { startChromium } from './page/killable-chromium';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
 const KILLS = longRunCount(6);

@@ -12,8 +12,8 @@ import {
   startPlaying,
   tableRows,
   type PlannedStroke,
-} from './app';
-import { launchChromium } from './launch';
+} from './page/app';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 120 on one pad: a note every 250 ms, a cycle of four every second, a bar every two. */
 const PHRASE = {

@@ -1,9 +1,9 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { openApp } from './app';
-import { firstLoad } from './first-load';
-import { launchChromium } from './launch';
-import { watchPage } from './watch-page';
+import { openApp } from './page/app';
+import { firstLoad } from './page/first-load';
+import { launchChromium } from './page/launch';
+import { watchPage } from './page/watch-page';
 
 /** How long the loaded page is watched for requests it should not make. */
 const QUIET_MS = 1500;

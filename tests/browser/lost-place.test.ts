@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { connectKit, openApp, play, practisePhrase, startPlaying, tableRows } from './app';
-import { tabTo } from './by-keyboard';
-import { launchChromium } from './launch';
+import { connectKit, openApp, play, practisePhrase, startPlaying, tableRows } from './page/app';
+import { tabTo } from './page/by-keyboard';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 240: a partial is 125 ms, a cycle a bar of one second. */
 const PHRASE = {

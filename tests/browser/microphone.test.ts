@@ -6,11 +6,11 @@ import { clickSamples } from '../../src/sound/synth/clicks';
 import { MICROPHONE_PROBLEMS } from '../../src/sound/microphone/microphone-problems';
 import { microphoneWords } from '../../src/view/screens/kit/offset/offset-words';
 import { chance } from '../../src/time/chance';
-import { connectKit, openApp } from './app';
-import { numbersIn } from './numbers-in';
-import { playToClicks } from './heard-clicks';
-import { launchChromium } from './launch';
-import { wavFile } from './wav-file';
+import { connectKit, openApp } from './page/app';
+import { numbersIn } from './page/numbers-in';
+import { playToClicks } from './page/heard-clicks';
+import { launchChromium } from './page/launch';
+import { wavFile } from './page/wav-file';
 
 const RATE = 48_000;
 const INTERVAL_SECONDS = 0.75;

@@ -10,8 +10,8 @@ import {
   settled,
   startPlaying,
   tableRows,
-} from './app';
-import { launchChromium } from './launch';
+} from './page/app';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 240: a partial is 125 ms. */
 const PHRASE = {

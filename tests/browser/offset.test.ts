@@ -1,10 +1,10 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chance } from '../../src/time/chance';
-import { connectKit, goTo, openApp, practisePhrase, tableRows } from './app';
-import { playToClicks } from './heard-clicks';
-import { launchChromium } from './launch';
-import { numbersIn } from './numbers-in';
+import { connectKit, goTo, openApp, practisePhrase, tableRows } from './page/app';
+import { playToClicks } from './page/heard-clicks';
+import { launchChromium } from './page/launch';
+import { numbersIn } from './page/numbers-in';
 
 /** Quarters at 100: every note falls on a click. */
 const PHRASE = {

@@ -1,11 +1,11 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { STORE_MESSAGES } from '../../src/store/store-problem';
-import { goTo, playTake, showEveryScreen } from './app';
-import { launchChromium } from './launch';
-import { simulatedPlayerScript } from './simulated-player';
-import { slowFramesScript } from './slow-frames';
-import { watchPage } from './watch-page';
+import { goTo, playTake, showEveryScreen } from './page/app';
+import { launchChromium } from './page/launch';
+import { simulatedPlayerScript } from './page/simulated-player';
+import { slowFramesScript } from './page/slow-frames';
+import { watchPage } from './page/watch-page';
 
 let browser: Browser;
 beforeAll(async () => {

@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { connectKit, goTo, openApp, play, practisePhrase, startPlaying } from './app';
-import { launchChromium } from './launch';
+import { connectKit, goTo, openApp, play, practisePhrase, startPlaying } from './page/app';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 240: a partial is 125 ms, a cycle a bar of one second; 60 notes without a fault are through in 8. */
 const PHRASE = {

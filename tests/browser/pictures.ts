@@ -1,9 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser } from 'playwright-core';
-import { launchChromium } from './launch';
-import { simulatedPlayerScript } from './simulated-player';
-import { serveApp } from './serve-app';
+import { launchChromium } from './page/launch';
+import { simulatedPlayerScript } from './page/simulated-player';
+import { serveApp } from './page/serve-app';
 
 /** The picture of the README in both themes: the app itself, played by its simulated player. */
 const FOLDER = fileURLToPath(new URL('../../.pictures/', import.meta.url));

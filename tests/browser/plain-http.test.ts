@@ -1,8 +1,8 @@
 import { afterAll, expect, inject, it } from 'vitest';
-import { goTo, playTake, showEveryScreen } from './app';
-import { launchChromium } from './launch';
-import { simulatedPlayerScript } from './simulated-player';
-import { watchPage } from './watch-page';
+import { goTo, playTake, showEveryScreen } from './page/app';
+import { launchChromium } from './page/launch';
+import { simulatedPlayerScript } from './page/simulated-player';
+import { watchPage } from './page/watch-page';
 
 // No potentially trustworthy origin (Secure Contexts, 3.1): neither https nor a loopback address or name.
 const browser = await launchChromium('--host-resolver-rules=MAP drum.example 127.0.0.1');

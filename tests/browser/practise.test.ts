@@ -16,8 +16,8 @@ import {
   startPlaying,
   tableRows,
   type PlannedStroke,
-} from './app';
-import { launchChromium } from './launch';
+} from './page/app';
+import { launchChromium } from './page/launch';
 
 /** Eighths at 120: a partial is 250 ms, a cycle of five 1.25 s, a bar 2 s. */
 const PHRASE = {

@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, inject, it } from 'vitest';
-import { launchChromium } from './launch';
+import { launchChromium } from './page/launch';
 
 const address = inject('address');
 const folder = inject('folder');

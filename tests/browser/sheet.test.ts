@@ -8,9 +8,9 @@ import type { Browser, Page } from 'playwright-core';
 import { getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { SHEET_FAILURES } from '../../src/practice/sheet/sheet-failures';
-import { goTo, openFile } from './app';
-import { launchChromium } from './launch';
-import { watchPage } from './watch-page';
+import { goTo, openFile } from './page/app';
+import { launchChromium } from './page/launch';
+import { watchPage } from './page/watch-page';
 
 let browser: Browser;
 const folder = mkdtempSync(join(tmpdir(), 'sheets-'));

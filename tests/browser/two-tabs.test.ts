@@ -1,8 +1,8 @@
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
-import { launchChromium } from './launch';
-import { simulatedPlayerScript } from './simulated-player';
-import { watchPage } from './watch-page';
+import { launchChromium } from './page/launch';
+import { simulatedPlayerScript } from './page/simulated-player';
+import { watchPage } from './page/watch-page';
 
 const browser = await launchChromium();
 let context: BrowserContext;

@@ -1,8 +1,8 @@
 import { expect, inject, it } from 'vitest';
-import { goTo } from './app';
-import { launchChromium } from './launch';
-import { simulatedPlayerScript } from './simulated-player';
-import { watchPage } from './watch-page';
+import { goTo } from './page/app';
+import { launchChromium } from './page/launch';
+import { simulatedPlayerScript } from './page/simulated-player';
+import { watchPage } from './page/watch-page';
 
 const HOUR_MS = 3_600_000;
 

@@ -20,7 +20,7 @@ import { parsePhrases, writeBriefly, writePhrases } from '../../src/phrase/file/
 import type { Phrase } from '../../src/phrase/model/phrase';
 import { RAW_DEFLATE } from '../../src/practice/files/raw-deflate';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
-import { summaryOf } from '../../src/practice/take-scoring';
+import { summaryOf } from '../../src/practice/takes/take-scoring';
 import { readMidiFile } from '../../src/take/read-midi-file';
 import { takeOfMidiFile } from '../../src/take/take-of-midi-file';
 import { takeCsv } from '../../src/take/take-csv';

@@ -11,7 +11,7 @@ import { openTake } from '../../src/live/open-take';
 import { timedNotes } from '../../src/match/timed-notes';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import { finishedTake } from '../../src/practice/finished-take';
+import { finishedTake } from '../../src/practice/takes/finished-take';
 import type { Judgement } from '../../src/score/judge';
 import { simulate } from '../../src/take/simulate';
 import { beats } from '../../src/time/beats';

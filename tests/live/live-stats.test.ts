@@ -8,7 +8,7 @@ import { LiveTimeline } from '../../src/live/live-timeline';
 import { openTake } from '../../src/live/open-take';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import type { Phrase } from '../../src/phrase/model/phrase';
-import { finishedTake } from '../../src/practice/finished-take';
+import { finishedTake } from '../../src/practice/takes/finished-take';
 import { simulate } from '../../src/take/simulate';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';

@@ -5,7 +5,7 @@ import { LANE_VERDICTS } from '../../src/live/lane-feed';
 import { openTake } from '../../src/live/open-take';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { VOICES } from '../../src/phrase/model/voice';
-import { summaryOf } from '../../src/practice/take-scoring';
+import { summaryOf } from '../../src/practice/takes/take-scoring';
 import type { Take } from '../../src/take/take';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';

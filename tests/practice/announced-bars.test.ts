@@ -7,10 +7,10 @@ import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { pickupNotes } from '../../src/phrase/layers/expand';
 import type { Phrase } from '../../src/phrase/model/phrase';
 import type { PhraseFile } from '../../src/phrase/model/phrase-file';
-import { TakeRun } from '../../src/practice/take-run';
+import { TakeRun } from '../../src/practice/takes/take-run';
 import { beats } from '../../src/time/beats';
 import { chance } from '../../src/time/chance';
-import { upcomingWords } from '../../src/view/screens/practise/upcoming-words';
+import { upcomingWords } from '../../src/view/screens/practise/words/upcoming-words';
 import { libraryPhrases } from '../phrase/library-phrases';
 import { handPage } from './hand-page';
 

@@ -9,7 +9,7 @@ import { liveStats } from '../../src/live/live-stats';
 import { LiveTake } from '../../src/live/live-take';
 import { LiveTimeline } from '../../src/live/live-timeline';
 import { MessageTrace } from '../../src/practice/inputs/message-trace';
-import { TakeRun } from '../../src/practice/take-run';
+import { TakeRun } from '../../src/practice/takes/take-run';
 import { chance } from '../../src/time/chance';
 import { beats } from '../../src/time/beats';
 import { longRunCount } from '../run-count';

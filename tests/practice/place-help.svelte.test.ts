@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { openTake } from '../../src/live/open-take';
 import { parseTake, writeTake } from '../../src/take/take-json';
-import { moveSentences } from '../../src/view/screens/practise/move-sentences';
-import { upcomingWords } from '../../src/view/screens/practise/upcoming-words';
+import { moveSentences } from '../../src/view/screens/practise/words/move-sentences';
+import { upcomingWords } from '../../src/view/screens/practise/words/upcoming-words';
 import { playedSession } from './played-session';
 
 /** A bar of eight eighths at 120; a partial is 250 ms. */

@@ -5,7 +5,7 @@ import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import type { SessionDependencies } from '../../src/practice/session-dependencies';
-import { loadTakeTools } from '../../src/practice/load-take-tools';
+import { loadTakeTools } from '../../src/practice/takes/load-take-tools';
 import { PracticeSession } from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
 import type { Take } from '../../src/take/take';

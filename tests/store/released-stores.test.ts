@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { parseKit } from '../../src/kit/parse-kit';
 import { openTake } from '../../src/live/open-take';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import { recoverTakes } from '../../src/practice/recover-takes';
+import { recoverTakes } from '../../src/practice/takes/recover-takes';
 import { CaptureStore } from '../../src/store/capture-store';
 import { PracticeDatabase, type DamagedRecord } from '../../src/store/database';
 import { kitStore, phraseStore } from '../../src/store/own-text-store';

@@ -3,7 +3,7 @@ import { timedNotes } from '../../src/match/timed-notes';
 import type { TimedNote } from '../../src/match/timed-note';
 import type { Passage } from '../../src/phrase/model/passage';
 import type { Plan } from '../../src/match/plan';
-import { summaryOf } from '../../src/practice/take-scoring';
+import { summaryOf } from '../../src/practice/takes/take-scoring';
 import type { LibraryPhrase } from '../../src/practice/library.svelte';
 import { simulate, type Faults } from '../../src/take/simulate';
 import type { Take } from '../../src/take/take';

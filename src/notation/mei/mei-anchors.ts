@@ -2,7 +2,7 @@ import type { Meter } from '../../time/meter';
 import type { Score, ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
 import { meiValue } from './mei-value';
-import { xml } from './xml';
+import { xml } from '../xml';
 
 /** The id of a partial of the staff. An xs:ID. */
 export const anchorId = ({ layer }: Score, partial: number): string =>

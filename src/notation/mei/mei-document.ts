@@ -1,7 +1,7 @@
 import type { Score, ScoreBar, StaffVoice } from '../score/score';
 import { meiAnchors } from './mei-anchors';
 import { meiVoice, type MeiVoice } from './mei-notes';
-import { xml, xmlText } from './xml';
+import { xml, xmlText } from '../xml';
 
 type BarWords = (
   bar: ScoreBar,

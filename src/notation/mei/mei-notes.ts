@@ -3,7 +3,7 @@ import { NOTEHEADS, type HeadShape } from '../notehead';
 import type { BeatGroup, ScoreBar, StaffEvent, StaffNote, StaffVoice } from '../score/score';
 import { noteSigns } from './mei-signs';
 import { meiValue } from './mei-value';
-import { xml, type Attributes } from './xml';
+import { xml, type Attributes } from '../xml';
 
 /** From half staff spaces above the middle line to MEI's `loc`, which counts them from the bottom line. */
 const BOTTOM_LINE = 4;

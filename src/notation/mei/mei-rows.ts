@@ -2,7 +2,7 @@ import { swingText } from '../../phrase/model/swing';
 import type { Score, ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
 import { anchorId } from './mei-anchors';
-import { xml, xmlText, type Attributes } from './xml';
+import { xml, xmlText, type Attributes } from '../xml';
 
 /** Texts with one number stand on one line. */
 const ROWS = { sticking: 10, count: 20, cycle: 30 } as const;

@@ -1,7 +1,7 @@
 import type { Score } from '../score/score';
 import { meiAnchorRow } from './mei-anchors';
 import { meiDocument } from './mei-document';
-import { xml } from './xml';
+import { xml } from '../xml';
 
 /**
  * A score as the engraver of the sheet is given it: what is on the staff and, in the row of texts, a stop for each

@@ -1,7 +1,7 @@
 import { swingText } from '../../phrase/model/swing';
 import { VOICES, type Voice } from '../../phrase/model/voice';
 import { KEY_OF_VOICE } from '../general-midi-keys';
-import { xml, xmlText } from '../mei/xml';
+import { xml, xmlText } from '../xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
 import { noteType } from './musicxml-names';

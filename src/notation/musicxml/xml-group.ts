@@ -1,7 +1,7 @@
 import { USUAL_VELOCITIES, type Level } from '../../phrase/model/level';
 import type { Voice } from '../../phrase/model/voice';
 import { voiceNumber } from '../../phrase/model/voice';
-import { xml, xmlText } from '../mei/xml';
+import { xml, xmlText } from '../xml';
 import { GLYPH, NOTEHEADS } from '../notehead';
 import type { BeatGroup, StaffEvent, StaffNote, StaffVoice } from '../score/score';
 import { displayPitch, HEAD_NAMES, noteType } from './musicxml-names';

@@ -1,7 +1,7 @@
 import type { Beats } from '../../time/beats';
 import { lcm } from '../../time/whole';
 import { tellsClosed } from '../mei/mei-signs';
-import { xml, xmlText } from '../mei/xml';
+import { xml, xmlText } from '../xml';
 import { eventsOf, STAFF_VOICES } from '../score/score';
 import type { CycleBracket, Score, ScoreBar, StaffEvent, StaffVoice } from '../score/score';
 import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-group';

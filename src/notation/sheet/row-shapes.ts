@@ -1,4 +1,4 @@
-import { xmlText } from '../mei/xml';
+import { xmlText } from '../xml';
 import type { MeiSign } from '../mei/mei-signs';
 
 /** Sizes of letters, hundredths of a millimetre. Chosen. */

@@ -1,4 +1,4 @@
-import { xmlText } from '../mei/xml';
+import { xmlText } from '../xml';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { SheetPicture } from './engrave-sheet';
 import { MARK_WORDS, layerWords, sheetHeading } from './sheet-heading';

@@ -12,7 +12,7 @@ import { parseMeter } from '../../time/meter';
 import type { Result } from '../../time/result';
 import type { Inputs } from '../inputs/inputs.svelte';
 import { isoNow } from '../iso-now';
-import { JournalWriter } from '../journal-writer';
+import { JournalWriter } from '../takes/journal-writer';
 import type { Player } from '../../take/player';
 import type { Rigs } from '../calibration/rigs.svelte';
 import type { TransportDependencies } from '../transport';

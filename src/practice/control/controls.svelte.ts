@@ -11,7 +11,7 @@ import type { SettingsStore } from '../../store/settings-store';
 import { isByHand } from '../../take/player';
 import type { Inputs } from '../inputs/inputs.svelte';
 import type { PracticeSession } from '../session.svelte';
-import type { TakeRun } from '../take-run';
+import type { TakeRun } from '../takes/take-run';
 import { ControlLearning } from './control-learning.svelte';
 import { FIRST_KEYS } from './first-keys';
 import { performCommand } from './perform-command';

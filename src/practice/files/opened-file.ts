@@ -11,7 +11,7 @@ import { parseTake } from '../../take/take-json';
 import type { TakeSummary } from '../../take/take-summary';
 import { bad, good, type Result } from '../../time/result';
 import { UNJUDGEABLE, type BackupInFile, type Backups } from '../keeping/backups';
-import { summaryOf } from '../take-scoring';
+import { summaryOf } from '../takes/take-scoring';
 
 /** What is in a file, read whole and found right. */
 export type OpenedFile =

@@ -16,7 +16,7 @@ import { bad, good, type Result } from '../../time/result';
 import { MOST_CAPTURES } from '../capture/capture-history.svelte';
 import type { UnsavedEdits } from '../compose/unsaved-edits';
 import type { DamagedRecords } from '../damaged-records.svelte';
-import { summaryOf } from '../take-scoring';
+import { summaryOf } from '../takes/take-scoring';
 import { unsavedPhrases } from './unsaved-phrases';
 
 export interface BackupStores {

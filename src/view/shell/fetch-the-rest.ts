@@ -1,6 +1,6 @@
 import { loadWebMidi } from '../../midi/web-midi-source';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
-import { loadTakeTools } from '../../practice/load-take-tools';
+import { loadTakeTools } from '../../practice/takes/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { linkDialog } from '../hand-out/link-dialog';
 import { restOfPractise } from '../screens/practise/rest-of-practise';

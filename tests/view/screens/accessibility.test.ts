@@ -10,7 +10,7 @@ import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
 import { playHarbourKit } from '../played-trace';
 import { MEASURED, playedOffsets } from '../sample-offsets';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { fillLog, manyFindings } from '../sample-takes';
 import { sampleStats } from '../sample-stats';
 import type { StubParts } from '../stub-parts';

@@ -3,7 +3,7 @@ import { page, userEvent } from 'vitest/browser';
 import { exerciseOf } from '../../../src/phrase/exercise/exercise';
 import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import type { Take } from '../../../src/take/take';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { mountShell } from '../mount-shell';
 import { simulatedTake } from '../sample-takes';
 import type { StubParts } from '../stub-parts';

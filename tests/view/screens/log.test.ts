@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
 import type { Player } from '../../../src/take/player';
 import { readMidiFile } from '../../../src/take/read-midi-file';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import type { Take } from '../../../src/take/take';
 import { takeReport } from '../../../src/view/screens/log/take-report';
 import { mountShell } from '../mount-shell';

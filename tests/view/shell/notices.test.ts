@@ -1,7 +1,7 @@
 import { tick } from 'svelte';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
-import { summaryOf } from '../../../src/practice/take-scoring';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { AUDIO_STATES } from '../../../src/sound/audio-state';
 import { storeProblem } from '../../../src/store/store-problem';
 import { mountShell } from '../mount-shell';

@@ -3,7 +3,7 @@ import { page } from 'vitest/browser';
 import { mountShell } from '../../mount-shell';
 import { sampleStats, figures } from '../../sample-stats';
 import { simulatedTake } from '../../sample-takes';
-import { summaryOf } from '../../../../src/practice/take-scoring';
+import { summaryOf } from '../../../../src/practice/takes/take-scoring';
 
 it('waits with what stands out until the take is over, where that is chosen', async () => {
   const { session } = await mountShell('#practise', ({ session }) => {

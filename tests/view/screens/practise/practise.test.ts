@@ -5,8 +5,11 @@ import { MIDI_STATES } from '../../../../src/midi/midi-problems';
 import { gateWords } from '../../../../src/coach/gate-words';
 import { setAsideWords, wrongVoicesWords } from '../../../../src/view/figures/stray-words';
 import { beatWord } from '../../../../src/view/phrase/beat-word';
-import { cycleWords } from '../../../../src/view/screens/practise/feedback-words';
-import { upcomingWords, whereWords } from '../../../../src/view/screens/practise/upcoming-words';
+import { cycleWords } from '../../../../src/view/screens/practise/words/feedback-words';
+import {
+  upcomingWords,
+  whereWords,
+} from '../../../../src/view/screens/practise/words/upcoming-words';
 import { mountShell } from '../../mount-shell';
 import { cycleStats, figures, layerRow, sampleStats } from '../../sample-stats';
 

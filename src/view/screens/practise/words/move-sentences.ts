@@ -1,6 +1,6 @@
-import { partialCount } from '../../../coach/evidence/partial-of-beat';
-import type { Upcoming } from '../../../live/upcoming';
-import { capital } from '../../../words/words';
+import { partialCount } from '../../../../coach/evidence/partial-of-beat';
+import type { Upcoming } from '../../../../live/upcoming';
+import { capital } from '../../../../words/words';
 import { whereWords } from './upcoming-words';
 
 /**

@@ -1,8 +1,8 @@
-import type { ClockMap } from '../../src/clock/audio-clock-map';
-import { createAudioGraph } from '../../src/sound/audio-graph';
-import { createSoundSchedule } from '../../src/sound/sound-schedule';
-import { clickSamples } from '../../src/sound/synth/clicks';
-import { resolutionOf } from '../../src/clock/clock-resolution';
+import type { ClockMap } from '../../../src/clock/audio-clock-map';
+import { createAudioGraph } from '../../../src/sound/audio-graph';
+import { createSoundSchedule } from '../../../src/sound/sound-schedule';
+import { clickSamples } from '../../../src/sound/synth/clicks';
+import { resolutionOf } from '../../../src/clock/clock-resolution';
 
 export interface OfflineClicks {
   readonly sampleRate: number;

@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
-import { chromiumPath } from '../../.scripts/chromium.mjs';
+import { chromiumPath } from '../../../.scripts/chromium.mjs';
 
 /** A Chromium of our own with a profile that outlives it, so that it can be killed for real. */
 export async function startChromium(profile: string) {

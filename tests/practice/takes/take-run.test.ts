@@ -1,20 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { withPad } from '../../src/kit/edit-kit';
-import { checkPhrase } from '../../src/phrase/file/parse-phrase';
-import { finishedTake } from '../../src/practice/finished-take';
-import { summaryOf } from '../../src/practice/take-scoring';
-import { LANE_VERDICTS } from '../../src/live/lane-feed';
-import { liveStats } from '../../src/live/live-stats';
-import { LiveTake } from '../../src/live/live-take';
-import { LiveTimeline } from '../../src/live/live-timeline';
-import { openTake } from '../../src/live/open-take';
-import { TakeRun } from '../../src/practice/take-run';
-import { simulate } from '../../src/take/simulate';
-import { parseTake, writeTake } from '../../src/take/take-json';
-import { VOICES } from '../../src/phrase/model/voice';
-import { beats } from '../../src/time/beats';
-import { handPage } from './hand-page';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
+import { withPad } from '../../../src/kit/edit-kit';
+import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
+import { finishedTake } from '../../../src/practice/takes/finished-take';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
+import { LANE_VERDICTS } from '../../../src/live/lane-feed';
+import { liveStats } from '../../../src/live/live-stats';
+import { LiveTake } from '../../../src/live/live-take';
+import { LiveTimeline } from '../../../src/live/live-timeline';
+import { openTake } from '../../../src/live/open-take';
+import { TakeRun } from '../../../src/practice/takes/take-run';
+import { simulate } from '../../../src/take/simulate';
+import { parseTake, writeTake } from '../../../src/take/take-json';
+import { VOICES } from '../../../src/phrase/model/voice';
+import { beats } from '../../../src/time/beats';
+import { handPage } from '../hand-page';
 
 const FILE = {
   title: 'Tow Line',

@@ -1,14 +1,14 @@
 import { describe, expect, it, vi } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { writePhrase } from '../../src/phrase/file/write-phrase';
-import { recoverTakes } from '../../src/practice/recover-takes';
-import { summaryOf } from '../../src/practice/take-scoring';
-import { TakeJournal } from '../../src/store/take-journal';
-import { TakeStore } from '../../src/store/take-store';
-import type { Take } from '../../src/take/take';
-import { beats } from '../../src/time/beats';
-import { phraseOf } from '../phrase/phrase-of';
-import { freshDatabase } from '../store/fresh-database';
+import { GENERAL_MIDI } from '../../../src/kit/built-in-kits';
+import { writePhrase } from '../../../src/phrase/file/write-phrase';
+import { recoverTakes } from '../../../src/practice/takes/recover-takes';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
+import { TakeJournal } from '../../../src/store/take-journal';
+import { TakeStore } from '../../../src/store/take-store';
+import type { Take } from '../../../src/take/take';
+import { beats } from '../../../src/time/beats';
+import { phraseOf } from '../../phrase/phrase-of';
+import { freshDatabase } from '../../store/fresh-database';
 
 const open = freshDatabase('recovery-under-test');
 

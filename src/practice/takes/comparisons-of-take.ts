@@ -1,9 +1,9 @@
-import { comparisons, type Comparison, type JudgedTake } from '../coach/comparison/comparisons';
-import type { EarlierTake } from '../coach/comparison/earlier-take';
-import { boundariesOf } from '../kit/boundaries-of';
-import { openTake } from '../live/open-take';
-import type { Take } from '../take/take';
-import type { Result } from '../time/result';
+import { comparisons, type Comparison, type JudgedTake } from '../../coach/comparison/comparisons';
+import type { EarlierTake } from '../../coach/comparison/earlier-take';
+import { boundariesOf } from '../../kit/boundaries-of';
+import { openTake } from '../../live/open-take';
+import type { Take } from '../../take/take';
+import type { Result } from '../../time/result';
 
 /** Reads a take of the log. */
 type ReadTake = (id: string) => Promise<Result<Take, unknown>>;

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
-import { LiveTake } from '../../src/live/live-take';
-import { LiveTimeline } from '../../src/live/live-timeline';
-import { TakeJournalKeeper } from '../../src/practice/take-journal-keeper';
-import { TakeRun } from '../../src/practice/take-run';
-import { storeProblem, type StoreProblem } from '../../src/store/store-problem';
-import type { Take } from '../../src/take/take';
-import { beats } from '../../src/time/beats';
-import { bad, good, type Result } from '../../src/time/result';
-import { phraseOf } from '../phrase/phrase-of';
-import { handPage } from './hand-page';
+import { GENERAL_MIDI } from '../../../src/kit/built-in-kits';
+import { LiveTake } from '../../../src/live/live-take';
+import { LiveTimeline } from '../../../src/live/live-timeline';
+import { TakeJournalKeeper } from '../../../src/practice/takes/take-journal-keeper';
+import { TakeRun } from '../../../src/practice/takes/take-run';
+import { storeProblem, type StoreProblem } from '../../../src/store/store-problem';
+import type { Take } from '../../../src/take/take';
+import { beats } from '../../../src/time/beats';
+import { bad, good, type Result } from '../../../src/time/result';
+import { phraseOf } from '../../phrase/phrase-of';
+import { handPage } from '../hand-page';
 
 const settled = () => new Promise((resolve) => setTimeout(resolve));
 

@@ -1,23 +1,23 @@
-import type { KitDecoder, KitMessage } from '../kit/kit-decoder';
-import type { RawMessage } from '../kit/raw-message';
-import { GRACE_US } from '../match/follower';
-import type { Plan } from '../match/plan';
-import type { ClickChoice } from '../sound/click-pattern';
-import type { ReferenceMode } from '../sound/session-sounds';
-import type { LiveTake } from '../live/live-take';
+import type { KitDecoder, KitMessage } from '../../kit/kit-decoder';
+import type { RawMessage } from '../../kit/raw-message';
+import { GRACE_US } from '../../match/follower';
+import type { Plan } from '../../match/plan';
+import type { ClickChoice } from '../../sound/click-pattern';
+import type { ReferenceMode } from '../../sound/session-sounds';
+import type { LiveTake } from '../../live/live-take';
 import {
   stillToCome,
   withUpcoming,
   type Upcoming,
   type UpcomingLayer,
   type UpcomingTempo,
-} from '../live/upcoming';
-import { pickupNotes } from '../phrase/layers/expand';
-import { gridAt } from '../phrase/model/grid';
-import { beats, type Beats } from '../time/beats';
-import { countBetween, type SpokenCount } from './count-between';
-import { soundsBetween } from './sounds-between';
-import { LEAD_IN_MS, Transport, type TransportDependencies } from './transport';
+} from '../../live/upcoming';
+import { pickupNotes } from '../../phrase/layers/expand';
+import { gridAt } from '../../phrase/model/grid';
+import { beats, type Beats } from '../../time/beats';
+import { countBetween, type SpokenCount } from '../count-between';
+import { soundsBetween } from '../sounds-between';
+import { LEAD_IN_MS, Transport, type TransportDependencies } from '../transport';
 
 /** The target is laid out this far ahead, so that the lane always has something to show. Chosen, not measured. */
 const AHEAD_US = 8_000_000;

@@ -1,4 +1,4 @@
-import type { SessionStatus } from '../../../practice/session.svelte';
+import type { SessionStatus } from '../../../../practice/session.svelte';
 
 export const STATUS_WORDS: Readonly<Record<SessionStatus, string>> = {
   idle: 'Stopped',

@@ -1,6 +1,6 @@
-import type { Upcoming } from '../../../live/upcoming';
-import { mixedNumber } from '../../../time/beats';
-import { bpmText } from '../../figures/format';
+import type { Upcoming } from '../../../../live/upcoming';
+import { mixedNumber } from '../../../../time/beats';
+import { bpmText } from '../../../figures/format';
 
 /** What changes next and where, in time order, in a line. */
 export const upcomingWords = (upcoming: readonly Upcoming[]): string =>

@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { inject } from 'vitest';
-import { MIDI_STATES } from '../../src/midi/midi-problems';
-import { fakeMidiScript, type FakeMidi } from '../midi/fake-midi-access';
+import { MIDI_STATES } from '../../../src/midi/midi-problems';
+import { fakeMidiScript, type FakeMidi } from '../../midi/fake-midi-access';
 import { heardClicksScript } from './heard-clicks';
 import { simulatedPlayerScript } from './simulated-player';
 import { slowFramesScript } from './slow-frames';

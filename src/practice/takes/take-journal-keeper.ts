@@ -1,6 +1,6 @@
-import type { StoreProblem } from '../store/store-problem';
-import type { JournalledTake, TakeJournal } from '../store/take-journal';
-import type { TakeHead } from '../take/take';
+import type { StoreProblem } from '../../store/store-problem';
+import type { JournalledTake, TakeJournal } from '../../store/take-journal';
+import type { TakeHead } from '../../take/take';
 import { finishedTake } from './finished-take';
 import { JournalWriter } from './journal-writer';
 import type { TakeRun } from './take-run';

@@ -1,4 +1,4 @@
-import type { Phrase } from '../../../phrase/model/phrase';
+import type { Phrase } from '../../../../phrase/model/phrase';
 
 /**
  * The headline of a layer (1-based) that was just passed, and the layer that follows by itself, if one does.

@@ -1,8 +1,8 @@
-import type { CycleStats, LiveStats } from '../../../live/live-stats';
-import type { InputParts } from '../../app-context';
-import { countText, figureText, sideOf } from '../../figures/format';
-import { unknownNoteWords } from '../../figures/stray-words';
-import { plural } from '../../../words/words';
+import type { CycleStats, LiveStats } from '../../../../live/live-stats';
+import type { InputParts } from '../../../app-context';
+import { countText, figureText, sideOf } from '../../../figures/format';
+import { unknownNoteWords } from '../../../figures/stray-words';
+import { plural } from '../../../../words/words';
 
 export interface FeedbackLine {
   readonly sentence: string;

@@ -1,5 +1,5 @@
-import { FIRST_PLAYERS } from '../../src/practice/inputs/players';
-import { SETTINGS_PREFIX } from '../../src/store/settings-store';
+import { FIRST_PLAYERS } from '../../../src/practice/inputs/players';
+import { SETTINGS_PREFIX } from '../../../src/store/settings-store';
 
 /** Text to run in a page before its own scripts: whoever has not said who plays has chosen the simulated player. */
 export const simulatedPlayerScript = (): string =>

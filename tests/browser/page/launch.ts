@@ -1,5 +1,5 @@
 import { chromium, type Browser } from 'playwright-core';
-import { chromiumPath } from '../../.scripts/chromium.mjs';
+import { chromiumPath } from '../../../.scripts/chromium.mjs';
 
 /** The system's Chromium, without its own background traffic and without sound from the speakers. */
 export async function launchChromium(...extraArgs: readonly string[]): Promise<Browser> {

@@ -1,7 +1,7 @@
-import type { PlanState, TempoPlan } from '../../../coach/tempo-plan';
-import type { SilentBars } from '../../../time/silent-bars';
-import { countInWords, countOf } from '../../../words/words';
-import { bpmText } from '../../figures/format';
+import type { PlanState, TempoPlan } from '../../../../coach/tempo-plan';
+import type { SilentBars } from '../../../../time/silent-bars';
+import { countInWords, countOf } from '../../../../words/words';
+import { bpmText } from '../../../figures/format';
 
 /**
  * How far a plan has come, and its cycles at this tempo.

@@ -1,12 +1,12 @@
-import type { LiveStats } from '../live/live-stats';
-import type { LiveTake } from '../live/live-take';
-import type { Upcoming } from '../live/upcoming';
-import type { TakeHead } from '../take/take';
-import type { Choices } from './choices';
-import type { InterruptionWatch } from './interruption-watch';
+import type { LiveStats } from '../../live/live-stats';
+import type { LiveTake } from '../../live/live-take';
+import type { Upcoming } from '../../live/upcoming';
+import type { TakeHead } from '../../take/take';
+import type { Choices } from '../choices';
+import type { InterruptionWatch } from '../interruption-watch';
 import type { TakeTools } from './load-take-tools';
-import type { PlaceHelp } from './place-help.svelte';
-import type { SessionDependencies } from './session-dependencies';
+import type { PlaceHelp } from '../place-help.svelte';
+import type { SessionDependencies } from '../session-dependencies';
 import type { TakeJournalKeeper } from './take-journal-keeper';
 import type { TakeRun } from './take-run';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { JOURNAL_EVERY_US, JournalWriter } from '../../src/practice/journal-writer';
+import { JOURNAL_EVERY_US, JournalWriter } from '../../../src/practice/takes/journal-writer';
 
 describe('what is written down while it is played', () => {
   it('is written at once, and then no sooner than its time', async () => {

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { MidiStateKind } from '../../../../src/midi/midi-problems';
-import type { Player } from '../../../../src/take/player';
-import { cycleWords, feedbackWords } from '../../../../src/view/screens/practise/feedback-words';
-import { beats } from '../../../../src/time/beats';
-import { upcomingWords } from '../../../../src/view/screens/practise/upcoming-words';
-import { cycleStats, figures, sampleStats } from '../../sample-stats';
-import { StubInputs } from '../../stub-inputs.svelte';
+import type { MidiStateKind } from '../../../../../src/midi/midi-problems';
+import type { Player } from '../../../../../src/take/player';
+import {
+  cycleWords,
+  feedbackWords,
+} from '../../../../../src/view/screens/practise/words/feedback-words';
+import { beats } from '../../../../../src/time/beats';
+import { upcomingWords } from '../../../../../src/view/screens/practise/words/upcoming-words';
+import { cycleStats, figures, sampleStats } from '../../../sample-stats';
+import { StubInputs } from '../../../stub-inputs.svelte';
 
 /** Inputs with that player, the kit's port in that state. */
 function players(player: Player, kind: MidiStateKind = 'ready') {

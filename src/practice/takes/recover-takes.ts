@@ -1,6 +1,6 @@
-import type { DamagedRecord, PracticeDatabase } from '../store/database';
-import type { TakeStore } from '../store/take-store';
-import { unfinishedTakes } from '../store/unfinished-takes';
+import type { DamagedRecord, PracticeDatabase } from '../../store/database';
+import type { TakeStore } from '../../store/take-store';
+import { unfinishedTakes } from '../../store/unfinished-takes';
 import { summaryOf } from './take-scoring';
 
 export interface Recovery {

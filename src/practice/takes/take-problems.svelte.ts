@@ -1,5 +1,5 @@
-import type { AudioState } from '../sound/audio-state';
-import type { Inputs } from './inputs/inputs.svelte';
+import type { AudioState } from '../../sound/audio-state';
+import type { Inputs } from '../inputs/inputs.svelte';
 
 /** What is wrong with a take, or kept it from being started: one sentence at a time. */
 export class TakeProblems {

@@ -1,5 +1,5 @@
-import type { Take, TakeHead } from '../take/take';
-import type { LiveTake } from '../live/live-take';
+import type { Take, TakeHead } from '../../take/take';
+import type { LiveTake } from '../../live/live-take';
 
 /**
  * What is kept of a take: the kit's own words, from message `from` on, and all that decides what was

@@ -1,20 +1,20 @@
-import type { Slip } from '../coach/place/slip';
-import { trialLook } from '../coach/trial-look';
-import { boundariesOf } from '../kit/boundaries-of';
-import type { LiveTake } from '../live/live-take';
-import { openTake } from '../live/open-take';
-import type { Plan } from '../match/plan';
-import { targetKey } from '../phrase/layers/target-key';
-import { dynamicsOf } from '../score/dynamics';
-import { figuresOf } from '../score/figures';
-import { trialsOf, type LayerTrial } from '../score/trials';
-import { isByHand } from '../take/player';
-import type { Take, TakeTrials } from '../take/take';
-import type { TakeSummary, TrialSummary } from '../take/take-summary';
+import type { Slip } from '../../coach/place/slip';
+import { trialLook } from '../../coach/trial-look';
+import { boundariesOf } from '../../kit/boundaries-of';
+import type { LiveTake } from '../../live/live-take';
+import { openTake } from '../../live/open-take';
+import type { Plan } from '../../match/plan';
+import { targetKey } from '../../phrase/layers/target-key';
+import { dynamicsOf } from '../../score/dynamics';
+import { figuresOf } from '../../score/figures';
+import { trialsOf, type LayerTrial } from '../../score/trials';
+import { isByHand } from '../../take/player';
+import type { Take, TakeTrials } from '../../take/take';
+import type { TakeSummary, TrialSummary } from '../../take/take-summary';
 
 // What figures and log say of a take.
-export { cycleShare } from '../live/cycle-share';
-export { finalStats, liveStats } from '../live/live-stats';
+export { cycleShare } from '../../live/cycle-share';
+export { finalStats, liveStats } from '../../live/live-stats';
 export { openTake };
 
 /** How many trials of a take have begun, one that begins now not counted. */
