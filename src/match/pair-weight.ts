@@ -1,5 +1,5 @@
 /**
- * What a pair saves against leaving its note missed and its stroke extra, as six whole numbers
+ * What a pair saves against leaving its note missed and its stroke extra, as six numbers
  * compared one after the other:
  *
  *   0  2·unit − 2·|offset|·unit/reach − (voices differ ? unit : 0), the rule of matching itself with
@@ -18,10 +18,14 @@
  *
  * Sums of such rows form an ordered group, so an assignment algorithm can use them as it would use
  * numbers, and matchings that cost the same are told apart by the stated order. All entries are exact
- * in doubles: with |offset| below 2^19 µs none exceeds 2^39, which leaves room for sums.
+ * in doubles: with |offset| below 2^19 µs none exceeds 2^39, which leaves room for sums. Entry 0 is a whole
+ * number where the reach is the unit, and of other reaches a fraction of 2^16, with what a microsecond costs rounded
+ * and not what a pair costs: offsets of one sum then cost the same.
  */
 export const WEIGHT_WIDTH = 6;
 
+/** What a microsecond costs is told to one part of so many. */
+const FRACTIONS = 2 ** 16;
 const RIGHT_VOICE = 2 ** 20;
 const STROKE_RANKS = 2 ** 12;
 const NOTE_RANKS = 2 ** 7;
@@ -70,8 +74,8 @@ export function saving(
   unit: number,
 ): number {
   const distance = offsetUs < 0 ? -offsetUs : offsetUs;
-  const shift = reachUs === unit ? 2 * distance : Math.round((2 * distance * unit) / reachUs);
-  return (sameVoice ? 2 * unit : unit) - shift;
+  const perUs = reachUs === unit ? 2 : Math.floor((2 * unit * FRACTIONS) / reachUs) / FRACTIONS;
+  return (sameVoice ? 2 * unit : unit) - distance * perUs;
 }
 
 /** Entries 1, 2, 4 and 5 of the weight, written into `out`; 3 is the note's index, negative. */

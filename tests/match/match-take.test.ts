@@ -177,6 +177,32 @@ describe('the whole-take matcher', () => {
     },
   );
 
+  it('keeps grace and main note in order where a note long before has another reach', () => {
+    const train: Train = {
+      notes: [
+        { timeUs: 10_894_039, voice: 5, reachUs: 98_144 },
+        { timeUs: 20_932_184, voice: 5, reachUs: 100_000 },
+        { timeUs: 20_962_184, voice: 5, reachUs: 100_000 },
+      ],
+      strokes: [
+        { timeUs: 20_928_379, voice: 5, velocity: 20 },
+        { timeUs: 20_929_924, voice: 5, velocity: 33 },
+      ],
+    };
+    expect(Array.from(match(train).strokeOfNote)).toEqual([-1, 0, 1]);
+  });
+
+  it('lawReachElsewhere: a note of another reach far before leaves all other matchings as they are', () => {
+    fc.assert(
+      fc.property(playedTrain, fc.integer({ min: 1, max: 500_000 }), (train, reachUs) => {
+        const first = { timeUs: -10_000_000, voice: 5, reachUs };
+        const answers = match({ ...train, notes: [first, ...train.notes] }).strokeOfNote;
+        expect(Array.from(answers.subarray(1))).toEqual(Array.from(match(train).strokeOfNote));
+      }),
+      { numRuns: runCount(1000) },
+    );
+  });
+
   it('lawInOrder: notes and strokes of one voice and one reach never cross', () => {
     fc.assert(
       fc.property(fc.oneof(playedTrain, tiedTrain), (any) => {

@@ -50,10 +50,38 @@ describe('a pair', () => {
     [-10, false, 100, 80],
     [50, false, 100, 0],
     [10, true, 50, 160],
-    [-10, true, 30, 133],
-    [10, true, 70, 171],
-  ])('%i apart, of one voice: %s, reach %i, saves %i', (offset, same, reach, saved) => {
-    expect(saving(offset, same, reach, 100)).toBe(saved);
+    [-10, true, 30, 400 / 3],
+    [10, true, 70, 1200 / 7],
+  ])('%i apart, of one voice: %s, reach %i, saves %d', (offset, same, reach, saved) => {
+    expect(saving(offset, same, reach, 100)).toBeCloseTo(saved, 3);
+  });
+
+  it('lawTiesHold: offsets of one sum save the same together, whatever reach is the unit', () => {
+    const reach = fc.integer({ min: 1, max: 500_000 });
+    fc.assert(
+      fc.property(
+        reach,
+        reach,
+        fc.array(fc.nat(500_000), { minLength: 3, maxLength: 3 }),
+        (own, unit, [a, b, by]) => {
+          const near = (offset: number) => saving(Math.min(offset, own), true, own, unit);
+          const low = Math.min(a!, own);
+          const high = Math.min(b!, own);
+          const moved = Math.min(by!, low, own - high);
+          expect(near(low - moved) + near(high + moved)).toBe(near(low) + near(high));
+        },
+      ),
+    );
+  });
+
+  it('saves nothing below 0 at the edge of its window', () => {
+    const reach = fc.integer({ min: 1, max: 250_000 });
+    fc.assert(
+      fc.property(reach, fc.integer({ min: 1, max: 500_000 }), (half, unit) => {
+        expect(saving(2 * half, true, 2 * half, unit)).toBeGreaterThanOrEqual(0);
+        expect(saving(half, false, 2 * half, unit)).toBeGreaterThanOrEqual(0);
+      }),
+    );
   });
 });
 
