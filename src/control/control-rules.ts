@@ -54,7 +54,7 @@ export function controlRules(
   for (const { note, voice } of kit.pads) {
     isFoot[note] = isFootVoice(voice) ? 1 : 0;
     // A foot keeps time where the phrase leaves it free.
-    const row = Math.max(longestRow(beats?.[group[note]!] ?? [], quickestBpm), isFoot[note]!);
+    const row = Math.max(longestRow(beats?.[group[note]!] ?? [], quickestBpm), isFoot[note]);
     strikes[note] = strikesFor(row) ?? 0;
     firmFrom[note] = firmVelocity(kit, note);
   }

@@ -52,10 +52,10 @@ export function spotAt(
 const NEARLY = 1e-4;
 
 /** The beat at a time, from 0 at bar 1 beat 1. */
-function beatAt({ changes, usAt, bpmAt }: TempoMap, us: number): number {
-  const starts = changes.map(({ fromBeat }, i) => (i === 0 ? beats(0) : fromBeat));
-  const start = starts.findLast((from) => usAt(from) <= us) ?? starts[0]!;
-  return start.valueOf() + ((us - usAt(start)) * bpmAt(start)) / 60e6;
+function beatAt(tempo: TempoMap, us: number): number {
+  const starts = tempo.changes.map(({ fromBeat }, i) => (i === 0 ? beats(0) : fromBeat));
+  const start = starts.findLast((from) => tempo.usAt(from) <= us) ?? starts[0]!;
+  return start.valueOf() + ((us - tempo.usAt(start)) * tempo.bpmAt(start)) / 60e6;
 }
 
 /** Whether something is played there that can be practised by itself. @throws RangeError when the phrase has no such layer. */
