@@ -9,6 +9,7 @@ import { parsePhrases, writePhrases } from '../../src/phrase/file/phrase-list';
 import type { Phrase } from '../../src/phrase/model/phrase';
 import { phraseOf } from '../phrase/phrase-of';
 import { openFile, playTake } from './page/app';
+import { simulatedPlayerScript } from './page/simulated-player';
 import { tabTo } from './page/by-keyboard';
 import { launchChromium } from './page/launch';
 import { watchPage } from './page/watch-page';
@@ -35,6 +36,7 @@ async function freshProfile(
     permissions: ['clipboard-read', 'clipboard-write'],
     ...options,
   });
+  await context.addInitScript(simulatedPlayerScript());
   const page = await context.newPage();
   const { faults, requests } = watchPage(page);
   if (script !== '') await page.addInitScript(script);
@@ -60,6 +62,8 @@ const toFiles = async (page: Page) => {
   await tabTo(page, 'Open a file');
   await page.keyboard.press('Enter');
   await heading(page, 'Open a file').waitFor();
+  // Until the heading has the focus of a new screen, what is tabbed to loses it again.
+  await page.locator('h1:focus').waitFor();
 };
 
 /** Opens a file without a pointer. */

@@ -101,6 +101,7 @@ describe('an old tab that does not let go of the store', () => {
     );
     const page = await context.newPage();
     const { faults } = watchPage(page);
+    await page.addInitScript(simulatedPlayerScript());
     await page.goto(inject('address'), { waitUntil: 'commit' });
     const notice = page.getByTestId('notice');
     await notice.getByText(STORE_MESSAGES.BLOCKED).waitFor();

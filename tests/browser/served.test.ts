@@ -165,7 +165,8 @@ describe('the licences', () => {
       page.getByRole('link', { name: 'licences of all that is built in' }).click(),
     ]);
     await opened.waitForLoadState();
-    expect(await opened.locator('body').textContent()).toContain('© ');
+    expect(await opened.locator('body').textContent()).toContain('MIT License');
+    expect(await opened.evaluate(() => document.characterSet)).toBe('UTF-8');
     await browser.close();
   });
 
