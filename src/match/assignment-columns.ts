@@ -1,5 +1,5 @@
 import { enlarge } from './enlarge';
-import { checkReach, noteRank, saving, strokeRank, tieBreakers, WEIGHT_WIDTH } from './pair-weight';
+import { checkReach, noteRank, saving, strokeRank, tieBreakers, WEIGHT_WIDTH, wholeUnit } from './pair-weight';
 
 const WIDTH = WEIGHT_WIDTH;
 
@@ -22,7 +22,7 @@ export class AssignmentColumns {
   strokeVelocity: Uint8Array;
   noteOfStroke: Int32Array;
 
-  /** Cost 1 in whole numbers: the first note's reach, so that a steady target is matched exactly. */
+  /** Cost 1 in whole numbers: one that the notes' reaches divide, so that what they cost is exact. 0 before there are any. */
   unit = 0;
   /** No note's reach is wider than this; strokes within it of a note count as near it. */
   readonly windowUs: number;
@@ -91,8 +91,18 @@ export class AssignmentColumns {
     const alikeBefore = isAlike ? this.noteRank[i - 1]! - noteRank(voice, 0) + 1 : 0;
     this.noteRank[i] = noteRank(voice, alikeBefore);
     this.strokeOfNote[i] = -1;
-    if (this.unit === 0) this.unit = reachUs;
+    if (this.unit % reachUs !== 0 || this.unit === 0) this.#widenUnit(reachUs);
     return i;
+  }
+
+  /** Prices are in units: what they are in the wider one is exact. */
+  #widenUnit(reachUs: number): void {
+    const before = this.unit;
+    this.unit = before === 0 ? reachUs : wholeUnit(before, reachUs);
+    if (before === 0 || this.unit === before) return;
+    const times = this.unit / before;
+    for (let at = 0; at < this.notePrice.length; at += WIDTH) this.notePrice[at]! *= times;
+    for (let at = 0; at < this.strokePrice.length; at += WIDTH) this.strokePrice[at]! *= times;
   }
 
   /** Writes down a stroke that answers nothing yet. */

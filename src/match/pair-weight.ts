@@ -1,3 +1,5 @@
+import { lcm } from '../time/whole';
+
 /**
  * What a pair saves against leaving its note missed and its stroke extra, as six numbers
  * compared one after the other:
@@ -18,14 +20,14 @@
  *
  * Sums of such rows form an ordered group, so an assignment algorithm can use them as it would use
  * numbers, and matchings that cost the same are told apart by the stated order. All entries are exact
- * in doubles: with |offset| below 2^19 µs none exceeds 2^39, which leaves room for sums. Entry 0 is a whole
- * number where the reach is the unit, and of other reaches a fraction of 2^16, with what a microsecond costs rounded
- * and not what a pair costs: offsets of one sum then cost the same.
+ * in doubles: with |offset| below 2^19 µs none exceeds 2^39, which leaves room for sums. Entry 0 is what the rule
+ * says where the reach divides the unit; of other reaches what a microsecond costs is rounded, and not what a pair
+ * costs: offsets of one sum then cost the same.
  */
 export const WEIGHT_WIDTH = 6;
 
-/** What a microsecond costs is told to one part of so many. */
-const FRACTIONS = 2 ** 16;
+/** Largest unit for which entry 0 leaves room for sums. Any two reaches divide one that is smaller. */
+const MAX_UNIT = 2 ** 38;
 const RIGHT_VOICE = 2 ** 20;
 const STROKE_RANKS = 2 ** 12;
 const NOTE_RANKS = 2 ** 7;
@@ -74,8 +76,18 @@ export function saving(
   unit: number,
 ): number {
   const distance = offsetUs < 0 ? -offsetUs : offsetUs;
-  const perUs = reachUs === unit ? 2 : Math.floor((2 * unit * FRACTIONS) / reachUs) / FRACTIONS;
-  return (sameVoice ? 2 * unit : unit) - distance * perUs;
+  return (sameVoice ? 2 * unit : unit) - distance * Math.floor((2 * unit) / reachUs);
+}
+
+/**
+ * The unit from where a note of a further reach comes on; `unit` divides it. Every reach divides it as long as
+ * it can be as large as that; from then on it is so large that other reaches are rounded by millionths of a miss.
+ *
+ * @example wholeUnit(100000, 60000) // => 300000
+ */
+export function wholeUnit(unit: number, reachUs: number): number {
+  const common = lcm(unit, reachUs);
+  return common <= MAX_UNIT ? common : unit * 2 ** Math.floor(Math.log2(MAX_UNIT / unit));
 }
 
 /** Entries 1, 2, 4 and 5 of the weight, written into `out`; 3 is the note's index, negative. */

@@ -113,10 +113,20 @@ describe('an assignment', () => {
     expect(alike).toEqual([0, 1, 0, 0]);
   });
 
-  it('lets cost 1 stand for the reach of the first note', () => {
+  it('lets cost 1 stand for what all reaches divide, and keeps its prices in step', () => {
     const assignment = new Assignment(REACH);
-    for (const reachUs of [60_000, 50_000]) assignment.addNote(0, SNARE, reachUs);
+    expect(assignment.unit).toBe(0);
+    assignment.addNote(0, SNARE, 60_000);
     expect(assignment.unit).toBe(60_000);
+    assignment.addStroke(15_000, SNARE, 80);
+    const priceInUnits = () =>
+      (assignment.notePrice[0]! + assignment.strokePrice[0]!) / assignment.unit;
+    expect(priceInUnits()).toBe(1.5);
+    assignment.addNote(1_000_000, SNARE, 50_000);
+    expect(assignment.unit).toBe(300_000);
+    expect(priceInUnits()).toBe(1.5);
+    assignment.addNote(2_000_000, SNARE, 60_000);
+    expect(assignment.unit).toBe(300_000);
   });
 
   it('keeps strokes in order of time, and of one time as they came', () => {

@@ -7,6 +7,7 @@ import {
   strokeRank,
   tieBreakers,
   WEIGHT_WIDTH,
+  wholeUnit,
 } from '../../src/match/pair-weight';
 import { VOICES } from '../../src/phrase/model/voice';
 
@@ -53,7 +54,36 @@ describe('a pair', () => {
     [-10, true, 30, 400 / 3],
     [10, true, 70, 1200 / 7],
   ])('%i apart, of one voice: %s, reach %i, saves %d', (offset, same, reach, saved) => {
-    expect(saving(offset, same, reach, 100)).toBeCloseTo(saved, 3);
+    expect(saving(offset, same, reach, 2100) / 21).toBeCloseTo(saved, 9);
+  });
+
+  it.each([
+    ['the same', 100_000, 100_000, 100_000],
+    ['a part of it', 100_000, 50_000, 100_000],
+    ['one that it is a part of', 50_000, 100_000, 100_000],
+    ['any other', 499_999, 500_000, 499_999 * 500_000],
+    ['beyond what one can be large enough for', 2 ** 30, 499_999, 2 ** 38],
+    ['beyond that, of a unit that is no power of 2', 3 * 2 ** 30, 499_999, 3 * 2 ** 36],
+  ])('a unit for a reach that is %s', (_, unit, reach, whole) => {
+    expect(wholeUnit(unit, reach)).toBe(whole);
+  });
+
+  it('lawWholeUnit: any two reaches divide it, and further ones are rounded by millionths of a miss', () => {
+    const reach = fc.integer({ min: 1, max: 500_000 });
+    fc.assert(
+      fc.property(reach, reach, fc.array(reach), (one, other, more) => {
+        const both = wholeUnit(one, other);
+        expect([both % one, both % other]).toEqual([0, 0]);
+        const last = more.reduce(wholeUnit, both);
+        expect(last % both).toBe(0);
+        expect(last).toBeLessThanOrEqual(2 ** 38);
+        for (const each of more) {
+          const edge = saving(each, true, each, more.reduce(wholeUnit, wholeUnit(both, each)));
+          expect(edge).toBeGreaterThanOrEqual(0);
+          expect(edge).toBeLessThan(last % each === 0 ? 1 : last * 4e-6);
+        }
+      }),
+    );
   });
 
   it('lawTiesHold: offsets of one sum save the same together, whatever reach is the unit', () => {
