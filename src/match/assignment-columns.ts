@@ -1,5 +1,13 @@
 import { enlarge } from './enlarge';
-import { checkReach, noteRank, saving, strokeRank, tieBreakers, WEIGHT_WIDTH, wholeUnit } from './pair-weight';
+import {
+  checkReach,
+  noteRank,
+  saving,
+  strokeRank,
+  tieBreakers,
+  WEIGHT_WIDTH,
+  wholeUnit,
+} from './pair-weight';
 
 const WIDTH = WEIGHT_WIDTH;
 
