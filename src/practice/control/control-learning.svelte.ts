@@ -24,6 +24,11 @@ export class ControlLearning {
     this.#kit = kit;
   }
 
+  /** Plain, for the live path. */
+  get isOn(): boolean {
+    return this.#learned !== undefined;
+  }
+
   begin(command: Command, learned: (control: Control) => void): void {
     this.end();
     this.command = command;
