@@ -1,6 +1,7 @@
 import type { KitMessage } from '../kit/kit-decoder';
 import { STROKE } from '../kit/kit-reader';
 import { GENUINE } from '../kit/pad-fault';
+import { SWITCH_ON } from './control';
 import type { ControlRules } from './control-rules';
 import { LEAST_GAP_US, MOST_GAP_US, MOST_UNEVEN, SAME_STRIKE_US } from './strike-gaps';
 
@@ -19,8 +20,6 @@ const SHAKEN_SHARE = 0.5;
 const PARTS_FEET_FROM = 40;
 /** A foot switch that sends again this soon has bounced. Chosen, not measured. */
 const SWITCH_BOUNCE_US = 100_000;
-/** From this value on a switch is on (MIDI 1.0: 0 to 63 off, 64 to 127 on). */
-const SWITCH_ON = 64;
 
 const NOTE_ON = 0x9;
 const CONTROL_CHANGE = 0xb;

@@ -18,6 +18,8 @@ export interface SwitchControl {
 
 export const SWITCH_MESSAGES = ['note', 'controller', 'program'] as const;
 export type SwitchMessage = (typeof SWITCH_MESSAGES)[number];
+/** From this value of its controller on a switch is on (MIDI 1.0: 0 to 63 off, 64 to 127 on). */
+export const SWITCH_ON = 64;
 
 /** A key of the computer keyboard, by what is printed on it (KeyboardEvent.key); letters are small. */
 export interface KeyControl {

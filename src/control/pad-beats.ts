@@ -1,5 +1,6 @@
 import type { Kit } from '../kit/kit';
 import { padGroups } from '../kit/pad-groups';
+import { padVoices } from '../kit/pad-voices';
 import { layerStack } from '../phrase/layers/layer-stack';
 import { realignment } from '../phrase/layers/realignment';
 import { repeatCycles, stackTimeline } from '../phrase/layers/timeline';
@@ -33,7 +34,7 @@ export function padBeats(phrase: Phrase, kit: Pick<Kit, 'pads'>): PadBeats {
   const beatsLong = Math.max(...layers.map(({ beats }) => beats));
   const found = padGroups(kit).names.map((name) => {
     const pads = kit.pads.filter(({ group }) => group === name);
-    return { voices: new Set(pads.flatMap(voicesOf)), beats: new Set<number>() };
+    return { voices: new Set(pads.flatMap(padVoices)), beats: new Set<number>() };
   });
   const add = (voice: Voice, beat: number) => {
     for (const { voices, beats } of found) if (voices.has(voice)) beats.add(round(beat));
@@ -51,10 +52,6 @@ export function padBeats(phrase: Phrase, kit: Pick<Kit, 'pads'>): PadBeats {
   }
   return found.map(({ beats }) => [...beats].sort((a, b) => a - b));
 }
-
-/** All that a zone may sound: one that follows the hi-hat's controller is open or closed. */
-const voicesOf = ({ voice, followsOpening }: Kit['pads'][number]): readonly Voice[] =>
-  followsOpening === true ? ['hi-hat open', 'hi-hat closed'] : [voice];
 
 /** One place has one number, whichever layer tells it. */
 const round = (beat: number): number => Math.round(beat * 1e6) / 1e6;

@@ -328,7 +328,7 @@ describe.concurrent('a pedal', () => {
     await asks(page, 'Take your foot off the pedal and strike the hi-hat.');
     await moveFoot(page, 66);
     await strike(page, 42);
-    await says(page, /^Not on your kit: hi-hat open\..*stuck at 66.*Calibrate the hi-hat/);
+    await says(page, /^Not on your kit: hi-hat open\..*stayed at 66.*calibrate the hi-hat/);
     await done();
   });
 });

@@ -12,6 +12,7 @@ import { controlTable } from './control-table';
 import { coachTable } from './coach/coach-table';
 import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { placeTable } from './place-table';
+import { PEDAL_PLAYERS, pedalClaims } from './pedal-claims';
 import { returnClaims } from './return-claims';
 import { stickingClaims } from './sticking-claims';
 import { tempoPlanClaims, tempoPlayers } from './tempo-plan-claims';
@@ -20,6 +21,7 @@ import { wrongClickClaims } from './wrong-click-claims';
 /** Nothing was tuned on it. */
 const SEED = 31_907;
 const PHRASES = 400;
+const PEDALS = 20_000;
 
 /** None of them but the middle one was played while capture was written. Chosen, not measured. */
 const PLAYERS: readonly (readonly [name: string, player: Player])[] = [
@@ -70,6 +72,11 @@ function captureAndGateTables(share: string, seed: string): void {
     const wrong = Math.ceil(count / 4);
     tell(`the same player, ${wrong} of the phrases, the click said wrongly`);
     table(wrongClickClaims(wrong, Number(seed), player));
+  }
+  for (const [name, player] of PEDAL_PLAYERS) {
+    const pedals = Math.ceil(PEDALS * Number(share));
+    tell(`the hi-hat's pedal by two strokes, ${name}: ${pedals} pedals, seed ${seed}`);
+    table(pedalClaims(player, pedals, Number(seed)));
   }
   tell('capture of the rudiments on one drum, 150 ms apart');
   table(stickingClaims());

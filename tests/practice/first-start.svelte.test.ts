@@ -2,11 +2,19 @@ import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { withBoundaries } from '../../src/kit/edit-kit';
 import type { Kit } from '../../src/kit/kit';
+import { good } from '../../src/time/result';
 import { FirstStart } from '../../src/practice/first-start/first-start.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
 
 function rig(settings = new SettingsStore(null)) {
-  const inputs: { kit: Kit } = { kit: EDGE_AND_RIM };
+  const inputs = {
+    kit: EDGE_AND_RIM,
+    async saveKit(kit: Kit) {
+      inputs.kit = kit;
+      return good(kit);
+    },
+    mapNote: () => inputs.saveKit({ ...inputs.kit, title: 'Slipway' }),
+  };
   const rigs = { profile: undefined };
   const begin = () => new FirstStart({ settings, inputs, rigs });
   return { inputs, rigs, begin, first: begin() };
@@ -54,18 +62,34 @@ describe('the first start', () => {
     expect(begin().struck(['snare', 'ride', 'cowbell'])).toEqual(['snare', 'cowbell']);
   });
 
-  it('knows each kit by itself, and a copy by what it was made of', () => {
+  it('knows each kit by itself, and a copy by what it was made of', async () => {
     const { first, inputs } = rig();
     first.rememberPads({ has: ['snare'], lacks: [] });
     inputs.kit = GENERAL_MIDI;
     expect(first.firstNeeded(['ride'])).toEqual([]);
-    inputs.kit = { ...EDGE_AND_RIM, title: 'Slipway' };
-    first.copyPads(EDGE_AND_RIM.title);
+    inputs.kit = EDGE_AND_RIM;
+    await first.saveKit({ ...EDGE_AND_RIM, title: 'Slipway' });
     expect(first.struck(['snare'])).toEqual(['snare']);
     first.rememberPads({ has: ['ride'], lacks: [] });
-    first.copyPads(EDGE_AND_RIM.title);
+    inputs.kit = EDGE_AND_RIM;
+    await first.saveKit({ ...EDGE_AND_RIM, title: 'Slipway' });
     expect(first.struck(['snare', 'ride'])).toEqual(['snare', 'ride']);
     expect(first.struck(['snare'])).toEqual(['snare']);
+  });
+
+  it('lacks a voice no more once a note is put on the map for it', async () => {
+    const { first, inputs } = rig();
+    first.rememberPads({ has: ['snare'], lacks: ['cowbell', 'ride'] });
+    await first.mapNote(91, 'cowbell');
+    expect(inputs.kit.title).toBe('Slipway');
+    expect(first.lacking(['snare', 'cowbell', 'ride'])).toEqual(['ride']);
+    expect(first.struck(['snare', 'cowbell'])).toEqual(['snare', 'cowbell']);
+  });
+
+  it('asks for no others where a note is put on a map of which nothing was struck', async () => {
+    const { first } = rig();
+    await first.mapNote(91, 'cowbell');
+    expect(first.firstNeeded(['snare', 'cowbell'])).toEqual([]);
   });
 
   it('begins anew where what is kept cannot be read', () => {

@@ -25,6 +25,8 @@ export interface HiHatPedal {
 export const OPENING_CONTROLLER = 4;
 /** Values of the controller nearer than this do not tell open from closed. Chosen, not measured. */
 const OPENING_APART = 16;
+/** A controller that goes no farther has not moved, it jitters. Chosen, not measured. */
+const STILL = 2;
 
 /**
  * What a hi-hat tells by one stroke closed and one open. Which end of the controller means open differs from kit to kit,
@@ -52,6 +54,9 @@ export function hiHatPedal(strikes: HiHatStrikes, inUse?: Kit): HiHatPedal {
     opening !== undefined && inUse !== undefined && opening.highMeans !== inUse.opening.highMeans;
   const remarks: string[] = [];
   const both = `both send note ${closed.note}`;
+  // Two strokes cannot tell a controller that is stuck from a foot that was not where it was asked for.
+  const isStill = low === undefined || Math.abs(high! - low) <= STILL;
+  const stood = isStill ? `stayed at ${high} in both strokes` : `went only from ${low} to ${high}`;
   if (hasNotesReversed)
     remarks.push(
       `The pedal is reversed: with the foot down the hi-hat sends its open note ${closed.note}, with the foot off its closed note ${open.note}. Here it is read the right way round from now on; turn it round on the sound module too, so that the kit sounds right.`,
@@ -62,13 +67,13 @@ export function hiHatPedal(strikes: HiHatStrikes, inUse?: Kit): HiHatPedal {
     );
   if (opening && Math.abs(high! - low!) / 127 < NARROW_RANGE)
     remarks.push(
-      `The pedal's controller goes only from ${low} to ${high}, so open and closed lie close together. Calibrate the hi-hat on the sound module, with the pedal up.`,
+      `The pedal's controller went only from ${low} to ${high}, so open and closed lie close together. If your foot went all the way, calibrate the hi-hat on the sound module, with the pedal up.`,
     );
   if (controller === 'stuck')
     remarks.push(
       tells === 'notes'
-        ? `The pedal's controller is stuck at ${high}. Open and closed are told by their notes all the same.`
-        : `The pedal's controller is stuck at ${high}, and ${both}: every hi-hat stroke counts as closed. Calibrate the hi-hat on the sound module, with the pedal up; clean or reseat the controller's plug, then strike it again here.`,
+        ? `The pedal's controller ${stood}. Open and closed are told by their notes all the same.`
+        : `The pedal's controller ${stood}, and ${both}: every hi-hat stroke counts as closed. If your foot went all the way, calibrate the hi-hat on the sound module, with the pedal up; clean or reseat the controller's plug, then strike it again here.`,
     );
   if (controller === 'silent' && tells === 'nothing')
     remarks.push(

@@ -1,10 +1,15 @@
+import type { Voice } from '../../phrase/model/voice';
 import type { HiHatOpening, Kit, Pad } from '../kit';
+import { padVoices } from '../pad-voices';
 import { hiHatPedal, OPENING_CONTROLLER, type HiHatPedal } from './hi-hat-pedal';
 import { strikeOf, type KitLearning } from './learn';
 import type { LearnStep } from './learn-steps';
 
 export interface LearnedKit {
   readonly kit: Kit;
+  /** Voices that were asked for so far and are on the kit, and those that are not. */
+  readonly has: readonly Voice[];
+  readonly lacks: readonly Voice[];
   /** What the player should know about the kit, one sentence each. */
   readonly remarks: readonly string[];
 }
@@ -52,7 +57,11 @@ export function learnedKit(
   });
   if (pads.length === 0) return undefined;
   const kit = { title, pads, opening: pedal?.opening ?? USUAL_OPENING };
-  return { kit, remarks: [...remarks, ...(pedal?.remarks ?? [])] };
+  const asked = new Set(learning.steps.slice(0, learning.step).map(({ voice }) => voice));
+  const voices = new Set(pads.flatMap(padVoices));
+  const has = [...asked].filter((voice) => voices.has(voice));
+  const lacks = [...asked].filter((voice) => !voices.has(voice));
+  return { kit, has, lacks, remarks: [...remarks, ...(pedal?.remarks ?? [])] };
 }
 
 /** What the hi-hat tells by its bow, or by its edge where the bow was not struck both ways. */

@@ -1,5 +1,5 @@
 import type { Command } from '../../control/command';
-import type { Control } from '../../control/control';
+import { SWITCH_ON, type Control } from '../../control/control';
 import { isOfKit } from '../../control/control-rules';
 import type { Kit } from '../../kit/kit';
 import type { KitMessage } from '../../kit/kit-decoder';
@@ -8,8 +8,6 @@ import { GENUINE } from '../../kit/pad-fault';
 
 /** A pad may send controllers ahead of its strike: so long is waited for a strike, ms. Chosen, not measured. */
 const STRIKE_WITHIN_MS = 150;
-/** From this value on a switch is on (MIDI 1.0: 0 to 63 off, 64 to 127 on). */
-const SWITCH_ON = 64;
 
 /** A control that is learned by striking or pressing it. */
 export class ControlLearning {
@@ -22,6 +20,11 @@ export class ControlLearning {
 
   constructor(kit: () => Kit) {
     this.#kit = kit;
+  }
+
+  /** Plain, for the live path. */
+  get isOn(): boolean {
+    return this.#learned !== undefined;
   }
 
   begin(command: Command, learned: (control: Control) => void): void {

@@ -59,6 +59,9 @@ export class Controls {
   readonly #hasPads = $derived(
     this.#choices.controls.some(({ control }) => control.kind === 'pad'),
   );
+  readonly #hasOfKit = $derived(
+    this.#choices.controls.some(({ control }) => control.kind !== 'key'),
+  );
   readonly #beats = $derived.by(() => {
     const { session, inputs } = this.#dependencies;
     return this.#hasPads && session.phrase ? padBeats(session.phrase, inputs.playedKit) : undefined;
@@ -71,7 +74,7 @@ export class Controls {
     return controlRules(this.#choices.controls, inputs.playedKit, this.#beats, quickestBpm);
   });
   readonly #recogniser: ControlRecogniser;
-  /** Whether the kit is listened to; plain, for the live path. */
+  /** Whether the kit is listened to, for a pad or a foot switch; plain, for the live path. */
   #isOn = false;
   #run: TakeRun | undefined;
   #number = 0;
@@ -86,7 +89,10 @@ export class Controls {
     $effect.root(() => {
       $effect(() => this.#recogniser.follow(this.#rules));
       $effect(() => {
-        this.#isOn = isByHand(inputs.player) && (isOnPractise() || session.status !== 'idle');
+        this.#isOn =
+          this.#hasOfKit &&
+          isByHand(inputs.player) &&
+          (isOnPractise() || session.status !== 'idle');
       });
       $effect(() => this.#leaveOutSwitches());
     });
@@ -194,7 +200,7 @@ export class Controls {
 
   /** Live path, but for the message with which a command is given. */
   #hear(message: KitMessage): void {
-    if (this.learning.command !== undefined) {
+    if (this.learning.isOn) {
       this.learning.hear(message);
       return;
     }

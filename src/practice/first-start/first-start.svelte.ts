@@ -1,9 +1,12 @@
 import * as v from 'valibot';
+import type { Kit } from '../../kit/kit';
 import type { StruckKit } from '../../kit/learn/struck-kit';
 import { VOICES, type Voice } from '../../phrase/model/voice';
 import type { SettingsStore } from '../../store/settings-store';
 import type { Rigs } from '../calibration/rigs.svelte';
 import type { Inputs } from '../inputs/inputs.svelte';
+import type { KitProblem } from '../inputs/own-kits.svelte';
+import type { Result } from '../../time/result';
 
 /** What stands between opening the app and playing, in its order. */
 export const FIRST_STEPS = ['kit', 'pads', 'levels', 'offset', 'play'] as const;
@@ -24,7 +27,7 @@ const NOTHING_YET: Kept = { done: [], leftOut: [], pads: {} };
 
 export interface FirstStartDependencies {
   readonly settings: Pick<SettingsStore, 'read' | 'write'>;
-  readonly inputs: Pick<Inputs, 'kit'>;
+  readonly inputs: Pick<Inputs, 'kit' | 'saveKit' | 'mapNote'>;
   readonly rigs: Pick<Rigs, 'profile'>;
 }
 
@@ -80,8 +83,29 @@ export class FirstStart {
     });
   }
 
-  /** The kit in use goes on from another, of which it is a copy. */
-  copyPads(title: string): void {
+  /** Keeps a kit that goes on from the one in use: what striking has told of that one holds for it too. */
+  saveKit(kit: Kit): Promise<Result<Kit, KitProblem>> {
+    return this.#goOn((inputs) => inputs.saveKit(kit));
+  }
+
+  /** The same for a note that is given a voice; where pads were struck, it is one of them. */
+  async mapNote(note: number, voice: Voice): Promise<Result<Kit, KitProblem>> {
+    const mapped = await this.#goOn((inputs) => inputs.mapNote(note, voice));
+    if (this.#padsNow) this.rememberPads({ has: [voice], lacks: [] });
+    return mapped;
+  }
+
+  async #goOn(
+    save: (inputs: FirstStartDependencies['inputs']) => Promise<Result<Kit, KitProblem>>,
+  ) {
+    const { inputs } = this.#dependencies;
+    const { title } = inputs.kit;
+    const saved = await save(inputs);
+    this.#copyPads(title);
+    return saved;
+  }
+
+  #copyPads(title: string): void {
     const { pads } = this.#kept;
     const copy = this.#dependencies.inputs.kit.title;
     if (pads[title] && !pads[copy]) this.#keep({ pads: { ...pads, [copy]: pads[title] } });

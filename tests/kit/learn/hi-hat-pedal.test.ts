@@ -85,9 +85,20 @@ describe('what a hi-hat tells', () => {
     });
     const stuck = pedal(strike(42, 64), strike(46, 64));
     expect(stuck.tells).toBe('notes');
-    expect(stuck.remarks.join()).toMatch(/stuck at 64.*notes all the same/);
-    expect(pedal(strike(8, 64), strike(8, 64)).remarks.join()).toMatch(/stuck at 64.*note 8/);
+    expect(stuck.remarks.join()).toMatch(/stayed at 64 in both.*notes all the same/);
+    expect(pedal(strike(8, 64), strike(8, 64)).remarks.join()).toMatch(
+      /stayed at 64 in both.*note 8.*If your foot went all the way/,
+    );
     expect(pedal(strike(8, undefined), strike(8, undefined)).remarks.join()).toMatch(/cable/);
+  });
+
+  it('says of a controller that moved, if little, how far', () => {
+    const said = (one: number, other: number) =>
+      pedal(strike(8, one), strike(8, other)).remarks.join();
+    expect(said(40, 55)).toMatch(/went only from 40 to 55.*note 8/);
+    expect(said(40, 55)).not.toContain('stayed');
+    expect(said(64, 67)).not.toContain('stayed');
+    expect(said(64, 66)).toContain('stayed at 66');
   });
 
   // The map in use reads note 42 as closed, 46 as open, and a high controller as closed.

@@ -122,6 +122,28 @@ describe('setting up a kit', () => {
     ]);
   });
 
+  it('counts no stroke that comes while the levels are being kept', async () => {
+    let store = () => {};
+    const stored = new Promise<void>((resolve) => (store = resolve));
+    const parts = await mountShell('#kit/first-start', ({ inputs }) => {
+      const saveKit = inputs.saveKit.bind(inputs);
+      inputs.saveKit = async (kit) => {
+        await stored;
+        return saveKit(kit);
+      };
+    });
+    await page.getByTestId('step-levels').click();
+    const base = performance.now() + 1000;
+    const velocities = [
+      20, 22, 24, 26, 28, 30, 60, 62, 64, 66, 68, 70, 100, 102, 104, 106, 108, 110,
+    ];
+    for (const [i, velocity] of velocities.entries()) strike(parts, 38, velocity, base + 100 * i);
+    strike(parts, 38, 110, base + 3000);
+    store();
+    await expect.element(ask()).toHaveTextContent('Strike any pad to go on.');
+    await expect.element(under()).toHaveTextContent(/44.*85/);
+  });
+
   it('keeps an offset that was played, and does not keep one that came to nothing', async () => {
     const { calibration, inputs } = await mountShell('#kit/first-start');
     await page.getByTestId('step-offset').click();

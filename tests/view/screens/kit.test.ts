@@ -80,7 +80,9 @@ describe('the kit screen', () => {
   });
 
   it('learns a kit from one stroke a pad', async () => {
-    const { inputs } = await mountShell('#kit');
+    const { inputs, firstStart } = await mountShell('#kit', ({ firstStart }) =>
+      firstStart.rememberPads({ has: ['high tom'], lacks: ['bass drum', 'ride'] }),
+    );
     await page.getByTestId('learn').click();
     await expect.element(page.getByTestId('learn-ask')).toHaveTextContent(LEARN_STEPS[0]!.ask);
     inputs.listener!(0, 0x99, 35, 90);
@@ -95,6 +97,10 @@ describe('the kit screen', () => {
       [31, 'snare'],
     ]);
     expect(inputs.listener).toBeUndefined();
+    // What is said last of a pad holds, and what was not asked for stays.
+    const asked = ['bass drum', 'snare', 'side stick', 'high tom', 'ride'] as const;
+    expect(firstStart.struck(asked)).toEqual(['bass drum', 'snare', 'high tom']);
+    expect(firstStart.lacking(asked)).toEqual(['ride']);
   });
 });
 
