@@ -1,8 +1,14 @@
+import {
+  handsGuessed,
+  remarkAt,
+  remarksByBar,
+  type FileRemark,
+} from '../phrase/decompose/file-remark';
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../phrase/model/phrase-file';
 import { swingText } from '../phrase/model/swing';
+import { isFootVoice } from '../phrase/playability/places';
 import { remainder } from '../time/whole';
-import { remarkAt, remarkOnAll, remarksByBar, type FileRemark } from './file-remark';
 import { partialsOf } from './written-grid';
 import { writtenHands } from './written-hands';
 import type { NoteOnPartial, WrittenPartials } from './written-partials';
@@ -46,7 +52,8 @@ export function writtenPattern(
     ...once.filter((_, i) => hands[i] === undefined),
     ...ahead.filter((_, i) => aheadHands[i] === undefined),
   ];
-  const isGuessed = [...once, ...ahead].some(({ main }) => main.limb === undefined);
+  const byHand = [...once, ...ahead].filter(({ main }) => !isFootVoice(main.voice));
+  const said = byHand.filter(({ main }) => main.limb !== undefined).length;
   return {
     pattern: {
       meter: stretch.meterText,
@@ -65,7 +72,7 @@ export function writtenPattern(
       }),
     },
     remarks: [
-      ...(isGuessed ? [remarkOnAll(HANDS_GUESSED)] : []),
+      ...handsGuessed(byHand.length === 0 ? 1 : said / byHand.length),
       ...remarksByBar(
         handless.map(({ main }) => stretch.barOf(main.tick)),
         'since no limb is left to strike them',
@@ -75,8 +82,6 @@ export function writtenPattern(
   };
 }
 
-const HANDS_GUESSED =
-  'The file does not say which hand strikes; the sticking is a guess. Correct it in the phrase.';
 const TOO_LONG = `from here on nothing is read; the notes do not come round, and a cycle has at most ${MAX_CYCLE} partials`;
 
 /** What comes round, and where the rest is cut off, if it is. */
