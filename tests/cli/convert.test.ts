@@ -104,6 +104,13 @@ describe('convert', () => {
     );
   });
 
+  it('says where in a file that is no XML', async () => {
+    const path = fileOf('broken.musicxml');
+    writeFileSync(path, '<score-partwise>\n<part>');
+    const { stderr } = await answerOf('convert', path, '-o', fileOf('broken.json'));
+    expect(stderr.startsWith(`${path}: line 2, column 6: This is no XML`)).toBe(true);
+  });
+
   it('says what General MIDI has no key for', async () => {
     const path = fileOf('splash.json');
     const layers = [
