@@ -1,3 +1,4 @@
+import { soundLines, type SoundLines } from '../phrase/decompose/comes-again';
 import {
   handsGuessed,
   remarkAt,
@@ -101,18 +102,18 @@ function roundOf(
   return { round: { start: 0, partials }, cutAtTick };
 }
 
-/** What sounds on each partial from bar 1 on, in words that are the same where it is. */
-function linesOf(notes: readonly NoteOnPartial[]): ReadonlyMap<number, string> {
-  const lines = new Map<number, string[]>();
-  for (const { partial, main, graces } of notes) {
-    if (partial < 0) continue;
-    const words = [main, ...graces].map(
-      ({ voice, velocity, limb }) => `${voice} ${velocity} ${limb ?? ''}`,
-    );
-    lines.set(partial, [...(lines.get(partial) ?? []), words.join(', ')].sort());
-  }
-  return new Map([...lines].map(([partial, words]) => [partial, words.join('; ')]));
-}
+/** What sounds from bar 1 on. */
+const linesOf = (notes: readonly NoteOnPartial[]): SoundLines =>
+  soundLines(
+    notes
+      .filter(({ partial }) => partial >= 0)
+      .map(({ partial, main, graces }) => [
+        partial,
+        [main, ...graces]
+          .map(({ voice, velocity, limb }) => `${voice} ${velocity} ${limb ?? ''}`)
+          .join(', '),
+      ]),
+  );
 
 /** The cycle that the file's markers tell: where it first starts, and its length. */
 function cycleIn(
