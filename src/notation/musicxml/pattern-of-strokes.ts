@@ -59,10 +59,13 @@ export function patternOfStrokes(
           (length) => length === partials || comesAgain(lines, 0, partials, length),
         )!;
   const notes = cycleNotes(main, comesRound, comesRound, 0);
+  const isCutShort = period !== undefined && from + period > partials;
+  const isWholeCycles = cycle !== undefined && comesRound % cycle === 0;
   return {
     pattern: { ...head, cyclePartials: comesRound, notes, pickup },
-    cycle: undefined,
-    isCutShort: period !== undefined && from + period > partials,
+    // Longer than a cycle may be, it still can be several of those that the file names.
+    cycle: isCutShort && isWholeCycles && comesRound > MAX_CYCLE ? cycle : undefined,
+    isCutShort,
   };
 }
 
