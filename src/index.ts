@@ -43,6 +43,7 @@ export {
 export type { Excerpt } from './phrase/exercise/excerpt-words';
 export type { ExerciseChoice } from './phrase/exercise/exercise';
 export type { Part } from './phrase/exercise/part';
+export type { FileRemark } from './phrase/decompose/file-remark';
 export { decompose, type DecomposeOptions } from './phrase/decompose/decompose';
 export {
   targetPattern,
@@ -83,7 +84,6 @@ export {
   type MusicXmlExcerpt,
   type MusicXmlReading,
 } from './notation/musicxml/read-musicxml';
-export type { UnreadMusic } from './notation/musicxml/unread-music';
 export { writeMusicXml } from './notation/musicxml/write-musicxml';
 export type { Beam, BeamGroup } from './notation/beams';
 export type { Tuplet } from './notation/written-beat';
@@ -212,4 +212,3 @@ export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase'
 export { midiOmissions } from './exchange/midi-omissions';
 export { phraseInFile, type MidiPhrase, type PhraseInFileOptions } from './exchange/phrase-in-file';
 export type { PhraseInFileError } from './exchange/phrase-in-file-error';
-export type { FileRemark } from './exchange/file-remark';

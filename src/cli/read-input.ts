@@ -56,8 +56,11 @@ function midiOf(path: string, bytes: Buffer): MidiFile {
   throw new InputError(`${inputName(path)}: ${parsed.errors[0]!.message}`);
 }
 
-const placed = (path: string, { place, message }: { place: string; message: string }): string =>
-  [inputName(path), place, message].filter((part) => part !== '').join(': ');
+/** A fault of an input in a line: the file, the place in it, and what is the matter. */
+export const placed = (
+  path: string,
+  { place, message }: { readonly place: string; readonly message: string },
+): string => [inputName(path), place, message].filter((part) => part !== '').join(': ');
 
 /** A file of text in UTF-8. @throws InputError likewise. */
 export const readText = (path: string): string => textOf(path, readBytes(path));

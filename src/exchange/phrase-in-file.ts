@@ -1,11 +1,17 @@
 import { decompose } from '../phrase/decompose/decompose';
+import {
+  inBarOrder,
+  remarkAt,
+  remarkOnAll,
+  remarksByBar,
+  type FileRemark,
+} from '../phrase/decompose/file-remark';
 import type { Phrase } from '../phrase/model/phrase';
 import { MAX_CYCLE, MAX_NAME, MAX_PATTERN } from '../phrase/model/phrase-file';
 import type { MidiFile } from '../take/midi-file';
 import { tempoOfMidiFile } from '../take/take-of-midi-file';
 import { bad, good, type Result } from '../time/result';
 import { notAPhrase, type PhraseInFileError } from './phrase-in-file-error';
-import { remarkAt, remarkOnAll, remarksByBar, type FileRemark } from './file-remark';
 import { writtenLevels } from './written-levels';
 import { writtenNotes } from './written-notes';
 import { writtenPartials } from './written-partials';
@@ -67,14 +73,14 @@ export function phraseInFile(
   const bars = (ticks: readonly number[]) => ticks.map(stretch.barOf);
   return good({
     phrase: phrase.value,
-    remarks: [
+    remarks: inBarOrder([
       ...stretch.remarks,
       ...(elsewhere.length > 0 ? [remarkOnAll(OTHER_CHANNELS)] : []),
       ...tempoRemarks,
       ...remarks,
       ...remarksByBar(bars(unmapped), 'on keys that General MIDI has no drum for'),
       ...remarksByBar(bars(offGrid.map(({ tick }) => tick)), 'between the partials'),
-    ].sort((a, b) => (a.bar ?? 0) - (b.bar ?? 0)),
+    ]),
   });
 }
 

@@ -1,8 +1,15 @@
+import { soundLines, type SoundLines } from '../phrase/decompose/comes-again';
+import {
+  handsGuessed,
+  remarkAt,
+  remarksByBar,
+  type FileRemark,
+} from '../phrase/decompose/file-remark';
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../phrase/model/phrase-file';
 import { swingText } from '../phrase/model/swing';
+import { isFootVoice } from '../phrase/playability/places';
 import { remainder } from '../time/whole';
-import { remarkAt, remarkOnAll, remarksByBar, type FileRemark } from './file-remark';
 import { partialsOf } from './written-grid';
 import { writtenHands } from './written-hands';
 import type { NoteOnPartial, WrittenPartials } from './written-partials';
@@ -46,7 +53,8 @@ export function writtenPattern(
     ...once.filter((_, i) => hands[i] === undefined),
     ...ahead.filter((_, i) => aheadHands[i] === undefined),
   ];
-  const isGuessed = [...once, ...ahead].some(({ main }) => main.limb === undefined);
+  const byHand = [...once, ...ahead].filter(({ main }) => !isFootVoice(main.voice));
+  const said = byHand.filter(({ main }) => main.limb !== undefined).length;
   return {
     pattern: {
       meter: stretch.meterText,
@@ -65,7 +73,7 @@ export function writtenPattern(
       }),
     },
     remarks: [
-      ...(isGuessed ? [remarkOnAll(HANDS_GUESSED)] : []),
+      ...handsGuessed(byHand.length === 0 ? 1 : said / byHand.length),
       ...remarksByBar(
         handless.map(({ main }) => stretch.barOf(main.tick)),
         'since no limb is left to strike them',
@@ -75,8 +83,6 @@ export function writtenPattern(
   };
 }
 
-const HANDS_GUESSED =
-  'The file does not say which hand strikes; the sticking is a guess. Correct it in the phrase.';
 const TOO_LONG = `from here on nothing is read; the notes do not come round, and a cycle has at most ${MAX_CYCLE} partials`;
 
 /** What comes round, and where the rest is cut off, if it is. */
@@ -96,18 +102,18 @@ function roundOf(
   return { round: { start: 0, partials }, cutAtTick };
 }
 
-/** What sounds on each partial from bar 1 on, in words that are the same where it is. */
-function linesOf(notes: readonly NoteOnPartial[]): ReadonlyMap<number, string> {
-  const lines = new Map<number, string[]>();
-  for (const { partial, main, graces } of notes) {
-    if (partial < 0) continue;
-    const words = [main, ...graces].map(
-      ({ voice, velocity, limb }) => `${voice} ${velocity} ${limb ?? ''}`,
-    );
-    lines.set(partial, [...(lines.get(partial) ?? []), words.join(', ')].sort());
-  }
-  return new Map([...lines].map(([partial, words]) => [partial, words.join('; ')]));
-}
+/** What sounds from bar 1 on. */
+const linesOf = (notes: readonly NoteOnPartial[]): SoundLines =>
+  soundLines(
+    notes
+      .filter(({ partial }) => partial >= 0)
+      .map(({ partial, main, graces }) => [
+        partial,
+        [main, ...graces]
+          .map(({ voice, velocity, limb }) => `${voice} ${velocity} ${limb ?? ''}`)
+          .join(', '),
+      ]),
+  );
 
 /** The cycle that the file's markers tell: where it first starts, and its length. */
 function cycleIn(

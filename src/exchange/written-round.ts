@@ -1,3 +1,4 @@
+import { comesAgain, type SoundLines } from '../phrase/decompose/comes-again';
 import { MAX_PATTERN } from '../phrase/model/phrase-file';
 
 /** What comes again: the partials from `start` on, which is before bar 1 where the first round is cut. */
@@ -11,11 +12,10 @@ export interface WrittenRound {
  * cycles where the file says how long they are, else at most half of it, so that there is a second time; all of it where
  * nothing comes again.
  *
- * @param lines what sounds on each partial on which something does
  * @param cycle as the file's markers say
  */
 export function writtenRound(
-  lines: ReadonlyMap<number, string>,
+  lines: SoundLines,
   length: number,
   cycle?: WrittenRound,
 ): WrittenRound {
@@ -27,17 +27,4 @@ export function writtenRound(
     for (let partials = step; partials <= most; partials += step)
       if (comesAgain(lines, from, length, partials)) return { start, partials };
   return cycle ? writtenRound(lines, length) : { start: 0, partials: length };
-}
-
-function comesAgain(
-  lines: ReadonlyMap<number, string>,
-  from: number,
-  to: number,
-  partials: number,
-): boolean {
-  for (const [partial, line] of lines) {
-    if (partial + partials < to && lines.get(partial + partials) !== line) return false;
-    if (partial - partials >= from && lines.get(partial - partials) !== line) return false;
-  }
-  return true;
 }

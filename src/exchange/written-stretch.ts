@@ -1,10 +1,10 @@
+import { remarkAt, remarkOnAll, type FileRemark } from '../phrase/decompose/file-remark';
 import type { MidiFile, MidiText } from '../take/midi-file';
 import { markedLayers, type LayerMarks } from '../take/midi-marks';
 import { parseMeter, type Meter } from '../time/meter';
 import { good, type Result } from '../time/result';
 import { barAt, meterAt, meterStretches, type MeterStretch } from './bar-lines';
 import { notAPhrase, type PhraseInFileError } from './phrase-in-file-error';
-import { remarkAt, remarkOnAll, type FileRemark } from './file-remark';
 import { divisionInText, type Division } from './written-grid';
 import { cycleOfMark, PICKUP } from './written-marks';
 import type { WrittenNote } from './written-notes';

@@ -28,3 +28,7 @@ export function xml(name: string, attributes: Attributes, ...inside: readonly st
   const content = inside.join('');
   return content === '' ? `<${name}${words}/>` : `<${name}${words}>${content}</${name}>`;
 }
+
+/** An element with a text or a number in it. @example textElement('beats', 7) // => '<beats>7</beats>' */
+export const textElement = (name: string, content: string | number): string =>
+  xml(name, {}, xmlText(String(content)));

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { expand } from '../../src/phrase/layers/expand';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { byMidiFile } from '../take/other-readers';
+import { foreignNote, foreignScore } from '../notation/musicxml/foreign-score';
 import { answerOf } from './run-command';
 
 const PHRASE = 'shared/phrases/fog-signal.json';
@@ -86,6 +87,28 @@ describe('convert', () => {
     );
     const read = await answerOf('convert', mei, '-o', fileOf('mei.json'));
     expect(read.stderr).toContain('MEI is written and not read');
+  });
+
+  it('says of a score by others in which bar something is left out, and that hands are guessed', async () => {
+    const snare = foreignNote({ place: 'C5', duration: 16 });
+    const score = fileOf('foreign.musicxml');
+    const tempo = '<sound tempo="100"/>';
+    const repeated = '<barline><repeat direction="backward"/></barline>';
+    writeFileSync(score, foreignScore([tempo + snare, snare + repeated, snare]));
+    expect(await convert(score, '-o', fileOf('foreign.json'))).toBe(
+      [
+        'The file does not say which hand strikes; the sticking is a guess. Correct it in the phrase.',
+        'Bar 2: a repeat ends here; its bars are read once.',
+        '',
+      ].join('\n'),
+    );
+  });
+
+  it('says where in a file that is no XML', async () => {
+    const path = fileOf('broken.musicxml');
+    writeFileSync(path, '<score-partwise>\n<part>');
+    const { stderr } = await answerOf('convert', path, '-o', fileOf('broken.json'));
+    expect(stderr.startsWith(`${path}: line 2, column 6: This is no XML`)).toBe(true);
   });
 
   it('says what General MIDI has no key for', async () => {

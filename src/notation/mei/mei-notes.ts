@@ -1,7 +1,8 @@
 import { voiceNumber } from '../../phrase/model/voice';
 import { NOTEHEADS, type HeadShape } from '../notehead';
+import { AWAY, STEMS } from '../score/score';
 import type { BeatGroup, ScoreBar, StaffEvent, StaffNote, StaffVoice } from '../score/score';
-import { noteSigns } from './mei-signs';
+import { noteSigns } from '../score/note-signs';
 import { meiValue } from './mei-value';
 import { xml, type Attributes } from '../xml';
 
@@ -18,9 +19,6 @@ const HEAD_NAMES: Readonly<Record<HeadShape, string | undefined>> = {
 };
 /** Where rests stand, so that no voice is in the other's way; alone on the staff they are in its middle. */
 const REST_LOC = { hands: 8, feet: 0, alone: 4 } as const;
-/** Signs, brackets and numbers stand away from the other voice. */
-const AWAY = { hands: 'above', feet: 'below' } as const;
-const STEMS = { hands: 'up', feet: 'down' } as const;
 
 /** What is the same for all notes of a voice in a bar. */
 export interface MeiVoice {

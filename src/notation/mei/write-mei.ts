@@ -3,7 +3,7 @@ import { KEY_OF_VOICE } from '../general-midi-keys';
 import type { Score, StaffNote } from '../score/score';
 import { meiDocument } from './mei-document';
 import { meiCycles, meiTempo, meiTexts } from './mei-rows';
-import { tellsClosed } from './mei-signs';
+import { tellsClosed } from '../score/note-signs';
 
 /**
  * A score as MEI 5.1: heads and places on the staff, keys of General MIDI, sticking and counts as rows of directives, a

@@ -1,3 +1,4 @@
+import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
 import type { PatternNote } from '../../phrase/decompose/target-pattern';
 import type { Level } from '../../phrase/model/level';
 import { isHand, type Limb } from '../../phrase/model/limb';
@@ -11,13 +12,12 @@ import { limbsOf } from './limbs-of';
 import type { ReadNote } from './read-bars';
 import type { ReadHead } from './read-head';
 import type { StickingStroke } from './read-sticking';
-import type { UnreadMusic } from './unread-music';
 
 /** Strokes at their partials from bar 1 beat 1, negative in a pickup. */
 export interface BarsInPartials {
   readonly subdivision: number;
   readonly strokes: readonly PatternNote[];
-  readonly unread: readonly UnreadMusic[];
+  readonly unread: readonly FileRemark[];
   /** Of the hands' strokes, how many the file says the hand of, 0 to 1. */
   readonly stickingShare: number;
 }
@@ -44,8 +44,8 @@ export function barsInPartials(
   tempoBpm: number,
   given: number | undefined,
 ): BarsInPartials {
-  const unread: UnreadMusic[] = bars.flatMap(({ bar, number }) =>
-    bar.unread.map((what) => ({ bar: number, sentence: `There is ${what}.` })),
+  const unread: FileRemark[] = bars.flatMap(({ bar, number }) =>
+    bar.unread.map((what) => remarkAt(number, `there is ${what}`)),
   );
   const all = columnsOf(bars, meter);
   const onsets = all.flatMap(({ beat, notes }) => notes.map(() => beat));
@@ -54,10 +54,9 @@ export function barsInPartials(
     const isHeld = beat.mul(subdivision).d === 1n;
     if (!isHeld)
       for (const { voice } of notes)
-        unread.push({
-          bar,
-          sentence: `A ${voice} stroke falls between the ${subdivision} partials of a beat.`,
-        });
+        unread.push(
+          remarkAt(bar, `a ${voice} stroke falls between the ${subdivision} partials of a beat`),
+        );
     return isHeld;
   });
   const partials = columns.map(({ beat }) => beat.mul(subdivision).valueOf());
@@ -68,15 +67,15 @@ export function barsInPartials(
   const strokes = columns.flatMap((column, c) =>
     column.notes.flatMap((note, i): PatternNote[] => {
       const limb = limbs[c]![i];
-      const tell = (sentence: string) => unread.push({ bar: column.bar, sentence });
+      const tell = (words: string) => unread.push(remarkAt(column.bar, words));
       if (!limb) {
-        tell(`No limb is left for a ${note.voice} stroke.`);
+        tell(`no limb is left for a ${note.voice} stroke`);
         return [];
       }
       const stroke = { partial: partials[c]!, limb, voice: note.voice, level: levelOf(note) };
       const graces = gracesOf(column.notes, limbs[c]!, i, column.strokes);
       if (isHand(limb)) return [withGraces(stroke, graces, levelOf)];
-      if (graces.length > 0) tell(`The ${note.voice} has grace notes, and a foot plays none.`);
+      if (graces.length > 0) tell(`the ${note.voice} has grace notes, and a foot plays none`);
       return [{ ...stroke, graces: [] }];
     }),
   );

@@ -1,7 +1,7 @@
+import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
 import { beats, type Beats } from '../../time/beats';
 import type { Meter } from '../../time/meter';
 import type { ReadBar } from './read-bars';
-import type { UnreadMusic } from './unread-music';
 
 /** A bar with the place of its first beat. */
 export interface BarInTime {
@@ -17,9 +17,9 @@ export function barsInTime(
   bars: readonly ReadBar[],
   meter: Meter,
   meterText: string,
-): { readonly inTime: readonly BarInTime[]; readonly unread: readonly UnreadMusic[] } {
-  const unread: UnreadMusic[] = [];
-  const tell = (number: number, sentence: string) => unread.push({ bar: number, sentence });
+): { readonly inTime: readonly BarInTime[]; readonly unread: readonly FileRemark[] } {
+  const unread: FileRemark[] = [];
+  const tell = (number: number, words: string) => unread.push(remarkAt(number, words));
   const due = meter.quartersPerBeat.mul(meter.beatsPerBar);
   const inTime: BarInTime[] = [];
   let number = hasPickup(bars, due) ? 0 : 1;
@@ -27,15 +27,15 @@ export function barsInTime(
     if (bar.meter !== undefined && bar.meter !== meterText) {
       tell(
         number,
-        `The meter becomes ${bar.meter.slice(0, 20)}, and a phrase has one; from here on nothing is read.`,
+        `the meter becomes ${bar.meter.slice(0, 20)}, and a phrase has one; from here on nothing is read`,
       );
       break;
     }
     const isPickup = number === 0;
     const isFull = bar.quarters.compare(due) === 0 || bar.quarters.compare(0) === 0;
-    if (!isPickup && !isFull) tell(number, `The bar is not as long as ${meterText} says.`);
+    if (!isPickup && !isFull) tell(number, `the bar is not as long as ${meterText} says`);
     if (bar.isRepeatEnd && bar !== bars.at(-1))
-      tell(number, 'A repeat ends here; its bars are read once.');
+      tell(number, 'a repeat ends here; its bars are read once');
     const from = isPickup
       ? bar.quarters.div(meter.quartersPerBeat).neg()
       : beats((number - 1) * meter.beatsPerBar);

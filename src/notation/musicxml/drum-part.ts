@@ -1,11 +1,11 @@
-import type { UnreadMusic } from './unread-music';
+import { remarkOnAll, type FileRemark } from '../../phrase/decompose/file-remark';
 import { childOf, childrenOf, textOf, type XmlElement } from './xml-tree';
 
 /** The part that is read, and what is not. */
 export interface DrumPart {
   readonly part: XmlElement;
   readonly scorePart: XmlElement | undefined;
-  readonly unread: readonly UnreadMusic[];
+  readonly unread: readonly FileRemark[];
 }
 
 /** The part of a partwise score with most notes for drums: without pitch, or under a clef for drums. */
@@ -20,7 +20,7 @@ export function drumPart(root: XmlElement): DrumPart | undefined {
   );
   const others = drums.length - 1;
   const sentence = `Of ${drums.length} parts for drums the one with most notes is read.`;
-  return { part, scorePart, unread: others > 0 ? [{ bar: undefined, sentence }] : [] };
+  return { part, scorePart, unread: others > 0 ? [remarkOnAll(sentence)] : [] };
 }
 
 function drumsIn(part: XmlElement): { readonly hasDrums: boolean; readonly notes: number } {

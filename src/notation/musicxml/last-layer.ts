@@ -1,5 +1,5 @@
+import { remarkOnAll, type FileRemark } from '../../phrase/decompose/file-remark';
 import type { ReadBar } from './read-bars';
-import type { UnreadMusic } from './unread-music';
 
 /**
  * The bars of the last section, with the tempo and the swing that hold there; where layers follow each other, the last is the whole
@@ -7,7 +7,7 @@ import type { UnreadMusic } from './unread-music';
  */
 export function lastLayer(bars: readonly ReadBar[]): {
   readonly bars: readonly ReadBar[];
-  readonly unread: readonly UnreadMusic[];
+  readonly unread: readonly FileRemark[];
 } {
   const sections = bars.filter(({ section }) => section !== undefined);
   const first = sections.at(-1);
@@ -18,9 +18,9 @@ export function lastLayer(bars: readonly ReadBar[]): {
   const swing = first.swing ?? before.findLast((bar) => bar.swing !== undefined)?.swing;
   const tempos = first.tempos.length === 0 && tempo !== undefined ? [tempo] : first.tempos;
   const name = first.section!.slice(0, 40);
-  const sentence = `Of ${sections.length} layers the last is read, "${name}".`;
+  const remark = remarkOnAll(`Of ${sections.length} layers the last is read, "${name}".`);
   return {
     bars: [{ ...first, tempos, swing }, ...bars.slice(from + 1)],
-    unread: [{ bar: undefined, sentence }],
+    unread: [remark],
   };
 }

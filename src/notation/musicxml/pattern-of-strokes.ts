@@ -1,3 +1,4 @@
+import { comesAgain, soundLines } from '../../phrase/decompose/comes-again';
 import type { PatternNote, TargetPattern } from '../../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../../phrase/model/phrase-file';
 import { divisors, remainder } from '../../time/whole';
@@ -37,14 +38,14 @@ export function patternOfStrokes(
       ...(graces.length > 0 && { graces }),
     }));
   const from = Math.max(0, firstCycleAt);
-  const isSame = sameAfter(main);
+  const lines = soundLines(main.map(({ partial, ...stroke }) => [partial, JSON.stringify(stroke)]));
   const isHeld =
     cycle !== undefined &&
     period !== undefined &&
     period % cycle === 0 &&
     from + period <= partials &&
     main.every(({ partial }) => partial >= from) &&
-    isSame(period, from, partials);
+    comesAgain(lines, from, partials, period);
   if (isHeld) {
     const notes = cycleNotes(main, from + period, period, firstCycleAt);
     const displace = firstCycleAt === 0 ? {} : { displace: firstCycleAt };
@@ -54,12 +55,17 @@ export function patternOfStrokes(
   const comesRound =
     partials <= MAX_CYCLE
       ? partials
-      : divisors(partials).find((length) => length === partials || isSame(length, 0, partials))!;
+      : divisors(partials).find(
+          (length) => length === partials || comesAgain(lines, 0, partials, length),
+        )!;
   const notes = cycleNotes(main, comesRound, comesRound, 0);
+  const isCutShort = period !== undefined && from + period > partials;
+  const isWholeCycles = cycle !== undefined && comesRound % cycle === 0;
   return {
     pattern: { ...head, cyclePartials: comesRound, notes, pickup },
-    cycle: undefined,
-    isCutShort: period !== undefined && from + period > partials,
+    // Longer than a cycle may be, it still can be several of those that the file names.
+    cycle: isCutShort && isWholeCycles && comesRound > MAX_CYCLE ? cycle : undefined,
+    isCutShort,
   };
 }
 
@@ -74,19 +80,3 @@ const cycleNotes = (
     .filter(({ partial }) => partial < to)
     .map((stroke) => ({ ...stroke, partial: remainder(stroke.partial - start, period) }))
     .sort((a, b) => a.partial - b.partial);
-
-/** Whether strokes are the same again after so many partials, in a stretch of them. */
-function sameAfter(strokes: readonly PatternNote[]) {
-  const at = new Map<number, string[]>();
-  for (const { partial, ...stroke } of strokes) {
-    const here = at.get(partial);
-    if (here) here.push(JSON.stringify(stroke));
-    else at.set(partial, [JSON.stringify(stroke)]);
-  }
-  const texts = new Map([...at].map(([partial, here]) => [partial, here.sort().join(' ')]));
-  return (period: number, from: number, to: number): boolean => {
-    for (let i = from; i + period < to; i++)
-      if (texts.get(i) !== texts.get(i + period)) return false;
-    return true;
-  };
-}

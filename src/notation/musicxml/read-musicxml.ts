@@ -1,4 +1,10 @@
 import { decompose } from '../../phrase/decompose/decompose';
+import {
+  handsGuessed,
+  inBarOrder,
+  remarkOnAll,
+  type FileRemark,
+} from '../../phrase/decompose/file-remark';
 import type { TargetPattern } from '../../phrase/decompose/target-pattern';
 import type { Phrase } from '../../phrase/model/phrase';
 import { MAX_CYCLE } from '../../phrase/model/phrase-file';
@@ -15,7 +21,6 @@ import { patternOfStrokes } from './pattern-of-strokes';
 import { readBars } from './read-bars';
 import { readHints, readTitle, type MusicXmlHints } from './read-hints';
 import { swingOf, possibleTempo, tempoOf } from './tempo-and-swing';
-import type { UnreadMusic } from './unread-music';
 import { parseXml } from './xml-tree';
 
 /** What of a score becomes a phrase; all of it unless told otherwise. */
@@ -32,8 +37,8 @@ export interface MusicXmlReading {
   readonly phrase: Phrase;
   /** The same notes as they stand there. */
   readonly pattern: TargetPattern;
-  /** What stands in the file and is not in the phrase, by bar. */
-  readonly unread: readonly UnreadMusic[];
+  /** What stands in the file and is not in the phrase, or is only guessed, in bar order after what is about all of it. */
+  readonly unread: readonly FileRemark[];
   /** Of the hands' strokes, how many the file says the hand of, 0 to 1; the others have a likely one. */
   readonly stickingShare: number;
 }
@@ -90,7 +95,7 @@ interface DrumScore {
   readonly meter: Meter;
   readonly meterText: string;
   readonly bars: readonly BarInTime[];
-  readonly unread: readonly UnreadMusic[];
+  readonly unread: readonly FileRemark[];
 }
 
 function readScore(
@@ -117,7 +122,7 @@ function readScore(
     hints.subdivision,
   );
   const { subdivision, strokes, stickingShare } = music;
-  unread.push(...music.unread);
+  unread.push(...handsGuessed(stickingShare), ...music.unread);
   const swing = swingOf(bars, meter, subdivision, unread);
   const isAll = count === written && subdivision === hints.subdivision;
   const barPartials = meter.beatsPerBar * subdivision;
@@ -133,11 +138,11 @@ function readScore(
     isAll ? hints : {},
   );
   if (isCutShort)
-    unread.push({
-      bar: undefined,
-      sentence:
+    unread.push(
+      remarkOnAll(
         'The score ends before all of the phrase has come round; what is written comes round instead.',
-    });
+      ),
+    );
   if (pattern.notes.length === 0)
     return refused(
       'PATTERN_EMPTY',
@@ -149,7 +154,8 @@ function readScore(
       `${span} are too long for one phrase, which has ${Math.max(1, Math.floor(MAX_CYCLE / barPartials))} of them at most; ask for fewer bars.`,
     );
   const phrase = takenApart(pattern, title, cycle);
-  if (phrase.ok) return good({ phrase: phrase.value, pattern, unread, stickingShare });
+  if (phrase.ok)
+    return good({ phrase: phrase.value, pattern, unread: inBarOrder(unread), stickingShare });
   return bad(...phrase.errors.map(({ code, message }) => ({ code, place: '', message })));
 }
 

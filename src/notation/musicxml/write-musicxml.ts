@@ -1,7 +1,7 @@
 import { swingText } from '../../phrase/model/swing';
 import { VOICES, type Voice } from '../../phrase/model/voice';
 import { KEY_OF_VOICE } from '../general-midi-keys';
-import { xml, xmlText } from '../xml';
+import { textElement, xml } from '../xml';
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar } from '../score/score';
 import { partialValue } from '../written-values';
 import { noteType } from './musicxml-names';
@@ -9,8 +9,6 @@ import { direction, quarterDivisions, xmlVoices } from './xml-voices';
 import { instrumentId } from './xml-group';
 
 const PART = 'P1';
-const text = (name: string, content: string | number): string =>
-  xml(name, {}, xmlText(String(content)));
 
 /**
  * Layers of one phrase as MusicXML 4.0, one part for drums; several follow each other as sections with their names
@@ -29,7 +27,7 @@ export function writeMusicXml(scores: readonly Score[]): string {
     xml(
       'score-partwise',
       { version: '4.0' },
-      `\n${xml('work', {}, text('work-title', last.title))}`,
+      `\n${xml('work', {}, textElement('work-title', last.title))}`,
       `\n${identification(last)}`,
       `\n${partList(scores)}`,
       `\n${xml('part', { id: PART }, ...scoreBars(scores), '\n')}\n`,
@@ -48,7 +46,7 @@ function identification({ subdivision, cycle, displace, period }: Score): string
   return xml(
     'identification',
     {},
-    xml('encoding', {}, text('software', 'layered-phrase-coach')),
+    xml('encoding', {}, textElement('software', 'layered-phrase-coach')),
     xml(
       'miscellaneous',
       {},
@@ -67,16 +65,16 @@ function partList(scores: readonly Score[]): string {
     xml(
       'score-part',
       { id: PART },
-      text('part-name', 'Drums'),
+      textElement('part-name', 'Drums'),
       ...written.map((voice) =>
-        xml('score-instrument', { id: instrumentId(voice) }, text('instrument-name', voice)),
+        xml('score-instrument', { id: instrumentId(voice) }, textElement('instrument-name', voice)),
       ),
       ...written.map((voice) =>
         xml(
           'midi-instrument',
           { id: instrumentId(voice) },
-          text('midi-channel', 10),
-          text('midi-unpitched', KEY_OF_VOICE.get(voice)! + 1),
+          textElement('midi-channel', 10),
+          textElement('midi-unpitched', KEY_OF_VOICE.get(voice)! + 1),
         ),
       ),
     ),
@@ -124,11 +122,11 @@ function attributes({ meter }: Score, divisions: number, instruments: number): s
   return `\n${xml(
     'attributes',
     {},
-    text('divisions', divisions),
-    xml('time', {}, text('beats', meter.count), text('beat-type', meter.unit)),
-    instruments > 1 ? text('instruments', instruments) : '',
-    xml('clef', {}, text('sign', 'percussion')),
-    xml('staff-details', {}, text('staff-lines', 5)),
+    textElement('divisions', divisions),
+    xml('time', {}, textElement('beats', meter.count), textElement('beat-type', meter.unit)),
+    instruments > 1 ? textElement('instruments', instruments) : '',
+    xml('clef', {}, textElement('sign', 'percussion')),
+    xml('staff-details', {}, textElement('staff-lines', 5)),
   )}`;
 }
 
@@ -136,7 +134,7 @@ function attributes({ meter }: Score, divisions: number, instruments: number): s
 function sectionHead(scores: readonly Score[], s: number): string {
   const score = scores[s]!;
   const before = scores[s - 1];
-  const name = direction(xml('rehearsal', {}, xmlText(score.layerName)));
+  const name = direction(textElement('rehearsal', score.layerName));
   return name + (before ? '' : tempo(score)) + swing(score, before);
 }
 
@@ -146,9 +144,9 @@ function tempo({ meter, tempoBpm }: Score): string {
     xml(
       'metronome',
       {},
-      text('beat-unit', noteType(beat.flags)),
+      textElement('beat-unit', noteType(beat.flags)),
       beat.dotted ? xml('beat-unit-dot', {}) : '',
-      text('per-minute', tempoBpm),
+      textElement('per-minute', tempoBpm),
     ),
     xml('sound', { tempo: meter.quartersPerBeat.mul(tempoBpm).valueOf() }),
   );
@@ -163,7 +161,7 @@ function swing(score: Score, before: Score | undefined): string {
   const [first, second] = ratio.split(':') as [string, string];
   const isStraight = first === second;
   return direction(
-    text('words', isStraight ? 'Straight' : `Swing ${ratio}`),
+    textElement('words', isStraight ? 'Straight' : `Swing ${ratio}`),
     xml(
       'sound',
       {},
@@ -172,7 +170,11 @@ function swing(score: Score, before: Score | undefined): string {
         {},
         ...(isStraight
           ? [xml('straight', {})]
-          : [text('first', first), text('second', second), text('swing-type', 'eighth')]),
+          : [
+              textElement('first', first),
+              textElement('second', second),
+              textElement('swing-type', 'eighth'),
+            ]),
       ),
     ),
   );
@@ -183,7 +185,7 @@ const repeatStart = ({ isRepeated }: Score, { number }: ScoreBar): string =>
     ? `\n${xml(
         'barline',
         { location: 'left' },
-        text('bar-style', 'heavy-light'),
+        textElement('bar-style', 'heavy-light'),
         xml('repeat', { direction: 'forward' }),
       )}`
     : '';
@@ -192,6 +194,6 @@ const end = ({ isRepeated }: Score, isLast: boolean): string =>
   xml(
     'barline',
     { location: 'right' },
-    text('bar-style', isRepeated || isLast ? 'light-heavy' : 'light-light'),
+    textElement('bar-style', isRepeated || isLast ? 'light-heavy' : 'light-light'),
     isRepeated ? xml('repeat', { direction: 'backward' }) : '',
   );

@@ -1,8 +1,10 @@
 import { USUAL_VELOCITIES, type Level } from '../../phrase/model/level';
 import type { Voice } from '../../phrase/model/voice';
 import { voiceNumber } from '../../phrase/model/voice';
-import { xml, xmlText } from '../xml';
-import { GLYPH, NOTEHEADS } from '../notehead';
+import { textElement, xml } from '../xml';
+import { NOTEHEADS } from '../notehead';
+import { noteSigns } from '../score/note-signs';
+import { AWAY, STEMS } from '../score/score';
 import type { BeatGroup, StaffEvent, StaffNote, StaffVoice } from '../score/score';
 import { displayPitch, HEAD_NAMES, noteType } from './musicxml-names';
 
@@ -22,14 +24,9 @@ export interface XmlVoice {
 /** Numbers of the voices; rests stand where they are in nobody's way, half spaces above the middle line. */
 export const VOICE_NUMBERS = { hands: 1, feet: 2 } as const;
 const REST_PLACES = { hands: 3, feet: -5, alone: 0 } as const;
-const STEMS = { hands: 'up', feet: 'down' } as const;
-const AWAY = { hands: 'above', feet: 'below' } as const;
 /** In percent of a forte, which is velocity 90 (MusicXML 4.0, `dynamics` of a note). */
 const dynamicsPercent = (level: Level): number =>
   Math.round((10_000 * USUAL_VELOCITIES[level]) / 90) / 100;
-
-const text = (name: string, content: string | number): string =>
-  xml(name, {}, xmlText(String(content)));
 
 /** The id of a voice's instrument in the part. @example instrumentId('hi-hat open') // => 'D-hi-hat-open' */
 export const instrumentId = (voice: Voice): string => `D-${voice.replaceAll(' ', '-')}`;
@@ -60,11 +57,11 @@ function xmlNote(note: StaffNote, k: number, place: EventPlace): string {
     { id: note.id, dynamics: dynamicsPercent(note.level) },
     ...(isFirst ? [] : [xml('chord', {})]),
     unpitched(note),
-    text('duration', event.partials * of.partialDivisions),
+    textElement('duration', event.partials * of.partialDivisions),
     xml('instrument', { id: instrumentId(note.voice) }),
-    text('voice', VOICE_NUMBERS[of.voice]),
+    textElement('voice', VOICE_NUMBERS[of.voice]),
     ...value(place),
-    text('stem', STEMS[of.voice]),
+    textElement('stem', STEMS[of.voice]),
     head(note),
     ...(isFirst ? beamsOf(place) : []),
     notations([...(isFirst ? tupletEnds(place) : []), ...signs(note, of)]),
@@ -79,8 +76,8 @@ function xmlRest(place: EventPlace): string {
     'note',
     { id: event.id },
     displayed('rest', REST_PLACES[of.isAlone ? 'alone' : of.voice]),
-    text('duration', event.partials * of.partialDivisions),
-    text('voice', VOICE_NUMBERS[of.voice]),
+    textElement('duration', event.partials * of.partialDivisions),
+    textElement('voice', VOICE_NUMBERS[of.voice]),
     ...value(place),
     notations(tupletEnds(place)),
     ...lyrics(place),
@@ -93,20 +90,23 @@ export const xmlSilentBar = (divisions: number): string =>
     'note',
     {},
     xml('rest', { measure: 'yes' }),
-    text('duration', divisions),
-    text('voice', VOICE_NUMBERS.hands),
+    textElement('duration', divisions),
+    textElement('voice', VOICE_NUMBERS.hands),
   );
 
 function displayed(name: 'rest' | 'unpitched', place: number): string {
   const { step, octave } = displayPitch(place);
-  return xml(name, {}, text('display-step', step), text('display-octave', octave));
+  return xml(name, {}, textElement('display-step', step), textElement('display-octave', octave));
 }
 
 const unpitched = ({ place }: StaffNote): string => displayed('unpitched', place);
 
 /** Type, dot and, in a tuplet, its ratio; the type that it counts is that of its shortest undivided part. */
 function value({ group: { events, tuplet }, event }: EventPlace): readonly string[] {
-  const written = [text('type', noteType(event.flags)), ...(event.dotted ? [xml('dot', {})] : [])];
+  const written = [
+    textElement('type', noteType(event.flags)),
+    ...(event.dotted ? [xml('dot', {})] : []),
+  ];
   if (!tuplet) return written;
   const quarters = events.reduce(
     (sum, { flags, dotted }) => sum + 2 ** -flags * (dotted ? 1.5 : 1),
@@ -117,9 +117,9 @@ function value({ group: { events, tuplet }, event }: EventPlace): readonly strin
     xml(
       'time-modification',
       {},
-      text('actual-notes', tuplet.number),
-      text('normal-notes', tuplet.inTimeOf),
-      text('normal-type', noteType(Math.round(Math.log2(tuplet.number / quarters)))),
+      textElement('actual-notes', tuplet.number),
+      textElement('normal-notes', tuplet.inTimeOf),
+      textElement('normal-type', noteType(Math.round(Math.log2(tuplet.number / quarters)))),
     ),
   ];
 }
@@ -149,18 +149,17 @@ function tupletEnds({ group: { tuplet, events }, i, of }: EventPlace): readonly 
   return i === events.length - 1 ? [xml('tuplet', { type: 'stop', number: 1 })] : [];
 }
 
-function signs({ voice, level }: StaffNote, of: XmlVoice): readonly string[] {
-  const { sign, signBelow } = NOTEHEADS[voiceNumber(voice)]!;
-  const isShown = sign !== '' && (sign !== GLYPH.closed || of.hasClosedSigns);
-  const name = sign === GLYPH.open ? 'open' : 'stopped';
-  return [
-    ...(level === 'accent'
-      ? [xml('articulations', {}, xml('accent', { placement: AWAY[of.voice] }))]
-      : []),
-    ...(isShown
-      ? [xml('technical', {}, xml(name, { placement: signBelow ? 'below' : 'above' }))]
-      : []),
-  ];
+/** The accent first. */
+function signs(note: StaffNote, of: XmlVoice): readonly string[] {
+  const { signBelow } = NOTEHEADS[voiceNumber(note.voice)]!;
+  const placement = signBelow ? 'below' : 'above';
+  return noteSigns([note], of.hasClosedSigns)
+    .toReversed()
+    .map((sign) =>
+      sign === 'acc'
+        ? xml('articulations', {}, xml('accent', { placement: AWAY[of.voice] }))
+        : xml('technical', {}, xml(sign === 'open' ? 'open' : 'stopped', { placement })),
+    );
 }
 
 const notations = (inside: readonly string[]): string =>
@@ -175,8 +174,8 @@ const lyrics = ({ event, of }: EventPlace): readonly string[] =>
         : xml(
             'lyric',
             { number: i + 1, placement: 'below' },
-            text('syllabic', 'single'),
-            text('text', row),
+            textElement('syllabic', 'single'),
+            textElement('text', row),
           ),
     );
 
@@ -198,9 +197,9 @@ function xmlGraces({ graces }: StaffEvent, of: XmlVoice): readonly string[] {
           ...(k === 0 ? [] : [xml('chord', {})]),
           unpitched(note),
           xml('instrument', { id: instrumentId(note.voice) }),
-          text('voice', VOICE_NUMBERS[of.voice]),
-          text('type', noteType(steps.length === 1 ? 1 : 2)),
-          text('stem', STEMS[of.voice]),
+          textElement('voice', VOICE_NUMBERS[of.voice]),
+          textElement('type', noteType(steps.length === 1 ? 1 : 2)),
+          textElement('stem', STEMS[of.voice]),
           head(note),
           ...(steps.length > 1 && k === 0
             ? [1, 2].map((number) => xml('beam', { number }, graceBeam(s, steps.length)))

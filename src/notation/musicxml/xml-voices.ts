@@ -1,7 +1,7 @@
 import type { Beats } from '../../time/beats';
 import { lcm } from '../../time/whole';
-import { tellsClosed } from '../mei/mei-signs';
-import { xml, xmlText } from '../xml';
+import { tellsClosed } from '../score/note-signs';
+import { textElement, xml } from '../xml';
 import { eventsOf, STAFF_VOICES } from '../score/score';
 import type { CycleBracket, Score, ScoreBar, StaffEvent, StaffVoice } from '../score/score';
 import { xmlGroup, xmlSilentBar, type XmlVoice } from './xml-group';
@@ -29,7 +29,7 @@ export function xmlVoices(score: Score, bar: ScoreBar, divisions: number): strin
   const whole = bar.partials * each;
   if (voices.length === 0)
     return directionsAt(bracketEnds(score, bar, []), undefined, each) + xmlSilentBar(whole);
-  const back = `\n${xml('backup', {}, xml('duration', {}, String(whole)))}`;
+  const back = `\n${xml('backup', {}, textElement('duration', whole))}`;
   return voices
     .map((voice, v) => {
       const events = eventsOf(bar, voice);
@@ -114,10 +114,10 @@ function directionsAt(
   return ends
     .filter(({ at }) => at === event)
     .map(({ after, bracket, type, isAlone }) => {
-      const offset = after > 0 ? xml('offset', {}, String(after * partialDivisions)) : '';
+      const offset = after > 0 ? textElement('offset', after * partialDivisions) : '';
       const lineEnd = bracket.isCut && type === 'stop' ? 'none' : 'down';
       const line = xml('bracket', { type, number: 1, 'line-end': lineEnd, 'line-type': 'solid' });
-      const name = xml('words', {}, xmlText(`cycle ${bracket.cycle}`));
+      const name = textElement('words', `cycle ${bracket.cycle}`);
       return (
         (type === 'start' && bracket.to - bracket.from > 1 ? direction(name, offset) : '') +
         (isAlone ? '' : direction(line, offset))

@@ -6,9 +6,12 @@ import type { SwingRatio } from '../../phrase/model/phrase';
 import type { Voice } from '../../phrase/model/voice';
 import type { Meter } from '../../time/meter';
 
-/** The two voices of a staff for drums: hands have stems up, feet down (common practice, no source). */
+/** The two voices of a staff for drums, and the way their stems point: common practice, no source. */
 export const STAFF_VOICES = ['hands', 'feet'] as const;
 export type StaffVoice = (typeof STAFF_VOICES)[number];
+export const STEMS = { hands: 'up', feet: 'down' } as const;
+/** Where signs, brackets and numbers stand: away from the other voice. */
+export const AWAY = { hands: 'above', feet: 'below' } as const;
 
 /** A head on the staff. */
 export interface StaffNote {

@@ -1,5 +1,5 @@
 import { xmlText } from '../xml';
-import type { MeiSign } from '../mei/mei-signs';
+import type { NoteSign } from '../score/note-signs';
 
 /** Sizes of letters, hundredths of a millimetre. Chosen. */
 export const ROW_SIZE = { sticking: 350, beat: 290, count: 290, cycle: 280, tuplet: 270 } as const;
@@ -19,7 +19,7 @@ export function rowText(name: RowName, x: number, y: number, text: string): stri
 }
 
 /** A sign around its middle. */
-export function rowSign(sign: MeiSign, x: number, y: number): string {
+export function rowSign(sign: NoteSign, x: number, y: number): string {
   if (sign === 'open')
     return `<circle class="open" cx="${round(x)}" cy="${round(y)}" r="68" fill="none" stroke-width="28"/>`;
   const lines =

@@ -1,5 +1,5 @@
 import { eventsOf, STAFF_VOICES, type Score, type ScoreBar, type StaffEvent } from '../score/score';
-import { noteSigns, tellsClosed, type MeiSign } from '../mei/mei-signs';
+import { noteSigns, tellsClosed, type NoteSign } from '../score/note-signs';
 import { boxesBetween, boxOf, type Box } from './box';
 import type { EngravedPage } from './engraved-page';
 import { rowSign, rowText, ROW_SIZE, UNDERLINE_DEPTH, underline } from './row-shapes';
@@ -102,7 +102,7 @@ function signsOf(
   bars: readonly ScoreBar[],
   voice: (typeof STAFF_VOICES)[number],
   isAccent: boolean,
-): readonly { readonly partial: number; readonly sign: MeiSign }[] {
+): readonly { readonly partial: number; readonly sign: NoteSign }[] {
   const hasClosedSigns = tellsClosed(score);
   return bars.flatMap((bar) =>
     eventsOf(bar, voice).flatMap(({ partial, notes }) =>

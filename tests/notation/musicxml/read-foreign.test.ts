@@ -18,8 +18,9 @@ const bar = (...notes: readonly ForeignNote[]) => notes.map(foreignNote).join(''
 const words = ({ partial, limb, voice, level, graces }: PatternNote) =>
   `${partial} ${graces.join('').toLowerCase()}${limb} ${voice}${level === 'tap' ? '' : ` ${level}`}`;
 const notesOf = (xml: string) => read(xml).pattern.notes.map(words);
-const sentences = (xml: string) =>
-  read(xml).unread.map(({ bar: at, sentence }) => `${at}: ${sentence}`);
+const sentences = (xml: string) => read(xml).unread.map(({ sentence }) => sentence);
+const GUESSED =
+  'The file does not say which hand strikes; the sticking is a guess. Correct it in the phrase.';
 
 const SNARE = { place: 'C5', duration: 4 } as const;
 const HAT = { place: 'G5', head: 'x', duration: 4 } as const;
@@ -92,7 +93,8 @@ describe('what is struck', () => {
     const xml = foreignScore([tempo + bar(SNARE, { place: 'C9', head: 'slash', duration: 12 })]);
     expect(notesOf(xml)).toEqual(['0 R snare']);
     expect(sentences(xml)).toEqual([
-      '1: There is a note of which neither instrument nor place says what is struck.',
+      GUESSED,
+      'Bar 1: there is a note of which neither instrument nor place says what is struck.',
     ]);
   });
 });
@@ -141,6 +143,9 @@ describe('who strikes', () => {
     const { pattern, stickingShare } = read(xml);
     expect(pattern.notes.map(({ limb }) => limb).slice(0, 3)).toEqual(['L', 'L', 'L']);
     expect(stickingShare).toBe(0.75);
+    expect(sentences(xml)).toEqual([
+      'The file says of some strokes only which hand strikes; the others are a guess. Correct them in the phrase.',
+    ]);
   });
 
   it('likely hands where nothing is said, feet by their voices', () => {
@@ -162,7 +167,7 @@ describe('who strikes', () => {
         ),
     ]);
     expect(read(xml).pattern.notes).toHaveLength(2);
-    expect(sentences(xml)).toEqual(['1: No limb is left for a crash stroke.']);
+    expect(sentences(xml)).toEqual([GUESSED, 'Bar 1: no limb is left for a crash stroke.']);
   });
 });
 
@@ -218,7 +223,10 @@ describe('when', () => {
       tempo + bar({ duration: 1 }, { ...SNARE, duration: 1 }, { ...SNARE, duration: 14 }),
       fifth,
     ]);
-    expect(sentences(xml)).toEqual(['2: A snare stroke falls between the 4 partials of a beat.']);
+    expect(sentences(xml)).toEqual([
+      GUESSED,
+      'Bar 2: a snare stroke falls between the 4 partials of a beat.',
+    ]);
   });
 
   it.each([
@@ -253,22 +261,22 @@ describe('what a phrase has no word for', () => {
         full,
         '<attributes><time><beats>3</beats><beat-type>4</beat-type></time></attributes>' + full,
       ],
-      '2: The meter becomes 3/4, and a phrase has one; from here on nothing is read.',
+      'Bar 2: the meter becomes 3/4, and a phrase has one; from here on nothing is read.',
     ],
     [
       'another tempo',
       [full, `<sound tempo="120"/>${full}`],
-      '2: The tempo changes, and a phrase has one; its first is taken.',
+      'Bar 2: the tempo changes, and a phrase has one; its first is taken.',
     ],
     [
       'a repeat inside',
       [`${full}<barline><repeat direction="backward"/></barline>`, full],
-      '1: A repeat ends here; its bars are read once.',
+      'Bar 1: a repeat ends here; its bars are read once.',
     ],
     [
       'an ending',
       [full, `${full}<barline><ending number="1" type="start"/></barline>`],
-      '2: There is an ending of a repeat, read as it stands.',
+      'Bar 2: there is an ending of a repeat, read as it stands.',
     ],
     [
       'a roll',
@@ -279,24 +287,36 @@ describe('what a phrase has no word for', () => {
           { duration: 12 },
         ),
       ],
-      '2: There is a roll, of which one stroke is read.',
+      'Bar 2: there is a roll, of which one stroke is read.',
     ],
-    ['a short bar', [full, bar(SNARE), full], '2: The bar is not as long as 4/4 says.'],
+    ['a short bar', [full, bar(SNARE), full], 'Bar 2: the bar is not as long as 4/4 says.'],
     [
       'a repeat sign',
       [
         full,
         `<attributes><measure-style><measure-repeat type="start">1</measure-repeat></measure-style></attributes>${full}`,
       ],
-      '2: There is a sign that repeats bars or beats.',
+      'Bar 2: there is a sign that repeats bars or beats.',
     ],
   ])('%s is told by bar', (_, bars, sentence) => {
-    expect(sentences(foreignScore([tempo + bars[0]!, ...bars.slice(1)]))).toEqual([sentence]);
+    expect(sentences(foreignScore([tempo + bars[0]!, ...bars.slice(1)]))).toEqual([
+      GUESSED,
+      sentence,
+    ]);
+  });
+
+  it('what is in a pickup is told of it', () => {
+    const roll = { ...SNARE, notations: '<ornaments><tremolo>3</tremolo></ornaments>' };
+    expect(sentences(foreignScore([tempo + bar(roll), full]))).toEqual([
+      GUESSED,
+      'Pickup: there is a roll, of which one stroke is read.',
+    ]);
   });
 
   it('no tempo is told', () => {
     expect(sentences(foreignScore([full]))).toEqual([
-      'undefined: No tempo is given; 120 beats a minute are taken.',
+      'No tempo is given; 120 beats a minute are taken.',
+      GUESSED,
     ]);
   });
 });

@@ -61,6 +61,23 @@ describe('MusicXML read again', () => {
     ]);
   });
 
+  it('of a phrase too long for one cycle, which ends before all has come round, what is written', () => {
+    const phrase = layeredPhrase(
+      { meter: '7/8', subdivision: 8, grouping: 'R L R R L L R L R L L R K' },
+      [{ where: { every: { partials: 63, at: [1] } }, set: { level: 'accent' } }],
+    );
+    const score = layerScore(phrase, 2);
+    const read = readMusicXml(writeMusicXml([score]));
+    if (!read.ok) throw new Error(read.errors[0]!.message);
+    expect(read.value.phrase.cycle).toBe(phrase.cycle);
+    expect(read.value.unread.map(({ sentence }) => sentence)).toEqual([
+      'The score ends before all of the phrase has come round; what is written comes round instead.',
+    ]);
+    const notes = (one: Phrase) =>
+      expand(one, one.layers.length, { bars: score.bars.length }).map(sound).sort();
+    expect(notes(read.value.phrase)).toEqual(notes(phrase));
+  });
+
   const sound = ({ onset, graceStep, limb, voice, level }: Note) =>
     `${onset.toFraction()} ${graceStep} ${limb} ${voice} ${level}`;
 

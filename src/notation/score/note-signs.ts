@@ -1,10 +1,9 @@
 import { voiceNumber } from '../../phrase/model/voice';
 import { GLYPH, NOTEHEADS } from '../notehead';
-import type { Score, StaffNote } from '../score/score';
-import { eventsOf, STAFF_VOICES } from '../score/score';
+import { eventsOf, STAFF_VOICES, type Score, type StaffNote } from './score';
 
-/** MEI's names of signs, data.ARTICULATION: the hi-hat closed and open, an accent. */
-export type MeiSign = 'stop' | 'open' | 'acc';
+/** The hi-hat closed and open, an accent; as MEI names them, data.ARTICULATION. */
+export type NoteSign = 'stop' | 'open' | 'acc';
 
 /** Closed hi-hats are told from open ones where a score has both, as on the score line. */
 export const tellsClosed = ({ bars }: Pick<Score, 'bars'>): boolean =>
@@ -18,13 +17,13 @@ export const tellsClosed = ({ bars }: Pick<Score, 'bars'>): boolean =>
 export function noteSigns(
   notes: readonly StaffNote[],
   hasClosedSigns: boolean,
-): readonly MeiSign[] {
+): readonly NoteSign[] {
   const glyphs = new Set(
     notes
       .filter(({ voice }) => voice !== 'hi-hat closed' || hasClosedSigns)
       .map(({ voice }) => NOTEHEADS[voiceNumber(voice)]!.sign),
   );
-  const signs: MeiSign[] = [];
+  const signs: NoteSign[] = [];
   if (glyphs.has(GLYPH.closed)) signs.push('stop');
   if (glyphs.has(GLYPH.open)) signs.push('open');
   if (notes.some(({ level }) => level === 'accent')) signs.push('acc');
