@@ -1,4 +1,5 @@
 import { loadWebMidi } from '../../midi/web-midi-source';
+import { loadMusicReaders } from '../../practice/files/load-music-readers';
 import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadTakeTools } from '../../practice/takes/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
@@ -16,6 +17,7 @@ const REST: readonly (() => unknown)[] = [
   dropTarget,
   ...SCREEN_LOADERS,
   loadMidiFiles,
+  loadMusicReaders,
   linkDialog,
 ];
 
