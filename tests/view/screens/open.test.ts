@@ -448,6 +448,17 @@ describe('a file that is dropped', () => {
     expect(location.hash).toBe('#open');
   });
 
+  it('leads to where files are opened also where that cannot be fetched', async () => {
+    const parts = await mountShell('#help');
+    parts.complete = () => Promise.reject(new Error('gone'));
+    const open = vi.spyOn(parts.opening, 'open');
+    const file = fileOf(writePhrases([EBB]), 'ebb.json');
+    await expect.poll(() => dragged('dragenter', file).defaultPrevented).toBe(true);
+    dragged('drop', file);
+    await expect.poll(() => location.hash).toBe('#open');
+    expect(open).not.toHaveBeenCalled();
+  });
+
   it('is another matter than a text that is dragged', async () => {
     await mountShell('#help');
     await expect.element(page.getByRole('heading', { level: 1, name: 'Help' })).toBeVisible();
