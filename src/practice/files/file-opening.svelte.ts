@@ -10,7 +10,13 @@ import type { Inputs } from '../inputs/inputs.svelte';
 import type { Backups } from '../keeping/backups';
 import type { Library } from '../library.svelte';
 import { Notices } from '../notices.svelte';
-import { openFile, type FileProblem, type OpenedFile } from './opened-file';
+import {
+  openFile,
+  phraseInMidi,
+  type FileProblem,
+  type MidiInFile,
+  type OpenedFile,
+} from './opened-file';
 import { titlesIn, type PhraseAnswer, type PhraseBeside } from './phrase-beside';
 import { phrasesTakenIn, type PhraseOutcome } from './outcome-words';
 import { RAW_DEFLATE } from './raw-deflate';
@@ -85,6 +91,16 @@ export class FileOpening {
     await this.open(new File([text], name, { type: 'text/plain' }));
   }
 
+  /** Shows the phrase that is written in a MIDI file in its place, or tells why there is none. */
+  async readPhrase(midi: MidiInFile): Promise<void> {
+    const turn = this.#turn;
+    const read = await phraseInMidi(midi);
+    if (turn !== this.#turn) return;
+    this.#problems = [];
+    if (read.ok) this.#content = read.value;
+    else this.#tellProblems(read.errors);
+  }
+
   /** Shows nothing any more; nothing was kept. */
   close(): void {
     this.#turn++;
@@ -118,7 +134,7 @@ export class FileOpening {
   async keepTake(take: Take): Promise<string | undefined> {
     const taken = await this.#parts.backups.bringIn(take);
     if (!taken.ok) {
-      this.#tellProblems(taken.errors);
+      this.#notKept(taken.errors);
       return undefined;
     }
     const { id, isNew, problem } = taken.value;
@@ -133,7 +149,7 @@ export class FileOpening {
     if (saved.ok) this.#done(`${saved.value.title} is kept and chosen.`);
     else if (saved.errors[0]!.code === 'ONLY_IN_MEMORY')
       this.#done(`${kit.title} is chosen. ${saved.errors[0]!.message}`);
-    else this.#tellProblems(saved.errors);
+    else this.#notKept(saved.errors);
     return this.#problems.length === 0;
   }
 
@@ -176,12 +192,16 @@ export class FileOpening {
     this.tell(sentence);
   }
 
+  #notKept(problems: readonly FileProblem[]): void {
+    this.#tellProblems(problems);
+    this.#content = undefined;
+  }
+
   #tellProblems(problems: readonly FileProblem[]): void {
     const name = this.#name;
     this.#problems = problems.slice(0, MOST_PROBLEMS).map(({ place = '', message }) => {
       const where = place === '' ? name : `${name}, ${placeWords(place)}`;
       return `${where}: ${message}`;
     });
-    this.#content = undefined;
   }
 }

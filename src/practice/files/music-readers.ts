@@ -1,4 +1,4 @@
-// What reads music of other software: fetched when there is some to read.
+// What reads music of other software.
 export { phraseInFile } from '../../exchange/phrase-in-file';
 export { readMxl } from '../../notation/musicxml/mxl';
 export { readMusicXml } from '../../notation/musicxml/read-musicxml';

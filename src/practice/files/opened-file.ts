@@ -12,6 +12,7 @@ import type { TakeSummary } from '../../take/take-summary';
 import { bad, good, type Result } from '../../time/result';
 import { UNJUDGEABLE, type BackupInFile, type Backups } from '../keeping/backups';
 import { summaryOf } from '../takes/take-scoring';
+import { loadMusicReaders } from './load-music-readers';
 
 /** What is in a file, read whole and found right. */
 export type OpenedFile =
@@ -23,19 +24,14 @@ export type OpenedFile =
     }
   | { readonly kind: 'kit'; readonly kit: Kit }
   | { readonly kind: 'take'; readonly take: Take; readonly summary: TakeSummary }
-  | {
-      readonly kind: 'MIDI file';
-      readonly file: File;
-      readonly midi: MidiFile;
-      /** The phrase that is written in it; undefined where it was played, or holds none. */
-      readonly written: WrittenPhrase | undefined;
-    }
+  | MidiInFile
   | BackupInFile;
 
-/** A phrase that stands in a file of another kind, and what is to be said of it. */
-export interface WrittenPhrase {
-  readonly phrase: Phrase;
-  readonly remarks: readonly string[];
+/** Notes that were written or played; which of them is not told. */
+export interface MidiInFile {
+  readonly kind: 'MIDI file';
+  readonly file: File;
+  readonly midi: MidiFile;
 }
 
 /** Why a file cannot be opened, and where in it, as far as there is a place. */
@@ -64,6 +60,8 @@ const REFUSALS = {
   notText: 'It is not text in UTF-8. Save it so where it was written, or choose another.',
   unknown:
     'It is nothing that can be opened here: no phrases, kit or take as JSON, no MIDI file or MusicXML, no backup, and no link to phrases. Choose another.',
+  notFetched:
+    'The part that reads music could not be fetched: the connection is gone, or a newer version of this page has taken its place. Try again, or reload the page.',
 } as const;
 
 const refusal = (why: keyof typeof REFUSALS): Result<never, FileProblem> =>
@@ -113,46 +111,45 @@ const READERS: Readonly<Record<FileKind, Reader>> = {
     const summary = summaryOf(take.value);
     return summary ? good({ kind: 'take', take: take.value, summary }) : bad(UNJUDGEABLE);
   }),
-  'MIDI file': async (file, bytes) => {
+  'MIDI file': (file, bytes) => {
     const midi = readMidiFile(bytes);
-    if (!midi.ok) return midi;
-    const written = await writtenIn(file, midi.value);
-    return good({ kind: 'MIDI file', file, midi: midi.value, written });
+    return midi.ok ? good({ kind: 'MIDI file', file, midi: midi.value }) : midi;
   },
-  score: (_, bytes) => {
-    const text = utf8Text(bytes);
-    return text === undefined
-      ? refusal('notText')
-      : readScore(({ readMusicXml }) => readMusicXml(text));
-  },
-  'compressed score': (_, bytes) => readScore(({ readMxl }) => readMxl(bytes)),
+  score: asText((text) =>
+    withMusicReaders(({ readMusicXml }) => phraseOfScore(readMusicXml(text))),
+  ),
+  'compressed score': (_, bytes) =>
+    withMusicReaders(({ readMxl }) => phraseOfScore(readMxl(bytes))),
   backup: (file, _, { backups }) => backups.open(file),
 };
 
-/** Readers of music are fetched when there is some to read. */
-const musicReaders = () => import('./music-readers');
-type MusicReaders = Awaited<ReturnType<typeof musicReaders>>;
-
-async function writtenIn({ name }: File, midi: MidiFile): Promise<WrittenPhrase | undefined> {
-  const { phraseInFile } = await musicReaders();
-  const written = phraseInFile(midi, { title: name.replace(/\.[^.]*$/, '') });
-  if (!written.ok) return undefined;
-  const { phrase, remarks } = written.value;
-  return { phrase, remarks: remarks.map(({ sentence }) => sentence) };
-}
-
-async function readScore(
-  read: (readers: MusicReaders) => ReturnType<MusicReaders['readMusicXml']>,
-): Promise<Opened> {
-  const score = read(await musicReaders());
-  if (!score.ok) return score;
-  const { phrase, unread } = score.value;
-  return good({
-    kind: 'phrases',
-    phrases: [phrase],
-    remarks: unread.map(({ sentence }) => sentence),
+/**
+ * The phrase that the notes of a MIDI file make as they stand. Taking a long one apart holds the page up, for seconds on
+ * a slow machine: it is done when it is asked for.
+ */
+export const phraseInMidi = ({ file, midi }: MidiInFile): Promise<Opened> =>
+  withMusicReaders(({ phraseInFile }) => {
+    const read = phraseInFile(midi, { title: file.name.replace(/\.[^.]*$/, '') });
+    return read.ok ? phraseWith(read.value.phrase, read.value.remarks) : read;
   });
+
+type MusicReaders = Awaited<ReturnType<typeof loadMusicReaders>>;
+
+async function withMusicReaders(read: (readers: MusicReaders) => Opened): Promise<Opened> {
+  let readers: MusicReaders;
+  try {
+    readers = await loadMusicReaders();
+  } catch {
+    return refusal('notFetched');
+  }
+  return read(readers);
 }
+
+const phraseOfScore = (score: ReturnType<MusicReaders['readMusicXml']>): Opened =>
+  score.ok ? phraseWith(score.value.phrase, score.value.unread) : score;
+
+const phraseWith = (phrase: Phrase, remarks: readonly { readonly sentence: string }[]): Opened =>
+  good({ kind: 'phrases', phrases: [phrase], remarks: remarks.map(({ sentence }) => sentence) });
 
 function utf8Text(bytes: Uint8Array): string | undefined {
   try {

@@ -17,7 +17,7 @@ export class SheetDrawing {
   readonly #thread: SheetThread;
   #pictures: readonly SheetPicture[] = $state.raw([]);
   #problem: string | undefined = $state();
-  #isDrawing = $state(false);
+  #layer: number | undefined = $state();
   /** The request that counts; an older one that is still on its way is not shown. */
   #latest: SheetRequest | undefined;
 
@@ -32,15 +32,18 @@ export class SheetDrawing {
   get problem(): string | undefined {
     return this.#problem;
   }
+  /** The layer that is engraved, 1-based; undefined when nothing is. */
+  get layer(): number | undefined {
+    return this.#layer;
+  }
   get isDrawing(): boolean {
-    return this.#isDrawing;
+    return this.#layer !== undefined;
   }
 
   /** Draws another sheet in place of what there is; what was there stays until its first layer has come. */
   async draw(request: SheetRequest): Promise<void> {
-    const isBusy = this.#isDrawing;
+    const isBusy = this.isDrawing;
     this.#latest = request;
-    this.#isDrawing = true;
     this.#problem = undefined;
     if (!isBusy) await this.#drawLatest();
   }
@@ -48,10 +51,11 @@ export class SheetDrawing {
   /** One request after the other: the thread answers one question at a time. */
   async #drawLatest(): Promise<void> {
     const request = this.#latest;
-    if (!request) return void (this.#isDrawing = false);
+    if (!request) return void (this.#layer = undefined);
     const drawn: SheetPicture[] = [];
     try {
       for (const layer of request.layers) {
+        this.#layer = layer;
         const { bars, look } = request;
         const picture = await this.#thread.engrave({
           draft: draftOf(request.phrase),
@@ -68,12 +72,12 @@ export class SheetDrawing {
       this.#pictures = [];
       this.#problem = error instanceof SheetFailure ? error.message : String(error);
     }
-    this.#isDrawing = false;
+    this.#layer = undefined;
   }
 
   /** Nobody looks at it any more: what is on its way is not shown, and what comes after it is not asked for. */
   close(): void {
     this.#latest = undefined;
-    if (this.#isDrawing) this.#thread.end();
+    if (this.isDrawing) this.#thread.end();
   }
 }

@@ -36,12 +36,12 @@ export function sheetThread(start = startWorker, longestMs = LONGEST_MS): SheetT
   };
   return {
     async engrave(job) {
+      const engraver = (worker ??= start());
       const asked = new Promise<SheetAnswer>((resolve, reject) => {
         giveUp = reject;
-        worker ??= start();
-        worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => resolve(data);
-        worker.onerror = () => reject(new SheetFailure(SHEET_FAILURES.notStarted));
-        worker.postMessage(job);
+        engraver.onmessage = ({ data }: MessageEvent<SheetAnswer>) => resolve(data);
+        engraver.onerror = () => reject(new SheetFailure(SHEET_FAILURES.notStarted));
+        engraver.postMessage(job);
       });
       try {
         const answer = await within(longestMs, asked);
@@ -50,8 +50,11 @@ export function sheetThread(start = startWorker, longestMs = LONGEST_MS): SheetT
         giveUp = undefined;
         return answer.picture;
       } catch (error) {
-        giveUp = undefined;
-        end();
+        // Another sheet may have been asked for since this one was ended.
+        if (worker === engraver) {
+          giveUp = undefined;
+          end();
+        }
         throw error;
       }
     },

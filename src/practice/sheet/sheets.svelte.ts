@@ -11,6 +11,7 @@ export class Sheets {
   readonly #settings: SettingsStore;
   readonly #thread: SheetThread;
   #choices: SheetChoices = $state.raw()!;
+  #shown: SheetDrawing | undefined;
   #ending: ReturnType<typeof setTimeout> | undefined;
 
   constructor(settings: SettingsStore, thread: SheetThread = sheetThread()) {
@@ -31,12 +32,14 @@ export class Sheets {
   /** A sheet to be drawn; `leave` says when nobody looks at it any more. */
   open(): SheetDrawing {
     clearTimeout(this.#ending);
-    return new SheetDrawing(this.#thread);
+    return (this.#shown = new SheetDrawing(this.#thread));
   }
 
   /** Another sheet within a minute finds the engraver warm. */
   leave(drawing: SheetDrawing): void {
     drawing.close();
+    // The next one may be here before this one is left.
+    if (drawing !== this.#shown) return;
     this.#ending = setTimeout(() => this.#thread.end(), WAITS_MS);
   }
 }

@@ -26,7 +26,7 @@ const LONGEST_WAIT_MS = 300;
 const LOOKS_AGAIN_MS = 1000;
 
 /** It is in no first load. */
-const loadSheetThread = () => import('../../practice/sheet/sheet-thread');
+const loadTheLast = () => import('./fetch-the-last');
 
 /** Settles when the browser has nothing better to do. Safari does not tell. */
 const idle = (): Promise<void> =>
@@ -41,7 +41,7 @@ const ALL_FETCHED = 'all fetched';
 
 /**
  * Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. Last
- * the engraver of sheets, which is larger than all of the rest and no take waits for, while nobody plays.
+ * what no take waits for, while nobody plays.
  */
 export async function fetchTheRest(isPlaying: () => boolean): Promise<void> {
   for (const piece of REST) {
@@ -49,7 +49,7 @@ export async function fetchTheRest(isPlaying: () => boolean): Promise<void> {
     await idle();
   }
   while (isPlaying()) await new Promise((later) => setTimeout(later, LOOKS_AGAIN_MS));
-  await Promise.allSettled([loadSheetThread().then(({ fetchEngraver }) => fetchEngraver())]);
+  await Promise.allSettled([loadTheLast().then(({ fetchTheLast }) => fetchTheLast())]);
   performance.mark(ALL_FETCHED);
 }
 

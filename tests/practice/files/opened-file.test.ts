@@ -1,5 +1,8 @@
 import { describe, expect, it, vi } from 'vitest';
 import { openFile, type FileReaders } from '../../../src/practice/files/opened-file';
+import { writeMidiFile } from '../../../src/take/write-midi-file';
+import { beats } from '../../../src/time/beats';
+import { parseMeter } from '../../../src/time/meter';
 import { bad, good } from '../../../src/time/result';
 import { SOUND } from '../../phrase/file/broken-phrases';
 import { ZLIB } from '../../phrase/file/zlib-packing';
@@ -37,5 +40,24 @@ describe('a file that is opened', () => {
     const ofSize = (size: number) => Object.defineProperty(fileOf('{}'), 'size', { value: size });
     expect(await problemOf(ofSize(32e6))).toMatch(/^It is nothing that can be opened/);
     expect(await problemOf(ofSize(32e6 + 1))).toMatch(/^It has over 32 MB/);
+  });
+
+  it('is told when the part that reads it cannot be fetched, and read without it where it can be', async () => {
+    const READERS_OF_MUSIC = '../../../src/practice/files/music-readers';
+    vi.doMock(READERS_OF_MUSIC, () => {
+      throw new Error('gone');
+    });
+    expect(await problemOf(fileOf('<score-partwise/>'))).toMatch(
+      /^The part that reads music could not be fetched/,
+    );
+    const midi = writeMidiFile({
+      messages: [],
+      tempos: [{ fromBeat: beats(0), bpm: 90 }],
+      meter: parseMeter('4/4')!,
+      countInBars: 0,
+    });
+    const opened = await openFile(new File([Uint8Array.from(midi)], 'x'), READERS);
+    expect(opened).toMatchObject(good({ kind: 'MIDI file' }));
+    vi.doUnmock(READERS_OF_MUSIC);
   });
 });

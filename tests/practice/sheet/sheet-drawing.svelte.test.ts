@@ -65,6 +65,35 @@ describe('a sheet while it is drawn', () => {
     expect([drawing.isDrawing, drawing.problem, workers.length]).toEqual([false, undefined, 1]);
   });
 
+  it('goes on where another one was ended at the same moment', async () => {
+    const { workers, thread, drawing } = stubbed();
+    const next = new SheetDrawing(thread);
+    void drawing.draw(request([1]));
+    drawing.close();
+    const done = next.draw(request([2]));
+    await settle();
+    expect(workers.map(({ ended }) => ended)).toEqual([true, false]);
+    workers[1]!.engraved();
+    await done;
+    expect(next.pictures.map(({ layer }) => layer)).toEqual([2]);
+  });
+
+  it('tells the layer that is engraved, also where there is an older sheet', async () => {
+    const { workers, drawing } = stubbed();
+    const older = drawing.draw(request([3]));
+    expect(drawing.layer).toBe(3);
+    workers[0]!.engraved();
+    await older;
+    expect(drawing.layer).toBeUndefined();
+    const done = drawing.draw(request([1, 2]));
+    expect(drawing.layer).toBe(1);
+    workers[0]!.engraved();
+    await settle();
+    expect(drawing.layer).toBe(2);
+    workers[0]!.engraved();
+    await done;
+  });
+
   it('is the one that was asked for last', async () => {
     const { workers, drawing } = stubbed();
     const first = drawing.draw(request([1, 2]));
@@ -154,7 +183,11 @@ describe('sheets', () => {
     const second = sheets.open();
     vi.advanceTimersByTime(600_000);
     expect(workers[0]!.ended).toBe(false);
+    const third = sheets.open();
     sheets.leave(second);
+    vi.advanceTimersByTime(600_000);
+    expect(workers[0]!.ended).toBe(false);
+    sheets.leave(third);
     vi.advanceTimersByTime(60_000);
     expect(workers[0]!.ended).toBe(true);
     vi.useRealTimers();

@@ -311,12 +311,12 @@ describe('a link that is copied', () => {
 });
 
 describe('other files, at the same place', () => {
-  const notes = (count: number) =>
+  const notes = (count: number, status = 0x99) =>
     new Uint8Array(
       writeMidiFile({
         messages: Array.from({ length: count }, (_, i) => ({
           timeUs: i * 250_000,
-          status: 0x99,
+          status,
           data1: 38,
           data2: 80,
         })),
@@ -373,6 +373,17 @@ describe('other files, at the same place', () => {
     await page.getByTestId('play-it').click();
     await expect.element(page.getByTestId('start')).toBeVisible();
     await expect.element(notice).toHaveTextContent('quay.mid plays in place of the kit');
+  });
+
+  it('a MIDI file without a phrase says so, and stays to be played', async () => {
+    await mountShell('#open');
+    await choose(notes(4, 0x90), 'harp.mid');
+    await page.getByTestId('written-phrase').click();
+    await expect.element(problems).toHaveTextContent(/^harp\.mid: It has no notes on channel 10/);
+    await expect.element(page.getByTestId('play-it')).toBeEnabled();
+    await choose(notes(4), 'quay.mid');
+    await expect.element(page.getByRole('heading', { level: 2 })).toHaveTextContent('quay.mid');
+    expect(problems.query()).toBeNull();
   });
 });
 
@@ -435,6 +446,17 @@ describe('a file that is dropped', () => {
     await expect.element(target).not.toBeInTheDocument();
     await expect.element(page.getByRole('heading', { level: 2, name: 'ebb.json' })).toBeVisible();
     expect(location.hash).toBe('#open');
+  });
+
+  it('leads to where files are opened also where that cannot be fetched', async () => {
+    const parts = await mountShell('#help');
+    parts.complete = () => Promise.reject(new Error('gone'));
+    const open = vi.spyOn(parts.opening, 'open');
+    const file = fileOf(writePhrases([EBB]), 'ebb.json');
+    await expect.poll(() => dragged('dragenter', file).defaultPrevented).toBe(true);
+    dragged('drop', file);
+    await expect.poll(() => location.hash).toBe('#open');
+    expect(open).not.toHaveBeenCalled();
   });
 
   it('is another matter than a text that is dragged', async () => {

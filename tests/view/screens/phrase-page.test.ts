@@ -1,7 +1,8 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { acrossBar } from '../../../src/notation/across-bar';
 import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { writePhrases } from '../../../src/phrase/file/phrase-list';
 import { fitForm } from '../../../src/phrase/form/fit-form';
 import { realignment } from '../../../src/phrase/layers/realignment';
 import { changeWords } from '../../../src/phrase/model/change-words';
@@ -259,6 +260,21 @@ describe('the leading hand', () => {
     expect(staff()).not.toBe(ledStaff);
     const swapped = led.replace(/[RL]/g, (hand) => (hand === 'R' ? 'L' : 'R'));
     expect(sticking()).toBe(swapped);
+  });
+
+  it('is not the one of a phrase that is saved or sent', async () => {
+    const saved: Promise<string>[] = [];
+    vi.spyOn(URL, 'createObjectURL').mockImplementation((file) => {
+      saved.push((file as Blob).text());
+      return 'about:blank';
+    });
+    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockReturnValue();
+    const { library } = await mountShell('#phrases/quay-steps', ({ session }) =>
+      session.choose(changed),
+    );
+    await page.getByTestId('save-phrases').click();
+    expect(await Promise.all(saved)).toEqual([writePhrases([library.find('quay-steps')!.phrase])]);
+    vi.restoreAllMocks();
   });
 
   it('changes nothing of what is kept: a form is fitted to the phrase as written', async () => {

@@ -2,6 +2,7 @@ import type { SheetPicture } from '../../../notation/sheet/engrave-sheet';
 import { sheetFile } from '../../../notation/sheet/sheet-file';
 import type { SheetLook } from '../../../notation/sheet/sheet-look';
 import type { Phrase } from '../../../phrase/model/phrase';
+import { fileSlug } from '../../page/file-slug';
 import { saveFile } from '../../page/save-file';
 
 /** A sheet that has been engraved. */
@@ -17,6 +18,9 @@ const SCREEN_DPI = 96;
 /** The most that browsers draw on, dots each way (Firefox, 11,180 by 11,180; Chromium more; from memory). */
 const MOST_DOTS = 11_000;
 
+const NO_PICTURE =
+  'This browser could not make the picture, which may be too large for it. Save it as SVG, or ask for fewer bars.';
+
 export const saveSvg = ({ phrase, pictures, look }: DrawnSheet): void =>
   saveFile(nameOf(phrase, '.svg'), sheetFile(phrase, pictures, look), 'image/svg+xml');
 
@@ -25,7 +29,11 @@ export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<s
   const svg = sheetFile(phrase, pictures, look);
   const picture = new Image();
   picture.src = `data:image/svg+xml;base64,${base64(svg)}`;
-  await picture.decode();
+  try {
+    await picture.decode();
+  } catch {
+    return NO_PICTURE;
+  }
   const { naturalWidth: wide, naturalHeight: high } = picture;
   const scale = Math.min(DPI / SCREEN_DPI, MOST_DOTS / Math.max(wide, high));
   const canvas = document.createElement('canvas');
@@ -37,8 +45,7 @@ export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<s
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const png = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
-  if (!png)
-    return 'The picture is too large for this browser. Save it as SVG, or ask for fewer bars.';
+  if (!png) return NO_PICTURE;
   saveFile(nameOf(phrase, '.png'), png, 'image/png');
   return undefined;
 }
@@ -50,4 +57,4 @@ function base64(text: string): string {
 }
 
 const nameOf = ({ title }: Phrase, ending: string): string =>
-  `${title.replace(/[^\p{L}\p{N} _-]+/gu, ' ').trim() || 'sheet'}${ending}`;
+  `${fileSlug(title, 'sheet')}${ending}`;
