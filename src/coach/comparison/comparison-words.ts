@@ -1,6 +1,7 @@
 import { capital } from '../../words/words';
 import { besideRest, sideText } from '../figure-words';
 import type { Finding } from '../finding';
+import { isOnTheClick } from '../timing/placings';
 import { levelWords } from '../wording';
 import type { ReadingFigures } from './reading';
 
@@ -104,7 +105,7 @@ function isOnClick(before: Placed, after: Placed): boolean {
   const apart = after.apartMs - before.apartMs;
   const own = after.ownMs - before.ownMs;
   return (
-    Math.abs(after.restMs) < after.noticeableMs && Math.abs(own - apart) <= Math.abs(apart) / 2
+    isOnTheClick(after.restMs, after.noticeableMs) && Math.abs(own - apart) <= Math.abs(apart) / 2
   );
 }
 
