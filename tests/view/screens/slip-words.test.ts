@@ -13,7 +13,7 @@ const marks = Array.from({ length: 16 }, (_, i): LaneMark => ({
 const wordsOf = (partials: number, fromUs: number, toUs: number | undefined) =>
   slipWords(
     { plan: harbourPlan(), lane: { marks } },
-    { partials, passage: 0, fromUs, toUs, repeats: 16 },
+    { partials, passage: 0, fromUs, toUs, certainUs: fromUs, repeats: 16 },
   );
 
 it.each([
