@@ -10,7 +10,7 @@ import { ownNotesFirst } from './faults/own-notes';
 import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { isLostAt, type Slip } from './place/slip';
-import { bpmOf, takeEvidence, type FindingsOptions } from './take-evidence';
+import { bpmOf, takeEvidence, type FindingsOptions, type TakeEvidence } from './take-evidence';
 import type { Departure } from './timing/departure';
 import { returnsOff } from './timing/returns-off';
 import { noFault, timingFindings } from './timing/timing-findings';
@@ -32,8 +32,13 @@ export function findings(
   boundaries: (pad: number) => LevelBoundaries,
   options: FindingsOptions = {},
 ): Finding[] {
-  const take = takeEvidence(plan, judgement, boundaries, options);
+  return findingsIn(takeEvidence(plan, judgement, boundaries, options));
+}
+
+/** The same of what a take shows. */
+export function findingsIn(take: TakeEvidence): Finding[] {
   const { played, lost, inPlace, departure, kept, evidence } = take;
+  const { plan } = evidence;
   const answered = kept.notes.filter(({ stroke }) => stroke).length;
   if (answered < UNIT_NOTES && lost.length === 0) return [noFault(evidence)];
   const found = ownNotesFirst(evidence, [

@@ -13,6 +13,7 @@ import {
   shareWords,
   sideText,
 } from './figure-words';
+import { slippedBars } from './place/slipped-bars';
 
 /**
  * Every sentence the coach can say, in one place. `text` is read from the throne: twelve words at most. One `advice` says
@@ -77,12 +78,7 @@ const WORDING = {
     times: number;
     repeats: number;
   }) => {
-    const where =
-      toBar === undefined
-        ? `since bar ${fromBar}`
-        : toBar > fromBar
-          ? `from bar ${fromBar} to ${toBar}`
-          : `in bar ${fromBar}`;
+    const where = toBar === undefined ? `since bar ${fromBar}` : slippedBars(fromBar, toBar);
     return {
       text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${sideText(partials)} ${where}.`,
       detail: [

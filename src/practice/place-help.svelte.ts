@@ -1,9 +1,9 @@
 import type { Slip } from '../coach/place/slip';
 import { wording } from '../coach/wording';
 import { passageSpan } from '../match/plan';
+import { markAt } from '../live/mark-at';
 import type { Upcoming } from '../live/upcoming';
 import { gridAt } from '../phrase/model/grid';
-import { firstFrom } from '../time/first-from';
 import type { TakeRun } from './takes/take-run';
 
 /** What the screen says and offers while the place is lost. */
@@ -76,9 +76,8 @@ const isSame = (a: Slip, b: Slip): boolean =>
 function sentenceOf({ plan, take }: TakeRun, slip: Slip): string {
   const { partials, repeats, fromUs, passage } = slip;
   const { marks } = take.timeline;
-  const mark = marks[firstFrom(marks, ({ timeUs }) => timeUs, fromUs + 1) - 1];
   const { subdivision } = gridAt(plan.phrase, plan.passages[passage]!.layer);
-  const fromBar = Math.max(1, mark?.bar ?? 1);
+  const fromBar = Math.max(1, markAt(marks, fromUs)?.bar ?? 1);
   const facts = { partials, subdivision, fromBar, toBar: undefined, times: 1, repeats };
   return wording('lost place', facts).text;
 }

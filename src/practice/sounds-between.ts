@@ -3,8 +3,9 @@ import { sessionSounds, type ReferenceMode } from '../sound/session-sounds';
 import type { SoundEvent } from '../sound/sound-event';
 import type { LaneMark } from '../live/lane-feed';
 import type { LiveTimeline } from '../live/live-timeline';
+import { markAt } from '../live/mark-at';
 import type { TimedNote } from '../match/timed-note';
-import { between, firstFrom } from '../time/first-from';
+import { between } from '../time/first-from';
 
 /** What a timeline sounds like from `fromUs` up to but not including `toUs`, in time order: click, accompaniment and voices. */
 export function soundsBetween(
@@ -36,6 +37,3 @@ export function soundsBetween(
 /** Whether the bar at a time, integer microseconds from bar 1 beat 1, has no click. */
 export const isSilentAt = (marks: readonly LaneMark[], atUs: number): boolean =>
   markAt(marks, atUs)?.isSilent ?? false;
-
-const markAt = (marks: readonly LaneMark[], atUs: number): LaneMark | undefined =>
-  marks[firstFrom(marks, ({ timeUs }) => timeUs, atUs + 1) - 1];

@@ -1,6 +1,7 @@
 import { capital } from '../../words/words';
 import { besideRest, sideText } from '../figure-words';
 import type { Finding } from '../finding';
+import { isOnTheClick } from '../timing/placings';
 import { levelWords } from '../wording';
 import type { ReadingFigures } from './reading';
 
@@ -21,8 +22,24 @@ export function sameWords(told: Finding, before: AtTempo, after: AtTempo): strin
   return `${now}${at(after)}, about the same as before${at(before)}.`;
 }
 
+/** Of other findings about the same notes it says something else: what is told stands in one list. */
 export const openWords = (told: Finding): string =>
-  `${subjectOf(told)}: not enough strokes to say what changed.`;
+  `${[subjectOf(told), ...figureOf(told)].join(', ')}: not enough strokes to say what changed.`;
+
+/** Which figure of its subject a finding is of, where that is not where the strokes fall, and the subject does not say so. */
+function figureOf({ code, facts }: Finding): string[] {
+  switch (code) {
+    case 'too loud':
+    case 'too soft':
+      return [code];
+    case 'missed':
+      return facts.name === undefined ? [] : [code];
+    case 'spread apart':
+      return ['spread'];
+    default:
+      return [];
+  }
+}
 
 const at = ({ tempo }: AtTempo): string => (tempo === '' ? '' : ` at ${tempo}`);
 
@@ -88,7 +105,7 @@ function isOnClick(before: Placed, after: Placed): boolean {
   const apart = after.apartMs - before.apartMs;
   const own = after.ownMs - before.ownMs;
   return (
-    Math.abs(after.restMs) < after.noticeableMs && Math.abs(own - apart) <= Math.abs(apart) / 2
+    isOnTheClick(after.restMs, after.noticeableMs) && Math.abs(own - apart) <= Math.abs(apart) / 2
   );
 }
 

@@ -5,7 +5,7 @@ import { targetKey } from '../../phrase/layers/target-key';
 import type { Judgement } from '../../score/judge';
 import type { Finding } from '../finding';
 import { findingPlace } from '../finding-place';
-import { findings, MOST_FINDINGS } from '../findings';
+import { findingsIn, MOST_FINDINGS } from '../findings';
 import type { Slip } from '../place/slip';
 import { takeEvidence } from '../take-evidence';
 import { openWords, otherWords, sameWords } from './comparison-words';
@@ -48,15 +48,15 @@ export function comparisons(
   between?: readonly PracticeBetween[],
 ): Comparison[] {
   if (keyOf(before) === undefined || keyOf(before) !== keyOf(after)) return [];
-  const [then, now] = [evidenceIn(before), evidenceIn(after)];
+  const [then, now] = [shownBy(before), shownBy(after)];
   const tempi = [tempoOf(before), tempoOf(after)];
   const [was, is] = tempi[0] === tempi[1] ? ['', ''] : tempi;
-  return findings(before.plan, before.judgement, before.boundaries, { slips: before.slips })
+  return findingsIn(then)
     .filter(({ drill }) => drill && !NOT_OF_NOTES.has(drill.kind))
     .filter((told) => !between || isAmong(before, told, between))
     .slice(0, MOST_FINDINGS)
     .map((told) => {
-      const [reading, next] = [readingOf(then, told), readingOf(now, told)];
+      const [reading, next] = [readingOf(then.evidence, told), readingOf(now.evidence, told)];
       const difference = reading ? differenceOf(reading, next) : 'open';
       const { code } = told;
       if (difference === 'open' || !reading || !next)
@@ -77,8 +77,8 @@ function keyOf(take: JudgedTake): string | undefined {
   return layer === undefined ? undefined : targetKey(take.plan.phrase, layer);
 }
 
-const evidenceIn = ({ plan, judgement, boundaries, slips }: JudgedTake) =>
-  takeEvidence(plan, judgement, boundaries, { slips }).evidence;
+const shownBy = ({ plan, judgement, boundaries, slips }: JudgedTake) =>
+  takeEvidence(plan, judgement, boundaries, { slips });
 
 /** "88", or "80 to 96" where there were several. */
 function tempoOf(take: JudgedTake): string {

@@ -34,8 +34,10 @@ export type ReadingFigures =
 export function readingOf(evidence: Evidence, told: Finding): Reading | undefined {
   const { notes } = evidence.judgement;
   const all = [...notes.keys()];
+  const onVoice = (voice: string) => all.filter((one) => notes[one]!.due.note.voice === voice);
+  // A voice that all notes are on is no cause, but levels are told of it.
   const named = (name: string | undefined) =>
-    name === undefined ? all : (sidesOf(evidence, name)?.cause.notes ?? []);
+    name === undefined ? all : (sidesOf(evidence, name)?.cause.notes ?? onVoice(name));
   switch (told.code) {
     case 'swing':
       return placingReading(evidence, 'off-beats', 'swing');
@@ -64,10 +66,9 @@ export function readingOf(evidence: Evidence, told: Finding): Reading | undefine
     }
     case 'wrong voice': {
       const { written, struck } = told.facts;
-      const at = all.filter((one) => notes[one]!.due.note.voice === written);
       return shareReading(
         evidence,
-        at,
+        onVoice(written),
         ({ verdict, stroke }) => verdict === 'wrong voice' && stroke?.voice === struck,
       );
     }

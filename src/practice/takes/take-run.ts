@@ -5,6 +5,7 @@ import type { Plan } from '../../match/plan';
 import type { ClickChoice } from '../../sound/click-pattern';
 import type { ReferenceMode } from '../../sound/session-sounds';
 import type { LiveTake } from '../../live/live-take';
+import { markAt } from '../../live/mark-at';
 import {
   stillToCome,
   withUpcoming,
@@ -97,8 +98,7 @@ export class TakeRun {
 
   /** The bar the playhead is in, 1-based; below 1 in the count-in. */
   get bar(): number {
-    const nowUs = this.nowUs();
-    return this.take.timeline.marks.findLast(({ timeUs }) => timeUs <= nowUs)?.bar ?? 0;
+    return markAt(this.take.timeline.marks, this.nowUs())?.bar ?? 0;
   }
 
   /** Performance time of bar 1 beat 1, integer microseconds. */

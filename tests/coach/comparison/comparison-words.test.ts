@@ -96,4 +96,26 @@ describe('what has changed, filled in by eye', () => {
     );
     expect(openWords(left)).toBe('Left hand: not enough strokes to say what changed.');
   });
+
+  it('never says the same of two findings about the same notes', () => {
+    const name = 'left hand';
+    const facts = { name, times: 12, of: 20 };
+    const of = (level: 'ghost' | 'accent') => ({ level, name: undefined, times: 9, of: 20, db: 3 });
+    const told = [
+      left,
+      finding('spread apart', 0, [], { name, ms: 22, restMs: 11 }),
+      finding('missed', 0, [], facts),
+      finding('level off', 0, [], { ...PLACING, name: 'ghosts' }),
+      finding('too loud', 0, [], of('ghost')),
+      finding('too soft', 0, [], of('ghost')),
+    ];
+    expect(told.map(openWords)).toEqual([
+      'Left hand: not enough strokes to say what changed.',
+      'Left hand, spread: not enough strokes to say what changed.',
+      'Left hand, missed: not enough strokes to say what changed.',
+      'Ghosts: not enough strokes to say what changed.',
+      'Ghosts, too loud: not enough strokes to say what changed.',
+      'Ghosts, too soft: not enough strokes to say what changed.',
+    ]);
+  });
 });

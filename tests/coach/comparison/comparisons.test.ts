@@ -59,6 +59,33 @@ describe('what has changed since an earlier take', () => {
     ]);
   });
 
+  it('is told of levels where all is struck on one voice', () => {
+    const snareOnly = {
+      title: 'One drum',
+      meter: '4/4',
+      tempoBpm: 96,
+      subdivision: 4,
+      grouping: 'R L R L',
+      layers: [
+        { name: 'Sticking' },
+        { name: 'Dynamics', changes: [{ where: { limb: 'L' }, set: { level: 'ghost' } }] },
+      ],
+    };
+    const dues = harbourNotes(16, 2, snareOnly);
+    const withLoudGhosts = (every: number, seed: number): JudgedTake => {
+      let ghosts = 0;
+      const strokes = play(dues, HUMAN, seed, (stroke, { note }) =>
+        note.level === 'ghost' && ++ghosts % every === 0 ? { ...stroke, velocity: 80 } : stroke,
+      );
+      const judgement = judged(dues, strokes);
+      const played = { plan: harbourPlan(2, snareOnly), judgement };
+      return { ...played, boundaries: () => BOUNDARIES, slips: [] };
+    };
+    const [only] = comparisons(withLoudGhosts(3, 1), withLoudGhosts(31, 2));
+    expect(only).toMatchObject({ code: 'too loud', difference: 'other' });
+    expect(only!.text).toBe('Snare ghosts too loud: 4 of 128, was 42 of 128.');
+  });
+
   it('is nothing of a take that was told nothing, and of other notes', () => {
     expect(comparisons(take(0, 1), take(20, 2))).toEqual([]);
     expect(comparisons(take(20, 1), take(6, 2, 1))).toEqual([]);

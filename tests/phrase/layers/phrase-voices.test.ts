@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { expand } from '../../../src/phrase/layers/expand';
 import { phraseVoices } from '../../../src/phrase/layers/phrase-voices';
 import { libraryPhrases } from '../library-phrases';
@@ -14,6 +14,25 @@ const phrases = libraryPhrases().map(({ name, text }) => {
 it('are those that are written, layer by layer', () => {
   const { phrase } = phrases.find(({ name }) => name === 'quay-steps')!;
   expect(phraseVoices(phrase)).toEqual(['high tom', 'snare', 'floor tom', 'bass drum']);
+});
+
+it('are those too that a selector names only after the cycle has come round against the bar', () => {
+  const parsed = checkPhrase({
+    title: 'Late bell',
+    meter: '4/4',
+    tempoBpm: 90,
+    subdivision: 4,
+    grouping: 'R L R L',
+    layers: [
+      { name: 'Sticking' },
+      {
+        name: 'Bell',
+        changes: [{ where: { every: { partials: 64, at: [49] } }, set: { voice: 'ride bell' } }],
+      },
+    ],
+  });
+  if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
+  expect(phraseVoices(parsed.value)).toEqual(['ride bell', 'snare']);
 });
 
 it.each(phrases)(

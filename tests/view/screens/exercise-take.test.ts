@@ -21,11 +21,11 @@ const wholeTake = ({ session }: StubParts, day: number, leftMs: number): Take =>
   );
 
 /** The left hand of it alone. */
-function exerciseTake({ session }: StubParts, day: number): Take {
+function exerciseTake({ session }: StubParts, day: number, tempoBpm?: number): Take {
   const entry = session.entry!;
   const made = exerciseOf(entry.phrase, LAYER, choice);
   if (!made.ok) throw new Error(made.errors[0]!.message);
-  const { phrase } = made.value;
+  const phrase = { ...made.value.phrase, ...(tempoBpm !== undefined && { tempoBpm }) };
   const own = { ...entry, phrase, text: writePhrase(phrase) };
   const exercise = { phrase: entry.text, layer: LAYER, choice, wholeBpm: 88 };
   return { ...simulatedTake(own, `2026-11-${day}T18:20:00.000Z`, { spreadMs: 5 }), exercise };
@@ -109,6 +109,15 @@ describe('the page of an exercise', () => {
     await button('Whole layer at 88').click();
     expect(session.choices).toMatchObject({ layer: LAYER, tempoBpm: 88 });
     expect(session.choices.exercise).toBeUndefined();
+  });
+
+  it.each([
+    [36, true],
+    [30, false],
+  ])('offers it no slower than it can be practised: at %i', async (tempoBpm, isOffered) => {
+    await openLast((parts) => [exerciseTake(parts, 21, tempoBpm)]);
+    const slower = page.getByRole('button', { name: 'Slower, at 30', exact: true });
+    await expect.element(slower).toHaveProperty('disabled', !isOffered);
   });
 
   it('has no such steps for a take of a layer', async () => {

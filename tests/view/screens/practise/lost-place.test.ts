@@ -86,6 +86,17 @@ describe('a lost place on Practise', () => {
       .toHaveTextContent(`${SENTENCE} Key 1: wait for me. Key 2: bring me back.`);
   });
 
+  it('is read aloud with the keys that the player has chosen, and with none that there are not', async () => {
+    const { controls, session } = await playing(undefined);
+    controls.add('wait for me', { kind: 'key', key: 'w' });
+    for (const one of [...controls.of('wait for me'), ...controls.of('bring me back')])
+      if (one.control.kind === 'key' && one.control.key !== 'w') controls.remove(one);
+    session.placeHelp = help();
+    await expect
+      .element(text('cycle-announcement'))
+      .toHaveTextContent(new RegExp(`${SENTENCE} Key W: wait for me\\.$`));
+  });
+
   it('is what the gate line goes on to speak of as long as its figures are of then', async () => {
     const { session } = await playing(help({ sentence: undefined }));
     session.stats = sampleStats({ isLost: true });
