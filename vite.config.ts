@@ -68,6 +68,15 @@ export default defineConfig(({ mode }) => {
     optimizeDeps: { exclude: ['verovio'] },
     plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed, inApp],
     worker: { format: 'es', plugins: () => [inWorkers] },
+    // Its bundle holds classes that nobody asks for; of its sources only what is asked for is taken.
+    resolve: {
+      alias: {
+        'simple-statistics': resolve(
+          import.meta.dirname,
+          'node_modules/simple-statistics/index.js',
+        ),
+      },
+    },
     build: {
       target: 'es2022',
       outDir: 'dist',
@@ -76,10 +85,13 @@ export default defineConfig(({ mode }) => {
       // es-module-shims (from memory), whose licence it does not bring.
       modulePreload: { polyfill: false },
       rolldownOptions: {
+        treeshake: {
+          moduleSideEffects: [{ test: /\/simple-statistics\/src\//, sideEffects: false }],
+        },
         // A slow machine is no fault of the project, and what is printed at a start is read.
         checks: { bundlerTimings: false },
         output: {
-          // One file of what most parts share in place of a dozen small ones: 12 gave the smallest first load
+          // One file of what most parts share in place of a dozen small ones: 13 gave the smallest first load
           // of the counts tried (`node .scripts/first-load.mjs`); 2 drags everything that is shared into it.
           codeSplitting: { groups: [{ name: 'common', minShareCount: 13 }] },
         },

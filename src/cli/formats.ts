@@ -17,7 +17,7 @@ import {
   writePhrase,
 } from '../index';
 import { InputError } from './input-error';
-import { inputName, placed, readBytes, readMidi, readPhrase, readText } from './read-input';
+import { inputName, faultLine, readBytes, readMidi, readPhrase, readText } from './read-input';
 
 /** A phrase from a file, and what is to be said of it, in sentences. */
 export interface ReadPhrase {
@@ -120,7 +120,7 @@ function writeMidiPhrase(phrase: Phrase, { layers, bars }: WrittenPart): PhraseA
 }
 
 function musicXmlPhrase(path: string, read: Result<MusicXmlReading, MusicXmlError>): ReadPhrase {
-  if (!read.ok) throw new InputError(placed(path, read.errors[0]!));
+  if (!read.ok) throw new InputError(faultLine(path, read.errors[0]!));
   const { phrase, unread } = read.value;
   return { phrase, sentences: unread.map(({ sentence }) => sentence) };
 }

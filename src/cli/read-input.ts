@@ -25,14 +25,14 @@ export const inputName = (path: string): string =>
 export function readPhrase(path: string): Phrase {
   const parsed = parsePhrase(readText(path));
   if (parsed.ok) return parsed.value;
-  throw new InputError(placed(path, parsed.errors[0]!));
+  throw new InputError(faultLine(path, parsed.errors[0]!));
 }
 
 /** A kit file, checked. @throws InputError likewise. */
 export function readKit(path: string): Kit {
   const parsed = parseKit(readText(path));
   if (parsed.ok) return parsed.value;
-  throw new InputError(placed(path, parsed.errors[0]!));
+  throw new InputError(faultLine(path, parsed.errors[0]!));
 }
 
 /** A Standard MIDI File, checked. @throws InputError likewise. */
@@ -47,7 +47,7 @@ export function readRecording(path: string): Recording {
   if (!JSON_BEGINS.test(bytes.toString('latin1', 0, 64))) return { midi: midiOf(path, bytes) };
   const parsed = parseTake(textOf(path, bytes));
   if (parsed.ok) return { take: parsed.value };
-  throw new InputError(placed(path, parsed.errors[0]!));
+  throw new InputError(faultLine(path, parsed.errors[0]!));
 }
 
 function midiOf(path: string, bytes: Buffer): MidiFile {
@@ -57,7 +57,7 @@ function midiOf(path: string, bytes: Buffer): MidiFile {
 }
 
 /** A fault of an input in a line: the file, the place in it, and what is the matter. */
-export const placed = (
+export const faultLine = (
   path: string,
   { place, message }: { readonly place: string; readonly message: string },
 ): string => [inputName(path), place, message].filter((part) => part !== '').join(': ');
