@@ -3,7 +3,8 @@ import { LEVELS } from '../../phrase/model/level';
 import { LIMBS, limbName, type Limb } from '../../phrase/model/limb';
 import type { Note } from '../../phrase/model/note';
 import type { Phrase } from '../../phrase/model/phrase';
-import { VOICES } from '../../phrase/model/voice';
+import { VOICES, type Voice } from '../../phrase/model/voice';
+import type { Beats } from '../../time/beats';
 import { groupBy } from '../../time/group-by';
 import { plural } from '../../words/words';
 import { partialOfBeat, partialsName } from './partial-of-beat';
@@ -70,28 +71,36 @@ function allCauses(
   const grouped = (keyOf: (note: Note, at: number) => string | undefined) => [
     ...groupBy(places, (at) => keyOf(notes[at]!, at)),
   ];
+  const each = <Key>(keys: readonly Key[], keyOf: (note: Note) => Key) => {
+    const groups = groupBy(places, (at) => keyOf(notes[at]!));
+    return (nameOf: (key: Key) => string) =>
+      keys.map((key) => [nameOf(key), groups.get(key) ?? []] as const);
+  };
   const named = (kind: CauseKind, groups: readonly (readonly [string, readonly number[]])[]) =>
     groups.map(([name, of]): Cause => ({ kind, name, notes: of }));
   const together = unisonPartners(notes, places);
+  const partialName = nameOnce((beat: Beats, _: undefined) =>
+    partialsName(partialOfBeat({ beat }, subdivision), subdivision),
+  );
+  const positionName = nameOnce((position: number, limb: Limb | undefined) =>
+    limb ? `position ${position}, ${limbName(limb)}` : `position ${position}`,
+  );
+  const unisonName = nameOnce(
+    (limb: Limb, partner: Limb) => `${limbName(limb)} with ${limbName(partner)}`,
+  );
   return [
     ...(swing
       ? named('swing', [['off-beats', where((note) => partialOfBeat(note, subdivision) % 2 === 1)]])
       : []),
     ...named(
       'partial',
-      grouped((note) => partialsName(partialOfBeat(note, subdivision), subdivision)),
+      grouped(({ beat }) => partialName(beat, undefined)),
     ),
-    ...named(
-      'limb',
-      LIMBS.map((limb) => [limbName(limb), where((note) => note.limb === limb)]),
-    ),
-    ...named(
-      'voice',
-      VOICES.map((voice) => [voice, where((note) => note.voice === voice)]),
-    ),
+    ...named('limb', each(LIMBS, ({ limb }) => limb)(limbName)),
+    ...named('voice', each(VOICES, ({ voice }) => voice)(String)),
     ...named(
       'level',
-      LEVELS.map((level) => [plural(2, level), where((note) => note.level === level)]),
+      each(LEVELS, ({ level }) => level)((level) => plural(2, level)),
     ),
     ...phrase.layers.slice(1, layer).map(({ name }, i): Cause => ({
       kind: 'layer',
@@ -102,7 +111,7 @@ function allCauses(
     ...named(
       'position',
       grouped(({ position, limb }, at) =>
-        together.has(at) ? `position ${position}, ${limbName(limb)}` : `position ${position}`,
+        positionName(position, together.has(at) ? limb : undefined),
       ),
     ),
     ...named('transition', grouped(transitionName(notes, places, together))),
@@ -110,10 +119,23 @@ function allCauses(
       'unison',
       grouped(({ limb }, at) => {
         const partner = together.get(at);
-        return partner && `${limbName(limb)} with ${limbName(partner)}`;
+        return partner && unisonName(limb, partner);
       }),
     ),
   ];
+}
+
+/** A name for each pair, made once: there may be tens of thousands of notes. */
+function nameOnce<A, B, Name extends string | undefined>(
+  nameOf: (a: A, b: B) => Name,
+): (a: A, b: B) => Name {
+  const known = new Map<A, Map<B, Name>>();
+  return (a, b) => {
+    const names = known.get(a) ?? new Map<B, Name>();
+    if (names.size === 0) known.set(a, names);
+    if (!names.has(b)) names.set(b, nameOf(a, b));
+    return names.get(b)!;
+  };
 }
 
 /** Of notes that are due together, the limb that each is struck with. */
@@ -136,12 +158,14 @@ function transitionName(
   places: readonly number[],
   together: ReadonlyMap<number, Limb>,
 ): (note: Note, at: number) => string | undefined {
-  const before = new Map(places.map((at, i) => [at, places[i - 1]]));
+  const before = new Int32Array(notes.length).fill(-1);
+  for (let i = 1; i < places.length; i++) before[places[i]!] = places[i - 1]!;
+  const nameOf = nameOnce((from: Voice, to: Voice) => `${from} to ${to}`);
   return ({ voice }, at) => {
-    const last = before.get(at);
-    if (last === undefined || together.has(at) || together.has(last)) return undefined;
+    const last = before[at]!;
+    if (last < 0 || together.has(at) || together.has(last)) return undefined;
     const from = notes[last]!.voice;
-    return from === voice ? undefined : `${from} to ${voice}`;
+    return from === voice ? undefined : nameOf(from, voice);
   };
 }
 

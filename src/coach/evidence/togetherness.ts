@@ -65,18 +65,18 @@ interface Pairs {
 function ownPairs(left: Float64Array, notes: readonly TimedNote[]): Pairs[] {
   const voices = groupBy(left.keys(), (at) => notes[at]!.note.voice);
   return lags().flatMap((own) =>
-    correlated(left, own, function* () {
+    correlated(left, own, (take) => {
       for (const of of voices.values())
-        for (let i = own; i < of.length; i++) yield [of[i - own]!, of[i]!];
+        for (let i = own; i < of.length; i++) take(of[i - own]!, of[i]!);
     }),
   );
 }
 
 const pairsOfVoices = (left: Float64Array, notes: readonly TimedNote[]): Pairs[] =>
   lags().flatMap((strokes) =>
-    correlated(left, 0, function* () {
+    correlated(left, 0, (take) => {
       for (let i = strokes; i < left.length; i++)
-        if (notes[i]!.note.voice !== notes[i - strokes]!.note.voice) yield [i - strokes, i];
+        if (notes[i]!.note.voice !== notes[i - strokes]!.note.voice) take(i - strokes, i);
     }),
   );
 
@@ -85,17 +85,21 @@ const lags = () => Array.from({ length: FARTHEST }, (_, i) => i + 1);
 function correlated(
   left: Float64Array,
   own: number,
-  eachPair: () => Generator<readonly [number, number]>,
+  eachPair: (take: (a: number, b: number) => void) => void,
 ): Pairs[] {
-  let [pairs, strokes, together, all] = [0, 0, 0, 0];
-  for (const [a, b] of eachPair()) {
-    const [x, y] = [left[a]!, left[b]!];
-    if (Number.isNaN(x) || Number.isNaN(y)) continue;
+  let pairs = 0;
+  let strokes = 0;
+  let together = 0;
+  let all = 0;
+  eachPair((a, b) => {
+    const x = left[a]!;
+    const y = left[b]!;
+    if (Number.isNaN(x) || Number.isNaN(y)) return;
     pairs++;
     strokes += b - a;
     together += x * y;
     all += (x * x + y * y) / 2;
-  }
+  });
   if (pairs === 0 || all === 0) return [];
   return [{ strokes: strokes / pairs, own, pairs, correlation: together / all }];
 }

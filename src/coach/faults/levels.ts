@@ -1,5 +1,6 @@
 import { median } from 'simple-statistics';
 import { LEVELS, type Level } from '../../phrase/model/level';
+import { groupBy } from '../../time/group-by';
 import { contrastDb, levelDb } from '../../score/contrast';
 import { meanOfUnits } from '../../score/cycle-means';
 import { tellsLevel } from '../../score/dynamics';
@@ -26,8 +27,14 @@ export const LEAST_CONTRAST_DB = 15;
 export function levels(evidence: Evidence): Finding[] {
   const upsideDown = inverted(evidence);
   if (upsideDown) return [upsideDown];
+  const { notes } = evidence.judgement;
+  const at = groupBy(notes.keys(), (one) =>
+    tellsLevel(notes[one]!) ? notes[one]!.due.note.level : undefined,
+  );
   const beyond = LEVELS.flatMap((level) =>
-    (['too loud', 'too soft'] as const).flatMap((verdict) => wrongLevels(evidence, level, verdict)),
+    (['too loud', 'too soft'] as const).flatMap((verdict) =>
+      wrongLevels(evidence, level, at.get(level) ?? [], verdict),
+    ),
   );
   return beyond.length > 0 ? beyond : lowContrast(evidence);
 }
@@ -35,10 +42,10 @@ export function levels(evidence: Evidence): Finding[] {
 function wrongLevels(
   evidence: Evidence,
   level: Level,
+  could: readonly number[],
   verdict: Exclude<LevelVerdict, 'as written'>,
 ): Finding[] {
   const { notes } = evidence.judgement;
-  const could = [...notes.keys()].filter((at) => isAtLevel(notes[at]!, level));
   const isOff = (at: number) => notes[at]!.levelVerdict === verdict;
   return whereOf(evidence, could, isOff, OFTEN)
     .filter(({ times, of }) => surelyAbove(OFTEN, times, of))

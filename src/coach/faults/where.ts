@@ -43,7 +43,7 @@ export const surelyAbove = (share: number, times: number, of: number): boolean =
  * Where something happens: the cause whose notes it happens to so much oftener than to the rest that it gains most
  * likelihood, then the next among the other notes; and all that is left, where that is surely above a share.
  *
- * @param could indices of the notes that it can happen to
+ * @param could indices of the notes that it can happen to, ascending
  * @param usual share of them from which it is told where no cause explains it, 0 to 1
  */
 export function whereOf(
@@ -58,15 +58,15 @@ export function whereOf(
   // χ² of one degree.
   const leastGain = probit(errorRate / CAUSES / 2) ** 2;
   const places: Where[] = [];
-  const left = new Set(could);
+  const left = new Places(could);
   for (let step = 0; step < MOST_CAUSES; step++) {
-    const total = countIn(left, happens);
+    const total = left.all.filter(happens).length;
     if (total < MIN_TIMES) break;
     let best: { cause: Cause; inside: number[]; times: number; gain: number } | undefined;
     for (const cause of candidates) {
       const inside = cause.notes.filter((at) => left.has(at));
       const times = inside.filter(happens).length;
-      const [others, otherTimes] = [left.size - inside.length, total - times];
+      const [others, otherTimes] = [left.all.length - inside.length, total - times];
       if (others === 0 || !isSurelyOftener(times, inside.length, otherTimes, others)) continue;
       const gain = gainOf(times, inside.length, otherTimes, others);
       if (gain > (best?.gain ?? leastGain)) best = { cause, inside, times, gain };
@@ -74,17 +74,13 @@ export function whereOf(
     if (!best) break;
     const { cause, inside, times } = best;
     places.push({ cause, times, of: inside.length, notes: inside.filter(happens), group: inside });
-    for (const at of inside) left.delete(at);
+    left.remove(inside);
   }
-  const times = countIn(left, happens);
-  if (surelyAbove(usual, times, left.size))
-    places.push({
-      cause: undefined,
-      times,
-      of: left.size,
-      notes: [...left].filter(happens),
-      group: [...left],
-    });
+  const notes = left.all.filter(happens);
+  const { length: times } = notes;
+  const { length: of } = left.all;
+  if (surelyAbove(usual, times, of))
+    places.push({ cause: undefined, times, of, notes, group: left.all });
   return places;
 }
 
@@ -103,8 +99,23 @@ function logLikelihood(times: number, of: number): number {
   return part(times) + part(of - times);
 }
 
-function countIn(places: ReadonlySet<number>, happens: (at: number) => boolean): number {
-  let count = 0;
-  for (const at of places) if (happens(at)) count++;
-  return count;
+/** Indices of notes, ascending, asked for one by one and taken away in groups. */
+class Places {
+  all: readonly number[];
+  readonly #has: Uint8Array;
+
+  constructor(all: readonly number[]) {
+    this.all = all;
+    this.#has = new Uint8Array((all.at(-1) ?? -1) + 1);
+    for (const at of all) this.#has[at] = 1;
+  }
+
+  has(at: number): boolean {
+    return this.#has[at] === 1;
+  }
+
+  remove(some: readonly number[]): void {
+    for (const at of some) this.#has[at] = 0;
+    this.all = this.all.filter((at) => this.has(at));
+  }
 }
