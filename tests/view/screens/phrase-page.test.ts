@@ -6,6 +6,7 @@ import { writePhrases } from '../../../src/phrase/file/phrase-list';
 import { fitForm } from '../../../src/phrase/form/fit-form';
 import { realignment } from '../../../src/phrase/layers/realignment';
 import { changeWords } from '../../../src/phrase/model/change-words';
+import { BAR_HEIGHT } from '../../../src/view/across/bar-lines';
 import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
 import { FIT_NAMES, formTempoWords, leftOverWords } from '../../../src/view/across/fit-words';
 import { playability } from '../../../src/phrase/playability/playability';
@@ -73,6 +74,9 @@ describe('across the bar', () => {
     const element = box.element();
     await expect.poll(() => texts('across-bar').length).toBeGreaterThan(2);
     expect(texts('across-bar').length).toBeLessThan(12);
+    // Whole bars are in sight, and a shade at the foot says that there are more.
+    expect(element.clientHeight % BAR_HEIGHT).toBe(0);
+    expect(getComputedStyle(element).backgroundImage).toContain('linear-gradient');
     expect(element.scrollHeight).toBeGreaterThan(500 * 100);
     element.scrollTop = element.scrollHeight;
     await expect.poll(() => texts('across-bar').at(-1)).toMatch(/^Bar 511: /);
