@@ -9,14 +9,13 @@ import { layeredPhrase } from '../phrase/phrase-of';
 import { runCount } from '../run-count';
 
 describe('the column of a score line that sounds', () => {
-  it('lawMarksWhatSounds: at the onset of a main note of the target it is the column of that note', () => {
+  it('lawMarksWhatSounds: at the onset of a note of the target it is the column of that note', () => {
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
         const layer = phrase.layers.length;
         const content = scoreContent(phrase, layer);
         const across = acrossBar(phrase, layer);
         for (const note of expand(phrase, layer, { bars: 4 })) {
-          if (note.grace) continue;
           const column = soundingColumn(note.onset.valueOf(), content, across);
           expect(column === undefined ? undefined : content.columns[column]!.position).toBe(
             note.position,
