@@ -99,9 +99,17 @@ export class LiveTimeline {
     return this.#plan.tempo.usAt(beats(-this.countInBars * beatsPerBar));
   }
 
-  /** Lays out whole cycles until they cover `untilUs`. */
+  /** Lays out whole cycles until they cover `untilUs`, and with them the pickup of a passage that begins later. */
   extendTo(untilUs: number): void {
-    while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
+    while (this.#laidToUs() <= untilUs) this.#layNextCycle();
+  }
+
+  /** Whatever is due before this is laid out, but for grace notes. */
+  #laidToUs(): number {
+    const last = this.cycles.at(-1);
+    if (!last) return -Infinity;
+    const { notesTo } = this.#passage;
+    return notesTo ? Math.min(last.endUs, this.#plan.tempo.usAt(notesTo)) : last.endUs;
   }
 
   /**

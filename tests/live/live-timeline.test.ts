@@ -31,3 +31,45 @@ it.each([
   });
   expect(timeline.changeLayer(2, fromUs).bar).toBe(bar);
 });
+
+// Bar 3 begins at 4 s, its pickup of a bar at 2 s, in the first cycle still.
+it.each([
+  [1_999_999, 0],
+  [2_000_000, 4],
+])('laid out up to %i µs, %i notes of a long pickup are there', (untilUs, count) => {
+  const long = checkPhrase({
+    title: 'Long mooring line',
+    meter: '2/4',
+    tempoBpm: 60,
+    subdivision: 2,
+    grouping: 'R L R L R L R L',
+    layers: [
+      { name: 'Sticking' },
+      {
+        name: 'Pickup',
+        changes: [
+          {
+            pickup: [4, 3, 2, 1].map((partialsBefore) => ({
+              partialsBefore,
+              limb: 'K' as const,
+            })),
+          },
+        ],
+      },
+    ],
+  });
+  if (!long.ok) throw new Error(long.errors[0]!.message);
+  const timeline = new LiveTimeline({
+    phrase: long.value,
+    passages: [
+      { fromBar: 1, layer: 1 },
+      { fromBar: 3, layer: 2 },
+    ],
+    tempos: [{ fromBeat: beats(0), bpm: 60 }],
+    windows: {},
+    countInBars: 1,
+  });
+  timeline.extendTo(untilUs);
+  const pickup = timeline.notes.filter(({ passage, note }) => passage === 1 && note.cycle === 0);
+  expect(pickup).toHaveLength(count);
+});
