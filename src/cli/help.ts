@@ -80,7 +80,7 @@ A file name of - is standard input. The count stands under every partial, rests 
 the cycle.`;
 
 export const CAPTURE_HELP = `
-Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
+Writes down a phrase that was played several times round, split into layers, and says how sure it is
 of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes came in some rounds only
 and what is left out. The hands are a guess: a kit does not hear which one struck.
 
