@@ -158,12 +158,12 @@ describe('capture on the screen', () => {
     await button('Half: 60').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 8, bpm: 60 });
     expect(capturing.corrections).toEqual({ tempoBpm: 60 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ bpm: 120 });
     expect(capturing.corrections).toEqual({});
     await byId('counted-as').selectOptions('3');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 3, bpm: 160 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     const meter = byId('correct-it').getByLabelText('Meter');
     await typeInto(meter, '7/8');
@@ -172,7 +172,7 @@ describe('capture on the screen', () => {
     await expect.element(meter).toHaveAttribute('aria-invalid', 'true');
     await expect.element(byId('correct-it').getByRole('alert')).toBeVisible();
     expect(capturing.corrections.meter).toBe('7/8');
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     await typeInto(byId('correct-cycle'), '10');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 10, rounds: 4 });

@@ -449,10 +449,10 @@ describe('the practise screen', () => {
     expect(parts.session.choices.moveOn).toBe(true);
     await page.getByRole('switch', { name: /page still/ }).click();
     expect(parts.session.choices.stillPage).toBe(true);
-    await page.getByLabelText('Tolerance, ms').fill('50');
+    await page.getByLabelText('In time up to, ms').fill('50');
     await userEvent.tab();
     expect(parts.session.choices.windows).toEqual({ toleranceMs: 50 });
-    await page.getByLabelText('Tolerance, ms').fill('');
+    await page.getByLabelText('In time up to, ms').fill('');
     await userEvent.tab();
     expect(parts.session.choices.windows).toEqual({});
   });
@@ -482,7 +482,7 @@ describe('the practise screen', () => {
     expect(parts.inputs.faults.missed).toBe(0.1);
     await page.getByRole('slider', { name: /^missed/ }).fill('0');
     expect(parts.inputs.faults).not.toHaveProperty('missed');
-    await page.getByRole('slider', { name: /^loses the place/ }).fill('4');
+    await page.getByRole('slider', { name: /^slips by one partial/ }).fill('4');
     // One sixteenth at 96: 60 000 / 96 / 4 = 156.25 ms.
     expect(parts.inputs.faults.lostPlace).toEqual({ afterCycles: 4, slipMs: 156 });
   });
