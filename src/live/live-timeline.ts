@@ -99,14 +99,22 @@ export class LiveTimeline {
     return this.#plan.tempo.usAt(beats(-this.countInBars * beatsPerBar));
   }
 
-  /** Lays out whole cycles until they cover `untilUs`. */
+  /** Lays out whole cycles until they cover `untilUs`, and with them the pickup of a passage that begins later. */
   extendTo(untilUs: number): void {
-    while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
+    while (this.#laidToUs() <= untilUs) this.#layNextCycle();
   }
 
-  /** Every note due up to and including `untilUs`, in time order: what is due ahead of its cycle or passage is laid out as well. */
+  /** Whatever is due before this is laid out, but for grace notes. */
+  #laidToUs(): number {
+    const last = this.cycles.at(-1);
+    if (!last) return -Infinity;
+    const { notesTo } = this.#passage;
+    return notesTo ? Math.min(last.endUs, this.#plan.tempo.usAt(notesTo)) : last.endUs;
+  }
+
+  /** Every note due up to and including `untilUs`, in time order. */
   notesUpTo(untilUs: number): readonly TimedNote[] {
-    while (this.cycles.length === 0 || this.#nextDueUs() <= untilUs) this.#layNextCycle();
+    this.extendTo(untilUs + MOST_AHEAD_US);
     return this.notes.filter(({ timeUs }) => timeUs <= untilUs).sort(inTimeOrder);
   }
 
@@ -237,14 +245,6 @@ export class LiveTimeline {
 
   #cutNotesTo(count: number): void {
     this.notes.length = Math.min(this.notes.length, count);
-  }
-
-  /** Before when nothing is due that is not laid out, microseconds. */
-  #nextDueUs(): number {
-    const { notesTo } = this.#passage;
-    const from = cycleSpan(this.#passage, this.#nextCycle)?.from;
-    const first = from && !(notesTo && notesTo.compare(from) < 0) ? from : notesTo!;
-    return this.#plan.tempo.usAt(first) - MOST_AHEAD_US;
   }
 
   #markUpTo(end: Beats, subdivision: number): void {

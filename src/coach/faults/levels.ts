@@ -1,6 +1,5 @@
 import { median } from 'simple-statistics';
 import { LEVELS, type Level } from '../../phrase/model/level';
-import { groupBy } from '../../time/group-by';
 import { contrastDb, levelDb } from '../../score/contrast';
 import { meanOfUnits } from '../../score/cycle-means';
 import { tellsLevel } from '../../score/dynamics';
@@ -27,14 +26,8 @@ export const LEAST_CONTRAST_DB = 15;
 export function levels(evidence: Evidence): Finding[] {
   const upsideDown = inverted(evidence);
   if (upsideDown) return [upsideDown];
-  const { notes } = evidence.judgement;
-  const at = groupBy(notes.keys(), (one) =>
-    tellsLevel(notes[one]!) ? notes[one]!.due.note.level : undefined,
-  );
   const beyond = LEVELS.flatMap((level) =>
-    (['too loud', 'too soft'] as const).flatMap((verdict) =>
-      wrongLevels(evidence, level, at.get(level) ?? [], verdict),
-    ),
+    (['too loud', 'too soft'] as const).flatMap((verdict) => wrongLevels(evidence, level, verdict)),
   );
   return beyond.length > 0 ? beyond : lowContrast(evidence);
 }
@@ -42,11 +35,13 @@ export function levels(evidence: Evidence): Finding[] {
 function wrongLevels(
   evidence: Evidence,
   level: Level,
-  could: readonly number[],
   verdict: Exclude<LevelVerdict, 'as written'>,
 ): Finding[] {
   const { notes } = evidence.judgement;
   const isOff = (at: number) => notes[at]!.levelVerdict === verdict;
+  const all = [...notes.keys()];
+  if (!all.some((at) => isOff(at) && notes[at]!.due.note.level === level)) return [];
+  const could = all.filter((at) => isAtLevel(notes[at]!, level));
   return whereOf(evidence, could, isOff, OFTEN)
     .filter(({ times, of }) => surelyAbove(OFTEN, times, of))
     .map((where) => {
@@ -78,10 +73,9 @@ function nameOf({ cause, notes: at }: Where, notes: readonly JudgedNote[]): stri
 
 function inverted({ judgement: { notes } }: Evidence): Finding | undefined {
   const { accents, ghosts, dues } = accentsAndGhosts(notes);
-  const db = contrastDb(accents, ghosts);
-  const apart = separation(accents, ghosts);
-  if (db === undefined || apart === undefined || db >= 0 || apart >= 0.5) return undefined;
   if (Math.min(accents.length, ghosts.length) < LEAST_EVIDENCE) return undefined;
+  const db = contrastDb(accents, ghosts)!;
+  if (db >= 0 || separation(accents, ghosts)! >= 0.5) return undefined;
   return finding('levels inverted', dues.length / notes.length, dues, { db });
 }
 

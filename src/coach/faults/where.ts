@@ -43,7 +43,7 @@ export const surelyAbove = (share: number, times: number, of: number): boolean =
  * Where something happens: the cause whose notes it happens to so much oftener than to the rest that it gains most
  * likelihood, then the next among the other notes; and all that is left, where that is surely above a share.
  *
- * @param could indices of the notes that it can happen to, ascending
+ * @param could indices of the notes that it can happen to
  * @param usual share of them from which it is told where no cause explains it, 0 to 1
  */
 export function whereOf(
@@ -52,21 +52,21 @@ export function whereOf(
   happens: (at: number) => boolean,
   usual: number,
 ): Where[] {
+  const places: Where[] = [];
+  const left = new Set(could);
+  let total = countIn(could, happens);
+  if (total < MIN_TIMES) return places;
   const candidates = classes
     .flatMap(({ causes, opposite }) => [...causes, ...opposite])
     .sort((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind));
   // χ² of one degree.
   const leastGain = probit(errorRate / CAUSES / 2) ** 2;
-  const places: Where[] = [];
-  const left = new Places(could);
-  for (let step = 0; step < MOST_CAUSES; step++) {
-    const total = left.all.filter(happens).length;
-    if (total < MIN_TIMES) break;
+  for (let step = 0; step < MOST_CAUSES && total >= MIN_TIMES; step++) {
     let best: { cause: Cause; inside: number[]; times: number; gain: number } | undefined;
     for (const cause of candidates) {
       const inside = cause.notes.filter((at) => left.has(at));
       const times = inside.filter(happens).length;
-      const [others, otherTimes] = [left.all.length - inside.length, total - times];
+      const [others, otherTimes] = [left.size - inside.length, total - times];
       if (others === 0 || !isSurelyOftener(times, inside.length, otherTimes, others)) continue;
       const gain = gainOf(times, inside.length, otherTimes, others);
       if (gain > (best?.gain ?? leastGain)) best = { cause, inside, times, gain };
@@ -74,13 +74,17 @@ export function whereOf(
     if (!best) break;
     const { cause, inside, times } = best;
     places.push({ cause, times, of: inside.length, notes: inside.filter(happens), group: inside });
-    left.remove(inside);
+    for (const at of inside) left.delete(at);
+    total -= times;
   }
-  const notes = left.all.filter(happens);
-  const { length: times } = notes;
-  const { length: of } = left.all;
-  if (surelyAbove(usual, times, of))
-    places.push({ cause: undefined, times, of, notes, group: left.all });
+  if (surelyAbove(usual, total, left.size))
+    places.push({
+      cause: undefined,
+      times: total,
+      of: left.size,
+      notes: [...left].filter(happens),
+      group: [...left],
+    });
   return places;
 }
 
@@ -99,23 +103,8 @@ function logLikelihood(times: number, of: number): number {
   return part(times) + part(of - times);
 }
 
-/** Indices of notes, ascending, asked for one by one and taken away in groups. */
-class Places {
-  all: readonly number[];
-  readonly #has: Uint8Array;
-
-  constructor(all: readonly number[]) {
-    this.all = all;
-    this.#has = new Uint8Array((all.at(-1) ?? -1) + 1);
-    for (const at of all) this.#has[at] = 1;
-  }
-
-  has(at: number): boolean {
-    return this.#has[at] === 1;
-  }
-
-  remove(some: readonly number[]): void {
-    for (const at of some) this.#has[at] = 0;
-    this.all = this.all.filter((at) => this.has(at));
-  }
+function countIn(places: Iterable<number>, happens: (at: number) => boolean): number {
+  let count = 0;
+  for (const at of places) if (happens(at)) count++;
+  return count;
 }
