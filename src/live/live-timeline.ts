@@ -19,6 +19,7 @@ import type { WindowSettings } from '../match/hit-window';
 import { accompanimentOf } from './accompaniment';
 import type { SilentBars } from '../time/silent-bars';
 import type { LaneCycle, LaneMark } from './lane-feed';
+import { markAt } from './mark-at';
 import { layerNext, returnNext, waitNext, type NextPassages } from './next-passages';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
@@ -131,18 +132,37 @@ export class LiveTimeline {
     return this.cycles[at + 1]?.firstNote ?? this.cycles[at]!.endNote;
   }
 
-  /** Another tempo from the first cycle start at or after `fromUs`; that cycle, whose notes are laid out anew. */
+  /**
+   * Another tempo from the first cycle start at or after `fromUs`, and not before the click is back where silent bars begin
+   * anew with the tempo; that cycle, whose notes are laid out anew.
+   */
   changeTempo(bpm: number, fromUs: number): LaidCycle {
-    this.extendTo(fromUs);
-    if (this.cycles.at(-1)!.startUs < fromUs) this.#layNextCycle();
-    const at = this.cycles.findIndex((cycle) => cycle.startUs >= fromUs);
+    const heardUs = this.#silentBars?.anewAtTempo ? this.#clickFrom(fromUs) : fromUs;
+    this.extendTo(heardUs);
+    if (this.cycles.at(-1)!.startUs < heardUs) this.#layNextCycle();
+    const at = this.cycles.findIndex((cycle) => cycle.startUs >= heardUs);
     const cycle = this.cycles[at]!;
     const tempos = this.#plan.tempo.changes.filter(
       (change) => change.fromBeat.compare(cycle.from) < 0,
     );
     this.#plan = this.#planOf(this.#plan.passages, [...tempos, { fromBeat: cycle.from, bpm }]);
     this.#layAgainFrom(at);
+    if (this.#silentBars?.anewAtTempo) this.#markAgainFrom(this.#barLineOf(cycle.from));
     return cycle;
+  }
+
+  /** The first time at or after `fromUs` that lies in a bar with a click, or at its beginning. */
+  #clickFrom(fromUs: number): number {
+    this.extendTo(fromUs);
+    let bar = markAt(this.marks, fromUs)?.bar ?? 1;
+    if (!isSilentIn(this.#plan, bar)) return fromUs;
+    while (isSilentIn(this.#plan, bar)) bar++;
+    return this.#plan.tempo.usAt(beats((bar - 1) * this.#phrase.meter.beatsPerBar));
+  }
+
+  #barLineOf(beat: Beats): Beats {
+    const { beatsPerBar } = this.#phrase.meter;
+    return beats(Math.floor(beat.valueOf() / beatsPerBar) * beatsPerBar);
   }
 
   /** Another layer, by `layerNext`. */
@@ -214,8 +234,7 @@ export class LiveTimeline {
     this.cycles.length = at;
     this.#passage = passageSpan(this.#plan, first.passage);
     this.#nextCycle = first.cycle;
-    this.#cutMarks(first.startUs);
-    this.#markBeat = first.from;
+    this.#markAgainFrom(first.from);
   }
 
   /** Takes other passages for those beyond the first that are the same, and lays out again what ends or begins there. */
@@ -238,9 +257,12 @@ export class LiveTimeline {
     return { passage: passages[same]!, from: now.to!, firstNote };
   }
 
-  #cutMarks(fromUs: number): void {
+  /** Forgets the marks from a place on that has one; the next cycle makes them afresh. */
+  #markAgainFrom(beat: Beats): void {
+    const fromUs = this.#plan.tempo.usAt(beat);
     const keep = this.marks.findIndex((mark) => mark.timeUs >= fromUs);
     if (keep >= 0) this.marks.length = keep;
+    this.#markBeat = beat;
   }
 
   #cutNotesTo(count: number): void {
