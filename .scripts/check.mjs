@@ -19,7 +19,7 @@ const report = (/** @type {string} */ name) => join(scratch, `${name}.json`);
 const vitestOn = (
   /** @type {string} */ project,
   name = project,
-  /** @type {string[]} */ files = [],
+  /** @type {string[]} */ more = [],
 ) => [
   vitest,
   'run',
@@ -29,22 +29,23 @@ const vitestOn = (
   '--reporter=default',
   '--reporter=json',
   `--outputFile.json=${report(name)}`,
-  ...files,
+  ...more,
 ];
 
-/** They play to a click and time what is heard: no other page may take the processor from them. */
-const MUSIC = [
-  'capture',
-  'click-offline',
-  'compose',
+const browserFiles = (/** @type {string[]} */ ...names) =>
+  names.map((name) => `tests/browser/${name}.test.ts`);
+
+// They play to a click and time what is heard: no other page may take the processor from them. Those of the first
+// list play on one page at a time, so that two of them can wait side by side; the others on three.
+const MUSIC_ON_ONE_PAGE = browserFiles(
   'live-path',
-  'microphone',
-  'nothing-silent',
   'offset',
+  'microphone',
   'passes',
-  'practise',
   'wall-clock',
-].map((name) => `tests/browser/${name}.test.ts`);
+  'click-offline',
+);
+const MUSIC = browserFiles('capture', 'compose', 'nothing-silent', 'practise');
 
 const { PRIORITY_NORMAL, PRIORITY_BELOW_NORMAL, PRIORITY_LOW } = constants.priority;
 
@@ -52,7 +53,11 @@ const { PRIORITY_NORMAL, PRIORITY_BELOW_NORMAL, PRIORITY_LOW } = constants.prior
 const MUSIC_STEPS = [
   ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
   ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
-  ['browser tests that play', ...vitestOn('browser', 'music', MUSIC)],
+  [
+    'browser tests that play on one page',
+    ...vitestOn('browser', 'one-page', [...MUSIC_ON_ONE_PAGE, '--fileParallelism']),
+  ],
+  ['browser tests that play on several', ...vitestOn('browser', 'music', MUSIC)],
 ];
 
 /** These wait for pages to answer. */
@@ -62,7 +67,7 @@ const BROWSER_STEPS = [
     ...vitestOn(
       'browser',
       'browser',
-      MUSIC.flatMap((file) => ['--exclude', file]),
+      [...MUSIC_ON_ONE_PAGE, ...MUSIC].flatMap((file) => ['--exclude', file]),
     ),
   ],
 ];
@@ -164,7 +169,7 @@ async function runAll(steps, priority) {
 /** Sums of Vitest's own counts over the reports written so far. */
 function testCounts() {
   const counts = { passed: 0, failed: 0, skipped: 0 };
-  for (const path of ['engine', 'components', 'music', 'browser']
+  for (const path of ['engine', 'components', 'one-page', 'music', 'browser']
     .map(report)
     .filter((file) => existsSync(file))) {
     const told = JSON.parse(readFileSync(path, 'utf8'));
