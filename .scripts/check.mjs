@@ -11,6 +11,9 @@ ensureInstalled();
 process.env['CHROMIUM_PATH'] = ensureChromium();
 
 const scratch = mkdtempSync(join(tmpdir(), 'check-'));
+/** Built once; what serves it to a browser finds it by this name. */
+const APP = (process.env['APP_UNDER_TEST'] = join(scratch, 'app'));
+const BUILT_INTO = ['--outDir', APP, '--emptyOutDir', '--sourcemap', 'hidden'];
 const bin = (/** @type {string} */ path) => join(ROOT, 'node_modules', path);
 const tsc = bin('typescript/bin/tsc');
 const vitest = bin('vitest/vitest.mjs');
@@ -51,8 +54,8 @@ const { PRIORITY_NORMAL, PRIORITY_BELOW_NORMAL, PRIORITY_LOW } = constants.prior
 
 /** What each step promises, and the Node program that checks it. These wait for music to be played. */
 const MUSIC_STEPS = [
-  ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
-  ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs'],
+  ['build', bin('vite/bin/vite.js'), 'build', '--logLevel', 'warn', ...BUILT_INTO],
+  ['scripts until the start button can be pressed, gzip', '.scripts/first-load.mjs', APP],
   [
     'browser tests that play on one page',
     ...vitestOn('browser', 'one-page', [...MUSIC_ON_ONE_PAGE, '--fileParallelism']),
