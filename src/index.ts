@@ -77,6 +77,7 @@ export type {
   StaffNote,
   StaffVoice,
 } from './notation/score/score';
+export { unwrittenParts } from './notation/score/unwritten-parts';
 export { readMxl, writeMxl } from './notation/musicxml/mxl';
 export type { MusicXmlError } from './notation/musicxml/musicxml-error';
 export {
