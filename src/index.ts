@@ -96,6 +96,7 @@ export {
   type SheetLine,
   type SheetPicture,
 } from './notation/sheet/engrave-sheet';
+export { facesOf, type SheetFace, type SheetFaceFiles } from './notation/sheet/sheet-faces';
 export { sheetFile } from './notation/sheet/sheet-file';
 export type { Paper, SheetLook, SheetSize } from './notation/sheet/sheet-look';
 
