@@ -106,7 +106,7 @@ const WORDING = {
     text: `All strokes ${amountText(ms, 'ms')} ${sideText(ms)}.`,
     detail: certaintyWords(sure, `ms ${sideText(ms)}`),
     ...advised(
-      { kind: 'latency' },
+      { kind: 'rig offset' },
       (words) => `The same on every limb: ${words}, unless it is meant.`,
     ),
   }),

@@ -70,7 +70,7 @@ describe('what the advice names of the program', () => {
     'nothing stands out': undefined,
     'other tempo': 'other tempo',
     'lost place': undefined,
-    'all strokes off': 'latency',
+    'all strokes off': 'rig offset',
     swing: 'turns',
     'partial off': 'these notes slower',
     'limb off': 'limb alone',

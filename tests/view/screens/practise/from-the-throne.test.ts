@@ -53,7 +53,7 @@ const STATES: readonly {
     prepare: (parts) => {
       playing(parts);
       parts.session.justPassed = 3;
-      parts.session.passed = [{ layer: 3, bpm: 96, target: '' }];
+      parts.session.passed = [{ layer: 3, bpm: 96 }];
     },
     parts: ['status', 'passed', 'next-layer', 'ask-to-move-on', 'gate', 'now'],
   },
