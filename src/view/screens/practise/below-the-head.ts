@@ -9,6 +9,7 @@ export { default as SinceThen } from '../../takes/SinceThen.svelte';
 export { default as Announcements } from './Announcements.svelte';
 export { default as CautionLine } from './CautionLine.svelte';
 export { default as KitLines } from './KitLines.svelte';
+export { default as LayerTable } from './LayerTable.svelte';
 export { default as LostPlace } from './LostPlace.svelte';
 export { default as LayerPads } from './LayerPads.svelte';
 export { default as MarkedNotes } from './exercise/MarkedNotes.svelte';
