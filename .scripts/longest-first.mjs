@@ -6,6 +6,7 @@ const LONGEST = [
   'recovered-shares.test.ts',
   'decompose.test.ts',
   'clock-map-sessions.test.ts',
+  'place-moves.test.ts',
   'long-session.test.ts',
   'recovered-free.test.ts',
   'in-step.test.ts',
