@@ -154,7 +154,7 @@ export type { TimedNote } from './match/timed-note';
 export { timedNotes } from './match/timed-notes';
 export type { Verdict } from './match/verdict';
 
-export { assess, assessMessages, type AssessedMessages } from './score/assess';
+export { assess, assessMessages, type AssessedMessages, type NotesUpTo } from './score/assess';
 export type { DynamicsReport, Dynamics } from './score/dynamics';
 export { figuresOf, type Figures } from './score/figures';
 export type { Gate } from './score/gate';

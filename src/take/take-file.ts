@@ -62,9 +62,10 @@ export const SilentBarsFile = v.pipe(
     silent: whole(1, MOST_BARS),
     growBy: whole(0, MOST_BARS),
     most: whole(1, MOST_BARS),
+    anewAtTempo: v.exactOptional(v.boolean()),
   }),
   v.description(
-    'Bars without a click: `sounding` bars with it, then `silent` without, and so on; each stretch without it `growBy` bars longer than the one before, up to `most`',
+    'Bars without a click: `sounding` bars with it, then `silent` without, and so on; each stretch without it `growBy` bars longer than the one before, up to `most`; with `anewAtTempo` from the beginning wherever the tempo changes, in whose bar the click sounds',
   ),
 );
 
