@@ -122,6 +122,8 @@ export const ChoicesShape = v.object({
   layer: v.pipe(v.number(), v.integer(), v.minValue(1)),
   tempoBpm: bpm,
   exercise: v.optional(exercise),
+  /** Where a layer is played at another tempo as practice: the tempo that it is to come back to. */
+  tempoToComeBack: v.optional(v.object({ phraseId: v.string(), layer: v.number(), bpm })),
   leadingHand: v.optional(v.picklist(LEADING_HANDS), 'as written'),
   click: v.object({ follows: v.picklist(CLICK_FOLLOWS), beats: v.picklist(CLICK_BEATS) }),
   reference: v.picklist(REFERENCE_MODES),

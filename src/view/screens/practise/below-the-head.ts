@@ -18,6 +18,7 @@ export { default as Settings } from './settings/Settings.svelte';
 export { default as PlayingBar } from '../../shell/PlayingBar.svelte';
 export { default as PassedLayer } from './PassedLayer.svelte';
 export { default as ExerciseStrip } from './exercise/ExerciseStrip.svelte';
+export { default as OtherTempo } from './exercise/OtherTempo.svelte';
 export { default as GateLine } from './GateLine.svelte';
 export { default as UpcomingChange } from './UpcomingChange.svelte';
 export { default as UnderTheLane } from './UnderTheLane.svelte';
