@@ -7,8 +7,8 @@ import {
   type Plan,
 } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
-import { notesOfCycles } from '../match/timed-notes';
-import { realignment } from '../phrase/layers/realignment';
+import { inTimeOrder, MOST_AHEAD_US, notesOfCycles } from '../match/timed-notes';
+import { cyclesToRealign } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
 import type { Voice } from '../phrase/model/voice';
 import { syllable } from '../phrase/model/syllable';
@@ -113,12 +113,18 @@ export class LiveTimeline {
     return notesTo ? Math.min(last.endUs, this.#plan.tempo.usAt(notesTo)) : last.endUs;
   }
 
-  /**
-   * Lays out whole cycles until there are so many notes, of which there must be as many to come: grace notes and
-   * pickups are due ahead of the cycle and the passage that they belong to.
-   */
-  extendToNotes(count: number): void {
-    while (this.notes.length < count) this.#layNextCycle();
+  /** Every note due up to and including `untilUs`, in time order. */
+  notesUpTo(untilUs: number): readonly TimedNote[] {
+    this.extendTo(untilUs + MOST_AHEAD_US);
+    return this.notes.filter(({ timeUs }) => timeUs <= untilUs).sort(inTimeOrder);
+  }
+
+  /** Ends with the first `count` notes, and with the cycle of the last: nobody played to the others. */
+  endAfter(count: number): void {
+    const lastUs = this.notes[count - 1]?.timeUs ?? 0;
+    const last = this.cycles.findIndex(({ endUs, endNote }) => endUs > lastUs && endNote >= count);
+    if (last >= 0 && last + 1 < this.cycles.length) this.#layAgainFrom(last + 1);
+    this.#cutNotesTo(count);
   }
 
   /** The index after the last note of cycle `at` (0-based, of all laid out), also where notes were cut. */
@@ -195,7 +201,9 @@ export class LiveTimeline {
       return;
     }
     const { tempo } = this.#plan;
-    const { cycles: of } = realignment(this.#phrase, this.#passage.layer);
+    const { meter } = this.#phrase;
+    const { subdivision } = this.#passage.shape;
+    const of = cyclesToRealign(this.#phrase, meter.beatsPerBar * subdivision);
     const notes = notesOfCycles(this.#plan, this.#passage, this.#nextCycle, 1);
     this.cycles.push({
       passage: this.#passage.index,
@@ -214,14 +222,14 @@ export class LiveTimeline {
       this.accompaniment.push(
         ...accompanimentOf(this.#plan, this.#whole, this.#passage, this.#nextCycle),
       );
-    this.#markUpTo(span.to, this.#passage.shape.subdivision);
+    this.#markUpTo(span.to, subdivision);
     this.#nextCycle++;
   }
 
   /** Forgets the layout from a cycle on; the next `extendTo` makes it afresh. */
   #layAgainFrom(at: number): void {
     const first = this.cycles[at]!;
-    this.cutNotesTo(first.firstNote);
+    this.#cutNotesTo(first.firstNote);
     this.accompaniment.length = first.firstAccompanying;
     this.cycles.length = at;
     this.#passage = passageSpan(this.#plan, first.passage);
@@ -257,8 +265,7 @@ export class LiveTimeline {
     this.#markBeat = beat;
   }
 
-  /** Leaves out the notes from index `count` on: nobody played to them. */
-  cutNotesTo(count: number): void {
+  #cutNotesTo(count: number): void {
     this.notes.length = Math.min(this.notes.length, count);
   }
 

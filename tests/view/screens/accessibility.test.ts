@@ -69,6 +69,14 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     '#practise',
     ({ firstStart }) => firstStart.rememberPads({ has: ['snare'], lacks: [] }),
   ],
+  [
+    'practise, from the throne',
+    '#practise',
+    (parts) => {
+      playing(parts);
+      parts.session.choose({ fromThrone: true });
+    },
+  ],
   ['practise, no kit', '#practise', ({ inputs }) => void (inputs.port.kind = 'ask')],
   ['another screen, playing', '#help', playing],
   ['practise, with pads', '#practise', everythingOpen],
@@ -76,6 +84,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['practise, from a file', '#practise', ({ inputs }) => inputs.choosePlayer('file')],
   ['phrases', '#phrases'],
   ['a phrase', '#phrases/quay-steps'],
+  ['an unknown address', '#nonsense/3'],
   ['kit', '#kit'],
   [
     'kit, with a note not on the map',
@@ -228,7 +237,7 @@ describe('axe finds nothing on', () => {
     await page.getByLabelText('At a tempo of, bpm').fill('300');
     await page.getByRole('heading', { level: 2, name: 'Fit to a form' }).click();
     await page.getByLabelText('Bars of the form').fill('40');
-    await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
+    await page.getByRole('button', { name: 'Use in a new phrase: Rest first' }).click();
     await expect.element(page.getByTestId('kept')).toBeVisible();
     for (const details of document.querySelectorAll('details')) details.open = true;
     expect(await violations(parts)).toEqual([]);
@@ -274,7 +283,7 @@ describe('axe finds nothing on', () => {
       inputs.listener!(1000 * i + 4, 0x99, 38, i < 4 ? 20 : 60);
       inputs.listener!(1000 * i + 5, 0x99, 48, 22);
     }
-    await page.getByRole('button', { name: 'My kit has no more pads' }).click();
+    await page.getByRole('button', { name: 'There are no more pads' }).click();
     await expect.element(page.getByTestId('crosstalk-answers')).toBeVisible();
     expect(await violations(parts)).toEqual([]);
     const keep = page.getByRole('button', { name: 'Keep in my kit' });
@@ -325,7 +334,7 @@ describe('moving between screens', () => {
   it('can skip the navigation', async () => {
     await mountShell('#phrases');
     await userEvent.tab();
-    await expect.element(page.getByRole('button', { name: 'To the content' })).toHaveFocus();
+    await expect.element(page.getByRole('button', { name: 'Skip to content' })).toHaveFocus();
     await userEvent.keyboard('{Enter}');
     await expect.element(page.getByRole('heading', { level: 1 })).toHaveFocus();
   });

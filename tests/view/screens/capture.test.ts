@@ -1,5 +1,6 @@
-import { describe, expect, it } from 'vitest';
-import { page, type Locator } from 'vitest/browser';
+import { describe, expect, it, vi } from 'vitest';
+import { page, userEvent, type Locator } from 'vitest/browser';
+import { readMidiFile } from '../../../src/take/read-midi-file';
 import { storeProblem } from '../../../src/store/store-problem';
 import { PLAYER_NAMES } from '../../../src/view/screens/practise/players/player-words';
 import {
@@ -68,6 +69,24 @@ describe('capture on the screen', () => {
     expect(byId('correct-it').query()).toBeNull();
   });
 
+  it('saves what was played as a MIDI file, which is heard as it was', async () => {
+    const { capturing } = await captured();
+    const saved = new Promise<{ name: string; bytes: Promise<ArrayBuffer> }>((done) => {
+      vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (
+        this: HTMLAnchorElement,
+      ) {
+        done({ name: this.download, bytes: fetch(this.href).then((file) => file.arrayBuffer()) });
+      });
+    });
+    await byId('save-played').click();
+    const { name, bytes } = await saved;
+    vi.restoreAllMocks();
+    expect(name).toMatch(/^played-.*z\.mid$/);
+    const file = readMidiFile(new Uint8Array(await bytes));
+    const struck = file.ok ? file.value.messages.map(({ data1, data2 }) => [data1, data2]) : [];
+    expect(struck).toEqual(capturing.played!.messages.map(({ data1, data2 }) => [data1, data2]));
+  });
+
   it('writes the phrase down as layers, with how sure it is in words', async () => {
     const { capturing } = await captured();
     await expect
@@ -124,6 +143,30 @@ describe('capture on the screen', () => {
     expect(document.activeElement).not.toBe(document.body);
   });
 
+  it('has the hands put right by keyboard: one stroke, who leads, right for left', async () => {
+    const { capturing } = await captured();
+    const sticking = () => rowOf('sticking').textContent;
+    await expect.poll(sticking).toContain('R L R L K');
+    const third = button('position 3, snare: right hand');
+    (third.element() as HTMLElement).focus();
+    await userEvent.keyboard('{Enter}');
+    await expect.poll(sticking).toContain('R L L L K');
+    await expect.element(button('position 3, snare: left hand')).toHaveFocus();
+    await expect.element(byId('positions')).toHaveTextContent(/R\s*L\s*L\s*L\s*K/);
+    const swap = button('Swap right and left');
+    (swap.element() as HTMLElement).focus();
+    await userEvent.keyboard(' ');
+    await expect.poll(sticking).toContain('L R R R K');
+    await expect.element(swap).toHaveAttribute('aria-pressed', 'true');
+    await button('As it was heard').click();
+    await expect.poll(sticking).toContain('R L R L K');
+    expect(capturing.corrections).toEqual({});
+    await byId('leads').selectOptions('left hand');
+    await expect.poll(sticking).toContain('L R L R K');
+    // Stored with what was played.
+    expect([...capturing.stored.records.values()].at(-1)!.said).toEqual({ leads: 'L' });
+  });
+
   it('lets what was played and what was written be heard', async () => {
     const { audition, capturing } = await captured();
     await button(/what was played$/).click();
@@ -139,12 +182,12 @@ describe('capture on the screen', () => {
     await button('Half: 60').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 8, bpm: 60 });
     expect(capturing.corrections).toEqual({ tempoBpm: 60 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ bpm: 120 });
     expect(capturing.corrections).toEqual({});
     await byId('counted-as').selectOptions('3');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 3, bpm: 160 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     const meter = byId('correct-it').getByLabelText('Meter');
     await typeInto(meter, '7/8');
@@ -153,7 +196,7 @@ describe('capture on the screen', () => {
     await expect.element(meter).toHaveAttribute('aria-invalid', 'true');
     await expect.element(byId('correct-it').getByRole('alert')).toBeVisible();
     expect(capturing.corrections.meter).toBe('7/8');
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     await typeInto(byId('correct-cycle'), '10');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 10, rounds: 4 });

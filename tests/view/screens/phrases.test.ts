@@ -3,8 +3,11 @@ import { page } from 'vitest/browser';
 import { parsePhrases } from '../../../src/phrase/file/phrase-list';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
-import { realignsText } from '../../../src/view/phrase/phrase-line';
+import { meetsBarLineText } from '../../../src/view/phrase/phrase-line';
+import { targetKey } from '../../../src/phrase/layers/target-key';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { mountShell } from '../mount-shell';
+import { simulatedTake } from '../sample-takes';
 
 describe('the phrases', () => {
   it('are listed with what they are made of', async () => {
@@ -24,7 +27,7 @@ describe('the phrases', () => {
       'sixteenths',
       '4/4',
       '20',
-      realignsText(phrase, 5),
+      meetsBarLineText(phrase, 5),
       '5',
       covers(phrase).join(', '),
     ]);
@@ -37,7 +40,7 @@ describe('the phrases', () => {
     const row = page.getByTestId('phrase-row').filter({ hasText: phrase.title });
     await expect.element(row).toBeVisible();
     const shown = (row.element() as HTMLElement).innerText.replace(/\s+/g, ' ').trim();
-    const facts = ['R L R L K', 'sixteenths', '4/4', '20', realignsText(phrase, 5), '5'];
+    const facts = ['R L R L K', 'sixteenths', '4/4', '20', meetsBarLineText(phrase, 5), '5'];
     // In this order, with words between.
     let rest = shown;
     for (const fact of [phrase.title, ...facts, covers(phrase).join(', ')]) {
@@ -84,6 +87,32 @@ describe('the phrases', () => {
     await expect.element(page.getByTestId('start')).toBeVisible();
     expect(parts.session.entry?.id).toBe('fog-signal');
     expect(location.hash).toBe('#practise');
+  });
+
+  it('are practised from the first layer on that is not passed yet', async () => {
+    const { session, takes } = await mountShell(
+      '#phrases/quay-steps',
+      async ({ session, store, takes }) => {
+        const take = simulatedTake(session.entry!, '2026-11-20T18:20:00.000Z');
+        const summary = summaryOf(take)!;
+        const [trial] = summary.trials!;
+        const { phrase } = session.entry!;
+        const trials = [1, 2, 4].map((layer) => ({
+          ...trial!,
+          layer,
+          target: targetKey(phrase, layer),
+          passed: true,
+        }));
+        await store.add(take, { ...summary, player: 'kit', trials });
+        await takes.refresh();
+        session.choose({ layer: 5 });
+      },
+    );
+    expect(takes.summaries).toHaveLength(1);
+    expect(session.entry?.id).toBe('quay-steps');
+    await page.getByTestId('practise-this').click();
+    await expect.element(page.getByTestId('start')).toBeVisible();
+    expect(session.layer).toBe(3);
   });
 
   it('are saved as one file, one or several, those that are ticked', async () => {
