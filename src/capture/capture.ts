@@ -11,7 +11,7 @@ import { comesRound, LONGEST } from './cycle-length';
 import { placeInBars, tempoShown, type CaptureInput } from './place-in-bars';
 import { transcribe, type Transcription } from './transcribe';
 
-/** What was played, as a phrase taken apart into layers. */
+/** What was played, as a phrase split into layers. */
 export interface CaptureReport extends Transcription {
   readonly phrase: Phrase;
   /** Partial of the bar, from 0, on which the first stroke falls. */
@@ -35,7 +35,7 @@ const LEAST_STROKES = 8;
 const UNTITLED = 'Captured';
 
 /**
- * What was played, as a phrase taken apart into layers; what the player says of it counts for more than what is heard.
+ * What was played, as a phrase split into layers; what the player says of it counts for more than what is heard.
  * It may be asked again and again with other corrections. The tempo of free playing is followed as it drifts; a
  * tempo that is simply related to it, or nearly the same, only counts its beats differently. Refused: fewer than eight
  * strokes, no pulse, nothing that comes again, a tempo or meter that no phrase has.

@@ -165,7 +165,7 @@ function byClick(
 }
 
 const delayWords = ({ lateUs }: RigDelay): string =>
-  `; every stroke came about ${Math.abs(Math.round(lateUs / 1000))} ms ${lateUs < 0 ? 'early' : 'late'}, which is taken for the rig’s delay`;
+  `; every stroke came about ${Math.abs(Math.round(lateUs / 1000))} ms ${lateUs < 0 ? 'early' : 'late'}, which is taken for the rig’s offset`;
 
 /** A file states a click in whole microseconds a beat. @example tempoShown(116.00007) // => 116 */
 export const tempoShown = (bpm: number): number => Math.round(bpm * 100) / 100;

@@ -56,7 +56,7 @@ function expandReport(phrase: Phrase, layer: number, notes: readonly Note[]): st
   const { cycles, bars, starts } = realignment(phrase, layer);
   return [
     `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${phrase.meterText}`,
-    `Realigns after ${countOf(cycles, 'cycle')}, ${countOf(bars, 'bar')}.`,
+    `Cycle and bar line meet again after ${countOf(cycles, 'cycle')}, ${countOf(bars, 'bar')}.`,
     '',
     table(
       ['cycle', 'bar', 'beat'],

@@ -57,7 +57,7 @@ export const EXPAND_HELP = `
 Prints what a layer asks for, where each cycle starts, and where cycle and bar line meet again.
 
   --layer N         the layer, 1 first; the last unless given
-  --bars N          how many bars; up to the realignment unless given
+  --bars N          how many bars; until cycle and bar line meet again unless given
   --json            one JSON object; onsetBeats are exact mixed numbers from bar 1 beat 1
 
 A file name of - is standard input.`;
@@ -68,7 +68,8 @@ Engraves a layer as a page for the music stand: an SVG file that stands alone, i
   -o OUT.svg        the sheet goes there
   --layer N|all     the layer, 1 first; the last unless given. With all they stand one under the other,
                     and what each of them adds or changes is underlined.
-  --bars N          how many bars, 1 to 64; up to the realignment unless given
+  --bars N          how many bars, 1 to 64; until cycle and bar line meet again
+                    unless given
   --letter          as wide as Letter paper; A4 unless given
   --stand           half as large again, to be read from the throne
   --no-sticking     without the letters of the limbs
@@ -79,7 +80,7 @@ A file name of - is standard input. The count stands under every partial, rests 
 the cycle.`;
 
 export const CAPTURE_HELP = `
-Writes down a phrase that was played several times round, taken apart into layers, and says how sure it is
+Writes down a phrase that was played several times round, split into layers, and says how sure it is
 of tempo, bar, subdivision, cycle, notes, levels and sticking, which notes came in some rounds only
 and what is left out. The hands are a guess: a kit does not hear which one struck.
 
@@ -88,7 +89,7 @@ and what is left out. The hands are a guess: a kit does not hear which one struc
   -o PHRASE.json    the phrase goes there; else to standard output, the sentences to standard error
   --force           -o may write over a file that is there, but never over the take
 
-A file name of - is standard input. With a click, what every stroke is late is taken for the rig's delay, and a click that the strokes are not in
+A file name of - is standard input. With a click, what every stroke is late is taken for the rig's offset, and a click that the strokes are not in
 step with is told with the tempo that they are in step with. Without one the tempo is found from the strokes,
 and the file's own is taken where it agrees. What does not come round is refused, as in the app.`;
 

@@ -12,7 +12,7 @@ export type Drill =
   | { readonly kind: 'turns'; readonly cycles: number }
   /** Beats of the meter a minute, whole. */
   | { readonly kind: 'other tempo'; readonly bpm: number }
-  | { readonly kind: 'latency' }
+  | { readonly kind: 'rig offset' }
   | { readonly kind: 'note map' };
 
 /**
@@ -35,8 +35,8 @@ export function drillWords(drill: Drill): string {
       return turnWords(drill.cycles);
     case 'other tempo':
       return `practise at ${drill.bpm}`;
-    case 'latency':
-      return 'measure the latency';
+    case 'rig offset':
+      return "measure the rig's offset";
     case 'note map':
       return "look at the kit's note map";
   }

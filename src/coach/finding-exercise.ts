@@ -49,7 +49,7 @@ export function findingExercise(
       return { ...whole, exercise: { answerCycles: drill.cycles } };
     case 'other tempo':
       return { ...whole, bpm: drill.bpm };
-    case 'latency':
+    case 'rig offset':
     case 'note map':
     case undefined:
       return undefined;

@@ -38,7 +38,7 @@ const MOST_OFF_GRID = 1 / 2;
 
 /**
  * A phrase from a MIDI file in which it was written, by this program or another: the notes of channel 10 on the grid that
- * they lie on, taken apart into layers. What a file holds that a phrase does not is told, by bar where it has one: other
+ * they lie on, split into layers. What a file holds that a phrase does not is told, by bar where it has one: other
  * channels, notes between the partials, changes of meter or tempo. Who strikes is read where this program wrote it, and
  * guessed elsewhere. Refused: a file in frames, without percussion, of a meter that no phrase has, or that was played.
  *

@@ -54,7 +54,7 @@ async function writeSevenPiles(page: Page) {
   // Every right hand except the first of the cycle.
   await tabTo(page, 'every: limb');
   await keyboard.type('right');
-  await tabTo(page, 'with an exception');
+  await tabTo(page, 'leave some of them out');
   await keyboard.press('Space');
   await tabTo(page, 'stroke of its limb');
   await keyboard.type('1');
@@ -219,7 +219,7 @@ describe.concurrent('the phrase workshop, without a pointer', () => {
     );
     await page.getByTestId('grouping-take').waitFor();
     await page.getByTestId('grouping-listen').focus();
-    await tabTo(page, 'Take it');
+    await tabTo(page, 'Use it');
     await keyboard.press('Enter');
     const grouping = page.getByLabel('Grouping', { exact: true });
     expect(await grouping.inputValue()).toBe('R L K F - R K');

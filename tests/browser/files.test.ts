@@ -155,7 +155,7 @@ describe.concurrent('phrases as files', () => {
     const quick = bytes(writePhrases([QUICK_EBB]));
 
     await openByKeyboard(page, 'ebb.json', quick);
-    await keepByKeyboard(page, 'Leave it');
+    await keepByKeyboard(page, 'Cancel');
     await heading(page, 'Phrases').waitFor();
     expect(await ownTitles(page)).toEqual(['Ebb']);
 

@@ -350,7 +350,7 @@ describe.concurrent('every step', () => {
     await tabTo(page, /^Levels/, 'Shift+Tab');
     await page.keyboard.press('Enter');
     await asks(page, 'your ghosts');
-    await tabTo(page, 'Leave levels and offset out');
+    await tabTo(page, 'Skip levels and offset');
     await page.keyboard.press('Enter');
     await asks(page, 'Strike any pad to start.');
     await tabTo(page, 'Start');

@@ -59,8 +59,8 @@ it('a take passes two layers, one of them by itself, and a reload knows both', a
   const trials = page.getByTestId('trial-row');
   // The bar that was announced is the one it came at.
   await trials.nth(1).getByText(`${bar} to`).waitFor();
-  await trials.nth(1).getByRole('button', { name: 'Does not count' }).click();
-  await trials.nth(1).getByRole('button', { name: 'Counts after all' }).waitFor();
+  await trials.nth(1).getByRole('button', { name: 'Do not count it' }).click();
+  await trials.nth(1).getByRole('button', { name: 'Count it again' }).waitFor();
   await goTo(page, 'Practise');
   await steps.nth(1).getByText('passed at').waitFor({ state: 'detached' });
   await steps.nth(0).getByText('passed at 240').waitFor();

@@ -89,7 +89,7 @@ describe('what a finding has to practise', () => {
     expect(found).toEqual({ layer: 2, bpm: 120, ...exercise });
   });
 
-  it.each([undefined, { kind: 'latency' }, { kind: 'note map' }] as const)(
+  it.each([undefined, { kind: 'rig offset' }, { kind: 'note map' }] as const)(
     'is nothing to play for %o',
     (drill) => {
       expect(findingExercise(planOf(2), { drill, notes: dues }, dues[0]!)).toBeUndefined();

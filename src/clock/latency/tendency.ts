@@ -45,6 +45,7 @@ function inWords(tendencyMs: number, lowerMs: number, upperMs: number): string {
 
 export interface PublishedSize {
   readonly sentence: string;
+  /** A paper whose abstract says so. */
   readonly source: string;
 }
 

@@ -68,7 +68,7 @@ export function comparisons(
 }
 
 /** What is no figure of the notes. */
-const NOT_OF_NOTES: ReadonlySet<string> = new Set(['latency', 'note map', 'other tempo']);
+const NOT_OF_NOTES: ReadonlySet<string> = new Set(['rig offset', 'note map', 'other tempo']);
 
 const lastLayer = ({ judgement }: JudgedTake) => judgement.notes.at(-1)?.due.layer;
 

@@ -33,7 +33,7 @@ export interface MusicXmlExcerpt {
 
 /** A score for drums, read. */
 export interface MusicXmlReading {
-  /** Taken apart into layers. */
+  /** Split into layers. */
   readonly phrase: Phrase;
   /** The same notes as they stand there. */
   readonly pattern: TargetPattern;

@@ -30,5 +30,5 @@ function settingName({ voice, level, limb, silent, grace }: Setting): string {
   if (level) return `${capital(level)}s`;
   if (limb) return 'Sticking';
   if (grace) return grace === 'none' ? 'Without grace notes' : `${capital(grace)}s`;
-  return silent ? 'Rests' : 'Sounding again';
+  return silent ? 'Rests' : 'Sounds again';
 }

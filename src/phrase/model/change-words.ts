@@ -48,7 +48,7 @@ function settingWords({ voice, level, limb, silent, grace }: Setting): string {
   if (voice) parts.push(`on ${voice}`);
   if (level) parts.push(`as ${level}s`);
   if (limb) parts.push(`with the ${limbName(limb)}`);
-  if (silent !== undefined) parts.push(silent ? 'silent' : 'sounding again');
+  if (silent !== undefined) parts.push(silent ? 'silent' : 'sounds again');
   if (grace) parts.push(grace === 'none' ? 'without grace notes' : `as ${grace}s`);
   return parts.join(', ');
 }

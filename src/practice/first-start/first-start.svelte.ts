@@ -11,7 +11,7 @@ import type { Result } from '../../time/result';
 /** What stands between opening the app and playing, in its order. */
 export const FIRST_STEPS = ['kit', 'pads', 'levels', 'offset', 'play'] as const;
 export type FirstStep = (typeof FIRST_STEPS)[number];
-export type StepState = 'done' | 'left out' | 'open';
+export type StepState = 'done' | 'skipped' | 'open';
 
 const voices = v.array(v.picklist(VOICES));
 const FirstStartShape = v.object({
@@ -51,7 +51,7 @@ export class FirstStart {
         : step === 'offset'
           ? rigs.profile !== undefined
           : done.includes(step);
-    return isDone ? 'done' : leftOut.includes(step) ? 'left out' : 'open';
+    return isDone ? 'done' : leftOut.includes(step) ? 'skipped' : 'open';
   }
 
   finish(step: FirstStep): void {

@@ -4,18 +4,18 @@ import { realignment } from '../../phrase/layers/realignment';
 import { swingText } from '../../phrase/model/swing';
 import { subdivisionWord } from './subdivision-word';
 
-/** A phrase at a layer in one line: subdivision, cycle over meter, realignment. */
+/** A phrase at a layer in one line: subdivision, cycle over meter, where they meet. */
 export function phraseLine(phrase: Phrase, layer: number): string {
   const { subdivision, swing } = layerShape(phrase, layer);
   return [
     subdivisionWord(phrase.meter, subdivision) + (swing ? `, swung ${swingText(swing)}` : ''),
     `cycle of ${phrase.cycle} over ${phrase.meterText}`,
-    `realigns ${realignsText(phrase, layer)}`,
+    `meets the bar line ${meetsBarLineText(phrase, layer)}`,
   ].join(' · ');
 }
 
 /** After how many bars the cycle starts where it did. */
-export function realignsText(phrase: Phrase, layer: number): string {
+export function meetsBarLineText(phrase: Phrase, layer: number): string {
   const { bars } = realignment(phrase, layer);
   return bars === 1 ? 'every bar' : `after ${bars} bars`;
 }

@@ -2,11 +2,12 @@
 export const MAIN_SCREENS = ['practise', 'phrases', 'kit', 'log', 'help'] as const;
 /** Those, and the ones that are reached from the phrases. */
 export const SCREENS = [...MAIN_SCREENS, 'compose', 'vary', 'capture', 'sheet', 'open'] as const;
-export type Screen = (typeof SCREENS)[number];
+/** Those, and what an address shows that leads nowhere. */
+export type Screen = (typeof SCREENS)[number] | 'unknown';
 
 /** The screen of the navigation that a screen belongs to. @example mainScreenOf('compose') // => 'phrases' */
-export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] =>
-  MAIN_SCREENS.find((main) => main === screen) ?? 'phrases';
+export const mainScreenOf = (screen: Screen): (typeof MAIN_SCREENS)[number] | undefined =>
+  screen === 'unknown' ? undefined : (MAIN_SCREENS.find((main) => main === screen) ?? 'phrases');
 
 /** The pages behind the kit screen, as a route's id. */
 export const WHAT_IT_SENDS = 'what-it-sends';
@@ -16,9 +17,17 @@ export const FIRST_START = 'first-start';
 /** And behind the log, beside its takes. */
 export const KEEPING = 'what-is-kept';
 
+/** Screens that open nothing by an id, or only these pages. */
+const PAGES: Readonly<Partial<Record<string, readonly string[]>>> = {
+  practise: [],
+  kit: [WHAT_IT_SENDS, OFFSET_OF_RIG, FIRST_START],
+  help: [],
+  capture: [],
+};
+
 export interface Route {
   readonly screen: Screen;
-  /** The phrase, take or page that is opened; of `open` what a link carries. */
+  /** The phrase, take or page that is opened; of `open` what a link carries; of an unknown address all of it. */
   readonly id: string | undefined;
 }
 
@@ -33,19 +42,23 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   capture: 'Capture',
   open: 'Open a file',
   sheet: 'Sheet',
+  unknown: 'Nothing here',
 };
 
 /**
- * The route an address points to; anything unknown is the practise screen.
+ * The route an address points to; an empty one is the practise screen.
  *
  * @example routeOf('#log/12%2F3') // => { screen: 'log', id: '12/3' }
  */
 export function routeOf(hash: string): Route {
-  const [name = '', id] = hash.replace(/^#\/?/, '').split('/');
+  const address = hash.replace(/^#\/?/, '');
+  if (address === '') return { screen: 'practise', id: undefined };
+  const [name, written] = address.split('/');
   const screen = SCREENS.find((known) => known === name);
-  return screen
-    ? { screen, id: id === undefined || id === '' ? undefined : decoded(id) }
-    : { screen: 'practise', id: undefined };
+  const id = written === undefined || written === '' ? undefined : decoded(written);
+  if (screen === undefined || (id !== undefined && PAGES[screen]?.includes(id) === false))
+    return { screen: 'unknown', id: decoded(address) };
+  return { screen, id };
 }
 
 /** @example hashOf('log', '12/3') // => '#log/12%2F3' */

@@ -33,6 +33,7 @@ const SCREENS = {
   [KEEPING]: screen(() => import('../screens/log/kept/WhatIsKept.svelte')),
   log: screen(() => import('../screens/log/LogScreen.svelte')),
   help: screen(() => import('../screens/help/Help.svelte')),
+  unknown: screen(() => import('../screens/unknown/UnknownAddress.svelte')),
 };
 
 /** The functions that fetch them, one a screen. */

@@ -4,7 +4,7 @@ import type { SettingsStore } from '../../store/settings-store';
 export const THEMES = ['system', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 
-/** Light, dark, or as the computer is set. */
+/** Light, dark, or as the system is set. */
 export class ThemeChoice {
   readonly #settings: SettingsStore;
   #theme = $state<Theme>('system');

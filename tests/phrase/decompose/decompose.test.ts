@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { decompose } from '../../../src/phrase/decompose/decompose';
 import { descriptionLength } from '../../../src/phrase/decompose/description-length';
 import { samePattern } from '../../../src/phrase/decompose/same-pattern';
-import { takeApart } from '../../../src/phrase/decompose/take-apart';
+import { splitIntoLayers } from '../../../src/phrase/decompose/split-into-layers';
 import { targetPattern, type TargetPattern } from '../../../src/phrase/decompose/target-pattern';
 import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import { MAX_CYCLE } from '../../../src/phrase/model/phrase-file';
@@ -67,10 +67,10 @@ describe('laws of taking apart', () => {
     );
   });
 
-  it('lawTakeApart: whatever a phrase is, what comes of it sounds the same', () => {
+  it('lawSplitIntoLayers: whatever a phrase is, what comes of it sounds the same', () => {
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
-        const apart = takeApart(phrase);
+        const apart = splitIntoLayers(phrase);
         expect(apart.title).toBe(phrase.title);
         expect(heard(apart, apart.layers.length, 7)).toEqual(
           heard(phrase, phrase.layers.length, 7),
@@ -180,7 +180,7 @@ it('leaves a phrase as it is that takes too long to repeat', () => {
     { accentEvery: 23 },
     { where: { limb: 'L' }, set: { voice: 'floor tom', level: 'ghost' } },
   ]);
-  expect(takeApart(phrase)).toBe(phrase);
+  expect(splitIntoLayers(phrase)).toBe(phrase);
 });
 
 it('tells two grace notes of one hand apart', () => {

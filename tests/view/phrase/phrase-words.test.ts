@@ -24,12 +24,16 @@ function phrase(file: object): Phrase {
 }
 
 describe('a phrase in words', () => {
-  it('tells subdivision, cycle and realignment in one line', () => {
+  it('tells subdivision, cycle and where it meets the bar line', () => {
     const five = phrase({ layers: [{ name: 'Sticking' }] });
     // 20 sixteenths against a bar of 16: lcm 80 = 5 bars.
-    expect(phraseLine(five, 1)).toBe('sixteenths · cycle of 20 over 4/4 · realigns after 5 bars');
+    expect(phraseLine(five, 1)).toBe(
+      'sixteenths · cycle of 20 over 4/4 · meets the bar line after 5 bars',
+    );
     const three = phrase({ subdivision: 3, cycle: 6, layers: [{ name: 'Sticking' }] });
-    expect(phraseLine(three, 1)).toBe('eighth triplets · cycle of 6 over 4/4 · realigns every bar');
+    expect(phraseLine(three, 1)).toBe(
+      'eighth triplets · cycle of 6 over 4/4 · meets the bar line every bar',
+    );
   });
 
   // Note values of parts of a beat: common practice, no source.

@@ -76,6 +76,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['practise, from a file', '#practise', ({ inputs }) => inputs.choosePlayer('file')],
   ['phrases', '#phrases'],
   ['a phrase', '#phrases/quay-steps'],
+  ['an unknown address', '#nonsense/3'],
   ['kit', '#kit'],
   [
     'kit, with a note not on the map',
@@ -274,7 +275,7 @@ describe('axe finds nothing on', () => {
       inputs.listener!(1000 * i + 4, 0x99, 38, i < 4 ? 20 : 60);
       inputs.listener!(1000 * i + 5, 0x99, 48, 22);
     }
-    await page.getByRole('button', { name: 'My kit has no more pads' }).click();
+    await page.getByRole('button', { name: 'There are no more pads' }).click();
     await expect.element(page.getByTestId('crosstalk-answers')).toBeVisible();
     expect(await violations(parts)).toEqual([]);
     const keep = page.getByRole('button', { name: 'Keep in my kit' });
@@ -325,7 +326,7 @@ describe('moving between screens', () => {
   it('can skip the navigation', async () => {
     await mountShell('#phrases');
     await userEvent.tab();
-    await expect.element(page.getByRole('button', { name: 'To the content' })).toHaveFocus();
+    await expect.element(page.getByRole('button', { name: 'Skip to content' })).toHaveFocus();
     await userEvent.keyboard('{Enter}');
     await expect.element(page.getByRole('heading', { level: 1 })).toHaveFocus();
   });

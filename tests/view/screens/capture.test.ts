@@ -1,5 +1,6 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { page, userEvent, type Locator } from 'vitest/browser';
+import { readMidiFile } from '../../../src/take/read-midi-file';
 import { storeProblem } from '../../../src/store/store-problem';
 import { PLAYER_NAMES } from '../../../src/view/screens/practise/players/player-words';
 import {
@@ -66,6 +67,24 @@ describe('capture on the screen', () => {
     await expect.element(byId('not-written')).toBeVisible();
     expect(codeOf(capturing)).toBe('TOO_FEW_STROKES');
     expect(byId('correct-it').query()).toBeNull();
+  });
+
+  it('saves what was played as a MIDI file, which is heard as it was', async () => {
+    const { capturing } = await captured();
+    const saved = new Promise<{ name: string; bytes: Promise<ArrayBuffer> }>((done) => {
+      vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (
+        this: HTMLAnchorElement,
+      ) {
+        done({ name: this.download, bytes: fetch(this.href).then((file) => file.arrayBuffer()) });
+      });
+    });
+    await byId('save-played').click();
+    const { name, bytes } = await saved;
+    vi.restoreAllMocks();
+    expect(name).toMatch(/^played-.*z\.mid$/);
+    const file = readMidiFile(new Uint8Array(await bytes));
+    const struck = file.ok ? file.value.messages.map(({ data1, data2 }) => [data1, data2]) : [];
+    expect(struck).toEqual(capturing.played!.messages.map(({ data1, data2 }) => [data1, data2]));
   });
 
   it('writes the phrase down as layers, with how sure it is in words', async () => {
@@ -139,7 +158,7 @@ describe('capture on the screen', () => {
     await userEvent.keyboard(' ');
     await expect.poll(sticking).toContain('L R R R K');
     await expect.element(swap).toHaveAttribute('aria-pressed', 'true');
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
     await expect.poll(sticking).toContain('R L R L K');
     expect(capturing.corrections).toEqual({});
     await byId('leads').selectOptions('left hand');
@@ -163,12 +182,12 @@ describe('capture on the screen', () => {
     await button('Half: 60').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 8, bpm: 60 });
     expect(capturing.corrections).toEqual({ tempoBpm: 60 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
     await expect.poll(() => shown(capturing)).toMatchObject({ bpm: 120 });
     expect(capturing.corrections).toEqual({});
     await byId('counted-as').selectOptions('3');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 5, to: 3, bpm: 160 });
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     const meter = byId('correct-it').getByLabelText('Meter');
     await typeInto(meter, '7/8');
@@ -177,7 +196,7 @@ describe('capture on the screen', () => {
     await expect.element(meter).toHaveAttribute('aria-invalid', 'true');
     await expect.element(byId('correct-it').getByRole('alert')).toBeVisible();
     expect(capturing.corrections.meter).toBe('7/8');
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
 
     await typeInto(byId('correct-cycle'), '10');
     await expect.poll(() => shown(capturing)).toMatchObject({ cycle: 10, rounds: 4 });

@@ -45,7 +45,7 @@ describe('undo, one thing at a time', () => {
 
   it('takes back a box that was ticked, and only that', async () => {
     const layer = await accentOnOne();
-    const box = layer.getByLabelText('with an exception');
+    const box = layer.getByLabelText('leave some of them out');
     await box.click();
     await box.click();
     await undo();
@@ -94,7 +94,7 @@ describe('the form of a change, once opened,', () => {
         .elements()
         .map((one) => one.getAttribute('aria-label'));
     const first = said();
-    for (const tool of ['Earlier', 'Later', 'Later', 'Merge with the next', 'Split']) {
+    for (const tool of ['Move up', 'Move down', 'Move down', 'Merge with the next', 'Split']) {
       await button(tool).click();
       expect([tool, said()]).toEqual([tool, first]);
     }

@@ -156,7 +156,7 @@ describe('layers', () => {
 
   it('come from places that come round whatever the cycle', async () => {
     await sevens();
-    await field('every so many partials').fill('5');
+    await field('every Nth partial: N').fill('5');
     await expect.element(told('selected')).toHaveTextContent(/\b2\b/);
     await field('which of the 5').fill('1, 3');
     await field('Voice').selectOptions('floor tom');
@@ -174,7 +174,7 @@ describe('layers', () => {
   it('come from a sentence: every right hand except the first of the cycle', async () => {
     await sevens();
     await field('every: limb').selectOptions('right hand');
-    await page.getByLabelText('with an exception').click();
+    await page.getByLabelText('leave some of them out').click();
     await page.getByLabelText('stroke of its limb').last().fill('1');
     await expect.element(told('selected')).toHaveTextContent(/\b1\b.*\b2\b/);
     await expect.element(told('change-told')).toBeVisible();
@@ -221,7 +221,7 @@ describe('layers', () => {
   it('begin an exception with the first stroke of the limb, said right after the box', async () => {
     await sevens();
     await field('every: limb').selectOptions('right hand');
-    await page.getByLabelText('with an exception').click();
+    await page.getByLabelText('leave some of them out').click();
     await expect.element(told('selected')).toHaveTextContent(/\b1\b.*\b2\b/);
     await press('{Tab}');
     expect(document.activeElement).toBe(field('except: limb').element());
@@ -369,9 +369,9 @@ describe('layers', () => {
     ]);
     await button('Merge with the next').click();
     expect(names()[2]).toBe('3 Floor tom and High tom');
-    await button('Earlier').click();
+    await button('Move up').click();
     expect(names().slice(1, 3)).toEqual(['2 Floor tom and High tom', '3 Accents']);
-    await button('Later').click();
+    await button('Move down').click();
     await button('Mute').click();
     await expect.element(button('Muted')).toHaveAttribute('aria-pressed', 'true');
     await page
@@ -391,10 +391,10 @@ describe('layers', () => {
       (document.activeElement as HTMLElement).textContent.trim().replace(/\s+/g, ' ');
     (button('2 Accents').element() as HTMLElement).focus();
     await press('{Enter}');
-    (button('Later').element() as HTMLElement).focus();
+    (button('Move down').element() as HTMLElement).focus();
     await press('{Enter}{Enter}');
     await expect.poll(() => names().indexOf('4 Accents')).toBe(3);
-    expect(focused()).toBe('Later');
+    expect(focused()).toBe('Move down');
     await press('{Enter}');
     // The last layer goes no later: the focus stays with the layer.
     await expect.poll(focused).toBe('5 Accents');

@@ -98,13 +98,13 @@ describe('learning crosstalk', () => {
     await expect.element(page.getByTestId('learn')).not.toBeInTheDocument();
     strike(inputs, 38, 6);
     strike(inputs, 48, 2);
-    await button('My kit has no more pads').click();
+    await button('There are no more pads').click();
     const answers = page.getByTestId('crosstalk-answers');
     await expect.element(answers.getByText(/: snare\.$/)).toBeVisible();
     await expect.element(answers.getByText(/: tom 1\.$/)).toBeVisible();
     expect(answers.getByRole('listitem').elements()).toEqual([]);
     await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
-    await button('The one before again').click();
+    await button('Back one pad').click();
     await expect.element(ask()).toHaveTextContent(/: tom 1\.$/);
     await expect.element(count()).toHaveTextContent(/^0 of 6\b.* 2 of 2\./);
     await button('Cancel').click();
@@ -117,7 +117,7 @@ describe('learning crosstalk', () => {
     const inputs = await onBoathouse();
     await page.getByTestId('learn-crosstalk').click();
     strike(inputs, 38, 6, [48, 3, 70]);
-    await button('My kit has no more pads').click();
+    await button('There are no more pads').click();
     const answers = page.getByTestId('crosstalk-answers');
     await expect.element(answers.getByRole('listitem')).toHaveTextContent(/“tom 1”.*“snare”.*70 %/);
     await expect.element(button('Keep in my kit')).not.toBeInTheDocument();
@@ -128,7 +128,7 @@ describe('learning crosstalk', () => {
     await page.getByTestId('learn-crosstalk').click();
     await expect.element(ask()).toHaveTextContent(/: bass drum\.$/);
     strike(inputs, 36, 6, [38, 2, 20]);
-    await button('My kit has no more pads').click();
+    await button('There are no more pads').click();
     await button('Keep in my kit').click();
     expect(inputs.saved?.title).toBe('Common electronic kit, my crosstalk');
     expect(inputs.saved?.crosstalk).toHaveLength(1);
@@ -154,7 +154,7 @@ describe('crosstalk that the kit knows', () => {
     const inputs = await onBoathouse([SNARE, RIDE]);
     await page.getByTestId('learn-crosstalk').click();
     strike(inputs, 38, 6);
-    await button('My kit has no more pads').click();
+    await button('There are no more pads').click();
     await button('Keep in my kit').click();
     expect(inputs.saved).toEqual(withCrosstalk(BOATHOUSE, [RIDE]));
   });

@@ -195,8 +195,8 @@ describe('setting up a kit', () => {
     const parts = await atPads();
     await page.getByTestId('straight').click();
     await expect.element(ask()).toHaveTextContent('Strike any pad to start.');
-    expect(parts.firstStart.stateOf('levels')).toBe('left out');
-    expect(parts.firstStart.stateOf('offset')).toBe('left out');
+    expect(parts.firstStart.stateOf('levels')).toBe('skipped');
+    expect(parts.firstStart.stateOf('offset')).toBe('skipped');
   });
 
   it('says when the kit is unplugged on the way, and waits for nobody then', async () => {

@@ -78,7 +78,7 @@ describe('a phrase file', () => {
   it('is left, and nothing is kept', async () => {
     const parts = await mountShell('#open');
     await choose(writePhrases([EBB]), 'ebb.json');
-    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
     await expect.element(page.getByRole('heading', { level: 1, name: 'Phrases' })).toBeVisible();
     expect(own(parts)).toEqual([]);
     parts.route.go('open');
@@ -194,7 +194,7 @@ describe('several phrases in one file', () => {
     );
     await expect.element(opened).toHaveTextContent(/5 phrases\./);
     const row = (title: string) => opened.getByTestId('phrase-in-file').filter({ hasText: title });
-    await row('Ebb').getByLabelText('leave this one').click();
+    await row('Ebb').getByLabelText('skip this one').click();
     await row('Spring').getByLabelText('Keep Spring').click();
     await expect.element(page.getByTestId('keep-phrases')).toHaveTextContent('Keep 2 phrases');
     await page.getByTestId('keep-phrases').click();

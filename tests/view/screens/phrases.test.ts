@@ -3,7 +3,7 @@ import { page } from 'vitest/browser';
 import { parsePhrases } from '../../../src/phrase/file/phrase-list';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
-import { realignsText } from '../../../src/view/phrase/phrase-line';
+import { meetsBarLineText } from '../../../src/view/phrase/phrase-line';
 import { targetKey } from '../../../src/phrase/layers/target-key';
 import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { mountShell } from '../mount-shell';
@@ -27,7 +27,7 @@ describe('the phrases', () => {
       'sixteenths',
       '4/4',
       '20',
-      realignsText(phrase, 5),
+      meetsBarLineText(phrase, 5),
       '5',
       covers(phrase).join(', '),
     ]);
@@ -40,7 +40,7 @@ describe('the phrases', () => {
     const row = page.getByTestId('phrase-row').filter({ hasText: phrase.title });
     await expect.element(row).toBeVisible();
     const shown = (row.element() as HTMLElement).innerText.replace(/\s+/g, ' ').trim();
-    const facts = ['R L R L K', 'sixteenths', '4/4', '20', realignsText(phrase, 5), '5'];
+    const facts = ['R L R L K', 'sixteenths', '4/4', '20', meetsBarLineText(phrase, 5), '5'];
     // In this order, with words between.
     let rest = shown;
     for (const fact of [phrase.title, ...facts, covers(phrase).join(', ')]) {

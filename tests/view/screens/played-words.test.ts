@@ -60,7 +60,7 @@ it('names single notes that came in some rounds only, and what came too seldom t
     leftOut: [{ partial: 0, voice: 'crash', rounds: 1, of: 8 }],
   });
   expect(words).toBe(
-    'It is sure of everything it found. Struck in some rounds only: snare on partial 3 (5 of 8 rounds). Left out, since it came too seldom: crash on partial 1 (1 of 8 rounds).',
+    'It is sure of everything it found. Struck in some rounds only: snare on partial 3 (5 of 8 rounds). Left out, since it came in too few rounds: crash on partial 1 (1 of 8 rounds).',
   );
 });
 

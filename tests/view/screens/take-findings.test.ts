@@ -176,12 +176,12 @@ describe('the written passage beside a finding', () => {
 
   it('stops a take that runs through', async () => {
     await openTakePage();
-    await page.getByRole('button', { name: 'Run through' }).click();
+    await page.getByRole('button', { name: 'Play back, no sound' }).click();
     await page
       .getByRole('button', { name: /^Show in the lane/ })
       .first()
       .click();
-    await expect.element(page.getByRole('button', { name: 'Run through' })).toBeVisible();
+    await expect.element(page.getByRole('button', { name: 'Play back, no sound' })).toBeVisible();
     await expect.element(lane()).toHaveFocus();
   });
 });

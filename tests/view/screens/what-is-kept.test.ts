@@ -198,7 +198,7 @@ describe('backups into a folder', () => {
   it('are offered only where the browser can write into one', async () => {
     await mountShell(HASH);
     await expect.element(page.getByTestId('save-all')).toBeVisible();
-    expect(page.getByRole('heading', { name: 'Save it by itself' }).query()).toBeNull();
+    expect(page.getByRole('heading', { name: 'Automatic backup' }).query()).toBeNull();
   });
 
   it('say where they go, when the last was written, and why not', async () => {

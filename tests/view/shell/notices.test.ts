@@ -128,7 +128,7 @@ describe('paper and ink', () => {
   it('are chosen, and chosen again after a reload', async () => {
     await mountShell('#kit');
     const root = document.documentElement;
-    await page.getByLabelText('Light or dark').selectOptions('dark');
+    await page.getByLabelText('Theme').selectOptions('dark');
     expect(root.dataset['theme']).toBe('dark');
     const again = await mountShell('#kit');
     expect(again.theme.current).toBe('dark');

@@ -69,3 +69,15 @@ describe('what plays while another screen is open', () => {
     }
   });
 });
+
+it('says of an unknown address that nothing is there, and shows no screen under it', async () => {
+  const { session } = await mountShell('#nonsense/3');
+  const heading = page.getByRole('heading', { level: 1, name: 'Nothing here' });
+  await expect.element(heading).toBeVisible();
+  await expect.element(page.getByText('#nonsense/3')).toBeVisible();
+  expect(page.getByTestId('start').query()).toBeNull();
+  expect(document.querySelector('nav [aria-current]')).toBeNull();
+  await expect.element(page.getByText(session.phrase!.title)).toBeVisible();
+  await page.getByRole('main').getByRole('link', { name: 'All phrases' }).click();
+  await expect.element(page.getByRole('heading', { level: 1, name: 'Phrases' })).toBeVisible();
+});

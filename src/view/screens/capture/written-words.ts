@@ -68,7 +68,7 @@ export function unsureWords({
       ? [` Struck in some rounds only: ${placesWords(inSomeRounds)}.`]
       : []),
     ...(leftOut.length > 0
-      ? [` Left out, since it came too seldom: ${placesWords(leftOut)}.`]
+      ? [` Left out, since it came in too few rounds: ${placesWords(leftOut)}.`]
       : []),
   ].join('');
   return `${unsureSubjects(findings)}${single}`;

@@ -10,6 +10,6 @@ export const STEP_NAMES: Readonly<Record<FirstStep, string>> = {
 
 export const STATE_WORDS: Readonly<Record<StepState, string>> = {
   done: 'done',
-  'left out': 'left out',
+  skipped: 'skipped',
   open: 'later',
 };

@@ -17,7 +17,7 @@ const FATE_WORDS: Readonly<Record<Fate, string>> = {
   added: 'new',
   present: 'here already',
   mended: 'damaged here and whole in the backup',
-  differing: 'others than here',
+  differing: 'different here',
   damaged: 'damaged and left out',
   beyond: `left out, since the newest ${MOST_CAPTURES} are kept`,
 };

@@ -15,7 +15,7 @@ describe('the space bar on Practise', () => {
     ['what is folded', () => page.getByTestId('settings').getByText('Settings:')],
     ['a radio button', () => page.getByRole('radio', { name: '2 and 4' })],
     ['a switch', () => page.getByRole('switch', { name: /^When a layer is passed/ })],
-    ['a list that is closed again', () => page.getByLabelText('Light or dark')],
+    ['a list that is closed again', () => page.getByLabelText('Theme')],
     ['the navigation', () => page.getByRole('link', { name: 'Practise', exact: true })],
   ];
   it.each(CLICKED)(

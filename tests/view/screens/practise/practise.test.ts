@@ -159,9 +159,11 @@ describe('the practise screen', () => {
   });
 
   it.each([
+    [1920, 1080],
     [1440, 900],
     [1280, 640],
     [1024, 768],
+    [768, 1024],
     [390, 844],
   ])('leaves the lane where it is at start and stop, at %i × %i', async (width, height) => {
     await page.viewport(width, height);
@@ -184,6 +186,27 @@ describe('the practise screen', () => {
     expect(await laneTop()).toBe(atRest);
     await page.viewport(1440, 900);
   });
+
+  it.each(['Even.', sampleStats().finding, 'Snare struck in place of the bass drum, 15 times.'])(
+    'shows lane and sentence together at twice the size on 1440 × 900: %s',
+    async (finding) => {
+      await page.viewport(720, 450);
+      const parts = await mountShell('#practise', ({ session }) => {
+        session.stats = sampleStats({ finding });
+      });
+      await expect.element(page.getByRole('img', { name: /^Lane/ })).toBeVisible();
+      parts.session.status = 'playing';
+      await expect.element(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+      await frame();
+      const lane = page.getByRole('img', { name: /^Lane/ }).element().getBoundingClientRect();
+      const sentence = text('finding').element().getBoundingClientRect();
+      expect(lane.top).toBeGreaterThanOrEqual(0);
+      // A page is scrolled by whole pixels.
+      expect(sentence.bottom).toBeLessThan(451);
+      expect(sentence.top).toBeGreaterThanOrEqual(lane.bottom);
+      await page.viewport(1440, 900);
+    },
+  );
 
   it.each([
     [320, 568],
@@ -426,10 +449,10 @@ describe('the practise screen', () => {
     expect(parts.session.choices.moveOn).toBe(true);
     await page.getByRole('switch', { name: /page still/ }).click();
     expect(parts.session.choices.stillPage).toBe(true);
-    await page.getByLabelText('Tolerance, ms').fill('50');
+    await page.getByLabelText('In time up to, ms').fill('50');
     await userEvent.tab();
     expect(parts.session.choices.windows).toEqual({ toleranceMs: 50 });
-    await page.getByLabelText('Tolerance, ms').fill('');
+    await page.getByLabelText('In time up to, ms').fill('');
     await userEvent.tab();
     expect(parts.session.choices.windows).toEqual({});
   });
@@ -459,7 +482,7 @@ describe('the practise screen', () => {
     expect(parts.inputs.faults.missed).toBe(0.1);
     await page.getByRole('slider', { name: /^missed/ }).fill('0');
     expect(parts.inputs.faults).not.toHaveProperty('missed');
-    await page.getByRole('slider', { name: /^loses the place/ }).fill('4');
+    await page.getByRole('slider', { name: /^slips by one partial/ }).fill('4');
     // One sixteenth at 96: 60 000 / 96 / 4 = 156.25 ms.
     expect(parts.inputs.faults.lostPlace).toEqual({ afterCycles: 4, slipMs: 156 });
   });

@@ -26,11 +26,11 @@ export const howWords = ({ method, measuredAt }: Pick<RigProfile, 'method' | 'me
 export const rangeWords = (lowerMs: number, upperMs: number): string =>
   `${offsetText(lowerMs, 1)} to ${offsetText(upperMs, 1)} ms`;
 
-/** The offset in force, in one line. @example offsetLine(undefined) // => 'Offset of this rig: not measured yet, so figures include your rig’s delay.' */
+/** The offset in force, in one line. @example offsetLine(undefined) // => 'Offset of this rig: not measured yet, so early and late include what the rig adds.' */
 export const offsetLine = (profile: RigProfile | undefined): string =>
   profile
     ? `Offset of this rig: ${offsetText(profile.deviceOffsetMs)} ms, ${howWords(profile)}.`
-    : 'Offset of this rig: not measured yet, so figures include your rig’s delay.';
+    : 'Offset of this rig: not measured yet, so early and late include what the rig adds.';
 
 /** What the rig is made of. @example rigLine({ outputLabel: '', sampleRate: 48000, port: 'Kit' }) // => 'the sound output in use (the browser tells no name) at 48 kHz, strokes from Kit' */
 export const rigLine = ({ outputLabel, sampleRate, port }: Rig): string =>
@@ -55,7 +55,7 @@ export function tendencyOf(
 /** The rig's number and what it is for. */
 export function rigWords(profile: RigProfile | undefined): string {
   if (!profile)
-    return 'The rig’s number is not measured yet: nothing is subtracted, and every figure of early and late includes your rig’s delay.';
+    return 'The rig’s number is not measured yet: nothing is subtracted, and every figure of early and late includes what the rig adds.';
   const range = profile.intervalMs
     ? `; with 95 % confidence ${rangeWords(...profile.intervalMs)}`
     : '';
