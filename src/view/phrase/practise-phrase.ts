@@ -29,6 +29,12 @@ export async function practisePhrase(
   const layer = layerToPractise(layerProgress(progressOf(takes.summaries), phrase));
   session.choose({ layer, ...choices });
   if (exercise) session.choose(exerciseChoices(session.choices, exercise));
-  if (atBpm !== undefined) session.choose({ tempoBpm: atBpm });
+  if (atBpm !== undefined) {
+    const { phraseId, layer, tempoBpm: bpm } = session.choices;
+    session.choose({
+      tempoBpm: atBpm,
+      tempoToComeBack: exercise || atBpm === bpm ? undefined : { phraseId, layer, bpm },
+    });
+  }
   route.go('practise');
 }
