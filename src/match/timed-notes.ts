@@ -8,7 +8,7 @@ import type { TimedNote } from './timed-note';
 /** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
 export const GRACE_STEP_MS = 30;
 /** Grace notes keep within this share of a partial a step, behind the note before. Chosen, not measured. */
-const GRACE_STEP_OF_PARTIAL = 1 / 4;
+export const GRACE_STEP_OF_PARTIAL = 1 / 4;
 
 /**
  * The notes of `count` cycles of a passage from `fromCycle` (1-based) on, in time order; the first
