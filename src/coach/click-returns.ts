@@ -1,16 +1,16 @@
 import { mean, sum } from 'simple-statistics';
-import { isCountIn, type Plan } from '../match/plan';
+import { isCountIn, silentAfter, type Plan } from '../match/plan';
 import { isTimed } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
 import { beats } from '../time/beats';
 import { between } from '../time/first-from';
-import { silentStretches, type BarStretch } from '../time/silent-bars';
+import type { BarStretch } from '../time/silent-bars';
 
 /**
  * What came of bars without a click. The error at the return is the mean offset of the last beat without it and of what
  * is due with the click that ends it, which nobody hears before the stroke, less the mean offset of the bars with a click
  * before. A steady player whose every beat scatters by s is off by s√n after n beats (a random walk; Wing & Kristofferson
- * 1973, Percept. Psychophys. 14:5-12 [M]). For s stands the spread beside the click, which is rather too large.
+ * 1973, Percept. Psychophys. 14:5-12 [M]). For s stands the spread beside the click at that tempo, which is rather too large.
  */
 export interface ClickReturn extends BarStretch {
   /** Beats without a click. */
@@ -26,6 +26,7 @@ export interface ClickReturn extends BarStretch {
 /** Where one is told from, integer microseconds from bar 1 beat 1. */
 interface ReturnSpan {
   readonly stretch: BarStretch;
+  readonly bpm: number;
   readonly fromUs: number;
   readonly silentUs: number;
   readonly lastBeatUs: number;
@@ -38,22 +39,22 @@ const FEWEST_FOR_SPREAD = 8;
 /** The returns of a click one by one, as the notes of each are settled. */
 export class ReturnWalk {
   readonly returns: ClickReturn[] = [];
-  /** Offsets of the bars with a click, ms, stretch by stretch. */
-  readonly #steady: (readonly number[])[] = [];
+  /** Offsets of the bars with a click, ms, stretch by stretch, and the tempo of each. */
+  readonly #steady: { readonly bpm: number; readonly offsets: readonly number[] }[] = [];
 
   /** Where the next one is told from; undefined where the click never stops. */
   next(plan: Plan): ReturnSpan | undefined {
     const { phrase, tempo, silentBars: rule } = plan;
-    if (!rule) return undefined;
-    const known = this.returns.at(-1);
-    const after = (known?.toBar ?? 0) + rule.sounding + 1;
-    const stretch = silentStretches(rule, after).at(-1)!;
+    const stretch = silentAfter(plan, this.returns.at(-1)?.toBar ?? 0);
+    if (!rule || !stretch) return undefined;
     const { beatsPerBar } = phrase.meter;
     const beatUs = (beat: number) => tempo.usAt(beats(beat));
-    // Whoever comes from the stretch before finds the click again in the first bar.
-    const bars = rule.sounding - (known && rule.sounding > 1 ? 1 : 0);
+    // Whoever comes from a stretch before, or from another tempo, finds the click again in the first bar.
+    const isFirst = stretch.fromBar === rule.sounding + 1;
+    const bars = rule.sounding - (!isFirst && rule.sounding > 1 ? 1 : 0);
     return {
       stretch,
+      bpm: tempo.bpmAt(beats((stretch.fromBar - 1) * beatsPerBar)),
       fromUs: beatUs((stretch.fromBar - 1 - bars) * beatsPerBar),
       silentUs: beatUs((stretch.fromBar - 1) * beatsPerBar),
       lastBeatUs: beatUs(stretch.toBar * beatsPerBar - 1),
@@ -65,15 +66,17 @@ export class ReturnWalk {
   add(plan: Plan, notes: readonly JudgedNote[]): void {
     const span = this.next(plan);
     if (!span) return;
-    const { stretch, fromUs, silentUs, lastBeatUs, returnUs } = span;
+    const { stretch, bpm, fromUs, silentUs, lastBeatUs, returnUs } = span;
     const steady = offsetsMs(between(notes, timeUs, fromUs, silentUs));
     const last = between(notes, timeUs, lastBeatUs, returnUs + 1);
     const offsets = offsetsMs(last);
     const isWhole = !barsOf(stretch).some((bar) => isCountIn(plan, bar));
     const isTold =
       isWhole && offsets.length > 0 && 2 * offsets.length >= last.length && steady.length > 0;
-    this.#steady.push(steady);
-    const spreadMs = spreadWithin(this.#steady);
+    this.#steady.push({ bpm, offsets: steady });
+    const spreadMs = spreadWithin(
+      this.#steady.flatMap((one) => (one.bpm === bpm ? [one.offsets] : [])),
+    );
     const count = (stretch.toBar - stretch.fromBar + 1) * plan.phrase.meter.beatsPerBar;
     this.returns.push({
       ...stretch,

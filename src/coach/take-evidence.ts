@@ -1,4 +1,5 @@
 import type { LevelBoundaries } from '../kit/kit';
+import type { Stroke } from '../kit/stroke';
 import { isSilentIn, type Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import type { Judgement } from '../score/judge';
@@ -63,7 +64,7 @@ const COURSE_NOTES = 6;
 
 function departureIn(plan: Plan, { notes, extras }: Judgement, errorRate: number) {
   const dues = notes.map(({ due }) => due).filter(({ note }) => note.graceStep === 0);
-  const strokes = [...notes.flatMap(({ stroke }) => (stroke ? [stroke] : [])), ...extras];
+  const strokes = strokesOf({ notes, extras });
   const course = courseOf(dues, strokes, unitsOf(dues, COURSE_NOTES));
   return departureOf(course, bpmOf(plan, dues), justNoticeableMs(0), COURSE_SHARE * errorRate);
 }
@@ -77,14 +78,19 @@ function slipsOf(
   { notes, extras }: Judgement,
   boundaries: (pad: number) => LevelBoundaries,
 ): readonly Slip[] {
-  const strokes = [...notes.flatMap(({ stroke }) => stroke ?? []), ...extras];
-  const withoutLevel = new Set(
-    notes.flatMap(({ stroke, levelVerdict }) =>
-      levelVerdict === undefined && stroke ? stroke.pad : [],
-    ),
+  const withoutLevel = new Set<number>();
+  for (const { stroke, levelVerdict } of notes)
+    if (levelVerdict === undefined && stroke) withoutLevel.add(stroke.pad);
+  return slipsIn(plan, strokesOf({ notes, extras }), ({ pad }) =>
+    withoutLevel.has(pad) ? undefined : boundaries(pad),
   );
-  return slipsIn(plan, strokes, ({ pad }) => (withoutLevel.has(pad) ? undefined : boundaries(pad)));
 }
+
+/** Those that answer a note, and those that answer none. */
+const strokesOf = ({ notes, extras }: Judgement): Stroke[] => [
+  ...notes.map(({ stroke }) => stroke).filter((stroke) => stroke !== undefined),
+  ...extras,
+];
 
 function restrict({ notes, extras }: Judgement, keep: (due: TimedNote) => boolean): Judgement {
   return {

@@ -1,8 +1,12 @@
+import { isSilentIn } from '../match/plan';
+import type { TimedNote } from '../match/timed-note';
 import { isAsWritten } from '../score/figures';
+import { nearestNote } from '../score/nearest-note';
 import type { LiveTake } from './live-take';
 
 /**
- * The share of one cycle as written, extra strokes counting against it, 0 to 1; undefined where nothing in it counts.
+ * The share of one cycle as written, extra strokes counting against it, 0 to 1; undefined where less than half of it has
+ * a click, or nothing in it counts. Where there is no click nobody is held to it.
  *
  * @param at of all laid out, 0-based
  * @param leftOutBars bars that do not count, 1-based
@@ -17,7 +21,15 @@ export function cycleShare(
     timeline.cycles[at]!.firstNote,
     Math.min(timeline.endNote(at), take.noteCount),
   );
-  const isLeftOut = notes.some(({ due }) => leftOutBars.includes(due.note.bar));
-  const counted = notes.length + extras.length;
-  return isLeftOut || counted === 0 ? undefined : notes.filter(isAsWritten).length / counted;
+  if (notes.some(({ due }) => leftOutBars.includes(due.note.bar))) return undefined;
+  const { plan } = timeline;
+  const isHeard = ({ note }: TimedNote) => !isSilentIn(plan, note.bar);
+  const heard = notes.filter(({ due }) => isHeard(due));
+  const beside = extras.filter((extra) => {
+    const near = notes[nearestNote(notes, extra)];
+    return near === undefined || isHeard(near.due);
+  });
+  const counted = heard.length + beside.length;
+  if (2 * heard.length < notes.length || counted === 0) return undefined;
+  return heard.filter(isAsWritten).length / counted;
 }

@@ -7,8 +7,8 @@ import {
   type Plan,
 } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
-import { notesOfCycles } from '../match/timed-notes';
-import { realignment } from '../phrase/layers/realignment';
+import { inTimeOrder, MOST_AHEAD_US, notesOfCycles } from '../match/timed-notes';
+import { cyclesToRealign } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
 import type { Voice } from '../phrase/model/voice';
 import { syllable } from '../phrase/model/syllable';
@@ -19,6 +19,7 @@ import type { WindowSettings } from '../match/hit-window';
 import { accompanimentOf } from './accompaniment';
 import type { SilentBars } from '../time/silent-bars';
 import type { LaneCycle, LaneMark } from './lane-feed';
+import { markAt } from './mark-at';
 import { layerNext, returnNext, waitNext, type NextPassages } from './next-passages';
 
 /** One cycle that has been laid out, and where its notes begin in the list of notes. */
@@ -99,17 +100,31 @@ export class LiveTimeline {
     return this.#plan.tempo.usAt(beats(-this.countInBars * beatsPerBar));
   }
 
-  /** Lays out whole cycles until they cover `untilUs`. */
+  /** Lays out whole cycles until they cover `untilUs`, and with them the pickup of a passage that begins later. */
   extendTo(untilUs: number): void {
-    while (this.cycles.length === 0 || this.cycles.at(-1)!.endUs <= untilUs) this.#layNextCycle();
+    while (this.#laidToUs() <= untilUs) this.#layNextCycle();
   }
 
-  /**
-   * Lays out whole cycles until there are so many notes, of which there must be as many to come: grace notes and
-   * pickups are due ahead of the cycle and the passage that they belong to.
-   */
-  extendToNotes(count: number): void {
-    while (this.notes.length < count) this.#layNextCycle();
+  /** Whatever is due before this is laid out, but for grace notes. */
+  #laidToUs(): number {
+    const last = this.cycles.at(-1);
+    if (!last) return -Infinity;
+    const { notesTo } = this.#passage;
+    return notesTo ? Math.min(last.endUs, this.#plan.tempo.usAt(notesTo)) : last.endUs;
+  }
+
+  /** Every note due up to and including `untilUs`, in time order: what is due ahead of its cycle or passage is laid out as well. */
+  notesUpTo(untilUs: number): readonly TimedNote[] {
+    while (this.cycles.length === 0 || this.#nextDueUs() <= untilUs) this.#layNextCycle();
+    return this.notes.filter(({ timeUs }) => timeUs <= untilUs).sort(inTimeOrder);
+  }
+
+  /** Ends with the first `count` notes, and with the cycle of the last: nobody played to the others. */
+  endAfter(count: number): void {
+    const lastUs = this.notes[count - 1]?.timeUs ?? 0;
+    const last = this.cycles.findIndex(({ endUs, endNote }) => endUs > lastUs && endNote >= count);
+    if (last >= 0 && last + 1 < this.cycles.length) this.#layAgainFrom(last + 1);
+    this.#cutNotesTo(count);
   }
 
   /** The index after the last note of cycle `at` (0-based, of all laid out), also where notes were cut. */
@@ -117,18 +132,37 @@ export class LiveTimeline {
     return this.cycles[at + 1]?.firstNote ?? this.cycles[at]!.endNote;
   }
 
-  /** Another tempo from the first cycle start at or after `fromUs`; that cycle, whose notes are laid out anew. */
+  /**
+   * Another tempo from the first cycle start at or after `fromUs`, and not before the click is back where silent bars begin
+   * anew with the tempo; that cycle, whose notes are laid out anew.
+   */
   changeTempo(bpm: number, fromUs: number): LaidCycle {
-    this.extendTo(fromUs);
-    if (this.cycles.at(-1)!.startUs < fromUs) this.#layNextCycle();
-    const at = this.cycles.findIndex((cycle) => cycle.startUs >= fromUs);
+    const heardUs = this.#silentBars?.anewAtTempo ? this.#clickFrom(fromUs) : fromUs;
+    this.extendTo(heardUs);
+    if (this.cycles.at(-1)!.startUs < heardUs) this.#layNextCycle();
+    const at = this.cycles.findIndex((cycle) => cycle.startUs >= heardUs);
     const cycle = this.cycles[at]!;
     const tempos = this.#plan.tempo.changes.filter(
       (change) => change.fromBeat.compare(cycle.from) < 0,
     );
     this.#plan = this.#planOf(this.#plan.passages, [...tempos, { fromBeat: cycle.from, bpm }]);
     this.#layAgainFrom(at);
+    if (this.#silentBars?.anewAtTempo) this.#markAgainFrom(this.#barLineOf(cycle.from));
     return cycle;
+  }
+
+  /** The first time at or after `fromUs` that lies in a bar with a click, or at its beginning. */
+  #clickFrom(fromUs: number): number {
+    this.extendTo(fromUs);
+    let bar = markAt(this.marks, fromUs)?.bar ?? 1;
+    if (!isSilentIn(this.#plan, bar)) return fromUs;
+    while (isSilentIn(this.#plan, bar)) bar++;
+    return this.#plan.tempo.usAt(beats((bar - 1) * this.#phrase.meter.beatsPerBar));
+  }
+
+  #barLineOf(beat: Beats): Beats {
+    const { beatsPerBar } = this.#phrase.meter;
+    return beats(Math.floor(beat.valueOf() / beatsPerBar) * beatsPerBar);
   }
 
   /** Another layer, by `layerNext`. */
@@ -167,7 +201,9 @@ export class LiveTimeline {
       return;
     }
     const { tempo } = this.#plan;
-    const { cycles: of } = realignment(this.#phrase, this.#passage.layer);
+    const { meter } = this.#phrase;
+    const { subdivision } = this.#passage.shape;
+    const of = cyclesToRealign(this.#phrase, meter.beatsPerBar * subdivision);
     const notes = notesOfCycles(this.#plan, this.#passage, this.#nextCycle, 1);
     this.cycles.push({
       passage: this.#passage.index,
@@ -186,20 +222,19 @@ export class LiveTimeline {
       this.accompaniment.push(
         ...accompanimentOf(this.#plan, this.#whole, this.#passage, this.#nextCycle),
       );
-    this.#markUpTo(span.to, this.#passage.shape.subdivision);
+    this.#markUpTo(span.to, subdivision);
     this.#nextCycle++;
   }
 
   /** Forgets the layout from a cycle on; the next `extendTo` makes it afresh. */
   #layAgainFrom(at: number): void {
     const first = this.cycles[at]!;
-    this.cutNotesTo(first.firstNote);
+    this.#cutNotesTo(first.firstNote);
     this.accompaniment.length = first.firstAccompanying;
     this.cycles.length = at;
     this.#passage = passageSpan(this.#plan, first.passage);
     this.#nextCycle = first.cycle;
-    this.#cutMarks(first.startUs);
-    this.#markBeat = first.from;
+    this.#markAgainFrom(first.from);
   }
 
   /** Takes other passages for those beyond the first that are the same, and lays out again what ends or begins there. */
@@ -222,14 +257,24 @@ export class LiveTimeline {
     return { passage: passages[same]!, from: now.to!, firstNote };
   }
 
-  #cutMarks(fromUs: number): void {
+  /** Forgets the marks from a place on that has one; the next cycle makes them afresh. */
+  #markAgainFrom(beat: Beats): void {
+    const fromUs = this.#plan.tempo.usAt(beat);
     const keep = this.marks.findIndex((mark) => mark.timeUs >= fromUs);
     if (keep >= 0) this.marks.length = keep;
+    this.#markBeat = beat;
   }
 
-  /** Leaves out the notes from index `count` on: nobody played to them. */
-  cutNotesTo(count: number): void {
+  #cutNotesTo(count: number): void {
     this.notes.length = Math.min(this.notes.length, count);
+  }
+
+  /** Before when nothing is due that is not laid out, microseconds. */
+  #nextDueUs(): number {
+    const { notesTo } = this.#passage;
+    const from = cycleSpan(this.#passage, this.#nextCycle)?.from;
+    const first = from && !(notesTo && notesTo.compare(from) < 0) ? from : notesTo!;
+    return this.#plan.tempo.usAt(first) - MOST_AHEAD_US;
   }
 
   #markUpTo(end: Beats, subdivision: number): void {

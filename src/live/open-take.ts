@@ -38,17 +38,6 @@ export function openTake(take: JudgeableTake): OpenedTake | undefined {
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },
     silentBars: take.silentBars,
   };
-  const { strokes, judgement } = assessMessages(plan, alignedMessages(take), take.kit);
-  const lastStrokeUs = strokes.strokes.at(-1)?.timeUs ?? 0;
-  const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, lastStrokeUs);
-  const lane = laneOf(take, plan, judgement);
-  const { slips } = lane.place;
-  const followed = followSlips(plan, strokes, take.kit, slips);
-  return { plan, judgement, lane, slips, followed, endUs: lastUs };
-}
-
-/** The lane as it was while playing, cut after the last note that was played to. */
-function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake {
   const timeline = new LiveTimeline({
     phrase: plan.phrase,
     whole: accompanyingPhrase(take),
@@ -58,9 +47,23 @@ function laneOf(take: JudgeableTake, plan: Plan, judgement: Judgement): LiveTake
     countInBars: take.countInBars,
     silentBars: plan.silentBars,
   });
-  timeline.extendTo(judgement.notes.at(-1)?.due.timeUs ?? 0);
-  timeline.extendToNotes(judgement.notes.length);
-  timeline.cutNotesTo(judgement.notes.length);
+  const { strokes, judgement } = assessMessages(
+    plan,
+    alignedMessages(take),
+    take.kit,
+    (_, untilUs) => timeline.notesUpTo(untilUs),
+  );
+  const lastStrokeUs = strokes.strokes.at(-1)?.timeUs ?? 0;
+  const lastUs = Math.max(0, judgement.notes.at(-1)?.due.timeUs ?? 0, lastStrokeUs);
+  const lane = laneOf(take, timeline, judgement.notes.length);
+  const { slips } = lane.place;
+  const followed = followSlips(plan, strokes, take.kit, slips);
+  return { plan, judgement, lane, slips, followed, endUs: lastUs };
+}
+
+/** The lane as it was while playing, of the first `notes` notes: those that were played to. */
+function laneOf(take: JudgeableTake, timeline: LiveTimeline, notes: number): LiveTake {
+  timeline.endAfter(notes);
   const lane = new LiveTake(timeline, take.kit, take.deviceOffsetMs, new TakeCommands(take));
   lane.sync();
   lane.replay(take.messages);

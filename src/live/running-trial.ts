@@ -1,3 +1,4 @@
+import { countingBars } from '../score/counting-bars';
 import type { JudgedNote } from '../score/judged-note';
 import type { Judgement } from '../score/judge';
 import { TrialWalk, type LayerTrial, type TrialOptions } from '../score/trials';
@@ -13,6 +14,9 @@ interface TrialLook {
   readonly counted: readonly JudgedNote[];
   readonly tallies: LayerTallies;
 }
+
+/** Whether a bar, 1-based, counts. */
+type CountsIn = (bar: number) => boolean;
 
 /** Strokes that come later than this after theirs are counted from the beginning again. Chosen, not measured. */
 const SETTLED_AFTER_US = 1_000_000;
@@ -58,8 +62,8 @@ export class RunningTrial {
     // One before, which may be nearer to an extra stroke.
     const from = Math.max(0, this.#settled - 1);
     const judgement = take.judgement(from, to);
-    const leftOut = new Set(options.leftOutBars);
-    this.#settle(judgement, from, settledUs, leftOut);
+    const countsIn = countingBars(plan, options.leftOutBars);
+    this.#settle(judgement, from, settledUs, countsIn);
 
     const next = this.#settled - from;
     const walk = this.#walk.fork();
@@ -67,17 +71,17 @@ export class RunningTrial {
     const trial = walk.trials.at(-1);
     const notes = trial?.judgement.notes ?? [];
     const due = notes.slice(0, Math.max(0, notes.length - (to - seen)));
-    const counted = due.filter(({ due: { note } }) => !leftOut.has(note.bar));
+    const counted = due.filter(({ due: { note } }) => countsIn(note.bar));
     return {
       trial,
       trialOfSeen: seen < to ? this.#trialBefore(judgement, next, seen) : trial,
       counted,
-      tallies: this.#talliesOf(trial, due, leftOut),
+      tallies: this.#talliesOf(trial, due, countsIn),
     };
   }
 
   /** Takes the notes along that are due before a time. */
-  #settle(judgement: Judgement, from: number, untilUs: number, leftOut: ReadonlySet<number>): void {
+  #settle(judgement: Judgement, from: number, untilUs: number, countsIn: CountsIn): void {
     const { noteTimeUs } = this.#take;
     let settled = this.#settled;
     while (noteTimeUs[settled]! < untilUs) settled++;
@@ -89,7 +93,7 @@ export class RunningTrial {
       this.#tallies = new LayerTallies();
       this.#tallied = { trial, notes: 0 };
     }
-    tally(this.#tallies, notes.slice(this.#tallied.notes), leftOut);
+    tally(this.#tallies, notes.slice(this.#tallied.notes), countsIn);
     this.#tallied = { trial, notes: notes.length };
   }
 
@@ -110,21 +114,17 @@ export class RunningTrial {
   #talliesOf(
     trial: LayerTrial | undefined,
     due: readonly JudgedNote[],
-    leftOut: ReadonlySet<number>,
+    countsIn: CountsIn,
   ): LayerTallies {
     const isSame = trial?.judgement.notes[0] === this.#tallied.trial?.judgement.notes[0];
     const tallies = isSame ? this.#tallies.fork() : new LayerTallies();
-    tally(tallies, due.slice(isSame ? this.#tallied.notes : 0), leftOut);
+    tally(tallies, due.slice(isSame ? this.#tallied.notes : 0), countsIn);
     return tallies;
   }
 }
 
 const NOTHING = { trial: undefined, notes: 0 };
 
-function tally(
-  tallies: LayerTallies,
-  notes: readonly JudgedNote[],
-  leftOut: ReadonlySet<number>,
-): void {
-  for (const note of notes) if (!leftOut.has(note.due.note.bar)) tallies.add(note);
+function tally(tallies: LayerTallies, notes: readonly JudgedNote[], countsIn: CountsIn): void {
+  for (const note of notes) if (countsIn(note.due.note.bar)) tallies.add(note);
 }

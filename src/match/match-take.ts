@@ -70,20 +70,28 @@ export function assign(notes: NoteColumns, strokes: StrokeColumns): Matching {
  */
 export function matchTake(notes: readonly TimedNote[], strokes: readonly Stroke[]): Matching {
   const order = strokes.map((_, j) => j).sort((a, b) => strokes[a]!.timeUs - strokes[b]!.timeUs);
-  const sorted = matchColumns(
-    {
-      timeUs: Float64Array.from(notes, (due) => due.timeUs),
-      voice: Uint8Array.from(notes, (due) => voiceNumber(due.note.voice)),
-      reachUs: Float64Array.from(notes, (due) => due.reachUs),
-    },
-    {
-      timeUs: Float64Array.from(order, (j) => strokes[j]!.timeUs),
-      voice: Uint8Array.from(order, (j) => voiceNumber(strokes[j]!.voice)),
-      velocity: Uint8Array.from(order, (j) => strokes[j]!.velocity),
-    },
-  );
+  const sorted = matchColumns(noteColumns(notes), {
+    timeUs: Float64Array.from(order, (j) => strokes[j]!.timeUs),
+    voice: Uint8Array.from(order, (j) => voiceNumber(strokes[j]!.voice)),
+    velocity: Uint8Array.from(order, (j) => strokes[j]!.velocity),
+  });
   return matchingOf(
     sorted.strokeOfNote.map((s) => (s < 0 ? -1 : order[s]!)),
     strokes.length,
   );
+}
+
+function noteColumns(notes: readonly TimedNote[]): NoteColumns {
+  const { length } = notes;
+  const columns = {
+    timeUs: new Float64Array(length),
+    voice: new Uint8Array(length),
+    reachUs: new Float64Array(length),
+  };
+  notes.forEach(({ note, timeUs, reachUs }, i) => {
+    columns.timeUs[i] = timeUs;
+    columns.voice[i] = voiceNumber(note.voice);
+    columns.reachUs[i] = reachUs;
+  });
+  return columns;
 }

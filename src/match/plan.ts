@@ -5,7 +5,12 @@ import type { Passage } from '../phrase/model/passage';
 import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { beats, type Beats } from '../time/beats';
-import { isSilentBar, type SilentBars } from '../time/silent-bars';
+import {
+  isSilentBar,
+  silentStretches,
+  type BarStretch,
+  type SilentBars,
+} from '../time/silent-bars';
 import type { TempoMap } from '../time/tempo';
 import type { WindowSettings } from './hit-window';
 
@@ -91,5 +96,43 @@ export const isCountIn = ({ passages }: Pick<Plan, 'passages'>, bar: number): bo
   passages.some(({ fromBar, countInBars = 0 }) => bar < fromBar && bar >= fromBar - countInBars);
 
 /** Whether a bar is without a click: one that counts in never is. */
-export const isSilentIn = (plan: Pick<Plan, 'passages' | 'silentBars'>, bar: number): boolean =>
-  plan.silentBars !== undefined && isSilentBar(plan.silentBars, bar) && !isCountIn(plan, bar);
+export function isSilentIn(plan: Plan, bar: number): boolean {
+  const { silentBars: rule } = plan;
+  if (!rule) return false;
+  const from = countedFrom(plan, rule).findLast((first) => first <= bar) ?? 1;
+  return isSilentBar(rule, bar - from + 1) && !isCountIn(plan, bar);
+}
+
+/** The first stretch without a click that begins after a bar, 1-based; undefined where the click never stops. */
+export function silentAfter(plan: Plan, bar: number): BarStretch | undefined {
+  const { silentBars: rule } = plan;
+  if (!rule) return undefined;
+  const starts = countedFrom(plan, rule);
+  for (const [i, from] of starts.entries()) {
+    const end = starts[i + 1] ?? Infinity;
+    const upTo = Math.min(end - 1, Math.max(bar, from - 1) + longestRound(rule));
+    const next = silentStretches(rule, upTo - from + 1).find(
+      ({ fromBar }) => from + fromBar - 1 > bar,
+    );
+    if (next) {
+      const toBar = Math.min(from + next.toBar - 1, end - 1);
+      return { fromBar: from + next.fromBar - 1, toBar };
+    }
+  }
+  return undefined;
+}
+
+/** Bars from one stretch without a click to the next at most. */
+const longestRound = ({ sounding, silent, most }: SilentBars): number =>
+  sounding + Math.max(silent, most) + 1;
+
+/** The bars from which those without a click are counted, ascending: the first, and where another tempo begins. */
+function countedFrom({ phrase, tempo }: Plan, { anewAtTempo }: SilentBars): readonly number[] {
+  if (!anewAtTempo) return [1];
+  const { beatsPerBar } = phrase.meter;
+  const { changes } = tempo;
+  return changes.flatMap(({ fromBeat, bpm }, i) => {
+    if (i === 0) return 1;
+    return bpm === changes[i - 1]!.bpm ? [] : Math.floor(fromBeat.valueOf() / beatsPerBar) + 1;
+  });
+}

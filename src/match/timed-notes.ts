@@ -1,5 +1,6 @@
 import { cycleNotes, pickupNotes } from '../phrase/layers/expand';
 import type { LayerShape } from '../phrase/layers/layer-shape';
+import type { Note } from '../phrase/model/note';
 import { voiceNumber } from '../phrase/model/voice';
 import { hitWindow } from './hit-window';
 import { cycleSpan, hasPickup, passageSpan, type PassageSpan, type Plan } from './plan';
@@ -7,6 +8,8 @@ import type { TimedNote } from './timed-note';
 
 /** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
 export const GRACE_STEP_MS = 30;
+/** How far ahead of its cycle a note may be due, microseconds: a drag has two grace notes. */
+export const MOST_AHEAD_US = 2 * GRACE_STEP_MS * 1000;
 /** Grace notes keep within this share of a partial a step, behind the note before. Chosen, not measured. */
 export const GRACE_STEP_OF_PARTIAL = 1 / 4;
 
@@ -25,12 +28,14 @@ export function notesOfCycles(
   const due: TimedNote[] = [];
   const begins = fromCycle === 1 && count > 0 && hasPickup(passage);
   const pickup = begins ? pickupNotes(phrase, layer) : [];
+  const partialBeats = shape.partialBeats.valueOf();
   for (const written of [...pickup, ...cycleNotes(phrase, layer, fromCycle, count, latePartials)]) {
-    const onset = written.onset.add(passage.from);
+    const note = passage.fromBar === 1 ? written : inPassage(passage, written);
+    const { onset } = note;
     if (passage.notesTo && onset.compare(passage.notesTo) >= 0) break;
-    const partialUs = (shape.partialBeats.valueOf() * 60e6) / tempo.bpmAt(onset);
+    const partialUs = (partialBeats * 60e6) / tempo.bpmAt(onset);
     due.push({
-      note: { ...written, onset, bar: written.bar + passage.fromBar - 1 },
+      note,
       passage: passage.index,
       layer,
       timeUs: tempo.usAt(onset) - written.graceStep * graceStepUs(partialUs, shape),
@@ -39,6 +44,12 @@ export function notesOfCycles(
   }
   return due.sort(inTimeOrder);
 }
+
+const inPassage = ({ from, fromBar }: PassageSpan, written: Note): Note => ({
+  ...written,
+  onset: written.onset.add(from),
+  bar: written.bar + fromBar - 1,
+});
 
 /**
  * Every note due up to and including `endUs`, in time order: the whole target of a plan.
@@ -52,7 +63,7 @@ export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
     let cycles = cycleSpan(passage, 1) ? 1 : 0;
     for (;;) {
       const span = cycleSpan(passage, cycles + 1);
-      if (!span || plan.tempo.usAt(span.from) - 2 * GRACE_STEP_MS * 1000 > endUs) break;
+      if (!span || plan.tempo.usAt(span.from) - MOST_AHEAD_US > endUs) break;
       cycles++;
     }
     for (const due of notesOfCycles(plan, passage, 1, cycles))
@@ -70,5 +81,6 @@ export function graceStepUs(partialUs: number, shape: Pick<LayerShape, 'swing'>)
   return Math.round(Math.min(GRACE_STEP_MS * 1000, shortest * GRACE_STEP_OF_PARTIAL));
 }
 
-const inTimeOrder = (a: TimedNote, b: TimedNote): number =>
+/** Of notes due together the one whose voice stands higher comes first. */
+export const inTimeOrder = (a: TimedNote, b: TimedNote): number =>
   a.timeUs - b.timeUs || voiceNumber(a.note.voice) - voiceNumber(b.note.voice);

@@ -1,4 +1,5 @@
 import type { CycleNote } from '../phrase/layers/cycle-pattern';
+import { partialOnsets } from '../phrase/layers/expand';
 import { layerStack } from '../phrase/layers/layer-stack';
 import { isHand } from '../phrase/model/limb';
 import type { Phrase } from '../phrase/model/phrase';
@@ -43,10 +44,18 @@ export interface Across {
   readonly lead: number;
   /** So many partials from one on: from 0, below it before bar 1, where only the pickup sounds. */
   partials(from: number, count: number): readonly AcrossPartial[];
+  /**
+   * The partial that sounds so many beats after bar 1 beat 1, swung where the layer is; from the first realignment on
+   * the one that it comes round to.
+   */
+  partialAt(beat: number): number;
 }
 
+/** Beats read off a clock are a little less than exact. */
+const ROUNDING = 1e-6;
+
 /**
- * Lays a layer (1-based) across the bars, as it is written: before any swing.
+ * Lays a layer (1-based) across the bars, as it is written: before any swing but for `partialAt`.
  *
  * @throws RangeError when the phrase has no such layer.
  */
@@ -63,12 +72,22 @@ export function acrossBar(phrase: Phrase, layer: number): Across {
     if (!strokes) known.set(notes, (strokes = byPosition(notes, phrase.cycle)));
     return strokes[position - 1]!;
   };
+  const onsetOf = partialOnsets(phrase, layer);
+  const inBeat = Array.from({ length: subdivision }, (_, partial) => onsetOf(partial).valueOf());
   return {
     barPartials,
     subdivision,
     bars: Math.max(1, Math.ceil((displace + period) / barPartials)),
     period,
     start: displace,
+    partialAt(beat) {
+      const late = beat + ROUNDING;
+      const whole = Math.floor(late);
+      const partial = whole * subdivision + inBeat.findLastIndex((onset) => onset <= late - whole);
+      // What was displaced ahead of bar 1 is not come round to.
+      const first = Math.max(0, displace);
+      return partial < first + period ? partial : first + remainder(partial - first, period);
+    },
     lead: Math.ceil(Math.max(0, ...[...pickup.keys()].map((partial) => -partial)) / barPartials),
     partials: (from, count) =>
       Array.from({ length: count }, (_, i) => {

@@ -58,7 +58,7 @@ export class Audition {
   readonly #dependencies: AuditionDependencies;
   #key: string | undefined = $state();
   #problem: string | undefined = $state();
-  #wanted: AuditionPhrase | AuditionStrokes | undefined;
+  #wanted: AuditionPhrase | AuditionStrokes | undefined = $state.raw();
   #programme: Programme | undefined;
   #transport: Transport | undefined;
   readonly #attempts = new StartAttempts('The sound', (sentence) => {
@@ -73,6 +73,10 @@ export class Audition {
   /** The key of what is heard now; undefined in silence. */
   get key(): string | undefined {
     return this.#key;
+  }
+  /** The phrase that is heard; undefined in silence, and while strokes are. */
+  get heard(): AuditionPhrase | undefined {
+    return this.#wanted && 'phrase' in this.#wanted ? this.#wanted : undefined;
   }
   /** Why there is no sound, if so. */
   get problem(): string | undefined {

@@ -163,8 +163,8 @@ export const FIRST_CHOICES: Choices = {
   volume: 0.2,
 };
 
-/** Where the click stops: never while a tempo plan may change the tempo, which nobody would hear. */
-export const silentBarsOf = ({ silentBars, tempoPlan }: Choices): SilentBars | undefined => {
+/** Where the click stops; another tempo is heard before it does. */
+export const silentBarsOf = ({ silentBars }: Choices): SilentBars | undefined => {
   const { isOn, ...rule } = silentBars;
-  return isOn && tempoPlan.shape === 'off' ? rule : undefined;
+  return isOn ? { ...rule, anewAtTempo: true } : undefined;
 };

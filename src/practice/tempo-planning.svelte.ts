@@ -79,11 +79,13 @@ export class TempoPlanning {
    */
   afterCycle(stats: LiveStats, share: number | undefined): void {
     const bpm = this.#bpm;
-    if (!this.#now || share === undefined) return;
+    const isPassed = hasPassed(stats);
+    if (!this.#now || (share === undefined && !isPassed)) return;
     if (stats.bpm !== bpm || stats.layer !== this.#layer) return;
     const { plan, state } = this.#now;
     const { threshold } = stats.gate;
-    this.#now = { plan, state: planAfterCycle(plan, state, share >= threshold, hasPassed(stats)) };
+    const isClean = share !== undefined && share >= threshold;
+    this.#now = { plan, state: planAfterCycle(plan, state, isClean, isPassed) };
     if (this.#bpm !== undefined && this.#bpm !== bpm) this.#choose(this.#bpm);
   }
 

@@ -11,6 +11,9 @@ import { timedNotes } from '../match/timed-notes';
 import { judge, type Judgement } from './judge';
 import { requiredLevels } from './required-levels';
 
+/** What is due up to and including a time of a take, in time order. */
+export type NotesUpTo = (plan: Plan, endUs: number) => readonly TimedNote[];
+
 /**
  * Judges a take against its plan. `strokes` are those that count: what is the kit's fault has been set
  * aside; `withoutLevel` are those of them that tell no level. The phrase repeats until the last stroke, or the note it answers where that is due later;
@@ -24,7 +27,7 @@ export function assess(
   strokes: readonly Stroke[],
   kit: Kit,
   withoutLevel: ReadonlySet<Stroke> = new Set(),
-  notesUpTo: (plan: Plan, endUs: number) => readonly TimedNote[] = timedNotes,
+  notesUpTo: NotesUpTo = timedNotes,
 ): Judgement {
   const reachUs = (plan.windows.reachMs ?? DEFAULT_REACH_MS) * 1000;
   const lastUs = strokes.reduce((last, stroke) => Math.max(last, stroke.timeUs), -Infinity);
@@ -51,16 +54,18 @@ export interface AssessedMessages {
 /**
  * The same from raw messages, times from bar 1 beat 1: what is the kit's fault is set aside first.
  *
+ * @param notesUpTo what is due up to a time, where that is laid out already
  * @example assessMessages({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, [{ timeUs: 4000, status: 0x99, data1: 38, data2: 64 }], GENERAL_MIDI).judgement.notes.map(({ offsetUs }) => offsetUs) // => [4000]
  */
 export function assessMessages(
   plan: Plan,
   messages: readonly RawMessage[],
   kit: Kit,
+  notesUpTo?: NotesUpTo,
 ): AssessedMessages {
   const strokes = readStrokes(messages, kit);
   const counted = strokes.strokes.filter((_, j) => strokes.setAside[j] === 0);
-  return { strokes, judgement: assess(plan, counted, kit, strokes.withoutLevel) };
+  return { strokes, judgement: assess(plan, counted, kit, strokes.withoutLevel, notesUpTo) };
 }
 
 /** The first `end` notes and whatever is due together with the last of them. */

@@ -3,6 +3,7 @@ import type { Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { cycleNotes } from '../phrase/layers/expand';
 import { groupBy } from '../time/group-by';
+import { countingBars } from './counting-bars';
 import { isAsWritten } from './figures';
 import { Trial, type Gate } from './gate';
 import type { GateOptions } from './gate-options';
@@ -64,7 +65,7 @@ export function trialsOf(
 export class TrialWalk {
   readonly #plan: Plan;
   readonly #options: TrialOptions;
-  readonly #leftOut: ReadonlySet<number>;
+  readonly #countsIn: (bar: number) => boolean;
   /** Where a new trial begins whatever the layer, and how many of them are over. */
   readonly #startsUs: readonly number[];
   #started = 0;
@@ -73,7 +74,7 @@ export class TrialWalk {
   constructor(plan: Plan, options: TrialOptions) {
     this.#plan = plan;
     this.#options = options;
-    this.#leftOut = new Set(options.leftOutBars);
+    this.#countsIn = countingBars(plan, options.leftOutBars);
     const { requestsUs = [] } = options;
     this.#startsUs = [...startsOfTempi(plan), ...requestsUs].sort((a, b) => a - b);
   }
@@ -109,7 +110,7 @@ export class TrialWalk {
     const now = this.#trialOf(due);
     now.toBar = due.note.bar;
     now.judgement.notes.push(note);
-    const counts = !this.#leftOut.has(due.note.bar);
+    const counts = this.#countsIn(due.note.bar);
     if (counts) now.trial.add(due.note, due.layer, isAsWritten(note));
     for (const extra of beside) {
       now.judgement.extras.push(extra);

@@ -9,18 +9,21 @@ import type {
   MidiText,
 } from './midi-file';
 import { tickTimes } from './midi-ticks';
+import { DAY_US, MOST_MESSAGES, MOST_PASSAGES, MOST_TEMPOS } from './take-file';
 import { readTrack, type TrackMessage } from './read-midi-track';
 
-/** Chosen, not measured: an hour of playing takes a fraction of each. */
-const MOST_BYTES = 1_000_000;
+/** Chosen, not measured. */
 const MOST_TRACKS = 64;
-const MOST_EVENTS = 200_000;
-const LONGEST_US = 3_600e6;
+/** Whatever fits a take file fits a MIDI file too: its messages, tempos and markers, with some to spare for the rest. */
+const MOST_EVENTS = MOST_MESSAGES + MOST_TEMPOS + MOST_PASSAGES + 1000;
+/** An event is seven bytes at most, texts and tempos aside (RP-001). */
+const MOST_BYTES = 2_000_000;
 
 /**
  * Reads a Standard MIDI File (RP-001) of format 0 or 1. Damaged input gives an error, never an
  * exception and never a hang: every step of the reader moves forward inside the file. Lenient where
- * real files are: unknown chunks, a missing end of track, running status after a meta event.
+ * real files are: unknown chunks, a missing end of track, running status after a meta event. It reaches a day at most, as
+ * a take file does.
  *
  * @example readMidiFile(new Uint8Array(3)).ok // => false
  */
@@ -84,8 +87,8 @@ function read(bytes: Uint8Array): MidiFile {
   texts.sort((a, b) => a.tick - b.tick);
   found.sort((a, b) => a.tick - b.tick);
   const timeOf = tickTimes(division, tempos);
-  if (timeOf(found.at(-1)?.tick ?? 0) > LONGEST_US)
-    cursor.fail('TOO_LONG', 'the last event is more than an hour after the first tick.');
+  if (timeOf(found.at(-1)?.tick ?? 0) > DAY_US)
+    cursor.fail('TOO_LONG', 'the last event is more than a day after the first tick.');
   const messages = found.map(({ tick, ...message }) => ({
     tick,
     timeUs: timeOf(tick),

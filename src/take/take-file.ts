@@ -9,10 +9,10 @@ import { PLAYERS } from './player';
 /** The version that is written; older ones are read as long as there are any. */
 export const TAKE_VERSION = 4;
 /** Chosen, not measured: an hour of playing sends a fraction of it. */
-const MOST_MESSAGES = 200_000;
-const MOST_TEMPOS = 10_000;
+export const MOST_MESSAGES = 200_000;
+export const MOST_TEMPOS = 10_000;
 /** Chosen, not measured: hours of playing with another layer at every realignment. */
-const MOST_PASSAGES = 1000;
+export const MOST_PASSAGES = 1000;
 /** Letters: as many as a phrase file may have. */
 const MOST_PHRASE = 400_000;
 
@@ -22,6 +22,7 @@ const whole = (from: number, to: number) =>
 export const TAKE_BPM = { least: 1, most: COUNTED_BPM.most } as const;
 /** What the matching can have, from a microsecond to half a second. */
 export const TAKE_REACH_MS = { least: 0.001, most: 500 } as const;
+/** How far from bar 1 beat 1 a take may reach, in every kind of file. Chosen, not measured. */
 export const DAY_US = 86_400e6;
 const milliseconds = (from: number, to: number) =>
   v.exactOptional(v.pipe(v.number(), v.minValue(from), v.maxValue(to)));
@@ -61,9 +62,10 @@ export const SilentBarsFile = v.pipe(
     silent: whole(1, MOST_BARS),
     growBy: whole(0, MOST_BARS),
     most: whole(1, MOST_BARS),
+    anewAtTempo: v.exactOptional(v.boolean()),
   }),
   v.description(
-    'Bars without a click: `sounding` bars with it, then `silent` without, and so on; each stretch without it `growBy` bars longer than the one before, up to `most`',
+    'Bars without a click: `sounding` bars with it, then `silent` without, and so on; each stretch without it `growBy` bars longer than the one before, up to `most`; with `anewAtTempo` from the beginning wherever the tempo changes, in whose bar the click sounds',
   ),
 );
 

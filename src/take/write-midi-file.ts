@@ -1,15 +1,17 @@
 import type { RawMessage } from '../kit/raw-message';
 import type { Meter } from '../time/meter';
+import { beats } from '../time/beats';
 import { firstFrom } from '../time/first-from';
 import type { TempoChange } from '../time/tempo';
 import { meterEvent, midiFileBytes, tempoEvent, textEvent, type MidiEvent } from './midi-bytes';
 import { COUNT_IN } from './midi-marks';
+import { USUAL_US_PER_QUARTER } from './midi-ticks';
 import type { Player } from './player';
 
 export interface MidiFileContent {
   /** From bar 1 beat 1; what lies before the count-in is left out. */
   readonly messages: readonly RawMessage[];
-  /** In beats of the meter from bar 1 beat 1; the first holds for the count-in too. */
+  /** In beats of the meter from bar 1 beat 1; the first holds for the count-in too. Without any the file says none. */
   readonly tempos: readonly TempoChange[];
   readonly meter: Meter;
   readonly countInBars: number;
@@ -59,7 +61,9 @@ export function writeMidiFile(content: MidiFileContent): Uint8Array {
       textEvent(tickAt((bar - 1) * meter.beatsPerBar), 'marker', text),
     ),
   ];
-  const beatAt = beatsOfTimes(tempos);
+  const beatAt = beatsOfTimes(
+    tempos.length > 0 ? tempos : [{ fromBeat: beats(0), bpm: unsaidBpm(meter) }],
+  );
   for (const { timeUs, ...message } of messages) {
     const beat = beatAt(timeUs);
     if (message.isCommand || beat < -countInBeats - NOTHING) continue;
@@ -67,6 +71,10 @@ export function writeMidiFile(content: MidiFileContent): Uint8Array {
   }
   return midiFileBytes(TICKS_A_QUARTER, events, 0);
 }
+
+/** Beats a minute of a file that says no tempo: 120 quarters (RP-001). @example unsaidBpm(parseMeter('6/8')) // => 80 */
+export const unsaidBpm = ({ quartersPerBeat }: Pick<Meter, 'quartersPerBeat'>): number =>
+  60e6 / (USUAL_US_PER_QUARTER * quartersPerBeat.valueOf());
 
 /** Beats from bar 1 beat 1 at a time, the first tempo holding before it. */
 function beatsOfTimes(tempos: readonly TempoChange[]): (timeUs: number) => number {

@@ -8,6 +8,8 @@ export interface SilentBars {
   readonly growBy: number;
   /** Bars of the longest. */
   readonly most: number;
+  /** Whether another tempo is heard first: from the bar it begins in they are counted from the beginning. */
+  readonly anewAtTempo?: boolean;
 }
 
 /** Bars in a row, 1-based, the last one included. */

@@ -51,7 +51,8 @@ export function tempoMap(changes: readonly TempoChange[]): TempoMap {
     changes,
     usAt(beat) {
       const segment = segmentAt(beat);
-      return Math.round(segment.us + beat.sub(segment.beat).valueOf() * segment.usPerBeat);
+      const since = segment === starts[0] ? beat : beat.sub(segment.beat);
+      return Math.round(segment.us + since.valueOf() * segment.usPerBeat);
     },
     bpmAt: (beat) => segmentAt(beat).bpm,
   };

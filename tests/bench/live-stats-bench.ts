@@ -26,7 +26,7 @@ function playedByCycle(notes: number) {
     windows: {},
     countInBars: 1,
   });
-  timeline.extendToNotes(notes);
+  while (timeline.notes.length < notes) timeline.extendTo(timeline.cycles.at(-1)?.endUs ?? 0);
   const last = timeline.cycles.length - 1;
   timeline.extendTo(timeline.cycles[last]!.endUs + 1);
   const take = new LiveTake(timeline, GENERAL_MIDI);

@@ -127,6 +127,15 @@ describe.concurrent('the built app in Chromium', () => {
     await page.close();
   });
 
+  it('shows the lane before anything is played, where another screen was first', async () => {
+    const page = await browser.newPage();
+    await page.goto(`${inject('address')}#help`);
+    await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
+    await page.getByRole('link', { name: 'Practise', exact: true }).first().click();
+    await page.getByRole('img', { name: /^Lane/ }).waitFor();
+    await page.close();
+  });
+
   it('moves the focus to the heading of a screen once it has come', async () => {
     const page = await browser.newPage();
     await page.route(/LogScreen.*\.js/, async (route) => {

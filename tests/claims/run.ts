@@ -14,6 +14,7 @@ import { passCount, NOTES_A_MINUTE } from './gate-claims';
 import { placeTable } from './place-table';
 import { PEDAL_PLAYERS, pedalClaims } from './pedal-claims';
 import { returnClaims } from './return-claims';
+import { silentPlanClaims } from './silent-plan-claims';
 import { stickingClaims } from './sticking-claims';
 import { tempoPlanClaims, tempoPlayers } from './tempo-plan-claims';
 import { wrongClickClaims } from './wrong-click-claims';
@@ -83,6 +84,7 @@ function captureAndGateTables(share: string, seed: string): void {
   gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
   tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
+  silentPlanTable(Math.ceil((GATE_PLAYERS / 10) * Number(share)), Number(seed));
   returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
   changeTable(Number(share), Number(seed), tell);
 }
@@ -114,6 +116,20 @@ function tempoPlanTable(players: number, seed: number): void {
       const plan = { tempi, cycles, backAfter };
       table(tempoPlanClaims(quaySteps(), 2, plan, tempoPlayers(players, plan), seed));
     }
+}
+
+/** What silent bars do to a tempo plan, where players are held to the click in them and where they are not. */
+function silentPlanTable(players: number, seed: number): void {
+  tell(`the same plan with two bars of click and four without: ${players} steady players`);
+  for (const walkMs of [5, 8, 12])
+    for (const isHeld of [false, true]) {
+      const { back, reached } = silentPlanClaims(walkMs, isHeld, players, seed);
+      const how = isHeld ? 'held to it everywhere' : 'held to what is heard';
+      tell(
+        `  beats without a click scatter by ${walkMs} ms, ${how}: ${reached} reach the goal, ${back} times back`,
+      );
+    }
+  tell();
 }
 
 /** Points of 100 above the threshold. */

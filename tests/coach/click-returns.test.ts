@@ -5,7 +5,10 @@ import { meanReturnWords, returnWords } from '../../src/coach/return-words';
 import type { Plan } from '../../src/match/plan';
 import type { TimedNote } from '../../src/match/timed-note';
 import { isSilentBar, type SilentBars } from '../../src/time/silent-bars';
+import { timedNotes } from '../../src/match/timed-notes';
+import { beats } from '../../src/time/beats';
 import { chance } from '../../src/time/chance';
+import { tempoMap } from '../../src/time/tempo';
 import { BOUNDARIES, harbourNotes, harbourPlan, HUMAN, judged, later, play } from './practice-take';
 
 const RULE: SilentBars = { sounding: 2, silent: 2, growBy: 0, most: 2 };
@@ -82,6 +85,29 @@ describe('the return of the click', () => {
       true,
       false,
     ]);
+  });
+
+  it('is off and by chance as the tempo was', () => {
+    // Eight bars at 96, where nothing scatters, then at 60, where each stroke lies 6 ms to one side or the other.
+    const silentBars = { ...RULE, anewAtTempo: true };
+    const tempo = tempoMap([
+      { fromBeat: beats(0), bpm: 96 },
+      { fromBeat: beats(32), bpm: 60 },
+    ]);
+    const both: Plan = { ...plan(silentBars), tempo };
+    const notes = timedNotes(both, tempo.usAt(beats(68)) - 1);
+    const sides = notes.map(({ note }, i) => (note.bar <= 8 ? 0 : i % 2 === 0 ? -6 : 6));
+    const strokes = play(notes, { ...HUMAN, spreadMs: 0 }, 1, (stroke, due) =>
+      later(stroke, sides[notes.indexOf(due)]!),
+    );
+    const returns = clickReturns(both, judged(notes, strokes).notes);
+    expect(returns.map(({ fromBar }) => fromBar)).toEqual([3, 7, 11, 15]);
+    expect(returns.slice(0, 2).map(({ chanceMs }) => chanceMs)).toEqual([0, 0]);
+    // Of ±6 ms the spread is 6 ms, and a little more for the mean it takes; √8 beats.
+    for (const { chanceMs } of returns.slice(2)) {
+      expect(chanceMs).toBeGreaterThanOrEqual(6 * Math.sqrt(8));
+      expect(chanceMs).toBeLessThan(6.4 * Math.sqrt(8));
+    }
   });
 
   it('is none where the click never stops', () => {

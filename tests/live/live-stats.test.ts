@@ -193,7 +193,7 @@ describe('the row of a layer', () => {
 
   it('counts the whole trial that goes on, however long, as the gate does', () => {
     const take = begin(SHORT);
-    take.timeline.extendToNotes(1000);
+    take.timeline.extendTo(250_000_000);
     take.sync();
     play(take, 900, (i) => (i === 0 ? 'x' : 'o'));
     const stats = liveStats(take, 299);
@@ -203,7 +203,7 @@ describe('the row of a layer', () => {
 
   it('waits for whole cycles with the gate that is told beside it, but not with a pass', () => {
     const take = begin(SHORT);
-    take.timeline.extendToNotes(120);
+    take.timeline.extendTo(30_000_000);
     take.sync();
     play(take, 100, (i) => (i === 13 ? '-' : 'o'));
     const cycles = Array.from({ length: 30 }, (_, at) => liveStats(take, at));

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { slipsInTake } from '../../src/coach/place/slips';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { KitDecoder } from '../../src/kit/kit-decoder';
+import { passageSpan } from '../../src/match/plan';
 import { timedNotes } from '../../src/match/timed-notes';
 import { parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { LANE_LEVEL_VERDICTS, LANE_VERDICTS } from '../../src/live/lane-feed';
@@ -147,7 +148,15 @@ describe('what is due while playing', () => {
             expect(timeline.notes.slice(0, due.length)).toEqual(due);
             take.sync();
           }
-          const end = timeline.cycles.at(-1)!.endUs - 100_000;
+          // Grace notes and the pickup of the next passage are due before its first cycle.
+          const last = timeline.cycles.at(-1)!;
+          const { notesTo } = passageSpan(timeline.plan, last.passage);
+          const laidTo = Math.min(
+            last.endUs,
+            notesTo ? timeline.plan.tempo.usAt(notesTo) : Infinity,
+          );
+          expect(laidTo).toBeGreaterThan(nowUs + 6_000_000);
+          const end = laidTo - 100_000;
           const upToEnd = timeline.notes.filter((due) => due.timeUs <= end);
           expect(upToEnd).toEqual(timedNotes(timeline.plan, end));
           expect(Array.from(take.noteTimeUs.subarray(0, take.noteCount))).toEqual(

@@ -115,21 +115,80 @@ describe('silent bars while playing', () => {
     await session.stop();
     const again = parseTake(writeTake(takes[0]!));
     if (!again.ok) throw new Error(again.errors[0]!.message);
-    expect(again.value.silentBars).toEqual({ sounding: 2, silent: 1, growBy: 0, most: 1 });
+    const rule = { sounding: 2, silent: 1, growBy: 0, most: 1, anewAtTempo: true };
+    expect(again.value.silentBars).toEqual(rule);
     const opened = openTake(again.value)!;
     const whole = clickReturns(opened.plan, opened.judgement.notes);
     expect(whole.map(({ errorMs }) => errorMs)).toEqual([live[0]!.errorMs, expect.any(Number)]);
     expect(opened.lane.timeline.marks.find(({ bar }) => bar === 3)?.isSilent).toBe(true);
   });
 
-  it('are none while a tempo plan is chosen, nor in a take without them', async () => {
+  it('are none in a take without them', async () => {
     const rig = playedSession();
-    rig.session.choose({ silentBars, ...plan({}) });
     await rig.start();
     rig.playTo(4 * CYCLE_US);
     expect(clickedBars(rig)).toEqual([0, 1, 2, 3, 4, 5]);
     await rig.session.stop();
     expect(rig.takes[0]!.silentBars).toBeUndefined();
+  });
+
+  it('come and go beside a tempo plan, and the new tempo is heard before they do', async () => {
+    const rig = playedSession();
+    const { session, takes, playTo, start } = rig;
+    const isSilentAt = (bar: number) =>
+      session.lane!.marks.find((mark) => mark.bar === bar)!.isSilent;
+    session.choose({ silentBars: { ...silentBars, silent: 2, most: 2 }, ...plan({}) });
+    await start();
+    // Two bars of every four count: the eighth of them, with which 60 notes are through, is bar 14.
+    playTo(13 * CYCLE_US + 300_000);
+    expect(session.plan!.state.step).toBe(0);
+    playTo(15 * CYCLE_US);
+    expect(planWords(session.plan!.plan, session.plan!.state)).toBe('On to 126: passed at 120.');
+    // Told in bar 15, which is silent as bar 16 is: the tempo waits for the click, which sounds for its two bars.
+    expect(session.upcoming).toMatchObject([{ bpm: 126, bar: 17 }]);
+    expect([15, 16, 17, 18, 19].map(isSilentAt)).toEqual([true, true, false, false, true]);
+    playTo(22 * CYCLE_US);
+    const live = session.stats!.returns;
+    expect(live.map(({ fromBar, toBar }) => [fromBar, toBar])).toEqual([
+      [3, 4],
+      [7, 8],
+      [11, 12],
+      [15, 16],
+      [19, 20],
+    ]);
+    await session.stop();
+    const opened = openTake(takes[0]!)!;
+    expect(clickReturns(opened.plan, opened.judgement.notes).slice(0, 5)).toEqual(live);
+  });
+
+  it('take a step of the plan that falls beside them at once', async () => {
+    const rig = playedSession();
+    const { session, playTo, start } = rig;
+    session.choose({ silentBars: { ...silentBars, sounding: 9 }, ...plan({}) });
+    await start();
+    playTo(8 * CYCLE_US + 300_000);
+    // Bar 10 would be silent.
+    expect(session.upcoming).toMatchObject([{ bpm: 126, bar: 10 }]);
+    const silent = session.lane!.marks.filter(({ isSilent }) => isSilent);
+    expect(silent.every(({ bar }) => bar > 18)).toBe(true);
+    await session.stop();
+  });
+
+  it('are no reason for a plan to go back', async () => {
+    const rig = playedSession();
+    const { session, playTo, start } = rig;
+    session.choose({
+      silentBars: { ...silentBars, sounding: 1, silent: 1 },
+      ...plan({ backAfter: 1 }),
+      tempoBpm: 126,
+    });
+    await start();
+    // Nothing is played wherever there is no click.
+    playTo(14 * 1_905_000, (cycle) => cycle % 2 === 0);
+    expect(session.plan!.state).toMatchObject({ step: 1, fails: 0 });
+    playTo(20 * 1_905_000, (cycle) => cycle % 2 === 0);
+    expect(session.plan!.state.step).toBe(2);
+    await session.stop();
   });
 });
 

@@ -3,6 +3,9 @@ import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { readMidiFile } from '../../src/take/read-midi-file';
+import { writeMidiFile } from '../../src/take/write-midi-file';
+import { beats } from '../../src/time/beats';
+import { parseMeter } from '../../src/time/meter';
 import { runCount } from '../run-count';
 
 const FOLDER = new URL('../../shared/takes/', import.meta.url);
@@ -210,7 +213,7 @@ describe('readMidiFile, errors', () => {
         0,
       ),
     ],
-    ['TOO_LARGE', 0, nowhere, readMidiFile(new Uint8Array(1_000_001))],
+    ['TOO_LARGE', 0, nowhere, readMidiFile(new Uint8Array(2_000_001))],
     [
       'TOO_MANY_TRACKS',
       14 + 64 * 12,
@@ -219,7 +222,7 @@ describe('readMidiFile, errors', () => {
     ],
     [
       'TOO_MANY_EVENTS',
-      14 + 8 + 600_001,
+      14 + 8 + 636_001,
       { track: 1 },
       readMidiFile(
         Uint8Array.from([
@@ -230,13 +233,13 @@ describe('readMidiFile, errors', () => {
           0x6b,
           0,
           9,
-          0x27,
-          0xc4,
+          0xb4,
+          0x64,
           0,
           0x99,
           38,
           1,
-          ...Array.from({ length: 200_000 }, () => [0, 38, 1]).flat(),
+          ...Array.from({ length: 212_000 }, () => [0, 38, 1]).flat(),
         ]),
       ),
     ],
@@ -244,6 +247,27 @@ describe('readMidiFile, errors', () => {
     expect(errorOf(result)).toMatchObject({ code, at });
     expect(errorOf(result)?.track).toBe(place.track);
     expect(errorOf(result)?.message).toMatch(/^At byte \d+.*\.$/);
+  });
+});
+
+describe('a take file and a MIDI file have one limit', () => {
+  const DAY_US = 24 * 3600e6;
+  const steady = { tempos: [{ fromBeat: beats(0), bpm: 60 }], meter: parseMeter('4/4')! };
+  const strokeAt = (timeUs: number) => ({ timeUs, status: 0x99, data1: 38, data2: 64 });
+  const read = (timesUs: readonly number[]) =>
+    readMidiFile(writeMidiFile({ ...steady, countInBars: 0, messages: timesUs.map(strokeAt) }));
+
+  it.each([
+    ['two hours', 7200e6, undefined],
+    ['a day', DAY_US, undefined],
+    ['a tick more than a day', DAY_US + 34, 'TOO_LONG'],
+  ])('%s', (_, timeUs, code) => {
+    expect(errorOf(read([0, timeUs]))?.code).toBe(code);
+  });
+
+  it('as many messages as a take may have, wherever they are', () => {
+    const messages = Array.from({ length: 200_000 }, (_, i) => i * 40_000);
+    expect(messagesOf(read(messages))).toHaveLength(200_000);
   });
 });
 
@@ -279,7 +303,7 @@ describe('readMidiFile, damaged files', () => {
       const sound =
         Number.isInteger(timeUs) &&
         timeUs >= before &&
-        timeUs <= 3_600e6 &&
+        timeUs <= 86_400e6 &&
         status >= 0x80 &&
         status < 0xf0 &&
         data1 >= 0 &&

@@ -63,12 +63,16 @@ const takes: fc.Arbitrary<Take> = fc.record({
   toleranceMs: windowMs,
   reachMs: windowMs,
   silentBars: fc.option(
-    fc.record({
-      sounding: fc.integer({ min: 1, max: 9 }),
-      silent: fc.integer({ min: 1, max: 9 }),
-      growBy: fc.nat(3),
-      most: fc.integer({ min: 1, max: 20 }),
-    }),
+    fc.record(
+      {
+        sounding: fc.integer({ min: 1, max: 9 }),
+        silent: fc.integer({ min: 1, max: 9 }),
+        growBy: fc.nat(3),
+        most: fc.integer({ min: 1, max: 20 }),
+        anewAtTempo: fc.boolean(),
+      },
+      { requiredKeys: ['sounding', 'silent', 'growBy', 'most'] },
+    ),
     { nil: undefined },
   ),
   messages,

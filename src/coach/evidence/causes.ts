@@ -1,9 +1,9 @@
 import { layerShape } from '../../phrase/layers/layer-shape';
-import { LEVELS } from '../../phrase/model/level';
+import { LEVELS, type Level } from '../../phrase/model/level';
 import { LIMBS, limbName, type Limb } from '../../phrase/model/limb';
 import type { Note } from '../../phrase/model/note';
 import type { Phrase } from '../../phrase/model/phrase';
-import { VOICES } from '../../phrase/model/voice';
+import { VOICES, voiceNumber, type Voice } from '../../phrase/model/voice';
 import { groupBy } from '../../time/group-by';
 import { plural } from '../../words/words';
 import { partialOfBeat, partialsName } from './partial-of-beat';
@@ -65,53 +65,86 @@ function allCauses(
   places: readonly number[],
 ): Cause[] {
   const { subdivision, swing } = layerShape(phrase, layer);
-  const where = (is: (note: Note, at: number) => boolean) =>
-    places.filter((at) => is(notes[at]!, at));
-  const grouped = (keyOf: (note: Note, at: number) => string | undefined) => [
-    ...groupBy(places, (at) => keyOf(notes[at]!, at)),
-  ];
-  const named = (kind: CauseKind, groups: readonly (readonly [string, readonly number[]])[]) =>
-    groups.map(([name, of]): Cause => ({ kind, name, notes: of }));
   const together = unisonPartners(notes, places);
+  const moves = voicesBefore(notes, places, together);
+  type Of<T> = (note: Note, at: number) => T;
+  /** Those of one kind: notes with one key, named by the first of them. */
+  const grouped = (
+    kind: CauseKind,
+    keyOf: Of<string | number | undefined>,
+    nameOf: Of<string | undefined>,
+  ): Cause[] =>
+    [...groupBy(places, (at) => keyOf(notes[at]!, at)).values()].flatMap((of) => {
+      const name = nameOf(notes[of[0]!]!, of[0]!);
+      return name === undefined ? [] : [{ kind, name, notes: of }];
+    });
+  const inOrder = <Key extends Limb | Voice | Level>(
+    kind: CauseKind,
+    keys: readonly Key[],
+    keyOf: Of<Key>,
+    nameOf: (key: Key) => string,
+  ): Cause[] => {
+    const groups = groupBy(places, (at) => keyOf(notes[at]!, at));
+    return keys.map((key) => ({ kind, name: nameOf(key), notes: groups.get(key) ?? [] }));
+  };
+  const partialOf: Of<number> = (note) => partialOfBeat(note, subdivision);
   return [
     ...(swing
-      ? named('swing', [['off-beats', where((note) => partialOfBeat(note, subdivision) % 2 === 1)]])
+      ? grouped(
+          'swing',
+          (note, at) => (partialOf(note, at) % 2 === 1 ? 'off-beats' : undefined),
+          () => 'off-beats',
+        )
       : []),
-    ...named(
+    ...grouped(
       'partial',
-      grouped((note) => partialsName(partialOfBeat(note, subdivision), subdivision)),
+      (note, at) => {
+        const partial = partialOf(note, at);
+        return Number.isInteger(partial) ? partial : 'between';
+      },
+      (note, at) => partialsName(partialOf(note, at), subdivision),
     ),
-    ...named(
-      'limb',
-      LIMBS.map((limb) => [limbName(limb), where((note) => note.limb === limb)]),
-    ),
-    ...named(
+    ...inOrder('limb', LIMBS, ({ limb }) => limb, limbName),
+    ...inOrder(
       'voice',
-      VOICES.map((voice) => [voice, where((note) => note.voice === voice)]),
+      VOICES,
+      ({ voice }) => voice,
+      (voice) => voice,
     ),
-    ...named(
+    ...inOrder(
       'level',
-      LEVELS.map((level) => [plural(2, level), where((note) => note.level === level)]),
+      LEVELS,
+      ({ level }) => level,
+      (level) => plural(2, level),
     ),
     ...phrase.layers.slice(1, layer).map(({ name }, i): Cause => ({
       kind: 'layer',
       name: `notes of “${name}”`,
       layer: i + 2,
-      notes: where(({ layers }) => layers.includes(i + 2)),
+      notes: places.filter((at) => notes[at]!.layers.includes(i + 2)),
     })),
-    ...named(
+    ...grouped(
       'position',
-      grouped(({ position, limb }, at) =>
+      ({ position, limb }, at) =>
+        (LIMBS.length + 1) * position + (together.has(at) ? LIMBS.indexOf(limb) : LIMBS.length),
+      ({ position, limb }, at) =>
         together.has(at) ? `position ${position}, ${limbName(limb)}` : `position ${position}`,
-      ),
     ),
-    ...named('transition', grouped(transitionName(notes, places, together))),
-    ...named(
+    ...grouped(
+      'transition',
+      ({ voice }, at) => {
+        const from = moves[at];
+        return from && VOICES.length * voiceNumber(from) + voiceNumber(voice);
+      },
+      ({ voice }, at) => `${moves[at]} to ${voice}`,
+    ),
+    ...grouped(
       'unison',
-      grouped(({ limb }, at) => {
+      ({ limb }, at) => {
         const partner = together.get(at);
-        return partner && `${limbName(limb)} with ${limbName(partner)}`;
-      }),
+        return partner && limb + partner;
+      },
+      ({ limb }, at) => `${limbName(limb)} with ${limbName(together.get(at)!)}`,
     ),
   ];
 }
@@ -130,19 +163,20 @@ function unisonPartners(notes: readonly Note[], places: readonly number[]): Map<
   return partners;
 }
 
-/** From which voice a note comes to another; undefined where two are struck at once, or it stays. */
-function transitionName(
+/** Of each note, the voice from which it comes to another; undefined where two are struck at once, or it stays. */
+function voicesBefore(
   notes: readonly Note[],
   places: readonly number[],
   together: ReadonlyMap<number, Limb>,
-): (note: Note, at: number) => string | undefined {
-  const before = new Map(places.map((at, i) => [at, places[i - 1]]));
-  return ({ voice }, at) => {
-    const last = before.get(at);
-    if (last === undefined || together.has(at) || together.has(last)) return undefined;
+): (Voice | undefined)[] {
+  const before = new Array<Voice | undefined>(notes.length).fill(undefined);
+  for (let i = 1; i < places.length; i++) {
+    const [last, at] = [places[i - 1]!, places[i]!];
     const from = notes[last]!.voice;
-    return from === voice ? undefined : `${from} to ${voice}`;
-  };
+    if (from === notes[at]!.voice || together.has(at) || together.has(last)) continue;
+    before[at] = from;
+  }
+  return before;
 }
 
 /** Notes of both over notes of either, 0 to 1; both ascending. */

@@ -40,8 +40,10 @@ export function evidenceOf(
   const { notes } = judgement;
   const dues = notes.map(({ due }) => due);
   const units = unitsOf(dues);
-  const offsets = Float64Array.from(notes, (note) =>
-    isTimed(note) && note.due.note.graceStep === 0 ? note.offsetUs! / 1000 : NaN,
+  const offsets = Float64Array.from(
+    notes.map((note) =>
+      isTimed(note) && note.due.note.graceStep === 0 ? note.offsetUs! / 1000 : NaN,
+    ),
   );
   const classes = causesOf(
     plan.phrase,

@@ -1,7 +1,7 @@
 import type { TimedNote } from '../../match/timed-note';
-import { VOICES } from '../../phrase/model/voice';
+import { LIMBS } from '../../phrase/model/limb';
+import { VOICES, voiceNumber } from '../../phrase/model/voice';
 import { groupBy } from '../../time/group-by';
-import { unitMeans } from './contrast';
 import type { Units } from './units';
 
 /**
@@ -42,10 +42,10 @@ export function togethernessOf(values: Float64Array, notes: readonly TimedNote[]
 /** Less the mean of each place in the cycle, so that nothing is left of what its notes have in common; NaN stays. */
 function besidePlaces(values: Float64Array, notes: readonly TimedNote[]): Float64Array {
   const left = Float64Array.from(values);
-  const told = [...values.keys()].filter((at) => !Number.isNaN(values[at]!));
-  const places = groupBy(told, (at) => {
+  const places = groupBy(values.keys(), (at) => {
+    if (Number.isNaN(values[at]!)) return undefined;
     const { passage, note } = notes[at]!;
-    return `${passage}:${note.position}:${note.limb}`;
+    return 1e6 * (LIMBS.length * passage + LIMBS.indexOf(note.limb)) + note.position;
   });
   for (const place of places.values()) {
     const mean = place.reduce((sum, at) => sum + values[at]!, 0) / place.length;
@@ -63,20 +63,19 @@ interface Pairs {
 }
 
 function ownPairs(left: Float64Array, notes: readonly TimedNote[]): Pairs[] {
-  const voices = groupBy(left.keys(), (at) => notes[at]!.note.voice);
+  const voices = [...groupBy(left.keys(), (at) => notes[at]!.note.voice).values()];
   return lags().flatMap((own) =>
-    correlated(left, own, function* () {
-      for (const of of voices.values())
-        for (let i = own; i < of.length; i++) yield [of[i - own]!, of[i]!];
+    correlated(left, own, (add) => {
+      for (const of of voices) for (let i = own; i < of.length; i++) add(of[i - own]!, of[i]!);
     }),
   );
 }
 
 const pairsOfVoices = (left: Float64Array, notes: readonly TimedNote[]): Pairs[] =>
   lags().flatMap((strokes) =>
-    correlated(left, 0, function* () {
+    correlated(left, 0, (add) => {
       for (let i = strokes; i < left.length; i++)
-        if (notes[i]!.note.voice !== notes[i - strokes]!.note.voice) yield [i - strokes, i];
+        if (notes[i]!.note.voice !== notes[i - strokes]!.note.voice) add(i - strokes, i);
     }),
   );
 
@@ -85,17 +84,17 @@ const lags = () => Array.from({ length: FARTHEST }, (_, i) => i + 1);
 function correlated(
   left: Float64Array,
   own: number,
-  eachPair: () => Generator<readonly [number, number]>,
+  eachPair: (add: (a: number, b: number) => void) => void,
 ): Pairs[] {
   let [pairs, strokes, together, all] = [0, 0, 0, 0];
-  for (const [a, b] of eachPair()) {
+  eachPair((a, b) => {
     const [x, y] = [left[a]!, left[b]!];
-    if (Number.isNaN(x) || Number.isNaN(y)) continue;
+    if (Number.isNaN(x) || Number.isNaN(y)) return;
     pairs++;
     strokes += b - a;
     together += x * y;
     all += (x * x + y * y) / 2;
-  }
+  });
   if (pairs === 0 || all === 0) return [];
   return [{ strokes: strokes / pairs, own, pairs, correlation: together / all }];
 }
@@ -110,7 +109,7 @@ export function contrastVariances(
   notes: readonly TimedNote[],
   { common, stays }: Togetherness,
 ): (group: readonly number[], rest: readonly number[]) => number {
-  const voices = notes.map(({ note }) => VOICES.indexOf(note.voice));
+  const voices = notes.map(({ note }) => voiceNumber(note.voice));
   const weights = new Float64Array(values.length);
   const ofVoice = new Float64Array(VOICES.length);
   return (group, rest) => {
@@ -135,21 +134,30 @@ export function contrastVariances(
 function weigh(
   weights: Float64Array,
   values: Float64Array,
-  units: Units,
+  { count, of }: Units,
   [group, rest]: readonly [readonly number[], readonly number[]],
 ): void {
   weights.fill(0);
-  const own = unitMeans(values, units, group).count;
-  const others = unitMeans(values, units, rest).count;
+  const own = countByUnit(values, { count, of }, group);
+  const others = countByUnit(values, { count, of }, rest);
   let both = 0;
-  for (let unit = 0; unit < units.count; unit++) if (own[unit]! > 0 && others[unit]! > 0) both++;
+  for (let unit = 0; unit < count; unit++) if (own[unit]! > 0 && others[unit]! > 0) both++;
   const weighSide = (places: readonly number[], counts: Int32Array, sign: number) => {
-    for (const at of places) {
-      const unit = units.of[at]!;
-      if (!Number.isNaN(values[at]!) && own[unit]! > 0 && others[unit]! > 0)
-        weights[at] = sign / counts[unit]! / both;
-    }
+    const each = new Float64Array(count);
+    for (let unit = 0; unit < count; unit++)
+      if (own[unit]! > 0 && others[unit]! > 0) each[unit] = sign / counts[unit]! / both;
+    for (const at of places) if (!Number.isNaN(values[at]!)) weights[at] = each[of[at]!]!;
   };
   weighSide(group, own, 1);
   weighSide(rest, others, -1);
+}
+
+function countByUnit(
+  values: Float64Array,
+  { count, of }: Units,
+  places: readonly number[],
+): Int32Array {
+  const counts = new Int32Array(count);
+  for (const at of places) if (!Number.isNaN(values[at]!)) counts[of[at]!]!++;
+  return counts;
 }

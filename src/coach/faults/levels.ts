@@ -38,8 +38,10 @@ function wrongLevels(
   verdict: Exclude<LevelVerdict, 'as written'>,
 ): Finding[] {
   const { notes } = evidence.judgement;
-  const could = [...notes.keys()].filter((at) => isAtLevel(notes[at]!, level));
   const isOff = (at: number) => notes[at]!.levelVerdict === verdict;
+  const all = [...notes.keys()];
+  if (!all.some((at) => isOff(at) && notes[at]!.due.note.level === level)) return [];
+  const could = all.filter((at) => isAtLevel(notes[at]!, level));
   return whereOf(evidence, could, isOff, OFTEN)
     .filter(({ times, of }) => surelyAbove(OFTEN, times, of))
     .map((where) => {
@@ -71,10 +73,9 @@ function nameOf({ cause, notes: at }: Where, notes: readonly JudgedNote[]): stri
 
 function inverted({ judgement: { notes } }: Evidence): Finding | undefined {
   const { accents, ghosts, dues } = accentsAndGhosts(notes);
-  const db = contrastDb(accents, ghosts);
-  const apart = separation(accents, ghosts);
-  if (db === undefined || apart === undefined || db >= 0 || apart >= 0.5) return undefined;
   if (Math.min(accents.length, ghosts.length) < LEAST_EVIDENCE) return undefined;
+  const db = contrastDb(accents, ghosts)!;
+  if (db >= 0 || separation(accents, ghosts)! >= 0.5) return undefined;
   return finding('levels inverted', dues.length / notes.length, dues, { db });
 }
 

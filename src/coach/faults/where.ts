@@ -52,16 +52,16 @@ export function whereOf(
   happens: (at: number) => boolean,
   usual: number,
 ): Where[] {
+  const places: Where[] = [];
+  const left = new Set(could);
+  let total = countIn(could, happens);
+  if (total < MIN_TIMES) return places;
   const candidates = classes
     .flatMap(({ causes, opposite }) => [...causes, ...opposite])
     .sort((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind));
   // χ² of one degree.
   const leastGain = probit(errorRate / CAUSES / 2) ** 2;
-  const places: Where[] = [];
-  const left = new Set(could);
-  for (let step = 0; step < MOST_CAUSES; step++) {
-    const total = countIn(left, happens);
-    if (total < MIN_TIMES) break;
+  for (let step = 0; step < MOST_CAUSES && total >= MIN_TIMES; step++) {
     let best: { cause: Cause; inside: number[]; times: number; gain: number } | undefined;
     for (const cause of candidates) {
       const inside = cause.notes.filter((at) => left.has(at));
@@ -75,12 +75,12 @@ export function whereOf(
     const { cause, inside, times } = best;
     places.push({ cause, times, of: inside.length, notes: inside.filter(happens), group: inside });
     for (const at of inside) left.delete(at);
+    total -= times;
   }
-  const times = countIn(left, happens);
-  if (surelyAbove(usual, times, left.size))
+  if (surelyAbove(usual, total, left.size))
     places.push({
       cause: undefined,
-      times,
+      times: total,
       of: left.size,
       notes: [...left].filter(happens),
       group: [...left],
@@ -103,7 +103,7 @@ function logLikelihood(times: number, of: number): number {
   return part(times) + part(of - times);
 }
 
-function countIn(places: ReadonlySet<number>, happens: (at: number) => boolean): number {
+function countIn(places: Iterable<number>, happens: (at: number) => boolean): number {
   let count = 0;
   for (const at of places) if (happens(at)) count++;
   return count;

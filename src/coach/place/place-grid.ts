@@ -40,6 +40,7 @@ export class PlaceGrid {
       const { subdivision, startBeats } = span.shape;
       const onsetOf = partialOnsets(plan.phrase, span.layer);
       const displace = Math.round(startBeats.valueOf() * subdivision);
+      const partialUs = beats(1, subdivision).valueOf() * 60e6;
       const onset = (partial: number): Beats => onsetOf(partial + displace).add(span.from);
       for (let partial = from ?? Math.max(0, -displace); ahead < AHEAD; partial++) {
         const at = onset(partial);
@@ -47,8 +48,7 @@ export class PlaceGrid {
         const timeUs = plan.tempo.usAt(at);
         if (timeUs > untilUs) ahead++;
         this.#add(timeUs, index, partial);
-        this.lengthUs[this.count - 1] =
-          (beats(1, subdivision).valueOf() * 60e6) / plan.tempo.bpmAt(at);
+        this.lengthUs[this.count - 1] = partialUs / plan.tempo.bpmAt(at);
       }
       if (ahead >= AHEAD) return;
     }

@@ -35,23 +35,29 @@ const SHARE_OF_ERROR = 0.1;
 /** @param residuals of each note in ms, NaN where none is told */
 export function spreadsOf(evidence: Evidence, residuals: Float64Array): Spreads {
   const { toleranceMs, units } = evidence;
-  const values = [...residuals].filter((ms) => !Number.isNaN(ms));
+  const values = numbersAt(residuals, [...residuals.keys()]);
   const all = values.length < UNIT_NOTES ? undefined : spread(values);
   const robust = robustSpread(values) ?? 0;
   return {
     all,
     isWide:
-      all !== undefined &&
-      units.count >= FEWEST_UNITS &&
-      Z_95 * Math.min(all, robust) > toleranceMs,
+      all !== undefined && units.count >= FEWEST_UNITS && isFar(Math.min(all, robust), toleranceMs),
     uneven: unevenOf(evidence, residuals),
     growth: growthOf(evidence, residuals),
   };
 }
 
+/** Whether more than one stroke in twenty falls out of the tolerance. */
+const isFar = (ms: number, toleranceMs: number): boolean => Z_95 * ms > toleranceMs;
+
 /** The group that spreads most beyond the rest: its spread over the rest's, unit by unit, as logarithms (paired t test). */
 function unevenOf(evidence: Evidence, residuals: Float64Array): Spreads['uneven'] {
   const { classes, units, toleranceMs, errorRate } = evidence;
+  const spreadsFar = (cause: Cause | undefined) =>
+    cause !== undefined && isFar(spreadAt(residuals, cause.notes), toleranceMs);
+  // Most takes have no such cause, and the looks cost more than all else about spread.
+  if (!classes.some(({ causes, opposite }) => spreadsFar(causes[0]) || spreadsFar(opposite[0])))
+    return undefined;
   const looks = classes.flatMap(({ group, rest, causes, opposite }) => {
     const others = unitLogs(residuals, units, rest);
     const ratios = unitLogs(residuals, units, group).flatMap((log, unit) => {
@@ -69,7 +75,7 @@ function unevenOf(evidence: Evidence, residuals: Float64Array): Spreads['uneven'
     if (!(tTwoSided(log / error, df) < level)) continue;
     const ms = spreadAt(residuals, cause.notes);
     const restMs = spreadAt(residuals, rest);
-    if (ms < TIMES_THE_REST * restMs || Z_95 * ms <= toleranceMs) continue;
+    if (ms < TIMES_THE_REST * restMs || !isFar(ms, toleranceMs)) continue;
     const explained = cause.notes.length * Math.log(ms / restMs);
     if (!worst || explained > worst.explained) worst = { cause, ms, restMs, explained };
   }
@@ -148,4 +154,10 @@ export const spreadOf = (values: Float64Array, units: Units, notes: readonly num
 });
 
 const spreadAt = (values: Float64Array, notes: readonly number[]): number =>
-  spread(notes.map((at) => values[at]!).filter((value) => !Number.isNaN(value))) ?? 0;
+  spread(numbersAt(values, notes)) ?? 0;
+
+function numbersAt(values: Float64Array, notes: readonly number[]): number[] {
+  const numbers: number[] = [];
+  for (const at of notes) if (!Number.isNaN(values[at]!)) numbers.push(values[at]!);
+  return numbers;
+}

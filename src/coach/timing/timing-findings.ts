@@ -66,7 +66,7 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
 
 /** Of some notes (indices), those that have an offset. */
 const timedOf = ({ offsets, judgement }: Evidence, notes: readonly number[]): TimedNote[] =>
-  notes.flatMap((at) => (Number.isNaN(offsets[at]!) ? [] : [judgement.notes[at]!.due]));
+  notes.filter((at) => !Number.isNaN(offsets[at]!)).map((at) => judgement.notes[at]!.due);
 
 /** Long over short as written, and as played where the off-beats lie so much later, ms. */
 function swingFacts(evidence: Evidence, apartMs: number, sure: Certainty) {

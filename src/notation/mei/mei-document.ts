@@ -1,6 +1,6 @@
 import type { Score, ScoreBar, StaffVoice } from '../score/score';
 import { meiAnchors } from './mei-anchors';
-import { meiVoice, type MeiVoice } from './mei-notes';
+import { footRestLoc, meiVoice, type MeiVoice } from './mei-notes';
 import { xml, xmlText } from '../xml';
 
 type BarWords = (
@@ -18,9 +18,10 @@ export function meiDocument(
   words: BarWords,
 ): string {
   const { title, meter, bars } = score;
+  const voices = { ...how, footRests: footRestLoc(score) };
   const measures = bars.map((bar, i) => {
     const { ahead, after } = words(bar, i);
-    return ahead + xml('measure', barAttributes(score, i), meiStaff(score, bar, how), after);
+    return ahead + xml('measure', barAttributes(score, i), meiStaff(score, bar, voices), after);
   });
   const staff = xml(
     'staffDef',
@@ -55,11 +56,7 @@ function barAttributes({ layer, bars, isRepeated }: Score, index: number) {
   };
 }
 
-function meiStaff(
-  score: Score,
-  bar: ScoreBar,
-  how: Pick<MeiVoice, 'signs' | 'hasTuplets' | 'sound'>,
-): string {
+function meiStaff(score: Score, bar: ScoreBar, how: Omit<MeiVoice, 'voice' | 'isAlone'>): string {
   const isSilent = ({ length }: { readonly length: number }) => length === 0;
   const { hands, feet } = bar.voices;
   const isAlone = isSilent(hands) || isSilent(feet);

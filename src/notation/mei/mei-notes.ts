@@ -1,7 +1,7 @@
 import { voiceNumber } from '../../phrase/model/voice';
 import { NOTEHEADS, type HeadShape } from '../notehead';
-import { AWAY, STEMS } from '../score/score';
-import type { BeatGroup, ScoreBar, StaffEvent, StaffNote, StaffVoice } from '../score/score';
+import { AWAY, eventsOf, STEMS } from '../score/score';
+import type { BeatGroup, Score, ScoreBar, StaffEvent, StaffNote, StaffVoice } from '../score/score';
 import { noteSigns } from '../score/note-signs';
 import { meiValue } from './mei-value';
 import { xml, type Attributes } from '../xml';
@@ -19,18 +19,34 @@ const HEAD_NAMES: Readonly<Record<HeadShape, string | undefined>> = {
 };
 /** Where rests stand, so that no voice is in the other's way; alone on the staff they are in its middle. */
 const REST_LOC = { hands: 8, feet: 0, alone: 4 } as const;
+/** From a head to the middle of a quarter rest under it, half staff spaces: half a head and half the rest (SMuFL 1.4). */
+const UNDER_HEAD = 5;
 
 /** What is the same for all notes of a voice in a bar. */
 export interface MeiVoice {
   readonly voice: StaffVoice;
   /** Nothing else is on the staff in this bar. */
   readonly isAlone: boolean;
+  /** Where rests of the feet stand beside the hands, as `loc`. */
+  readonly footRests: number;
   /** Which signs are written at the notes. */
   readonly signs: 'all' | 'all but closed' | 'none';
   /** Whether their numbers are drawn. */
   readonly hasTuplets: boolean;
   /** How a note sounds; left out where nobody listens. */
   readonly sound: ((note: StaffNote) => Attributes) | undefined;
+}
+
+/** Rests of one voice stand on one height all through a score: lower where one would touch a head of the hands. */
+export function footRestLoc({ bars }: Pick<Score, 'bars'>): number {
+  const locs = bars.flatMap((bar) => {
+    const hands = new Map(eventsOf(bar, 'hands').map(({ partial, notes }) => [partial, notes]));
+    return eventsOf(bar, 'feet')
+      .filter(({ notes }) => notes.length === 0)
+      .flatMap(({ partial }) => hands.get(partial) ?? [])
+      .map(({ place }) => place + BOTTOM_LINE - UNDER_HEAD);
+  });
+  return Math.min(REST_LOC.feet, ...locs);
 }
 
 /** A voice of a bar as what is in its `<layer>`. */
@@ -73,12 +89,12 @@ function meiBeat({ events, beams, tuplet }: BeatGroup, of: MeiVoice): string {
 
 function meiEvent(event: StaffEvent, of: MeiVoice): string {
   const value = meiValue(event);
-  const { voice, isAlone } = of;
+  const { voice, isAlone, footRests } = of;
   if (event.notes.length === 0)
     return xml('rest', {
       'xml:id': event.id,
       ...value,
-      loc: isAlone ? REST_LOC.alone : REST_LOC[voice],
+      loc: isAlone ? REST_LOC.alone : voice === 'feet' ? footRests : REST_LOC.hands,
     });
   const stem = { 'stem.dir': STEMS[voice] };
   const [first, ...others] = event.notes;

@@ -24,10 +24,18 @@ const GAP = 95;
 const AROUND = 130;
 const SIGN_HEIGHT = 165;
 const TUPLET = { gap: 70, hook: 80, height: 210, line: 16 } as const;
-const CYCLE = { hook: 110, beyond: 150, line: 18, gap: 70 } as const;
+const CYCLE = {
+  hook: 110,
+  beyond: 150,
+  line: 18,
+  gap: 70,
+  start: 60,
+  words: 90,
+  rest: 60,
+} as const;
 /** What a letter measures, of its size; enough for any face (from common faces, no source). */
 const CAPITAL = 0.7;
-const LETTER_WIDTH = 0.62;
+const LETTER_WIDTH = 0.5;
 
 /** What stands over and under the staff of a line. */
 export function drawnRows(content: LineContent, page: EngravedPage): DrawnRows {
@@ -200,15 +208,25 @@ function cycleLines({ score, bars }: LineContent, page: EngravedPage, y: number)
       const ends = to <= after && !(isCut && !isFirstCut);
       const left = x(Math.max(from, first)) - (begins ? AROUND : AROUND + CYCLE.gap);
       const right = to <= after ? x(to - 1) + CYCLE.beyond : page.right;
-      const name = `${cycle === 1 ? 'cycle ' : ''}${cycle}`;
-      const text = begins ? name : `(${name})`;
-      const wide = text.length * LETTER_WIDTH * ROW_SIZE.cycle + 60;
+      const name = cycleName(cycle, begins, right - left);
       const hook = (has: boolean) => (has ? `v${CYCLE.hook}` : '');
       const start = `M${left} ${begins ? y + CYCLE.hook : y}${begins ? `V${y}` : ''}`;
-      const isWide = right - left > wide + 250;
-      const line = isWide ? `${start}h60M${left + 90 + wide} ${y}H${right}` : `${start}H${right}`;
-      const words = isWide ? rowText('cycle', left + 100, y + 95, text) : '';
+      const wordsAt = left + CYCLE.words;
+      const line = name
+        ? `${start}h${CYCLE.start}M${wordsAt + nameWidth(name)} ${y}H${right}`
+        : `${start}H${right}`;
+      const words = name ? rowText('cycle', wordsAt + 10, y + 95, name) : '';
       return `<path class="cycle-line" d="${line}${hook(ends)}" fill="none" stroke-width="${CYCLE.line}"/>${words}`;
     })
     .join('');
+}
+
+const nameWidth = (name: string): number => name.length * LETTER_WIDTH * ROW_SIZE.cycle + 60;
+
+/** The longest name of a cycle that its line has room for, in parentheses where it goes on. */
+function cycleName(cycle: number, begins: boolean, room: number): string | undefined {
+  const names = cycle === 1 ? ['cycle 1', '1'] : [String(cycle)];
+  return names
+    .map((name) => (begins ? name : `(${name})`))
+    .find((name) => CYCLE.words + nameWidth(name) + CYCLE.rest <= room);
 }

@@ -15,21 +15,38 @@ export function noteSelection(
   where: Selector,
   changeCount = stack.grids.length - 1,
 ): ReadonlySet<string> {
-  const grid = stack.grids[changeCount]!;
+  return keysIn(stack, where, changeCount, 1);
+}
+
+/**
+ * The keys of the notes of the pickup that a selector selects as well, each by minus the partials before the downbeat:
+ * a pickup is reached by every key but those that count within the cycle.
+ */
+export const pickupSelection = (
+  stack: LayerStack,
+  where: Selector,
+  changeCount = stack.grids.length - 1,
+): ReadonlySet<string> => keysIn(stack, where, changeCount, 0);
+
+/** Of a cycle, or of the pickup, which is cycle 0. */
+function keysIn(
+  stack: LayerStack,
+  where: Selector,
+  changeCount: number,
+  cycle: 0 | 1,
+): ReadonlySet<string> {
+  const { displace, subdivision, barPartials } = stack.grids[changeCount]!;
+  const isPickup = cycle === 0;
+  const place = {
+    layer: stack.phrase.layers.length,
+    startPartial: isPickup ? 0 : displace,
+    isPickup,
+    subdivision,
+    barPartials,
+  };
   const keys = new Set<string>();
-  select(
-    stack.strokesAfter(changeCount, 1),
-    where,
-    {
-      layer: stack.phrase.layers.length,
-      startPartial: grid.displace,
-      isPickup: false,
-      subdivision: grid.subdivision,
-      barPartials: grid.barPartials,
-    },
-    (main) => {
-      if (!main.silent) keys.add(noteKey(main));
-    },
-  );
+  select(stack.strokesAfter(changeCount, cycle), where, place, (main) => {
+    if (!main.silent) keys.add(noteKey(main));
+  });
   return keys;
 }

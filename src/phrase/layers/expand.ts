@@ -87,22 +87,8 @@ function checkCount(count: number): void {
 /** A function that writes a cycle's notes (0: the pickup) that lie before a partial from bar 1 beat 1, cycles so many partials late. */
 function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
   const { phrase, grid } = laid;
-  const { subdivision, barPartials } = grid;
-  const swingLayer = grid.swungBy?.layer ?? 0;
-  const onsetOf = onsetTable(laid);
-  const beatOf: Beats[] = Array.from({ length: barPartials }, (_, partial) =>
-    beats(partial + subdivision, subdivision),
-  );
-  const swungLayers = new Map<CycleNote, readonly number[]>();
-  const layersOf = (note: CycleNote): readonly number[] => {
-    let layers = swungLayers.get(note);
-    if (!layers)
-      swungLayers.set(
-        note,
-        (layers = [...new Set([...note.layers, swingLayer])].sort((a, b) => a - b)),
-      );
-    return layers;
-  };
+  const { barPartials } = grid;
+  const { onsetOf, beatOf, layersOf } = tablesOf(laid);
   return (cycle: number, endPartial: number): void => {
     const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + grid.displace + late;
     for (const note of laid.pattern(cycle)) {
@@ -121,9 +107,49 @@ function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
         limb: note.limb,
         voice: note.voice,
         level: note.level,
-        layers: moved && swingLayer > 0 ? layersOf(note) : note.layers,
+        layers: moved ? layersOf(note) : note.layers,
       });
     }
+  };
+}
+
+/** What the notes of a layer are written with, whichever the cycle. */
+interface NoteTables {
+  readonly onsetOf: ReturnType<typeof onsetTable>;
+  /** By partial of the bar, 0-based. */
+  readonly beatOf: readonly Beats[];
+  /** Which layers made or changed a note that the swing moves. */
+  readonly layersOf: (note: CycleNote) => readonly number[];
+}
+
+const TABLES = new WeakMap<LayeredPhrase, NoteTables>();
+
+/** Made once: a take lays out thousands of cycles, one at a time. */
+function tablesOf(laid: LayeredPhrase): NoteTables {
+  const known = TABLES.get(laid);
+  if (known) return known;
+  const { subdivision, barPartials, swungBy } = laid.grid;
+  const tables = {
+    onsetOf: onsetTable(laid),
+    beatOf: Array.from({ length: barPartials }, (_, partial) =>
+      beats(partial + subdivision, subdivision),
+    ),
+    layersOf: swingLayers(swungBy?.layer),
+  };
+  TABLES.set(laid, tables);
+  return tables;
+}
+
+/** The layers of a note with the one that swung it (1-based; undefined where the phrase came so). */
+function swingLayers(layer: number | undefined): NoteTables['layersOf'] {
+  if (layer === undefined) return (note) => note.layers;
+  const swung = new WeakMap<CycleNote, readonly number[]>();
+  return (note) => {
+    const known = swung.get(note);
+    if (known) return known;
+    const layers = [...new Set([...note.layers, layer])].sort((a, b) => a - b);
+    swung.set(note, layers);
+    return layers;
   };
 }
 

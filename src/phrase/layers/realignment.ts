@@ -30,8 +30,7 @@ export interface Realignment {
  */
 export function realignment(phrase: Phrase, layer: number): Realignment {
   const { subdivision, barPartials, displace } = gridAt(phrase, layer);
-  const common = gcd(phrase.cycle, barPartials);
-  const cycles = barPartials / common;
+  const cycles = cyclesToRealign(phrase, barPartials);
   const starts = Array.from({ length: cycles }, (_, i) => {
     const partial = i * phrase.cycle + displace;
     return {
@@ -40,5 +39,9 @@ export function realignment(phrase: Phrase, layer: number): Realignment {
       beat: beats(remainder(partial, barPartials) + subdivision, subdivision),
     };
   });
-  return { cycles, bars: phrase.cycle / common, starts };
+  return { cycles, bars: (cycles * phrase.cycle) / barPartials, starts };
 }
+
+/** How many cycles that takes, where a bar has so many partials. */
+export const cyclesToRealign = ({ cycle }: Phrase, barPartials: number): number =>
+  barPartials / gcd(cycle, barPartials);

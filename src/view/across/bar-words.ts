@@ -1,3 +1,5 @@
+import { syllable } from '../../phrase/model/syllable';
+import type { Meter } from '../../time/meter';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { Realignment } from '../../phrase/layers/realignment';
 import { beats, mixedNumber } from '../../time/beats';
@@ -35,7 +37,7 @@ export const soundingWords = (
 
 /** A partial's place in its bar as it is counted: "3", "1e", "2 trip", and where nothing is counted "2 2/5". */
 function placeWord(
-  { partial, count, onBeat }: AcrossPartial,
+  { partial, count, onBeat }: Pick<AcrossPartial, 'partial' | 'count' | 'onBeat'>,
   { barPartials, subdivision }: Pick<Across, 'barPartials' | 'subdivision'>,
 ): string {
   const inBar = remainder(partial, barPartials);
@@ -44,6 +46,21 @@ function placeWord(
   const beat = Math.floor(inBar / subdivision) + 1;
   return count.length === 1 ? `${beat}${count}` : `${beat} ${count}`;
 }
+
+/**
+ * How a partial from bar 1 beat 1, negative before it, is counted in its bar.
+ *
+ * @example countedPlace(parseMeter('4/4'), 4, -2) // => '4&'
+ */
+export const countedPlace = (meter: Meter, subdivision: number, partial: number): string =>
+  placeWord(
+    {
+      partial,
+      count: syllable(meter, subdivision, partial),
+      onBeat: remainder(partial, subdivision) === 0,
+    },
+    { barPartials: meter.beatsPerBar * subdivision, subdivision },
+  );
 
 /** When cycle start and bar line meet again, in one sentence. */
 export function realignmentWords({ cycles, bars, starts }: Realignment): string {

@@ -13,10 +13,7 @@ export interface MarkPlace {
  * undefined ahead of those. After the realignment the picture is gone through again.
  */
 export function markPlace(beat: number, across: Across, slot: number): MarkPlace | undefined {
-  const sounding = Math.floor(beat * across.subdivision + 1e-6);
-  const last = across.start + across.period;
-  const partial =
-    sounding < last ? sounding : across.start + remainder(sounding - across.start, across.period);
+  const partial = across.partialAt(beat);
   const row = Math.floor(partial / across.barPartials) + across.lead;
   if (row < 0) return undefined;
   return {

@@ -1,7 +1,7 @@
 import { writePhrases } from '../../phrase/file/phrase-list';
 import type { Phrase } from '../../phrase/model/phrase';
 import { countOf } from '../../words/words';
-import { fileSlug } from '../page/file-slug';
+import { fileName } from '../page/file-name';
 import { saveFile } from '../page/save-file';
 
 /** Phrases in a few words: a title, or how many. @example phrasesName([]) // => '0 phrases' */
@@ -10,6 +10,6 @@ export const phrasesName = (phrases: readonly Phrase[]): string =>
 
 /** Gives the player one phrase or several as one file. */
 export function savePhrases(phrases: readonly Phrase[]): void {
-  const name = `${fileSlug(phrasesName(phrases), 'phrase')}.json`;
-  saveFile(name, writePhrases(phrases), 'application/json');
+  const name = fileName({ title: phrasesName(phrases), otherwise: 'phrase' }, 'json');
+  saveFile(name, writePhrases(phrases));
 }

@@ -1,5 +1,5 @@
 import { NOTATION_FAMILY } from '../theme/notation-font';
-import type { FeedDensity } from './feed-density';
+import { SMALL_HEAD, type FeedDensity } from './feed-density';
 import { clamp } from '../../time/whole';
 
 const TEXT = '"Source Sans 3 Variable", "Source Sans 3", Arial, sans-serif';
@@ -115,7 +115,7 @@ export function laneLayout(input: LayoutInput): LaneLayout {
     letterLine,
     narrow,
     headFont: `${space * 4}px "${NOTATION_FAMILY}"`,
-    smallFont: `${space * 2.5}px "${NOTATION_FAMILY}"`,
+    smallFont: `${space * 4 * SMALL_HEAD}px "${NOTATION_FAMILY}"`,
     barFont: `600 ${Math.round(25 * u)}px ${TITLE}`,
     beatFont: sans(650, Math.round(22 * u)),
     partialFont: sans(400, Math.round(18 * u)),

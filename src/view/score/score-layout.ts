@@ -8,6 +8,8 @@ import { clamp } from '../../time/whole';
 /** Sizes and heights of a score line, CSS pixels from the top of each of its lines. */
 export interface ScoreLayout {
   readonly lines: readonly ScoreLineContent[];
+  /** Of each line: what was given, or more where all is on one line. */
+  readonly width: number;
   /** A staff space: a notehead is about one of them high. */
   readonly space: number;
   /** Width of one partial. */
@@ -34,6 +36,8 @@ export interface ScoreLayoutInput {
   readonly width: number;
   /** Notes can be chosen, so each needs room for a finger. */
   readonly interactive: boolean;
+  /** Not wrapped, however long it is. */
+  readonly oneLine?: boolean;
 }
 
 /** Narrowest and widest partial. Chosen, not measured. */
@@ -44,11 +48,20 @@ const FRONT_SPACES = 5.4;
 const STEM_SPACES = 3.2;
 const COUNT_PX = 22;
 
-/** Where everything of a score line goes in a width, wrapped where it is too long for it. */
-export function scoreLayout({ content, width, interactive }: ScoreLayoutInput): ScoreLayout {
+/** Where everything of a score line goes in a width, wrapped where it is too long for it unless it is to be one line. */
+export function scoreLayout({
+  content,
+  width: given,
+  interactive,
+  oneLine = false,
+}: ScoreLayoutInput): ScoreLayout {
   const least = interactive ? SLOT.toggles : SLOT.picture;
   const front = FRONT_SPACES * SPACE.least;
-  const lines = scoreLines(content, (width - front) / least);
+  const columnCount = content.columns.length;
+  const width = oneLine
+    ? Math.max(given, FRONT_SPACES * SPACE.most + columnCount * least + 2)
+    : given;
+  const lines = scoreLines(content, oneLine ? columnCount : (width - front) / least);
   const longest = Math.max(...lines.map(({ from, to }) => to - from));
   const roughly = Math.min(SLOT.most, (width - front) / longest);
   const space = clamp(roughly / 3.8, SPACE.least, SPACE.most);
@@ -83,6 +96,7 @@ export function scoreLayout({ content, width, interactive }: ScoreLayoutInput): 
   const letterY = middleY + (-bottom / 2 + under) * space + letterLine * 0.72;
   return {
     lines,
+    width,
     space,
     slot,
     left,

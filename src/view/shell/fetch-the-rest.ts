@@ -3,7 +3,7 @@ import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadTakeTools } from '../../practice/takes/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { linkDialog } from '../hand-out/link-dialog';
-import { methodNote } from '../method/method-note';
+import { fetchMethod } from '../method/fetch-method';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { dropTarget } from './drop-target';
 import { SCREEN_LOADERS } from './screen-loader';
@@ -18,7 +18,7 @@ const REST: readonly (() => unknown)[] = [
   ...SCREEN_LOADERS,
   loadMidiFiles,
   linkDialog,
-  methodNote,
+  fetchMethod,
 ];
 
 /** A busy page is not waited for any longer, ms: the rest must be there before the player looks elsewhere. Chosen. */

@@ -1,4 +1,5 @@
 import type { Component } from 'svelte';
+import { fetchMethod } from '../method/fetch-method';
 import { fetchedOnce } from './fetched-once';
 import {
   FIRST_START,
@@ -34,7 +35,7 @@ const SCREENS = {
   [KEEPING]: screen(() => import('../screens/log/kept/WhatIsKept.svelte')),
   log: screen(() => import('../screens/log/LogScreen.svelte')),
   help: screen(() => import('../screens/help/Help.svelte')),
-  [METHODS]: screen(() => import('../screens/help/Methods.svelte')),
+  [METHODS]: screen(async () => ({ default: (await fetchMethod()).Methods })),
   unknown: screen(() => import('../screens/unknown/UnknownAddress.svelte')),
 };
 

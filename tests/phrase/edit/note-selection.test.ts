@@ -2,10 +2,12 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { changedNotes, cycleStrokes, noteKey } from '../../../src/phrase/edit/cycle-strokes';
 import { addChange } from '../../../src/phrase/edit/edit-changes';
-import { noteSelection } from '../../../src/phrase/edit/note-selection';
+import { noteSelection, pickupSelection } from '../../../src/phrase/edit/note-selection';
 import { selectorOfNotes } from '../../../src/phrase/edit/selector-of-notes';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
+import { pickupNotes } from '../../../src/phrase/layers/expand';
 import { layerStack } from '../../../src/phrase/layers/layer-stack';
+import { draftOf } from '../../../src/phrase/model/phrase-draft';
 import type { Selector } from '../../../src/phrase/model/phrase';
 import { arbitraryPhraseFile } from '../arbitrary-phrase';
 import { draftFrom } from '../draft-from';
@@ -35,6 +37,48 @@ describe('which notes a selector selects', () => {
     expect(selected(3, { voice: 'ride' }, 1)).toEqual(['1/R']);
     expect(selected(3, { level: 'accent' })).toEqual(['1/R']);
     expect(selected(1, { beats: ['2'] })).toEqual(['5/R']);
+  });
+});
+
+describe('which notes of the pickup a selector selects as well', () => {
+  const led = layeredPhrase(
+    { grouping: 'R L L K' },
+    [
+      {
+        pickup: [
+          { partialsBefore: 2, limb: 'R' },
+          { partialsBefore: 1, limb: 'L' },
+        ],
+      },
+    ],
+    [{ where: { limb: 'L' }, set: { level: 'ghost' } }],
+  );
+  const ahead = (where: Selector, changes?: number) => [
+    ...pickupSelection(layerStack(led, 3), where, changes),
+  ];
+
+  it('are those that a change with it changes: not by position, number or every so many', () => {
+    expect(ahead({ limb: 'L' })).toEqual(['-1/L']);
+    expect(ahead({})).toEqual(['-2/R', '-1/L']);
+    expect(ahead({ beats: ['4 1/2'] })).toEqual(['-2/R']);
+    expect(ahead({ level: 'ghost' })).toEqual(['-1/L']);
+    expect(ahead({ level: 'ghost' }, 0)).toEqual([]);
+    expect(ahead({ positions: [1] })).toEqual([]);
+    expect(ahead({ nth: [1] })).toEqual([]);
+    expect(ahead({ not: { nth: [1] } })).toEqual(['-2/R', '-1/L']);
+    expect(ahead({ every: { partials: 1, at: [1] } })).toEqual([]);
+    expect([...pickupSelection(layerStack(led, 1), {})]).toEqual([]);
+  });
+
+  it('lawWhatChanges: a change makes the notes it selects silent, and no others of the pickup', () => {
+    const wheres: Selector[] = [{ limb: 'R' }, { voice: 'snare' }, { level: 'tap' }, { nth: [1] }];
+    for (const where of wheres) {
+      const draft = addChange(draftOf(led), 3, { kind: 'set', where, set: { silent: true } });
+      const check = new DraftCheck(draft);
+      const left = pickupNotes(check.phrase!, 3).map(noteKey);
+      const chosen = ahead(where);
+      expect(left).toEqual(ahead({}).filter((key) => !chosen.includes(key)));
+    }
   });
 });
 

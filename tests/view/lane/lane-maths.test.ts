@@ -109,6 +109,26 @@ describe('density', () => {
     expect(Math.round(rowGapUs)).toBe(Math.round(60e6 / 88 / 2));
   });
 
+  it('leaves the notes that the app plays room, too, as much as their smaller heads need', () => {
+    const quay = quayFeed();
+    const from = 60e6 / 88 / 8;
+    const played = (gapUs: number) => ({
+      ...quay,
+      accompaniment: [0, 1, 2].map((i) => ({
+        timeUs: i * gapUs,
+        note: {
+          voice: VOICES[quay.rows[0]!]!,
+          level: 'tap' as const,
+          limb: 'R' as const,
+          graceStep: 0,
+        },
+      })),
+    });
+    expect(feedDensity(played(from), rowOf(quay), 0).rowGapUs).toBeCloseTo((from * 8) / 5, 6);
+    const far = feedDensity(played(1e6), rowOf(quay), 0);
+    expect(far.rowGapUs).toBe(feedDensity(quay, rowOf(quay), 0).rowGapUs);
+  });
+
   it('has no neighbours on an empty strip', () => {
     expect(feedDensity(emptyFeed(), rowOfVoice([]), 0).rowGapUs).toBe(Infinity);
   });

@@ -93,6 +93,59 @@ describe('the score line with notes to choose', () => {
     await expect.element(page.getByRole('button', { name: /position 5.*too fast$/ })).toBeVisible();
   });
 
+  it('has a frame round what is heard, and none in silence', async () => {
+    let beat: number | undefined = -0.25;
+    const line = await render(ScoreLine, { ...still, beatNow: () => beat });
+    const framed = () => {
+      const frame = line.container.querySelector('.sounding')?.getBoundingClientRect();
+      if (!frame) return undefined;
+      const middle = frame.x + frame.width / 2;
+      return [...line.container.querySelectorAll('[data-note] .letter')]
+        .filter((letter) => {
+          const { x, width, y } = letter.getBoundingClientRect();
+          return Math.abs(x + width / 2 - middle) < 8 && y > frame.y && y < frame.bottom;
+        })
+        .map((letter) => letter.closest('[data-note]')?.getAttribute('data-note'));
+    };
+    await expect.poll(framed).toEqual(['-1/L']);
+    beat = 0.25;
+    await expect.poll(framed).toEqual(['2/L']);
+    beat = 5.75;
+    await expect.poll(framed).toEqual(['4/L']);
+    beat = undefined;
+    await expect.poll(framed).toBeUndefined();
+    beat = 0;
+    await expect.poll(framed).toEqual(['1/R']);
+    await line.rerender({ ...still, beatNow: undefined });
+    await expect.poll(framed).toBeUndefined();
+  });
+
+  it('on one line is as long as it is, and brings what is heard into its frame', async () => {
+    let beat = 0;
+    const { container } = await render(ScoreLine, {
+      ...still,
+      toggle: () => undefined,
+      oneLine: true,
+      beatNow: () => beat,
+    });
+    container.style.width = '356px';
+    await expect.poll(() => container.querySelectorAll('svg').length).toBe(1);
+    const frame = page.getByTestId('score-line').element();
+    await expect.poll(() => frame.clientWidth).toBe(356);
+    expect(frame.scrollWidth).toBeGreaterThan(700);
+    expect(container.querySelector('.zone')!.getBoundingClientRect().width).toBeGreaterThanOrEqual(
+      24,
+    );
+    const isSeen = () => {
+      const mark = container.querySelector('.sounding')?.getBoundingClientRect();
+      const { left, right } = frame.getBoundingClientRect();
+      return mark !== undefined && mark.left >= left - 1 && mark.right <= right + 1;
+    };
+    for (beat of [0, 4.75, 2, 0.25]) {
+      await expect.poll(isSeen).toBe(true);
+    }
+  });
+
   it.each(['light', 'dark'])('axe finds nothing, %s', async (theme) => {
     document.documentElement.dataset['theme'] = theme;
     const { container } = await render(ScoreLine, {

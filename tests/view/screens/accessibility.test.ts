@@ -230,7 +230,7 @@ describe('axe finds nothing on', () => {
     await page.getByLabelText('At a tempo of, bpm').fill('300');
     await page.getByRole('heading', { level: 2, name: 'Fit to a form' }).click();
     await page.getByLabelText('Bars of the form').fill('40');
-    await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
+    await page.getByRole('button', { name: 'Use in a new phrase: Rest first' }).click();
     await expect.element(page.getByTestId('kept')).toBeVisible();
     for (const details of document.querySelectorAll('details')) details.open = true;
     expect(await violations(parts)).toEqual([]);

@@ -1,5 +1,6 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { page, type Locator } from 'vitest/browser';
+import { readMidiFile } from '../../../src/take/read-midi-file';
 import { storeProblem } from '../../../src/store/store-problem';
 import { PLAYER_NAMES } from '../../../src/view/screens/practise/players/player-words';
 import {
@@ -66,6 +67,24 @@ describe('capture on the screen', () => {
     await expect.element(byId('not-written')).toBeVisible();
     expect(codeOf(capturing)).toBe('TOO_FEW_STROKES');
     expect(byId('correct-it').query()).toBeNull();
+  });
+
+  it('saves what was played as a MIDI file, which is heard as it was', async () => {
+    const { capturing } = await captured();
+    const saved = new Promise<{ name: string; bytes: Promise<ArrayBuffer> }>((done) => {
+      vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (
+        this: HTMLAnchorElement,
+      ) {
+        done({ name: this.download, bytes: fetch(this.href).then((file) => file.arrayBuffer()) });
+      });
+    });
+    await byId('save-played').click();
+    const { name, bytes } = await saved;
+    vi.restoreAllMocks();
+    expect(name).toMatch(/^played-.*z\.mid$/);
+    const file = readMidiFile(new Uint8Array(await bytes));
+    const struck = file.ok ? file.value.messages.map(({ data1, data2 }) => [data1, data2]) : [];
+    expect(struck).toEqual(capturing.played!.messages.map(({ data1, data2 }) => [data1, data2]));
   });
 
   it('writes the phrase down as layers, with how sure it is in words', async () => {

@@ -3,6 +3,7 @@ import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { BEGINNINGS, whatIsUnused } from '../../../src/view/screens/compose/next-change';
 import { page, userEvent } from 'vitest/browser';
+import { phraseOf } from '../../phrase/phrase-of';
 import { mountShell } from '../mount-shell';
 import {
   button,
@@ -237,15 +238,94 @@ describe('layers', () => {
     await expect.element(told('change-told')).toHaveTextContent(/^$/);
   });
 
-  it('have a pickup of as many strokes as are asked for, hand to hand towards the downbeat', async () => {
+  it('have a pickup that begins as far before beat 1 as is asked for, without a hole, and seen first', async () => {
     await sevens();
     await field('Change').selectOptions('a pickup');
-    await button('Add a stroke').click();
-    expect(document.activeElement).toBe(field('Partials before').first().element());
-    await button('Add a stroke').click();
+    const places = page.getByTestId('pickup-place');
+    await expect.poll(() => places.elements().length).toBe(1);
+    await write('How far before beat 1 it begins, partials', '3');
+    await expect.poll(() => places.elements().length).toBe(3);
+    await expect.element(places.first()).toHaveTextContent('4e 3 partials before beat 1');
+    const preview = page.getByTestId('pickup-preview').getByRole('img');
+    await expect.element(preview).toHaveAccessibleName(/pickup, 3 ahead, left hand/);
+    await field('4&: limb').selectOptions('rest');
+    await field('4a: level').selectOptions('accent');
+    await expect.element(preview).toHaveAccessibleName(/pickup, 1 ahead, left hand, snare, accent/);
+    expect(preview.element().getAttribute('aria-label')).not.toContain('pickup, 2 ahead');
+    await field('4&: limb').selectOptions('right foot');
+    await page.getByRole('button', { name: '4e: another limb with it' }).click();
     await button('Add as a new layer').click();
     expect(faults()).toEqual([]);
-    await expect.element(layers.nth(1)).toHaveTextContent(/L 3\b.*R 2\b.*L 1\b/);
+    await expect
+      .element(layers.nth(1))
+      .toHaveTextContent(
+        /L 3 partials ahead, R 3 partials ahead, K 2\b.*L \(accent\) 1 partial ahead/,
+      );
+  });
+
+  it('tell the notes of the pickup that change too', async () => {
+    await mountShell('#compose/quay-steps');
+    await field('every: limb').selectOptions('left hand');
+    // Quay Steps: eight left hands in a cycle of R L R L K four times, and one of the two strokes of the pickup.
+    await expect
+      .element(told('selected'))
+      .toHaveTextContent('left hand: 8 notes of the cycle and 1 of the pickup');
+    const ahead = page.getByRole('button', { name: /^pickup, 1 ahead/ });
+    await expect.element(ahead).toHaveAttribute('aria-pressed', 'true');
+    await field('position').fill('2, 4');
+    await expect
+      .element(told('selected'))
+      .toHaveTextContent(/positions 2, 4: 2 notes of the cycle$/);
+  });
+
+  it('take strokes by their number in each group', async () => {
+    await mountShell('#compose');
+    await write('Grouping', 'R R L K F');
+    await write('Cycle, partials', '15');
+    expect(field('stroke in each group').elements()).toEqual([]);
+    await field('every: limb').selectOptions('right hand');
+    await field('stroke in each group').fill('2');
+    await expect
+      .element(told('selected'))
+      .toHaveTextContent('right hand, strokes 2, 4, 6: 3 notes of the cycle');
+    await expect.element(field('stroke of its limb')).toHaveValue('2, 4, 6');
+    await field('stroke in each group').fill('3');
+    await expect.element(page.getByText('A group has 2 such strokes')).toBeVisible();
+    await field('stroke of its limb').fill('1, 3, 5');
+    await expect.element(field('stroke in each group')).toHaveValue('1');
+  });
+
+  it('go to another phrase as a layer of it, or say why they do not suit it', async () => {
+    let ids: string[] = [];
+    const { library } = await mountShell('#phrases', async ({ library }) => {
+      ids = await Promise.all(
+        [
+          { title: 'Long Rope', grouping: 'R L R R L L K' },
+          { title: 'Short Rope', grouping: 'R L K' },
+        ].map(async (head) => (await library.add(phraseOf(head))).id),
+      );
+    });
+    location.hash = '#compose';
+    await write('Title', 'Seven Piles');
+    await write('Grouping', 'R L R R L L K');
+    await field('position').fill('5');
+    await field('Level').selectOptions('accent');
+    await button('Add as a new layer').click();
+    await expect.poll(() => names()).toHaveLength(2);
+    await expect.element(button('Copy')).toBeDisabled();
+    await field('Copy the layer to').selectOptions('Long Rope');
+    await button('Copy').click();
+    await expect.element(told('copied')).toHaveTextContent('Accents is layer 2 of Long Rope.');
+    expect(library.find(ids[0]!)!.phrase.layers[1]).toMatchObject({
+      name: 'Accents',
+      changes: [{ kind: 'set', where: { positions: [5] }, set: { level: 'accent' } }],
+    });
+    await field('Copy the layer to').selectOptions('Short Rope');
+    await button('Copy').click();
+    await expect
+      .element(told('copied'))
+      .toHaveTextContent(/^Accents does not suit Short Rope: .*5/);
+    expect(library.find(ids[1]!)!.phrase.layers).toHaveLength(1);
   });
 
   it('of every kind can be added', async () => {

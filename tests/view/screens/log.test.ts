@@ -4,7 +4,8 @@ import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
 import type { Player } from '../../../src/take/player';
 import { readMidiFile } from '../../../src/take/read-midi-file';
-import { DOWNLOADS, fileNameOf } from '../../../src/view/screens/log/downloads';
+import { fileName } from '../../../src/view/page/file-name';
+import { DOWNLOADS } from '../../../src/view/screens/log/downloads';
 import { passageWords } from '../../../src/view/screens/log/take-report';
 import { mountShell } from '../mount-shell';
 import { fillLog, simulatedTake } from '../sample-takes';
@@ -160,8 +161,8 @@ describe('the log', () => {
   it('gives a take away in forms that read back', async () => {
     const parts = await mountShell('#log');
     const take = simulatedTake(parts.session.entry!, '2026-11-20T18:20:00.000Z', { spreadMs: 9 });
-    const content = (extension: string) =>
-      DOWNLOADS.find((download) => download.extension === extension)!.content(take);
+    const content = (ending: string) =>
+      DOWNLOADS.find((download) => download.ending === ending)!.content(take);
     const json = parseTake(content('json') as string);
     expect(json.ok && json.value.messages).toEqual(take.messages);
     const midi = readMidiFile(content('mid') as Uint8Array);
@@ -169,9 +170,9 @@ describe('the log', () => {
       messages.filter(({ status, data2 }) => status >> 4 === 9 && data2 > 0).length;
     expect(midi.ok && struck(midi.value.messages)).toBe(struck(take.messages));
     expect((content('csv') as string).split('\n').length).toBeGreaterThan(struck(take.messages));
-    expect(fileNameOf('Quay Steps / 2', '2026-03-01T18:20:05.000Z', 'mid')).toBe(
-      'quay-steps-2-2026-03-01-182005z.mid',
-    );
+    const named = { title: 'Quay Steps / 2', otherwise: 'take', at: '2026-03-01T18:20:05.000Z' };
+    expect(fileName(named, 'mid')).toBe('quay-steps-2-2026-03-01-182005z.mid');
+    expect(fileName({ title: '…', otherwise: 'take' }, 'mid')).toBe('take.mid');
   });
 
   it('tells when a take is not there', async () => {

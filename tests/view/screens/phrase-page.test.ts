@@ -6,6 +6,7 @@ import { writePhrases } from '../../../src/phrase/file/phrase-list';
 import { fitForm } from '../../../src/phrase/form/fit-form';
 import { realignment } from '../../../src/phrase/layers/realignment';
 import { changeWords } from '../../../src/phrase/model/change-words';
+import { BAR_HEIGHT } from '../../../src/view/across/bar-lines';
 import { barWords, realignmentWords } from '../../../src/view/across/bar-words';
 import { FIT_NAMES, formTempoWords, leftOverWords } from '../../../src/view/across/fit-words';
 import { playability } from '../../../src/phrase/playability/playability';
@@ -73,6 +74,9 @@ describe('across the bar', () => {
     const element = box.element();
     await expect.poll(() => texts('across-bar').length).toBeGreaterThan(2);
     expect(texts('across-bar').length).toBeLessThan(12);
+    // Whole bars are in sight, and a shade at the foot says that there are more.
+    expect(element.clientHeight % BAR_HEIGHT).toBe(0);
+    expect(getComputedStyle(element).backgroundImage).toContain('linear-gradient');
     expect(element.scrollHeight).toBeGreaterThan(500 * 100);
     element.scrollTop = element.scrollHeight;
     await expect.poll(() => texts('across-bar').at(-1)).toMatch(/^Bar 511: /);
@@ -104,7 +108,7 @@ describe('fit to a form', () => {
     expect(audition.heard?.phrase.layers.at(-1)?.name).toBe('Tail');
     await page.getByRole('button', { name: 'Hear from bar 7, Rest first, with the click' }).click();
     expect(audition.heard).toMatchObject({ fromBar: 7, click: true });
-    await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
+    await page.getByRole('button', { name: 'Use in a new phrase: Rest first' }).click();
     const title = 'Quay Steps in 8 bars, rest first';
     await expect.element(page.getByTestId('kept').getByRole('link', { name: title })).toBeVisible();
     const kept = library.phrases.find(({ phrase }) => phrase.title === title)!;
@@ -184,10 +188,17 @@ describe('fit to a form at a tempo', () => {
     await expect.element(page.getByTestId('fit-tempo')).toHaveTextContent(words);
     await page.getByRole('button', { name: 'Hear Rest first, with the click' }).click();
     expect(audition.heard?.phrase.tempoBpm).toBe(105);
+    const before = library.phrases.length;
     await page.getByRole('button', { name: 'Use as a layer: Rest first' }).click();
-    await expect.element(page.getByTestId('kept')).toBeVisible();
-    const made = library.phrases.find(({ phrase }) => phrase.title.startsWith('One Oar in'));
-    expect(made?.phrase.tempoBpm).toBe(105);
+    const added = page.getByTestId('layer-added');
+    await expect.element(added).toHaveTextContent('Layer 2, Rest first, is added to One Oar.');
+    const phrase = () => library.find(id)!.phrase;
+    expect(phrase()).toMatchObject({ title: 'One Oar', tempoBpm: 105 });
+    expect(phrase().layers.map(({ name }) => name)).toEqual(['Sticking', 'Rest first']);
+    expect(library.phrases).toHaveLength(before);
+    await added.getByRole('button', { name: 'Take it back' }).click();
+    await expect.poll(() => phrase().layers.length).toBe(1);
+    expect(phrase().tempoBpm).toBe(120);
   });
 });
 

@@ -52,7 +52,7 @@ export function sheetFaults(
     return lineFaults(drawn, { score, bars, look }).map((fault) => `line ${i + 1}: ${fault}`);
   });
   if (from !== score.bars.length) faults.push(`${from} bars drawn of ${score.bars.length}`);
-  return faults;
+  return [...faults, ...nameFaults(host, score)];
 }
 
 function svg(viewBox: string, body: string): SVGSVGElement {
@@ -82,6 +82,7 @@ function lineFaults(drawn: SVGSVGElement, line: Line): readonly string[] {
   const ink = all('.measure use, .measure polygon, .stem path, .barLine path, .dots ellipse').map(
     (one) => inLine(one),
   );
+  const rests = all('.rest').map((rest) => inLine(rest, rest.querySelector('use')!));
   const signs = all('.acc, .open, .stop').map((sign) => inLine(sign));
   const { width, height } = drawn.viewBox.baseVal;
   const outside = [...texts, ...ink, ...signs].filter(
@@ -92,6 +93,7 @@ function lineFaults(drawn: SVGSVGElement, line: Line): readonly string[] {
     ...pairs(texts, texts).map(([a, b]) => `${a.what} and ${b.what} lie on each other`),
     ...pairs(texts, [...ink, ...signs]).map(([a, b]) => `${a.what} lies on ${b.what}`),
     ...pairs(signs, [...ink, ...signs]).map(([a, b]) => `${a.what} lies on ${b.what}`),
+    ...pairs(rests, heads).map(([a, b]) => `${a.what} lies on ${b.what}`),
     ...headFaults(heads),
     ...countFaults(drawn, line),
     ...underFaults(drawn, texts, line),
@@ -235,6 +237,16 @@ const cyclesOf = ({ brackets }: Score, bars: readonly ScoreBar[]) => {
   const to = bars.at(-1)!.partial + bars.at(-1)!.partials;
   return brackets.filter((bracket) => bracket.from < to && bracket.to > from);
 };
+
+/** Every cycle of more than two partials is named at least once, on the line where it begins or where it goes on. */
+function nameFaults(host: HTMLElement, { brackets }: Score): readonly string[] {
+  const names = [...host.querySelectorAll('text.cycle')].map(({ textContent }) =>
+    Number(/\d+/.exec(textContent)![0]),
+  );
+  return brackets
+    .filter(({ cycle, from, to }) => to - from > 2 && !names.includes(cycle))
+    .map(({ cycle }) => `cycle ${cycle} is named nowhere`);
+}
 
 /** A line over each cycle is closed where it begins and where it ends, if it does so here. */
 function cycleFaults(drawn: SVGElement, { score, bars }: Line): readonly string[] {

@@ -2,7 +2,7 @@ import type { SheetPicture } from '../../../notation/sheet/engrave-sheet';
 import { sheetFile } from '../../../notation/sheet/sheet-file';
 import type { SheetLook } from '../../../notation/sheet/sheet-look';
 import type { Phrase } from '../../../phrase/model/phrase';
-import { fileSlug } from '../../page/file-slug';
+import { fileName } from '../../page/file-name';
 import { saveFile } from '../../page/save-file';
 
 /** A sheet that has been engraved. */
@@ -22,7 +22,7 @@ const NO_PICTURE =
   'This browser could not make the picture, which may be too large for it. Save it as SVG, or ask for fewer bars.';
 
 export const saveSvg = ({ phrase, pictures, look }: DrawnSheet): void =>
-  saveFile(nameOf(phrase, '.svg'), sheetFile(phrase, pictures, look), 'image/svg+xml');
+  saveFile(nameOf(phrase, 'svg'), sheetFile(phrase, pictures, look));
 
 /** Says why there is none, if so. */
 export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<string | undefined> {
@@ -46,7 +46,7 @@ export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<s
   context.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const png = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
   if (!png) return NO_PICTURE;
-  saveFile(nameOf(phrase, '.png'), png, 'image/png');
+  saveFile(nameOf(phrase, 'png'), png);
   return undefined;
 }
 
@@ -57,4 +57,4 @@ function base64(text: string): string {
 }
 
 const nameOf = ({ title }: Phrase, ending: string): string =>
-  `${fileSlug(title, 'sheet')}${ending}`;
+  fileName({ title, otherwise: 'sheet' }, ending);

@@ -159,9 +159,11 @@ describe('the practise screen', () => {
   });
 
   it.each([
+    [1920, 1080],
     [1440, 900],
     [1280, 640],
     [1024, 768],
+    [768, 1024],
     [390, 844],
   ])('leaves the lane where it is at start and stop, at %i × %i', async (width, height) => {
     await page.viewport(width, height);
@@ -184,6 +186,66 @@ describe('the practise screen', () => {
     expect(await laneTop()).toBe(atRest);
     await page.viewport(1440, 900);
   });
+
+  it.each(['Even.', sampleStats().finding, 'Snare struck in place of the bass drum, 15 times.'])(
+    'shows lane and sentence together at twice the size on 1440 × 900: %s',
+    async (finding) => {
+      await page.viewport(720, 450);
+      const parts = await mountShell('#practise', ({ session }) => {
+        session.stats = sampleStats({ finding });
+      });
+      await expect.element(page.getByRole('img', { name: /^Lane/ })).toBeVisible();
+      parts.session.status = 'playing';
+      await expect.element(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+      await frame();
+      const lane = page.getByRole('img', { name: /^Lane/ }).element().getBoundingClientRect();
+      const sentence = text('finding').element().getBoundingClientRect();
+      expect(lane.top).toBeGreaterThanOrEqual(0);
+      // A page is scrolled by whole pixels.
+      expect(sentence.bottom).toBeLessThan(451);
+      expect(sentence.top).toBeGreaterThanOrEqual(lane.bottom);
+      await page.viewport(1440, 900);
+    },
+  );
+
+  it.each([
+    [320, 568],
+    [390, 664],
+    [390, 844],
+    [844, 390],
+    [768, 1024],
+    [1440, 900],
+  ])(
+    'has the lane and every pad in sight while they are played, at %i × %i',
+    async (width, height) => {
+      await page.viewport(width, height);
+      const parts = await mountShell('#practise', ({ inputs, session }) => {
+        inputs.choosePlayer('keyboard and pads');
+        session.choose({ layer: session.phrase!.layers.length });
+      });
+      await expect.element(page.getByTestId('pad').first()).toBeVisible();
+      parts.session.status = 'playing';
+      const stop = page.getByRole('button', { name: 'Stop' });
+      await expect.element(stop).toBeVisible();
+      await frame();
+      const boxOf = (element: Element) => element.getBoundingClientRect();
+      const lane = boxOf(page.getByRole('img', { name: /^Lane/ }).element());
+      const pads = page.getByTestId('pad').elements().map(boxOf);
+      const button = boxOf(stop.element());
+      const bar = button.top > height / 2 ? button.top : height;
+      expect(lane.top).toBeGreaterThan(-1);
+      expect(lane.height).toBeGreaterThanOrEqual(180);
+      expect(pads.length).toBeGreaterThan(5);
+      for (const pad of pads) {
+        expect(Math.min(pad.width, pad.height)).toBeGreaterThanOrEqual(44);
+        expect(pad.top).toBeGreaterThanOrEqual(lane.bottom);
+        expect(pad.bottom).toBeLessThanOrEqual(bar);
+      }
+      expect(Math.min(button.width, button.height)).toBeGreaterThanOrEqual(44);
+      expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(width);
+      await page.viewport(1440, 900);
+    },
+  );
 
   it('says over which bars the rows count, and whose notes', async () => {
     const parts = await mountShell('#practise');
