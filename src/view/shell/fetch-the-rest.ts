@@ -3,7 +3,6 @@ import { loadMidiFiles } from '../../practice/inputs/midi-file-player.svelte';
 import { loadTakeTools } from '../../practice/takes/load-take-tools';
 import { loadAudioGraph } from '../../sound/audio-engine';
 import { linkDialog } from '../hand-out/link-dialog';
-import { fetchMethod } from '../method/fetch-method';
 import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { dropTarget } from './drop-target';
 import { SCREEN_LOADERS } from './screen-loader';
@@ -18,7 +17,6 @@ const REST: readonly (() => unknown)[] = [
   ...SCREEN_LOADERS,
   loadMidiFiles,
   linkDialog,
-  fetchMethod,
 ];
 
 /** A busy page is not waited for any longer, ms: the rest must be there before the player looks elsewhere. Chosen. */

@@ -1,5 +1,5 @@
 import type { Component } from 'svelte';
-import { fetchMethod } from '../method/fetch-method';
+import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { fetchedOnce } from './fetched-once';
 import {
   FIRST_START,
@@ -35,7 +35,7 @@ const SCREENS = {
   [KEEPING]: screen(() => import('../screens/log/kept/WhatIsKept.svelte')),
   log: screen(() => import('../screens/log/LogScreen.svelte')),
   help: screen(() => import('../screens/help/Help.svelte')),
-  [METHODS]: screen(async () => ({ default: (await fetchMethod()).Methods })),
+  [METHODS]: screen(async () => ({ default: (await restOfPractise()).Methods })),
   unknown: screen(() => import('../screens/unknown/UnknownAddress.svelte')),
 };
 

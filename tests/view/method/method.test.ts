@@ -138,9 +138,10 @@ describe('a figure', () => {
 
   it('is pressed wherever it is struck, and leads to all methods', async () => {
     const { route } = await playing();
-    const box = page.getByTestId('figure-contrast').element().getBoundingClientRect();
-    console.log(JSON.stringify(box), innerHeight, document.elementFromPoint(box.x + 5, box.y + 5)?.outerHTML.slice(0, 300));
-    await page.getByTestId('figure-contrast').click({ force: true });
+    const contrast = page.getByTestId('figure-contrast');
+    // On a phone the stop button lies over the foot of the page.
+    contrast.element().scrollIntoView({ block: 'center' });
+    await contrast.click({ force: true });
     await expect.element(note).toHaveTextContent(METHOD.contrast.what);
     await note.getByRole('link', { name: 'All methods' }).click();
     await expect.element(page.getByRole('heading', { level: 1, name: 'Methods' })).toBeVisible();

@@ -1,5 +1,6 @@
 export { default as HandOut } from '../../hand-out/HandOut.svelte';
 export { default as Lane } from '../../lane/Lane.svelte';
+export { default as LayerTable } from './LayerTable.svelte';
 export { default as LaneTable } from '../../lane/LaneTable.svelte';
 export { default as CommandKeys } from './controls/CommandKeys.svelte';
 export { default as CommandShown } from './controls/CommandShown.svelte';
@@ -23,3 +24,4 @@ export { default as GuessFirst } from './GuessFirst.svelte';
 export { guessWords } from '../../../coach/guess-words';
 export { partialSpan } from './exercise/partial-span';
 export { default as WhoPlays } from '../first-start/WhoPlays.svelte';
+export { Methods, showMethod } from '../../method/method-parts';
