@@ -3,11 +3,13 @@ import { pathToFileURL } from 'node:url';
 import { join } from 'node:path';
 import { ROOT, giveUp } from './install.mjs';
 
-// How much has to be fetched until the start button can be pressed, of what `npm run build` left in dist.
+// How much has to be fetched until the start button can be pressed, of what `npm run build` left in dist, or in the
+// folder that is named.
 
 /** Scripts, gzip, in kB of 1,000 bytes. */
 const BUDGET_KB = 100;
 
+const folder = process.argv[2] ?? join(ROOT, 'dist');
 const { register } = await import('tsx/esm/api');
 register();
 const root = pathToFileURL(ROOT);
@@ -17,12 +19,13 @@ const { launchChromium } = await import(new URL('tests/browser/page/launch.ts', 
 const server = await preview({
   root: ROOT,
   logLevel: 'warn',
+  build: { outDir: folder },
   preview: { host: '127.0.0.1', port: 4300, strictPort: false },
 });
 const browser = await launchChromium();
 const address = server.resolvedUrls?.local[0];
 /** @type {import('../tests/browser/page/first-load.js').FirstLoad} */
-const { scriptBytes, scripts } = await firstLoad(browser, address, join(ROOT, 'dist'));
+const { scriptBytes, scripts } = await firstLoad(browser, address, folder);
 await browser.close();
 await server.close();
 

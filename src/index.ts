@@ -77,6 +77,7 @@ export type {
   StaffNote,
   StaffVoice,
 } from './notation/score/score';
+export { unwrittenParts } from './notation/score/unwritten-parts';
 export { readMxl, writeMxl } from './notation/musicxml/mxl';
 export type { MusicXmlError } from './notation/musicxml/musicxml-error';
 export {
@@ -95,6 +96,7 @@ export {
   type SheetLine,
   type SheetPicture,
 } from './notation/sheet/engrave-sheet';
+export { facesOf, type SheetFace, type SheetFaceFiles } from './notation/sheet/sheet-faces';
 export { sheetFile } from './notation/sheet/sheet-file';
 export type { Paper, SheetLook, SheetSize } from './notation/sheet/sheet-look';
 
@@ -152,7 +154,7 @@ export type { TimedNote } from './match/timed-note';
 export { timedNotes } from './match/timed-notes';
 export type { Verdict } from './match/verdict';
 
-export { assess, assessMessages, type AssessedMessages } from './score/assess';
+export { assess, assessMessages, type AssessedMessages, type NotesUpTo } from './score/assess';
 export type { DynamicsReport, Dynamics } from './score/dynamics';
 export { figuresOf, type Figures } from './score/figures';
 export type { Gate } from './score/gate';

@@ -80,7 +80,7 @@ export function capture(
       'tempo',
       `The tempo makes ${tempoShown(bpm)} beats a minute with ${hearing.grid.subdivision} partials each; a phrase in ${meterText} has ${range.least} to ${range.most} of them. Say a tempo in between, or another meter.`,
     );
-  const transcription = transcribe(placement, meter, meterText);
+  const transcription = transcribe(placement, meter, meterText, corrections);
   if (!transcription)
     return refused(
       'NO_CYCLE',

@@ -8,6 +8,9 @@ import { findLevels } from './level-clusters';
 import { levelsOf } from './level-clusters';
 import { tempoShown, type Placement } from './place-in-bars';
 import type { StrokeInBeats } from './played-stroke';
+import { isHand } from '../phrase/model/limb';
+import { countOf } from '../words/words';
+import { otherHand, saidHands, type SaidOfHands } from './said-hands';
 import { findSticking } from '../phrase/playability/find-sticking';
 
 export interface Transcription {
@@ -36,20 +39,23 @@ export const roundsWords = (rounds: number): string =>
 
 /**
  * Strokes placed in bars, written down as the notes of one cycle; undefined where nothing was played twice. `meterText`
- * is the meter as it is written.
+ * is the meter as it is written; no sound tells the hands, so that what is said of them counts.
  */
 export function transcribe(
   placement: Placement,
   meter: Meter,
   meterText: string,
+  saidOfHands: SaidOfHands = {},
 ): Transcription | undefined {
   const { strokes, bpm, tempo, start, hearing, gridConfidence } = placement;
   const { grid, partialUs, marks, onGrid, cycle } = hearing;
   if (!cycle) return undefined;
   const { notes: agreed, strays } = consensus(strokes, onGrid, marks, cycle.partials);
-  const sticking = findSticking(agreed, cycle.partials, partialUs);
+  const { leads, handsSwapped } = saidOfHands;
+  const heardLead = leads && handsSwapped ? otherHand(leads) : leads;
+  const sticking = findSticking(agreed, cycle.partials, partialUs, heardLead);
   const levels = levelsOf(agreed);
-  const notes: PatternNote[] = agreed.flatMap(({ partial, voice, graces }, i) => {
+  const heard: PatternNote[] = agreed.flatMap(({ partial, voice, graces }, i) => {
     const limb = sticking.limbs[i];
     if (!limb) return [];
     const graceHand = limb === 'R' ? 'L' : 'R';
@@ -59,15 +65,19 @@ export function transcribe(
     ];
   });
   const { partials } = onGrid;
-  const pattern: TargetPattern = {
+  const likely: TargetPattern = {
     meter: meterText,
     subdivision: grid.subdivision,
     cyclePartials: cycle.partials,
     tempoBpm: tempoShown(bpm),
     ...(grid.swing && { swing: swingText(grid.swing) }),
-    notes,
+    notes: heard,
     pickup: pickupOf(strokes, partials, meter.beatsPerBar * grid.subdivision),
   };
+  const { notes, pickup, said } = saidHands(likely, saidOfHands);
+  const pattern: TargetPattern = { ...likely, notes, pickup };
+  const byHand = notes.filter(({ limb }) => isHand(limb)).length;
+  const unsaid = byHand === 0 ? 1 : 1 - said / byHand;
   const inSomeRounds = agreed.filter(({ agreement }) => agreement < EACH_TIME_FROM);
   const struck = partials.filter((partial) => partial >= 0).length;
   const swung = grid.swing ? `, swung ${swingText(grid.swing)}` : '';
@@ -96,7 +106,11 @@ export function transcribe(
         notesWords(agreed, notes.length, inSomeRounds, strays),
       ),
       captureFinding('levels', levels.confidence, levels.sentence),
-      captureFinding('sticking', sticking.confidence, notes.map(({ limb }) => limb).join(' ')),
+      captureFinding(
+        'sticking',
+        sticking.confidence * unsaid + (1 - unsaid),
+        `${notes.map(({ limb }) => limb).join(' ')}${said > 0 ? `; ${said} of ${countOf(byHand, 'stroke')} as you said` : ''}`,
+      ),
     ],
   };
 }

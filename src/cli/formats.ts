@@ -3,6 +3,7 @@ import {
   layerScore,
   midiOfPhrase,
   midiOmissions,
+  unwrittenParts,
   type MusicXmlError,
   type MusicXmlReading,
   type Phrase,
@@ -115,7 +116,7 @@ function writeMidiPhrase(phrase: Phrase, { layers, bars }: WrittenPart): PhraseA
   const chosen = layers ?? [phrase.layers.length];
   return {
     content: midiOfPhrase(phrase, { layers: chosen, bars }),
-    sentences: midiOmissions(phrase, chosen),
+    sentences: [...midiOmissions(phrase, chosen), ...unwrittenParts(phrase, chosen)],
   };
 }
 
@@ -135,11 +136,14 @@ function asScores(
   const isOneOfSeveral = chosen.length === 1 && length > 1;
   return {
     content: write(chosen.map((layer) => layerScore(phrase, layer, bars))),
-    sentences: isOneOfSeveral
-      ? [
-          `Layer ${chosen[0]} of ${length} is written; the file does not say which layer made a note.`,
-        ]
-      : [],
+    sentences: [
+      ...(isOneOfSeveral
+        ? [
+            `Layer ${chosen[0]} of ${length} is written; the file does not say which layer made a note.`,
+          ]
+        : []),
+      ...unwrittenParts(phrase, chosen),
+    ],
   };
 }
 

@@ -1,11 +1,16 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { extname } from 'node:path';
 import {
   engraveSheet,
+  facesOf,
   layerScore,
   MOST_BARS,
   sheetFile,
   type Engraver,
   type Phrase,
+  type SheetFace,
+  type SheetFaceFiles,
   type SheetLook,
   type SheetPicture,
 } from '../index';
@@ -59,7 +64,8 @@ export const main = (args: readonly string[]): Promise<void> =>
       .map((_, i) => i + 1)
       .filter((number) => isAll || number === layer)
       .map((number) => engraved(engraver, { phrase, layer: number, bars, look, input }));
-    writeOutput(output, sheetFile(phrase, pictures, look), { input, force: words.flag('force') });
+    const svg = sheetFile(phrase, pictures, look, faceFiles(facesOf(phrase)));
+    writeOutput(output, svg, { input, force: words.flag('force') });
   });
 
 interface Wanted {
@@ -80,6 +86,22 @@ function engraved(engraver: Engraver, { phrase, layer, bars, look, input }: Want
       `${inputName(input)}: layer ${layer} could not be engraved (${why}); ask for fewer bars.`,
     );
   }
+}
+
+const SANS = '@fontsource-variable/source-sans-3/files/source-sans-3';
+const SERIF = '@fontsource-variable/source-serif-4/files/source-serif-4';
+const FILES: Readonly<Record<SheetFace, string>> = {
+  letters: `${SANS}-latin-wght-normal.woff2`,
+  moreLetters: `${SANS}-latin-ext-wght-normal.woff2`,
+  title: `${SERIF}-latin-wght-normal.woff2`,
+  moreTitle: `${SERIF}-latin-ext-wght-normal.woff2`,
+};
+
+function faceFiles(faces: readonly SheetFace[]): SheetFaceFiles {
+  const { resolve } = createRequire(import.meta.url);
+  return Object.fromEntries(
+    faces.map((face) => [face, readFileSync(resolve(FILES[face])).toString('base64')]),
+  );
 }
 
 /** Megabytes that only a sheet needs. */

@@ -156,21 +156,23 @@ const WORDING = {
     ...slower((words) => `Unless it is meant, ${words}, and say that partial aloud.`),
   }),
   'transition off': (facts: PlacingFacts) => ({
-    ...placed({ ...facts, name: `the move ${facts.name}` }),
+    ...placed({ ...facts, name: `${facts.name}:` }),
     ...slower((words) => `${capital(words)}, with an ear on the move between the two.`),
   }),
   'unison off': (facts: PlacingFacts) => ({
-    ...placed({ ...facts, name: `in unisons, ${facts.name}` }),
+    ...placed({ ...facts, name: `unisons, ${facts.name}:` }),
     ...slower((words) => `${capital(words)}, until the unisons sound as one.`),
   }),
 
   'spread apart': ({ name, ms, restMs }: { name: string; ms: number; restMs: number }) => ({
-    text: `${capital(name)}: spread ${amountText(ms, 'ms')}, the rest ${amountText(restMs, 'ms')}.`,
+    text: `${capital(name)}: spread ${amountText(ms, 'ms')}, more than the rest.`,
+    detail: `The rest: spread ${amountText(restMs, 'ms')}.`,
     ...slower((words) => `${capital(words)}, until they are as even as the rest.`),
   }),
 
   'spread grows': ({ fromMs, toMs }: { fromMs: number; toMs: number }) => ({
-    text: `Spread grows from ${Math.round(fromMs)} to ${amountText(toMs, 'ms')}.`,
+    text: `Spread grows to ${amountText(toMs, 'ms')}.`,
+    detail: `In the first third ${amountText(fromMs, 'ms')}, in the last ${amountText(toMs, 'ms')}.`,
     advice: 'Play shorter takes with a rest between them.',
   }),
 
@@ -203,8 +205,8 @@ const WORDING = {
   }),
 
   'too loud': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}, by ${amountText(db, 'dB')}.`,
-    detail: shareWords(where.times, where.of, 'too loud'),
+    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}.`,
+    detail: `${shareWords(where.times, where.of, 'too loud')} ${halfBy(db)}`,
     ...advised({ kind: 'these notes' }, (words) =>
       level === 'ghost'
         ? `${capital(words)}, the stick lower for the ghosts; leave the rest where it is.`
@@ -213,8 +215,8 @@ const WORDING = {
   }),
 
   'too soft': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}, by ${amountText(db, 'dB')}.`,
-    detail: shareWords(where.times, where.of, 'too soft'),
+    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}.`,
+    detail: `${shareWords(where.times, where.of, 'too soft')} ${halfBy(db)}`,
     ...advised({ kind: 'these notes' }, (words) =>
       level === 'accent'
         ? `${capital(words)}, the stick lifted before the accent; leave the rest where it is.`
@@ -321,11 +323,14 @@ function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
   return { text, detail: certaintyWords(sure, `ms ${besideRest(sure.interval.lower)}`) };
 }
 
-/** "Snare ghosts", "Ghosts", "Ghosts, position 3". */
+/** How far beyond their boundary, which is a median. */
+const halfBy = (db: number): string => `Half of them by ${amountText(db, 'dB')} or more.`;
+
+/** "Snare ghosts", "Ghosts", "Ghosts, position 3,". */
 export function levelWords(level: Level, { name }: ShareFacts): string {
   if (name === undefined) return `${capital(level)}s`;
   return /^(position|notes of|strokes|off-beat)/.test(name)
-    ? `${capital(level)}s, ${name}:`
+    ? `${capital(level)}s, ${name},`
     : `${capital(name)} ${level}s`;
 }
 

@@ -11,5 +11,6 @@ export const COMMANDS = [
   'mark this spot',
   'wait for me',
   'bring me back',
+  'view from the throne',
 ] as const;
 export type Command = (typeof COMMANDS)[number];

@@ -113,9 +113,9 @@ export class LiveTimeline {
     return notesTo ? Math.min(last.endUs, this.#plan.tempo.usAt(notesTo)) : last.endUs;
   }
 
-  /** Every note due up to and including `untilUs`, in time order: what is due ahead of its cycle or passage is laid out as well. */
+  /** Every note due up to and including `untilUs`, in time order. */
   notesUpTo(untilUs: number): readonly TimedNote[] {
-    while (this.cycles.length === 0 || this.#nextDueUs() <= untilUs) this.#layNextCycle();
+    this.extendTo(untilUs + MOST_AHEAD_US);
     return this.notes.filter(({ timeUs }) => timeUs <= untilUs).sort(inTimeOrder);
   }
 
@@ -267,14 +267,6 @@ export class LiveTimeline {
 
   #cutNotesTo(count: number): void {
     this.notes.length = Math.min(this.notes.length, count);
-  }
-
-  /** Before when nothing is due that is not laid out, microseconds. */
-  #nextDueUs(): number {
-    const { notesTo } = this.#passage;
-    const from = cycleSpan(this.#passage, this.#nextCycle)?.from;
-    const first = from && !(notesTo && notesTo.compare(from) < 0) ? from : notesTo!;
-    return this.#plan.tempo.usAt(first) - MOST_AHEAD_US;
   }
 
   #markUpTo(end: Beats, subdivision: number): void {

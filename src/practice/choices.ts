@@ -21,6 +21,11 @@ const bpm = v.pipe(v.number(), v.minValue(COUNTED_BPM.least), v.maxValue(COUNTED
 /** Whether R and L have changed places. */
 export const LEADING_HANDS = ['as written', 'changed'] as const;
 
+/** How much of the lane is in sight, seconds: two are a bar of 4/4 at 120. Chosen, not measured. */
+export const LANE_SECONDS = [2, 3, 4, 6, 8, 12] as const;
+/** Whether a voice has its row from the start, or once it is written or struck. */
+export const LANE_ROWS = ['as they come', 'all of the phrase'] as const;
+
 const partial = v.pipe(v.number(), v.integer());
 const allBut = v.optional(v.boolean());
 
@@ -117,6 +122,8 @@ export const ChoicesShape = v.object({
   layer: v.pipe(v.number(), v.integer(), v.minValue(1)),
   tempoBpm: bpm,
   exercise: v.optional(exercise),
+  /** Where a layer is played at another tempo as practice: the tempo that it is to come back to. */
+  tempoToComeBack: v.optional(v.object({ phraseId: v.string(), layer: v.number(), bpm })),
   leadingHand: v.optional(v.picklist(LEADING_HANDS), 'as written'),
   click: v.object({ follows: v.picklist(CLICK_FOLLOWS), beats: v.picklist(CLICK_BEATS) }),
   reference: v.picklist(REFERENCE_MODES),
@@ -133,6 +140,11 @@ export const ChoicesShape = v.object({
   guessFirst: v.optional(v.boolean(), false),
   /** Choices kept before there was this one are still good. */
   stillPage: v.optional(v.boolean(), false),
+  /** Seconds of the lane in sight; what the notes ask for where it is left out. */
+  laneSeconds: v.optional(v.picklist(LANE_SECONDS)),
+  laneRows: v.optional(v.picklist(LANE_ROWS), 'as they come'),
+  /** Whether Practise shows what is read from the throne, and nothing else. */
+  fromThrone: v.optional(v.boolean(), false),
   tempoPlan: v.optional(TempoPlanShape, FIRST_TEMPO_PLAN),
   count: v.optional(CountShape, FIRST_COUNT),
   silentBars: v.optional(SilentBarsShape, FIRST_SILENT_BARS),
@@ -157,6 +169,8 @@ export const FIRST_CHOICES: Choices = {
   remarks: 'every 8 bars',
   guessFirst: false,
   stillPage: false,
+  laneRows: 'as they come',
+  fromThrone: false,
   tempoPlan: FIRST_TEMPO_PLAN,
   count: FIRST_COUNT,
   silentBars: FIRST_SILENT_BARS,

@@ -52,3 +52,13 @@ export function layerProgress(progress: Progress, phrase: Phrase): readonly Laye
   keysOf.set(phrase, keys);
   return keys.map((key) => progress.get(key) ?? NONE);
 }
+
+/**
+ * The layer (1-based) to practise next: the first that nobody has passed yet, or the last where all are passed.
+ *
+ * @example layerToPractise([{ bestBpm: 88 }, { bestBpm: undefined }, { bestBpm: 90 }]) // => 2
+ */
+export function layerToPractise(layers: readonly Pick<LayerProgress, 'bestBpm'>[]): number {
+  const open = layers.findIndex(({ bestBpm }) => bestBpm === undefined);
+  return open < 0 ? layers.length : open + 1;
+}

@@ -135,6 +135,13 @@ describe.concurrent('a sheet', () => {
     }));
     expect(inside).toMatchObject({ root: 'svg', bars: 27, missing: 0 });
     expect(inside.texts).not.toMatch(/[\uE000-\uF8FF]/);
+    const faces = await alone.evaluate(async () => {
+      await document.fonts.ready;
+      return [...document.fonts].map(
+        ({ family, status }) => `${family.replaceAll('"', '')} ${status}`,
+      );
+    });
+    expect(faces).toEqual(['Sheet Sans loaded', 'Sheet Serif loaded']);
     expect(requests).toEqual([]);
     const ink = await alone.evaluate(
       async (data) => {

@@ -31,12 +31,13 @@ function isWellFormed(xml: string): boolean {
 }
 
 describe('sheet', () => {
-  it('is one layer, the last, as outlines and plain letters', async () => {
+  it('is one layer, the last, as outlines and letters with their faces', async () => {
     const svg = await sheet('last.svg');
     expect(isWellFormed(svg)).toBe(true);
     expect(svg).toContain('5 Ghosts');
     expect(svg).not.toContain('4 Pickup');
-    expect(svg).not.toMatch(/<style|<script|<image|@font-face|xlink|[\uE000-\uF8FF]/);
+    expect(svg).not.toMatch(/<script|<image|xlink|url\((?!data:font\/woff2;)|[\uE000-\uF8FF]/);
+    expect(count(svg, /@font-face/g)).toBe(2);
     // 5 bars of 16 counts, and the beat with the pickup in it.
     expect(count(svg, /<text class="(?:count|beat)"/g)).toBe(84);
     expect(svg).not.toContain('class="new" x');

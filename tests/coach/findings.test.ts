@@ -58,7 +58,7 @@ describe('a dialled fault is the first thing told', () => {
         (due) => due.note.limb === 'K',
         (s) => later(s, ((s.timeUs * 7919) % 61) - 30),
       ),
-      /^Right foot: spread \d\d ms, the rest [6-9] ms\.$/,
+      /^Right foot: spread \d\d ms, more than the rest\.$/,
     ],
     [
       'dragging',
@@ -104,7 +104,7 @@ describe('a dialled fault is the first thing told', () => {
       'loud ghosts',
       { loudGhosts: 0.5 },
       undefined,
-      /^Snare ghosts too loud: [3-6]\d of 96, by [67] dB\.$/,
+      /^Snare ghosts too loud: [3-6]\d of 96\.$/,
     ],
     [
       'soft accents on one voice',
@@ -114,7 +114,7 @@ describe('a dialled fault is the first thing told', () => {
         (s) => ({ ...s, velocity: 80 }),
       ),
       // 40·log10(95/80) = 2.98 dB under the boundary.
-      /^Ride accents too soft: 32 of 32, by 3 dB\.$/,
+      /^Ride accents too soft: 32 of 32\.$/,
     ],
     [
       'accents under the ghosts',

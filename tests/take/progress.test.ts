@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { targetKey } from '../../src/phrase/layers/target-key';
 import type { Player } from '../../src/take/player';
-import { layerProgress, progressOf } from '../../src/take/progress';
+import { layerProgress, layerToPractise, progressOf } from '../../src/take/progress';
 import { layeredPhrase } from '../phrase/phrase-of';
 
 const accents = { where: { positions: [1] }, set: { level: 'accent' as const } };
@@ -58,5 +58,16 @@ describe('progress', () => {
     expect(best(layeredPhrase({ title: 'Slip 2' }, [accents]))).toEqual([88, 88]);
     const edited = { ...accents, where: { positions: [2] } };
     expect(best(layeredPhrase({ title: 'Slip' }, [edited]))).toEqual([88, undefined]);
+  });
+});
+
+describe('the layer to practise next', () => {
+  it('is the first that is not passed, whatever was passed after it', () => {
+    const layers = (...best: (number | undefined)[]) => best.map((bestBpm) => ({ bestBpm }));
+    expect(layerToPractise(layers(undefined, undefined))).toBe(1);
+    expect(layerToPractise(layers(88, undefined, 92))).toBe(2);
+    expect(layerToPractise(layers(88, 92))).toBe(2);
+    const progress = progressOf([take('kit', trial(1, 88, true), trial(2, 88, false))]);
+    expect(layerToPractise(layerProgress(progress, slip))).toBe(2);
   });
 });

@@ -48,7 +48,7 @@ function subjectOf(told: Finding): string {
   switch (told.code) {
     case 'too loud':
     case 'too soft':
-      return levelWords(told.facts.level, told.facts).replace(/:$/, '');
+      return levelWords(told.facts.level, told.facts).replace(/,$/, '');
     case 'wrong voice':
       return `${capital(told.facts.struck)} struck for ${told.facts.written}`;
     case 'own notes wrong':

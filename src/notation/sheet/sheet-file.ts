@@ -1,27 +1,29 @@
 import { xmlText } from '../xml';
 import type { Phrase } from '../../phrase/model/phrase';
 import type { SheetPicture } from './engrave-sheet';
+import { faceRules, SHEET_FACES, type SheetFaceFiles } from './sheet-faces';
 import { MARK_WORDS, layerWords, sheetHeading } from './sheet-heading';
 import { PAPER_WIDTH, type SheetLook } from './sheet-look';
 import { tempoMark } from './tempo-mark';
 
-/** Faces that some machine has, for those that have no other. */
-const LETTERS = "'Source Sans 3', 'Source Sans 3 Variable', 'Helvetica Neue', Arial, sans-serif";
-const TITLE = "'Source Serif 4', 'Source Serif 4 Variable', Georgia, 'Times New Roman', serif";
+/** The file's own faces, and for letters that none of them has those that some machine has. */
+const LETTERS = `'${SHEET_FACES.letters}', '${SHEET_FACES.moreLetters}', 'Helvetica Neue', Arial, sans-serif`;
+const TITLE = `'${SHEET_FACES.title}', '${SHEET_FACES.moreTitle}', Georgia, 'Times New Roman', serif`;
 const MARGIN = 800;
 /** Sizes of the words over the music, hundredths of a millimetre. Chosen. */
 const SIZE = { title: 750, grouping: 450, facts: 330, layer: 480, words: 310 } as const;
 
 /**
- * The sheet as an SVG file that stands alone: music as outlines, letters as text in faces that every machine has,
+ * The sheet as an SVG file that stands alone: music as outlines, letters as text with the files of its faces in it,
  * ink on white.
  *
- * @example sheetFile(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, [{ layer: 1, layerName: 'Sticking', lines: [], glyphs: {} }], { paper: 'A4', hasMarks: false }).includes('<title>Slip</title>') // => true
+ * @example sheetFile(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, [{ layer: 1, layerName: 'Sticking', lines: [], glyphs: {} }], { paper: 'A4', hasMarks: false }, {}).includes('<title>Slip</title>') // => true
  */
 export function sheetFile(
   phrase: Phrase,
   pictures: readonly SheetPicture[],
   look: Pick<SheetLook, 'paper' | 'hasMarks'>,
+  faces: SheetFaceFiles,
 ): string {
   const wide = PAPER_WIDTH[look.paper] * 10;
   const { title, grouping, facts } = sheetHeading(phrase, pictures.at(-1)!.layer);
@@ -58,6 +60,7 @@ export function sheetFile(
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width / 100}mm" height="${height / 100}mm" viewBox="${-MARGIN} ${-MARGIN} ${width} ${height}" font-family="${LETTERS}" color="#000" fill="currentColor" stroke="currentColor">`,
     `<title>${xmlText(title)}</title>`,
+    `<style>${faceRules(faces)}</style>`,
     `<defs>${glyphOutlines(pictures)}</defs>`,
     `<rect x="${-MARGIN}" y="${-MARGIN}" width="${width}" height="${height}" fill="#fff" stroke="none"/>`,
     ...parts,

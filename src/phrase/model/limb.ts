@@ -2,8 +2,10 @@
 export const LIMBS = ['R', 'L', 'K', 'F'] as const;
 export type Limb = (typeof LIMBS)[number];
 
+export type Hand = Extract<Limb, 'R' | 'L'>;
+
 /** @example isHand('K') // => false */
-export const isHand = (limb: Limb): limb is 'R' | 'L' => limb === 'R' || limb === 'L';
+export const isHand = (limb: Limb): limb is Hand => limb === 'R' || limb === 'L';
 
 /** The limb's name in a sentence. @example limbName('L') // => 'left hand' */
 export const limbName = (limb: Limb): string =>

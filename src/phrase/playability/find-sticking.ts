@@ -1,4 +1,4 @@
-import type { Limb } from '../model/limb';
+import type { Hand, Limb } from '../model/limb';
 import type { Voice } from '../model/voice';
 import { isFootVoice, PLACES, placesApart } from './places';
 
@@ -15,7 +15,6 @@ export interface LikelySticking {
   readonly confidence: number;
 }
 
-type Hand = 'R' | 'L';
 const HANDS: readonly Hand[] = ['R', 'L'];
 
 /**
@@ -73,15 +72,21 @@ export function findSticking(
   notes: readonly LimblessNote[],
   cycle: number,
   partialUs: number,
+  leads?: Hand,
 ): LikelySticking {
   const steps = stepsOf(notes);
+  const led = leads && steps.find(({ hands }) => hands.length === 1);
   let paths: Path[] = [{ cost: 0, hands: [], past: START, last: 'L' }];
   for (let round = 0; round < 2; round++)
-    for (const { partial, hands } of steps) {
+    for (const step of steps) {
+      const { partial, hands } = step;
       const atUs = (partial + round * cycle) * partialUs;
       const voices = hands.map((i) => notes[i]!.voice);
-      const leads = partial === steps[0]!.partial;
-      paths = cheapest(paths.flatMap((path) => continued(path, voices, atUs, leads)));
+      const isFirst = partial === steps[0]!.partial;
+      const longer = paths.flatMap((path) => continued(path, voices, atUs, isFirst));
+      paths = cheapest(
+        step === led ? longer.filter((path) => path.hands.at(-1)![0] === leads) : longer,
+      );
     }
   const best = paths[0]!;
   const limbs: (Limb | undefined)[] = notes.map(({ voice }) =>

@@ -12,4 +12,5 @@ export const FIRST_KEYS: ReadonlyMap<string, Command> = new Map([
   ['x', 'mark this spot'],
   ['1', 'wait for me'],
   ['2', 'bring me back'],
+  ['v', 'view from the throne'],
 ]);

@@ -53,6 +53,11 @@ export function performCommand(command: Command, commanded: Commanded): string {
       if (!session.placeHelp?.isOffered) return 'The place is not lost';
       session.placeHelp.bringMeBack();
       return 'Bringing you back';
+    case 'view from the throne': {
+      const fromThrone = !session.choices.fromThrone;
+      session.choose({ fromThrone });
+      return fromThrone ? 'From the throne' : 'From nearby';
+    }
   }
 }
 

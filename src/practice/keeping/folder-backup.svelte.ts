@@ -58,7 +58,7 @@ export class FolderBackup {
   get problem(): string | undefined {
     return this.#problem;
   }
-  /** When the last was written since the page was opened, ISO 8601. */
+  /** When the last was written into the folder since the page was opened, ISO 8601. */
   get lastAt(): string | undefined {
     return this.#lastAt;
   }
@@ -81,6 +81,7 @@ export class FolderBackup {
       if (!folder) return;
       this.#folder = folder;
       this.#isAllowed = true;
+      this.#lastAt = undefined;
       await this.#dependencies.remember(folder);
     } catch (error) {
       // The player has thought better of it.

@@ -53,7 +53,7 @@ export interface LayoutInput {
   readonly spanSeconds: number | undefined;
 }
 
-/** Distance between neighbours of one row that reads well from the throne. Chosen, not measured. */
+/** Distance between neighbours of one row that reads well from the throne, more on a lane of larger print. Chosen, not measured. */
 const COMFORTABLE_PX = 40;
 const NARROW_PX = 620;
 
@@ -63,15 +63,19 @@ export function laneLayout(input: LayoutInput): LaneLayout {
   const { width, height, density } = input;
   const rowCount = Math.max(1, input.rowCount);
   const narrow = width < NARROW_PX;
-  const u = clamp(height / 340, 0.62, 1.5) * (narrow ? 0.9 : 1);
-  const labelPx = Math.round(clamp(18 * u, 14, 26));
+  const u = clamp(height / 340, 0.62, 2.1) * (narrow ? 0.9 : 1);
+  const labelPx = Math.round(clamp(18 * u, 14, 38));
   const plotLeft = Math.round(labelPx * (narrow ? 3.1 : 5.4)) + (narrow ? 8 : 14);
   const plotWidth = Math.max(40, width - plotLeft);
 
   const widest = narrow ? 6 : 8;
   const seconds =
     input.spanSeconds ??
-    clamp((plotWidth * density.rowGapUs) / COMFORTABLE_PX / 1e6, narrow ? 1.6 : 2.4, widest);
+    clamp(
+      (plotWidth * density.rowGapUs) / (COMFORTABLE_PX * Math.max(1, u)) / 1e6,
+      narrow ? 1.6 : 2.4,
+      widest,
+    );
   const spanUs = seconds * 1e6;
   const pxPerUs = plotWidth / spanUs;
 

@@ -26,6 +26,8 @@ export interface LaneSettings {
   readonly feed: LaneFeed;
   readonly still: boolean;
   readonly spanSeconds: number | undefined;
+  /** Numbers of voices that have a row whether they are written and struck or not. */
+  readonly rows?: readonly number[] | undefined;
   /** Drawn over the notes of a stretch of paper. */
   readonly over?: DrawOver | undefined;
 }
@@ -160,9 +162,9 @@ export class LanePainter {
   }
 
   #plan(nowUs: number): LaneScene {
-    const { feed, spanSeconds } = this.#settings;
+    const { feed, spanSeconds, rows = [] } = this.#settings;
     const struck = [...this.#struck.keys()].filter((voice) => this.#struck[voice] === 1);
-    this.#rows = laneRows(feed.rows, struck);
+    this.#rows = laneRows([...feed.rows, ...rows], struck);
     this.#rowOf = rowOfVoice(this.#rows);
     const closedSigns = feed.rows.includes(OPEN_HAT);
     this.#rowsSeen = feed.rows;

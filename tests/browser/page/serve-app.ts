@@ -16,11 +16,31 @@ export interface ServedApp {
   close(): Promise<void>;
 }
 
-/**
- * Builds the app into a folder of its own, so that no stale build is ever used and `dist` stays as
- * it is, and serves it on a free port.
- */
+/** The app where `npm run check` built it, or built anew into a folder of its own, served on a free port. */
 export async function serveApp(): Promise<ServedApp> {
+  const built = process.env['APP_UNDER_TEST'];
+  const folder = built ?? (await buildApp());
+  const server = await preview({
+    root: ROOT,
+    logLevel: 'warn',
+    build: { outDir: folder },
+    // The name is reserved for examples (RFC 2606, 3): a test maps it to this machine.
+    preview: { host: '127.0.0.1', port: 4300, strictPort: false, allowedHosts: ['drum.example'] },
+  });
+  const address = server.resolvedUrls?.local[0];
+  if (address === undefined) throw new Error('The preview server started without an address.');
+  return {
+    address,
+    folder,
+    async close() {
+      await server.close();
+      if (built === undefined) await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** So that no stale build is ever used and `dist` stays as it is. */
+async function buildApp(): Promise<string> {
   const outDir = await mkdtemp(join(tmpdir(), 'app-under-test-'));
   // In a process of its own: inside Vitest NODE_ENV is "test", and Svelte would be built for development.
   await promisify(execFile)(
@@ -37,21 +57,5 @@ export async function serveApp(): Promise<ServedApp> {
     ],
     { cwd: ROOT, env: { ...process.env, NODE_ENV: 'production' } },
   );
-  const server = await preview({
-    root: ROOT,
-    logLevel: 'warn',
-    build: { outDir },
-    // The name is reserved for examples (RFC 2606, 3): a test maps it to this machine.
-    preview: { host: '127.0.0.1', port: 4300, strictPort: false, allowedHosts: ['drum.example'] },
-  });
-  const address = server.resolvedUrls?.local[0];
-  if (address === undefined) throw new Error('The preview server started without an address.');
-  return {
-    address,
-    folder: outDir,
-    async close() {
-      await server.close();
-      await rm(outDir, { recursive: true, force: true });
-    },
-  };
+  return outDir;
 }

@@ -38,17 +38,23 @@ function faultRows(fault: Fault, takes: number, nextSeed: () => number, tell: Te
   return scattersOf(fault).flatMap((scatter) => {
     const counted = tally(fault, scatter, takes, nextSeed);
     tell(`  ${rowOf(fault, scatter, counted)}`);
-    const best = seenAtBest(fault, scatter);
-    if (best !== undefined && best < 0.99)
-      tell(
-        `       at best ${(100 * best).toFixed(0)} are seen, knowing the notes and how strokes go together`,
-      );
+    for (const line of atBestLines(fault, scatter)) tell(`       ${line}`);
     const aim = aimOf(fault, scatter);
     if (aim === undefined) return [];
     const isHeld = holds(aim, counted);
     if (!isHeld) tell(`       least right: ${worstOf(counted)}`);
     return [isHeld];
   });
+}
+
+/** Where a row can hardly be better: what is seen of its takes by whoever knows what the coach has to find out. */
+function atBestLines(fault: Fault, scatter: Scatter): string[] {
+  const best = seenAtBest(fault, scatter);
+  if (best === undefined || best.ofAll >= 0.99) return [];
+  const [ofAll, ofKind] = [best.ofAll, best.ofKind].map((share) => (100 * share).toFixed(1));
+  return [
+    `at best ${ofAll} are seen knowing how strokes go together, ${ofKind} looking at this kind of cause alone`,
+  ];
 }
 
 function claimRows(

@@ -126,6 +126,28 @@ describe('backups into a folder', () => {
     expect(files.size).toBe(1);
   });
 
+  it('tell of another folder only what was written into that one', async () => {
+    const other = stubFolder();
+    const picked = [stubFolder().folder, other.folder];
+    const folderBackup = new FolderBackup({
+      backups: {
+        save: () => Promise.resolve(good({ file: new Blob(['all']), entries: 1, leftOut: 0 })),
+      },
+      pick: () => Promise.resolve(picked.shift()!),
+      isPlaying: () => false,
+      stored: () => Promise.resolve(undefined),
+      remember: () => Promise.resolve(),
+    });
+    await folderBackup.choose();
+    expect(folderBackup.lastAt).toBe('2026-11-29T18:20:00.000Z');
+    Object.assign(other.state, { failsAt: 'close', fails: 'QuotaExceededError' });
+    await folderBackup.choose();
+    expect([folderBackup.lastAt, folderBackup.problem]).toEqual([
+      undefined,
+      expect.stringContaining('could not be written'),
+    ]);
+  });
+
   it('wait for a press where the browser asks first', async () => {
     const { folderBackup, files } = started(stubFolder('prompt'));
     await folderBackup.load();

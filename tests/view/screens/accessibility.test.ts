@@ -69,6 +69,14 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
     '#practise',
     ({ firstStart }) => firstStart.rememberPads({ has: ['snare'], lacks: [] }),
   ],
+  [
+    'practise, from the throne',
+    '#practise',
+    (parts) => {
+      playing(parts);
+      parts.session.choose({ fromThrone: true });
+    },
+  ],
   ['practise, no kit', '#practise', ({ inputs }) => void (inputs.port.kind = 'ask')],
   ['another screen, playing', '#help', playing],
   ['practise, with pads', '#practise', everythingOpen],

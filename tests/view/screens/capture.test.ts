@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { page, type Locator } from 'vitest/browser';
+import { page, userEvent, type Locator } from 'vitest/browser';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { storeProblem } from '../../../src/store/store-problem';
 import { PLAYER_NAMES } from '../../../src/view/screens/practise/players/player-words';
@@ -141,6 +141,30 @@ describe('capture on the screen', () => {
     await byId('to-correct').click();
     expect(document.activeElement?.contains(byId('correct-it').element())).toBe(true);
     expect(document.activeElement).not.toBe(document.body);
+  });
+
+  it('has the hands put right by keyboard: one stroke, who leads, right for left', async () => {
+    const { capturing } = await captured();
+    const sticking = () => rowOf('sticking').textContent;
+    await expect.poll(sticking).toContain('R L R L K');
+    const third = button('position 3, snare: right hand');
+    (third.element() as HTMLElement).focus();
+    await userEvent.keyboard('{Enter}');
+    await expect.poll(sticking).toContain('R L L L K');
+    await expect.element(button('position 3, snare: left hand')).toHaveFocus();
+    await expect.element(byId('positions')).toHaveTextContent(/R\s*L\s*L\s*L\s*K/);
+    const swap = button('Swap right and left');
+    (swap.element() as HTMLElement).focus();
+    await userEvent.keyboard(' ');
+    await expect.poll(sticking).toContain('L R R R K');
+    await expect.element(swap).toHaveAttribute('aria-pressed', 'true');
+    await button('As it was heard').click();
+    await expect.poll(sticking).toContain('R L R L K');
+    expect(capturing.corrections).toEqual({});
+    await byId('leads').selectOptions('left hand');
+    await expect.poll(sticking).toContain('L R L R K');
+    // Stored with what was played.
+    expect([...capturing.stored.records.values()].at(-1)!.said).toEqual({ leads: 'L' });
   });
 
   it('lets what was played and what was written be heard', async () => {

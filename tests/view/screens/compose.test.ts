@@ -505,7 +505,7 @@ describe('from and to the other screens', () => {
     await expect.poll(() => session.phrase?.groupingText).toBe('R K');
   });
 
-  it('what is written is practised at its layer, and removed after a question', async () => {
+  it('what is written is practised, and removed after a question', async () => {
     const { session, library, route } = await sevens();
     await told('practise-this').click();
     await expect.poll(() => route.current.screen).toBe('practise');

@@ -4,7 +4,10 @@ import { parsePhrases } from '../../../src/phrase/file/phrase-list';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
 import { meetsBarLineText } from '../../../src/view/phrase/phrase-line';
+import { targetKey } from '../../../src/phrase/layers/target-key';
+import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { mountShell } from '../mount-shell';
+import { simulatedTake } from '../sample-takes';
 
 describe('the phrases', () => {
   it('are listed with what they are made of', async () => {
@@ -84,6 +87,32 @@ describe('the phrases', () => {
     await expect.element(page.getByTestId('start')).toBeVisible();
     expect(parts.session.entry?.id).toBe('fog-signal');
     expect(location.hash).toBe('#practise');
+  });
+
+  it('are practised from the first layer on that is not passed yet', async () => {
+    const { session, takes } = await mountShell(
+      '#phrases/quay-steps',
+      async ({ session, store, takes }) => {
+        const take = simulatedTake(session.entry!, '2026-11-20T18:20:00.000Z');
+        const summary = summaryOf(take)!;
+        const [trial] = summary.trials!;
+        const { phrase } = session.entry!;
+        const trials = [1, 2, 4].map((layer) => ({
+          ...trial!,
+          layer,
+          target: targetKey(phrase, layer),
+          passed: true,
+        }));
+        await store.add(take, { ...summary, player: 'kit', trials });
+        await takes.refresh();
+        session.choose({ layer: 5 });
+      },
+    );
+    expect(takes.summaries).toHaveLength(1);
+    expect(session.entry?.id).toBe('quay-steps');
+    await page.getByTestId('practise-this').click();
+    await expect.element(page.getByTestId('start')).toBeVisible();
+    expect(session.layer).toBe(3);
   });
 
   it('are saved as one file, one or several, those that are ticked', async () => {

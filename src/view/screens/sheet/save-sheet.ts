@@ -1,9 +1,12 @@
 import type { SheetPicture } from '../../../notation/sheet/engrave-sheet';
+import { facesOf } from '../../../notation/sheet/sheet-faces';
 import { sheetFile } from '../../../notation/sheet/sheet-file';
 import type { SheetLook } from '../../../notation/sheet/sheet-look';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { fileName } from '../../page/file-name';
 import { saveFile } from '../../page/save-file';
+import { base64 } from './base64';
+import { fetchFaces } from './fetch-faces';
 
 /** A sheet that has been engraved. */
 export interface DrawnSheet {
@@ -21,14 +24,23 @@ const MOST_DOTS = 11_000;
 const NO_PICTURE =
   'This browser could not make the picture, which may be too large for it. Save it as SVG, or ask for fewer bars.';
 
-export const saveSvg = ({ phrase, pictures, look }: DrawnSheet): void =>
-  saveFile(nameOf(phrase, 'svg'), sheetFile(phrase, pictures, look));
+const NO_LETTERS =
+  'The letters that go into the file could not be fetched: the connection is gone. Save it again when it is back.';
 
 /** Says why there is none, if so. */
-export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<string | undefined> {
-  const svg = sheetFile(phrase, pictures, look);
+export async function saveSvg(sheet: DrawnSheet): Promise<string | undefined> {
+  const svg = await fileOf(sheet);
+  if (svg === undefined) return NO_LETTERS;
+  saveFile(nameOf(sheet.phrase, 'svg'), svg);
+  return undefined;
+}
+
+/** Says why there is none, if so. */
+export async function savePng(sheet: DrawnSheet): Promise<string | undefined> {
+  const svg = await fileOf(sheet);
+  if (svg === undefined) return NO_LETTERS;
   const picture = new Image();
-  picture.src = `data:image/svg+xml;base64,${base64(svg)}`;
+  picture.src = `data:image/svg+xml;base64,${base64(new TextEncoder().encode(svg))}`;
   try {
     await picture.decode();
   } catch {
@@ -46,14 +58,13 @@ export async function savePng({ phrase, pictures, look }: DrawnSheet): Promise<s
   context.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const png = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
   if (!png) return NO_PICTURE;
-  saveFile(nameOf(phrase, 'png'), png);
+  saveFile(nameOf(sheet.phrase, 'png'), png);
   return undefined;
 }
 
-function base64(text: string): string {
-  let bytes = '';
-  for (const byte of new TextEncoder().encode(text)) bytes += String.fromCharCode(byte);
-  return btoa(bytes);
+async function fileOf({ phrase, pictures, look }: DrawnSheet): Promise<string | undefined> {
+  const faces = await fetchFaces(facesOf(phrase));
+  return faces && sheetFile(phrase, pictures, look, faces);
 }
 
 const nameOf = ({ title }: Phrase, ending: string): string =>

@@ -1,8 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { page } from 'vitest/browser';
+import { page, userEvent } from 'vitest/browser';
+import { VOICES } from '../../../../src/phrase/model/voice';
 import { summaryOf } from '../../../../src/practice/takes/take-scoring';
 import { beats } from '../../../../src/time/beats';
-import { capitalsIn, MM_A_PIXEL } from '../../capitals';
+import { laneChoices } from '../../../../src/view/screens/practise/lane-choices';
+import { capitalsIn, LEAST_MM_FROM_1500, MM_A_PIXEL } from '../../capitals';
 import { mountShell } from '../../mount-shell';
 import { sampleStats } from '../../sample-stats';
 import { manyFindings } from '../../sample-takes';
@@ -108,7 +110,7 @@ async function tooSmall(parts: readonly string[], leastMm: number): Promise<stri
   for (const part of parts) {
     const selector = SELECTORS[part] ?? `[data-testid=${part}]`;
     await expect
-      .poll(() => document.querySelector(selector), { message: part, timeout: 10_000 })
+      .poll(() => document.querySelector(selector), { message: part, timeout: 30_000 })
       .not.toBeNull();
     const texts = await capitalsIn(document.querySelector(selector)!);
     expect(texts, part).not.toEqual([]);
@@ -131,9 +133,116 @@ describe('on 24 inches of 1920 × 1080', () => {
     expect(await tooSmall(state.parts, LEAST_MM)).toEqual([]);
   });
 
+  it.each(STATES)(
+    'all that stands on the view from the throne is read at 1.5 m: $name',
+    async (state) => {
+      await mountShell('#practise', (parts) => {
+        state.prepare(parts);
+        parts.session.choose({ fromThrone: true });
+      });
+      await expect.element(page.getByTestId('throne')).toBeVisible();
+      expect(await tooSmall(['throne'], LEAST_MM_FROM_1500)).toEqual([]);
+      expect(page.getByRole('navigation').query()).toBeNull();
+      for (const part of [
+        'status',
+        'finding',
+        'figure-as-written',
+        'figure-offset',
+        'figure-contrast',
+      ])
+        await expect.element(page.getByTestId(part)).toBeInTheDocument();
+      const height = document.documentElement.scrollHeight;
+      expect(height, 'all of it is in sight').toBeLessThanOrEqual(1080);
+    },
+  );
+
   it('small print is told', async () => {
     await mountShell('#practise');
     await expect.element(page.getByTestId('rig-line')).toBeVisible();
     expect(await tooSmall(['rig-line'], LEAST_MM)).not.toEqual([]);
+  });
+});
+
+describe('the view from the throne', () => {
+  it('comes and goes by key and by button, and is there again another day', async () => {
+    const { session } = await mountShell('#practise');
+    await expect.element(page.getByTestId('rig-line')).toBeVisible();
+    await userEvent.keyboard('v');
+    await expect.element(page.getByTestId('throne')).toBeVisible();
+    expect(session.choices.fromThrone).toBe(true);
+    await userEvent.keyboard('v');
+    await expect.element(page.getByRole('navigation')).toBeVisible();
+    await page.getByRole('button', { name: 'From the throne', exact: true }).click();
+    await expect.element(page.getByTestId('throne')).toBeVisible();
+    await page.getByRole('button', { name: 'From nearby' }).click();
+    expect(page.getByTestId('throne').query()).toBeNull();
+  });
+
+  it('is of Practise alone', async () => {
+    await mountShell('#phrases', ({ session }) => session.choose({ fromThrone: true }));
+    await expect.element(page.getByRole('navigation')).toBeVisible();
+  });
+
+  it('tells a lost place before all, then a pass, with the keys there are', async () => {
+    const { session } = await mountShell('#practise', (parts) => {
+      playing(parts);
+      parts.session.choose({ fromThrone: true });
+      parts.session.justPassed = 3;
+    });
+    const said = page.getByTestId('finding');
+    const advice = page.getByTestId('advice');
+    await expect.element(said).toHaveTextContent('Passed: Toms.');
+    await expect.element(advice).toHaveTextContent('.: next layer · +: faster');
+    session.placeHelp = {
+      sentence: 'Slipped one sixteenth late since bar 9.',
+      isOffered: true,
+      waitForMe: () => undefined,
+      bringMeBack: () => undefined,
+    };
+    await expect.element(said).toHaveTextContent('Slipped one sixteenth late since bar 9.');
+    await expect.element(advice).toHaveTextContent('1: wait for me · 2: bring me back');
+    session.placeHelp = { ...session.placeHelp, isOffered: false };
+    session.upcoming = [{ countInBars: 1, bar: 9, atUs: 0 }];
+    await expect.element(advice).toHaveTextContent('A count-in at bar 9');
+  });
+
+  it('leaves the lane where it is, whatever is said', async () => {
+    await page.viewport(1440, 900);
+    const { session } = await mountShell('#practise', ({ session }) =>
+      session.choose({ fromThrone: true }),
+    );
+    const lane = page.getByRole('img', { name: /^Lane/ });
+    await expect.element(lane).toBeVisible();
+    const place = () => {
+      const { top, height } = lane.element().getBoundingClientRect();
+      return [Math.round(top), Math.round(height)];
+    };
+    const atRest = lane.element().getBoundingClientRect().top;
+    session.status = 'playing';
+    await expect.element(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+    expect(lane.element().getBoundingClientRect().top).toBe(atRest);
+    const before = place();
+    session.stats = sampleStats();
+    session.upcoming = [{ layer: 3, bar: 14, hasPickup: true, atUs: 4_000_000 }];
+    await expect.element(page.getByTestId('upcoming')).toHaveTextContent('bar 14');
+    expect(place()).toEqual(before);
+  });
+});
+
+describe('the lane as the player wants it', () => {
+  it('shows so many seconds, and rows from the start', async () => {
+    const { session } = await mountShell('#practise');
+    await expect.element(page.getByTestId('settings')).toBeInTheDocument();
+    page.getByTestId('settings').element().querySelector('summary')!.click();
+    await page.getByTestId('lane-seconds').selectOptions('4 seconds');
+    expect(session.choices.laneSeconds).toBe(4);
+    expect(laneChoices(session)).toEqual({ still: false, spanSeconds: 4, rows: '' });
+    await page.getByTestId('lane-rows').selectOptions('all of the phrase');
+    const rows = laneChoices(session)
+      .rows.split(' ')
+      .map((number) => VOICES[Number(number)]);
+    expect(rows).toEqual(['high tom', 'snare', 'floor tom', 'bass drum']);
+    await page.getByTestId('lane-seconds').selectOptions('as the notes need it');
+    expect(session.choices.laneSeconds).toBeUndefined();
   });
 });

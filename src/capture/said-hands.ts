@@ -1,0 +1,86 @@
+import type { PatternNote, PatternPickup, TargetPattern } from '../phrase/decompose/target-pattern';
+import { isHand, type Hand, type Limb } from '../phrase/model/limb';
+import type { Corrections, HandOfStroke } from './corrections';
+
+export type SaidOfHands = Pick<Corrections, 'leads' | 'handsSwapped' | 'hands'>;
+
+/** Strokes of a cycle and its pickup with the hands that the player says. */
+export interface SaidHands {
+  readonly notes: readonly PatternNote[];
+  readonly pickup: readonly PatternPickup[];
+  /** So many strokes of the cycle have the hand that was said of them. */
+  readonly said: number;
+}
+
+/** @example otherHand('R') // => 'L' */
+export const otherHand = (hand: Hand): Hand => (hand === 'R' ? 'L' : 'R');
+
+/**
+ * A pattern with its hands swapped, and then each stroke in the hand that was said of it: what else a hand would strike at
+ * once goes to the other. Only limbs change, grace notes to the hand that is free; what was said of a cycle counted
+ * otherwise, or of a stroke that is not there, is left alone.
+ */
+export function saidHands(
+  { notes, pickup, subdivision, cyclePartials }: TargetPattern,
+  { handsSwapped, hands }: SaidOfHands,
+): SaidHands {
+  const isCounted = hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials;
+  const strokes = isCounted ? hands.strokes : [];
+  const swap = (limb: Limb) => (handsSwapped && isHand(limb) ? otherHand(limb) : limb);
+  const ofCycle = strokes.filter(({ partial }) => partial >= 0);
+  const ofPickup = strokes.filter(({ partial }) => partial < 0);
+  const placed = notes.map((note) => ({ ...note, limb: swap(note.limb) }));
+  const ahead = pickup.map((stroke) => ({
+    ...stroke,
+    limb: swap(stroke.limb),
+    partial: -stroke.partialsBefore,
+  }));
+  const said = ofCycle.filter((stroke) => say(placed, stroke)).length;
+  for (const stroke of ofPickup) say(ahead, stroke);
+  return {
+    notes: placed.map((note) => ({ ...note, graces: gracesOf(note.graces, note.limb) })),
+    pickup: ahead.map(({ partial: _, ...stroke }) => stroke),
+    said,
+  };
+}
+
+/** Gives a stroke its hand, in place; false where there is no such stroke. */
+function say(
+  placed: { readonly partial: number; readonly voice: string; limb: Limb }[],
+  { partial, voice, hand }: HandOfStroke,
+): boolean {
+  const here = placed.filter((one) => one.partial === partial && isHand(one.limb));
+  const stroke = here.find((one) => one.voice === voice);
+  if (!stroke) return false;
+  for (const one of here) one.limb = one === stroke ? hand : otherHand(hand);
+  return true;
+}
+
+/** The hand that does not play the stroke plays the grace notes ahead of it. */
+const gracesOf = (graces: readonly Limb[], limb: Limb): Limb[] =>
+  graces.map(() => (limb === 'R' ? 'L' : 'R'));
+
+/**
+ * What the player has said so far, and of one stroke of a pattern its hand.
+ *
+ * @example withHand({}, { subdivision: 4, cyclePartials: 8 }, { partial: 2, voice: 'snare', hand: 'L' }).hands.strokes // => [{ partial: 2, voice: 'snare', hand: 'L' }]
+ */
+export function withHand(
+  { hands }: SaidOfHands,
+  { subdivision, cyclePartials }: Pick<TargetPattern, 'subdivision' | 'cyclePartials'>,
+  stroke: HandOfStroke,
+): Required<Pick<Corrections, 'hands'>> {
+  const isCounted = hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials;
+  const others = isCounted ? hands.strokes.filter(({ partial }) => partial !== stroke.partial) : [];
+  return { hands: { subdivision, cyclePartials, strokes: [...others, stroke] } };
+}
+
+/** What the player says, once each hand's strokes are the other's; said twice it is what it was. */
+export const withHandsSwapped = ({ handsSwapped, leads, hands }: SaidOfHands) => ({
+  handsSwapped: handsSwapped ? undefined : (true as const),
+  leads: leads && otherHand(leads),
+  hands: hands && {
+    ...hands,
+    strokes: hands.strokes.map((stroke) => ({ ...stroke, hand: otherHand(stroke.hand) })),
+  },
+});
