@@ -1,5 +1,5 @@
 import { readFile, rm } from 'node:fs/promises';
-import { mkdtempSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -7,6 +7,9 @@ import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
+import { writeTake } from '../../src/take/take-json';
+import { beats } from '../../src/time/beats';
 import { SHEET_FAILURES } from '../../src/practice/sheet/sheet-failures';
 import { goTo, openFile } from './page/app';
 import { launchChromium } from './page/launch';
@@ -227,7 +230,37 @@ describe.concurrent('a sheet', () => {
   });
 });
 
+/** Quay Steps, layer 1, a stroke a quarter at 60. */
+const TAKE_OF_A_MINUTE = writeTake({
+  startedAt: '2026-05-04T18:00:00.000Z',
+  phraseText: readFileSync(
+    new URL('../../shared/phrases/quay-steps.json', import.meta.url),
+    'utf8',
+  ),
+  passages: [{ fromBar: 1, layer: 1 }],
+  tempos: [{ fromBeat: beats(0), bpm: 60 }],
+  countInBars: 0,
+  endUs: 60e6,
+  kit: GENERAL_MIDI,
+  deviceOffsetMs: 0,
+  messages: Array.from({ length: 60 }, (_, i) => ({
+    ...{ timeUs: i * 1e6, status: 0x99, data1: 38, data2: 80 },
+  })),
+});
+
 describe.concurrent('other pages on paper', () => {
+  it('the lane of a take is printed whole, from its first note to its last', async () => {
+    const { page, context, faults } = await openedAt('phrases');
+    await openFile(page, 'take.json', Buffer.from(TAKE_OF_A_MINUTE));
+    await page.getByTestId('keep-take').click();
+    await page.getByTestId('lane-table').waitFor({ state: 'attached' });
+    const images = (await readPdf(await page.pdf())).images;
+    // A minute in strips of some seconds each; what the screen shows is one of them.
+    expect(images).toBeGreaterThanOrEqual(8);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it('the picture across the bar is printed whole, no bar in two', async () => {
     const { page, context, faults } = await openedAt('phrases/seven-fenders');
     await page.getByTestId('across').waitFor();

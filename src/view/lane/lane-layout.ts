@@ -164,6 +164,13 @@ export function placeScrolling(
   view.nowUs = view.originUs + playedUs;
 }
 
+/** A stretch from its left end on, all of it played. */
+export function placeFrom(layout: LaneLayout, startUs: number, dpr: number, view: LaneView): void {
+  view.pxPerUs = layout.plotWidth / layout.spanUs;
+  view.originUs = onDevicePixel(startUs, view.pxPerUs * dpr);
+  view.nowUs = view.originUs + layout.spanUs;
+}
+
 /** The nearest time that stands a whole number of device pixels from time 0. */
 export const onDevicePixel = (timeUs: number, devicePxPerUs: number): number =>
   Math.round(timeUs * devicePxPerUs) / devicePxPerUs;

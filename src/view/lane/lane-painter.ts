@@ -15,7 +15,7 @@ import {
 import { drawGutter, drawPaper, drawPlayhead, drawRows } from './draw-strip';
 import { feedDensity } from './feed-density';
 import { firstAtOrAfter } from '../../time/first-from';
-import { laneLayout, placeScrolling, timeAt, type LaneView } from './lane-layout';
+import { laneLayout, placeFrom, placeScrolling, timeAt, type LaneView } from './lane-layout';
 import { laneRows, rowOfVoice, type LaneRow } from './lane-rows';
 import type { LaneScene, PrintedScene } from './lane-scene';
 import { PageTurn } from './page-turn';
@@ -130,24 +130,39 @@ export class LanePainter {
   }
 
   paint(nowUs: number): void {
+    const { feed, still } = this.#settings;
+    const scene = this.#sceneAt(nowUs);
+    if (still) this.#page.place(scene.layout, feed.marks, nowUs, this.#dpr, this.view);
+    else placeScrolling(scene.layout, nowUs, this.#dpr, this.view);
+    this.#draw(scene);
+    if (feed.noteCount > 0) drawPlayhead(scene);
+    drawGutter(scene, this.#rows);
+    drawBarNow(scene);
+  }
+
+  /** The stretch that begins at a time, of a take that is over: nothing is now in it. */
+  paintFrom(startUs: number): void {
+    const scene = this.#sceneAt(startUs);
+    placeFrom(scene.layout, startUs, this.#dpr, this.view);
+    this.#draw(scene);
+    drawGutter(scene, this.#rows);
+  }
+
+  #sceneAt(nowUs: number): LaneScene {
     const { feed } = this.#settings;
     this.#noticeStrokes(feed);
     if (feed.rows !== this.#rowsSeen || feed.noteCount !== this.#notesSeen) this.#scene = undefined;
-    const scene = (this.#scene ??= this.#plan(nowUs));
-    const { ctx, layout } = scene;
-    const paper = (this.#paper ??= new PrintedPaper(this.#printer, layout, this.#dpr));
-    const { view } = this;
-    if (this.#settings.still) this.#page.place(layout, feed.marks, nowUs, this.#dpr, view);
-    else placeScrolling(layout, nowUs, this.#dpr, view);
+    return (this.#scene ??= this.#plan(nowUs));
+  }
 
-    paper.lay(ctx, view, this.#spentTo.at(feed, view.nowUs));
+  #draw(scene: LaneScene): void {
+    const { ctx, layout, feed } = scene;
+    const paper = (this.#paper ??= new PrintedPaper(this.#printer, layout, this.#dpr));
+    paper.lay(ctx, this.view, this.#spentTo.at(feed, this.view.nowUs));
     ctx.setTransform(this.#dpr, 0, 0, this.#dpr, 0, 0);
     if (this.band) drawBand(scene, this.band);
     drawCycleRuler(scene);
     drawInk(scene);
-    if (feed.noteCount > 0) drawPlayhead(scene);
-    drawGutter(scene, this.#rows);
-    drawBarNow(scene);
   }
 
   /** A voice struck for the first time that has no row gets one. */
