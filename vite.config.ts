@@ -48,6 +48,7 @@ const leftToTheCheck = () =>
     ? [
         'tests/capture/recovered-free.test.ts',
         'tests/capture/recovered-shares.test.ts',
+        'tests/claims/gate-claims.test.ts',
         'tests/clock/clock-map-sessions.test.ts',
         'tests/clock/latency/microphone/measure-offset.test.ts',
         'tests/practice/long-session.test.ts',

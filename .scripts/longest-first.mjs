@@ -2,10 +2,12 @@ import { BaseSequencer } from 'vitest/node';
 
 /** The files that take longest, measured: begun last, they would leave one core alone at the end. */
 const LONGEST = [
+  'gate-claims.test.ts',
   'measure-offset.test.ts',
   'recovered-shares.test.ts',
   'decompose.test.ts',
   'clock-map-sessions.test.ts',
+  'place-moves.test.ts',
   'long-session.test.ts',
   'recovered-free.test.ts',
   'in-step.test.ts',

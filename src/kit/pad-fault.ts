@@ -18,15 +18,15 @@ export const DEFAULT_RETRIGGER_MS = 25;
  * measured: rolls in real playing (Groove MIDI Dataset) have strokes 23 to 30 ms apart and nearly as
  * loud, 116 then 96, which a plain "weaker" would set aside.
  */
-const RETRIGGER_BELOW_PERCENT = 70;
+export const RETRIGGER_BELOW_PERCENT = 70;
 /** Crosstalk lies this near a stroke of another group, before or after. Chosen, not measured. */
-const CROSSTALK_US = 5_000;
+export const CROSSTALK_US = 5_000;
 /**
  * And has at most this share of its velocity, in percent. Chosen, not measured: of the 4341 strokes of
  * ten real performances (Groove MIDI Dataset) 15 % sets one aside, 20 % five and 25 % thirteen, soft
  * pedal and ghost notes struck together with an accent among them.
  */
-const CROSSTALK_UP_TO_PERCENT = 16;
+export const CROSSTALK_UP_TO_PERCENT = 16;
 
 /** The limits of every pair of groups, as columns for the live path. */
 export interface FaultLimits {

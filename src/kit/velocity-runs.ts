@@ -28,7 +28,7 @@ export class VelocityRuns {
     if (length === longEnough(velocity)) {
       this.#isSent[velocity] = 1;
       for (let other = 0; other < 128; other++) this.#look(other, velocity);
-    } else if (length === LIKE_ANOTHER) this.#look(pad, velocity);
+    } else if (length === ONE_VELOCITY_LIKE_ANOTHER) this.#look(pad, velocity);
     return true;
   }
 
@@ -40,21 +40,21 @@ export class VelocityRuns {
   #look(pad: number, velocity: number): void {
     if (this.#isSent[velocity] === 0 || this.#isLongEnough[pad] === 1) return;
     if (this.#velocity[pad] !== velocity || this.#isOver[pad] === 1) return;
-    if (this.#length[pad]! < LIKE_ANOTHER) return;
+    if (this.#length[pad]! < ONE_VELOCITY_LIKE_ANOTHER) return;
     this.#isLongEnough[pad] = 1;
     this.padCount++;
   }
 }
 
 /** Twice the longest of those runs. At 0.185 a stroke a player's first strokes make one in 0.185^11 = 1e-8 of cases. */
-const FEWEST = 12;
+export const ONE_VELOCITY_FROM = 12;
 /** At 127, where a hard player's strokes end up: 0.83^47 = 2e-4. */
-const FEWEST_AT_TOP = 48;
+export const ONE_VELOCITY_AT_TOP = 48;
 /**
  * Where another pad is known to send this same velocity. The velocity met most often has at most 0.23 of the strokes of a
  * pad below 127 there: 0.23^6 = 1e-4.
  */
-const LIKE_ANOTHER = 6;
+export const ONE_VELOCITY_LIKE_ANOTHER = 6;
 const TOP = 127;
 
 /**
@@ -62,4 +62,5 @@ const TOP = 127;
  *
  * @example longEnough(100) // => 12
  */
-export const longEnough = (velocity: number): number => (velocity === TOP ? FEWEST_AT_TOP : FEWEST);
+export const longEnough = (velocity: number): number =>
+  velocity === TOP ? ONE_VELOCITY_AT_TOP : ONE_VELOCITY_FROM;

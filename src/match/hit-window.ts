@@ -1,9 +1,9 @@
 /** Longest default half-width of the hit window, ms. Chosen, not measured; the player can set it. */
 export const DEFAULT_REACH_MS = 100;
 /** Longest default distance that counts as in time, ms. Chosen, not measured; the player can set it. */
-const DEFAULT_TOLERANCE_MS = 35;
+export const DEFAULT_TOLERANCE_MS = 35;
 /** Default tolerance as a share of a partial. Chosen, not measured. */
-const TOLERANCE_OF_PARTIAL = 1 / 3;
+export const TOLERANCE_OF_PARTIAL = 1 / 3;
 
 /** What the player has set; left out, the defaults follow the partial. */
 export interface WindowSettings {

@@ -35,7 +35,7 @@ export interface PassageSpan extends Passage {
   readonly from: Beats;
   /** Where the next passage takes over; undefined for the last. */
   readonly to: Beats | undefined;
-  /** Where its notes end: the next passage's pickup takes the place of the last partials. */
+  /** Where its notes end: the pickup of a later passage takes the place of the last partials. */
   readonly notesTo: Beats | undefined;
 }
 
@@ -58,12 +58,35 @@ export function passageSpan(plan: Plan, index: number): PassageSpan {
     shape: { ...shape, startBeats: shape.startBeats.add(late) },
     from: barLine(phrase, passage),
     to: next && passageStart(phrase, next),
-    notesTo: next && firstDue(phrase, next),
+    notesTo: firstDueAfter(plan, index),
   };
 }
 
 const barLine = ({ meter }: Phrase, { fromBar }: Passage): Beats =>
   beats((fromBar - 1) * meter.beatsPerBar);
+
+/** From where on something of a later passage is due: the pickup of one may come ahead of another that is shorter. */
+function firstDueAfter({ phrase, passages }: Plan, index: number): Beats | undefined {
+  const ahead = mostAhead(phrase);
+  let first: Beats | undefined;
+  for (let i = index + 1; i < passages.length; i++) {
+    const passage = passages[i]!;
+    if (first && passageStart(phrase, passage).sub(ahead).compare(first) >= 0) break;
+    const due = firstDue(phrase, passage);
+    if (!first || due.compare(first) < 0) first = due;
+  }
+  return first;
+}
+
+/** Beats that a passage's first note may lie ahead of its start at most: a pickup, or what swings. */
+function mostAhead({ layers }: Phrase): number {
+  let most = 1;
+  for (const { changes } of layers)
+    for (const change of changes)
+      if (change.kind === 'pickup')
+        for (const { partialsBefore } of change.pickup) most = Math.max(most, partialsBefore + 1);
+  return most;
+}
 
 /** From where on nothing of the passage before is due. */
 function firstDue(phrase: Phrase, passage: Passage): Beats {

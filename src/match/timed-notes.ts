@@ -11,7 +11,7 @@ export const GRACE_STEP_MS = 30;
 /** How far ahead of its cycle a note may be due, microseconds: a drag has two grace notes. */
 export const MOST_AHEAD_US = 2 * GRACE_STEP_MS * 1000;
 /** Grace notes keep within this share of a partial a step, behind the note before. Chosen, not measured. */
-const GRACE_STEP_OF_PARTIAL = 1 / 4;
+export const GRACE_STEP_OF_PARTIAL = 1 / 4;
 
 /**
  * The notes of `count` cycles of a passage from `fromCycle` (1-based) on, in time order; the first

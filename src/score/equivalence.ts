@@ -1,7 +1,7 @@
 import { tQuantile } from './student-t';
 
 /** Chance of calling even what is just as far off as the bound. Usual, chosen, not measured. */
-const WRONG = 0.05;
+export const CALLED_EVEN_WRONGLY = 0.05;
 
 /**
  * Whether a mean is shown to lie within ±bound: two one-sided tests at 5 % (TOST; Schuirmann 1987, J. Pharmacokinet.
@@ -12,4 +12,4 @@ const WRONG = 0.05;
  * @example [6, 5].map((bound) => equivalent(1, 2.5, 30, bound)) // => [true, false]
  */
 export const equivalent = (mean: number, error: number, df: number, bound: number): boolean =>
-  Math.abs(mean) + tQuantile(1 - WRONG, df) * error < bound;
+  Math.abs(mean) + tQuantile(1 - CALLED_EVEN_WRONGLY, df) * error < bound;

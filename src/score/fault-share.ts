@@ -20,9 +20,9 @@ export interface FaultShare {
  * The variance of a count of faults that come in runs of two on average is 2.2 times that of single ones at a share of
  * 0.2, and 2.8 times at 0.05 (computed from a two-state Markov chain). Chosen between single faults and these.
  */
-const DISPERSION = 2;
+export const DISPERSION = 2;
 /** Chosen by simulation, with DISPERSION: `npm run -s claims` prints what follows from both. */
-const LEEWAY = 5;
+export const LEEWAY = 5;
 
 /**
  * The test between two shares of faults, 0 < good < bad < 1.

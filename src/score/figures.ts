@@ -101,8 +101,8 @@ export function figuresOf(notes: readonly JudgedNote[]): Figures {
 }
 
 /** Fewer strokes, or a shorter time, tell no drift: a slope over two strokes is their scatter. Chosen, not measured. */
-const FEWEST_FOR_DRIFT = 8;
-const SHORTEST_FOR_DRIFT_US = 3_000_000;
+export const FEWEST_FOR_DRIFT = 8;
+export const SHORTEST_FOR_DRIFT_US = 3_000_000;
 
 function isLongEnough(course: readonly Point[]): boolean {
   if (course.length < FEWEST_FOR_DRIFT) return false;

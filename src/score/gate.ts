@@ -27,7 +27,7 @@ import { wilson } from './wilson';
  */
 
 /** Points of 100 on both sides of the threshold between which the test does not care. */
-const INDIFFERENCE = 0.05;
+export const INDIFFERENCE = 0.05;
 
 /** What a trial has come to. */
 export interface Gate {

@@ -20,9 +20,9 @@ export interface PadLevels {
 }
 
 /** Chosen, not measured: one stroke in eight on the wrong side is let pass. */
-const MOST_OVERLAP = 0.125;
+export const MOST_OVERLAP = 0.125;
 /** Chosen, not measured. */
-const LEAST_SEPARATION = 0.95;
+export const LEAST_SEPARATION = 0.95;
 
 /**
  * Whether a pad, as the player plays it, tells ghosts, taps and accents apart. Undefined when one of

@@ -5,8 +5,8 @@ import type { Phrase } from '../phrase/model/phrase';
 /**
  * Whether the notes that a layer itself added or changed are right. They lack nothing when all of this holds:
  *
- * - Of the last WINDOW of them at most two were wrong, of fewer than that at most one, of two none; the pickup aside.
- * - No note that came at least twice was wrong each of its last TIMES times.
+ * - Of the last LAST_OWN_NOTES of them at most two were wrong, of fewer than that at most one, of two none; the pickup aside.
+ * - No note that came at least twice was wrong each of its last WRONG_IN_A_ROW times.
  * - The pickup played last was right as a whole, where the layer has a hand in it.
  *
  * A note that is wrong every time is never let through. One that is right with a chance of q is found right at one look
@@ -15,14 +15,14 @@ import type { Phrase } from '../phrase/model/phrase';
  */
 
 /** Chosen, not measured. */
-const WINDOW = 8;
+export const LAST_OWN_NOTES = 8;
 /** Chosen, not measured. */
-const TIMES = 3;
+export const WRONG_IN_A_ROW = 3;
 
 /** How many wrong notes are let through among the last so many. */
-const wrongAllowed = (notes: number): number => (notes >= WINDOW ? 2 : notes > 2 ? 1 : 0);
+const wrongAllowed = (notes: number): number => (notes >= LAST_OWN_NOTES ? 2 : notes > 2 ? 1 : 0);
 /** One right note may be luck. */
-const FEWEST = 2;
+export const FEWEST_OF_A_NOTE = 2;
 
 /** What the layer's own notes lack. */
 export interface OwnLack {
@@ -102,9 +102,9 @@ export class OwnNotes {
       return;
     }
     const before = this.#times.get(place)?.right ?? [];
-    const right = [...before, isRight].slice(-TIMES);
+    const right = [...before, isRight].slice(-WRONG_IN_A_ROW);
     this.#times.set(place, { position: note.position, right });
-    this.#last = [...this.#last, isRight].slice(-WINDOW);
+    this.#last = [...this.#last, isRight].slice(-LAST_OWN_NOTES);
   }
 
   /** Undefined where they lack nothing. */
@@ -126,7 +126,7 @@ export class OwnNotes {
 
   #notesLack(): OwnCount | undefined {
     if (!this.#parts.notes) return undefined;
-    const of = Math.max(FEWEST, this.#last.length);
+    const of = Math.max(FEWEST_OF_A_NOTE, this.#last.length);
     const right = this.#last.filter(Boolean).length;
     if (of - right <= wrongAllowed(of)) return undefined;
     return { right, wrong: this.#last.length - right, of };

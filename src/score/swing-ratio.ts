@@ -31,7 +31,7 @@ export interface OffbeatOffsets {
 }
 
 /** Fewer strokes of either kind say too little. Chosen, not measured. */
-const FEWEST_STROKES = 4;
+export const FEWEST_FOR_SWING = 4;
 
 /**
  * Undefined for too few strokes of either kind, and when the interval reaches a place outside the beat.
@@ -40,7 +40,7 @@ const FEWEST_STROKES = 4;
  */
 export function swingRatio(played: OffbeatOffsets): SwingPlayed | undefined {
   const { beatMs, writtenShare, onbeatMs, offbeatMs } = played;
-  if (Math.min(onbeatMs.length, offbeatMs.length) < FEWEST_STROKES) return undefined;
+  if (Math.min(onbeatMs.length, offbeatMs.length) < FEWEST_FOR_SWING) return undefined;
   const share = writtenShare + (mean([...offbeatMs]) - mean([...onbeatMs])) / beatMs;
   const half = welchHalfWidth(onbeatMs, offbeatMs) / beatMs;
   if (share - half <= 0 || share + half >= 1) return undefined;

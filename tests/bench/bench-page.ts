@@ -4,8 +4,8 @@ import { serveApp } from '../browser/page/serve-app';
 import { fakeMidiScript } from '../midi/fake-midi-access';
 import { watchFrames } from './page-frames';
 
-/** The built app in a page of Chromium, with a virtual MIDI port and its frames watched. */
-export async function withApp<T>(work: (page: Page) => Promise<T>): Promise<T> {
+/** The built app in a page of Chromium, with a virtual MIDI port and its frames watched; `script` runs before it. */
+export async function withApp<T>(work: (page: Page) => Promise<T>, script = ''): Promise<T> {
   const app = await serveApp();
   const browser = await launchChromium();
   try {
@@ -14,6 +14,7 @@ export async function withApp<T>(work: (page: Page) => Promise<T>): Promise<T> {
     await page.addInitScript('globalThis.__name = (one) => one');
     await page.addInitScript(fakeMidiScript());
     await page.addInitScript(watchFrames);
+    if (script !== '') await page.addInitScript(script);
     await page.addInitScript(() => window.fakeMidi.plug('kit', 'Harbour kit'));
     await page.goto(app.address, { waitUntil: 'networkidle' });
     return await work(page);

@@ -1,4 +1,5 @@
 import { cpus, loadavg } from 'node:os';
+import { simulatedPlayerScript } from '../browser/page/simulated-player';
 import { laneRows, verdictRow } from './app-bench';
 import { withApp } from './bench-page';
 import { benchTable } from './bench-table';
@@ -12,6 +13,7 @@ import { LIVE_PLAYINGS } from './live-playings';
 import { microphoneRow } from './microphone-bench';
 import { mergeRow } from './plain-merge';
 import { EVEN, PLAYINGS, SLOPPY } from './played-columns';
+import { oldLaptopRows } from './old-laptop-bench';
 import { placeRow } from './place-bench';
 import { sheetRows } from './sheet-bench';
 import { solverRow } from './solver-bench';
@@ -38,6 +40,11 @@ const tell = (line: string) => process.stderr.write(`${line}\n`);
 
 /** `npm run -s bench -- takes`: minutes of work that nothing else waits for. */
 const MANY_TAKES = { count: 1000, minutes: 10 };
+if (process.argv[2] === 'screens') {
+  console.log(benchTable(await withApp(oldLaptopRows, simulatedPlayerScript())));
+  console.log(machine);
+  process.exit();
+}
 if (process.argv[2] === 'takes') {
   console.log(benchTable([await takesRow(MANY_TAKES.count, MANY_TAKES.minutes)]));
   console.log(machine);
@@ -81,6 +88,7 @@ const app = await withApp(async (page) => [
 ]);
 
 app.push(await withApp(heavyScreensRow));
+app.push(...(await withApp(oldLaptopRows, simulatedPlayerScript())));
 
 tell('A sheet ...');
 app.push(...(await sheetRows()));

@@ -100,12 +100,7 @@ describe('a dialled fault is the first thing told', () => {
       /^Hi-hat pedal: missed 16 of 32\.$/,
     ],
     ['many missed notes', { missed: 0.25 }, undefined, /^\d\d of 320 notes missed\.$/],
-    [
-      'loud ghosts',
-      { loudGhosts: 0.5 },
-      undefined,
-      /^Snare ghosts too loud: [3-6]\d of 96\.$/,
-    ],
+    ['loud ghosts', { loudGhosts: 0.5 }, undefined, /^Snare ghosts too loud: [3-6]\d of 96\.$/],
     [
       'soft accents on one voice',
       {},

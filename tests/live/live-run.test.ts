@@ -13,6 +13,7 @@ it('lawKeptTakeEqualsLive: with controllers, faults and changes, late and out of
 it.each([
   [20_261_748, 'two pads of one voice struck at one moment, of which one tells no level'],
   [20_270_088, 'a stroke that arrives again long after its twin'],
+  [20_004_096, 'a pickup that begins ahead of where the target waited'],
 ])('says the same of run %d: %s', (seed) => {
   expect(differencesOfRun(seed)).toEqual([]);
 });

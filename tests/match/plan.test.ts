@@ -75,6 +75,21 @@ describe('a passage laid on the beats', () => {
     expect(last.to.equals(beats(4))).toBe(true);
   });
 
+  it('ends the notes where the pickup of a passage after the next begins, if that is sooner', () => {
+    const one = {
+      ...plan(),
+      passages: [
+        { fromBar: 1, layer: 1 },
+        // From beat 7 3/4 on; the pickup into bar 3 begins at 7 1/2.
+        { fromBar: 2, layer: 1, latePartials: 15 },
+        { fromBar: 3, layer: 2 },
+      ],
+    };
+    const ends = [0, 1, 2].map((index) => passageSpan(one, index).notesTo?.valueOf());
+    expect(ends).toEqual([7.5, 7.5, undefined]);
+    expect(passageSpan(one, 0).to!.valueOf()).toBe(7.75);
+  });
+
   it('gives its pickup with the first cycle and no other', () => {
     const passage = passageSpan(plan(), 1);
     const limbs = (from: number, count: number) =>

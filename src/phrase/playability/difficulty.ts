@@ -6,7 +6,7 @@ import { placesApart } from './places';
 import { strokesPerBeat, SUSTAINED_PER_SECOND } from './rates';
 
 /** What each part weighs; together 100. Chosen, not measured. */
-const WEIGHTS = { speed: 50, travel: 20, together: 15, levels: 15 } as const;
+export const DIFFICULTY_WEIGHTS = { speed: 50, travel: 20, together: 15, levels: 15 } as const;
 
 /**
  * How much a stretch asks for: 50 speed + 20 travel + 15 together + 15 levels.
@@ -26,10 +26,10 @@ export function difficultyOf({ notes, strokesByLimb }: Motion, bpm: number): num
   const metres = strokesByLimb.map((strokes, i) => (isHand(LIMBS[i]!) ? path(strokes) : 0));
   const travel = seconds > 0 ? Math.max(...metres) / seconds / METRES_PER_SECOND : 0;
   return (
-    WEIGHTS.speed * speed +
-    WEIGHTS.travel * travel +
-    WEIGHTS.together * togetherShare(notes) +
-    WEIGHTS.levels * levelChangeShare(strokesByLimb)
+    DIFFICULTY_WEIGHTS.speed * speed +
+    DIFFICULTY_WEIGHTS.travel * travel +
+    DIFFICULTY_WEIGHTS.together * togetherShare(notes) +
+    DIFFICULTY_WEIGHTS.levels * levelChangeShare(strokesByLimb)
   );
 }
 

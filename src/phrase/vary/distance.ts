@@ -9,13 +9,15 @@ import { stackTimeline, repeatCycles, type TimelineNote, type Timeline } from '.
  * What turning one phrase into another costs, a note put in or taken out being 1. Chosen, not measured: a note moved
  * by half a beat or given another voice is as much as one put in; its level and its grace notes are details.
  */
-const MOVE_BY_BEAT = 2;
-const VOICE = 1;
-const LEVEL = 0.25;
-const GRACES = 0.25;
-const CYCLE_BEAT = 1;
+export const DISTANCE_COSTS = {
+  moveByBeat: 2,
+  voice: 1,
+  level: 0.25,
+  graces: 0.25,
+  cycleBeat: 1,
+} as const;
 /** From so many beats on, one note out and another in is no dearer than moving it. */
-const FARTHEST_MOVE = 2 / MOVE_BY_BEAT;
+const FARTHEST_MOVE = 2 / DISTANCE_COSTS.moveByBeat;
 
 /** Cycles compared at most. Chosen, not measured. */
 const MOST_CYCLES = 16;
@@ -76,7 +78,7 @@ export function stackDistance(a: StackNotes, b: StackNotes): number {
   LIMBS.forEach((_, i) => {
     cost += editCost(one[i]!, other[i]!);
   });
-  return cost / cycles + Math.abs(a.cycleBeats - b.cycleBeats) * CYCLE_BEAT;
+  return cost / cycles + Math.abs(a.cycleBeats - b.cycleBeats) * DISTANCE_COSTS.cycleBeat;
 }
 
 /** Each limb's main notes in so many cycles, each with its grace notes. */
@@ -101,10 +103,10 @@ function labelled(
 }
 
 const changeCost = (a: Labelled, b: Labelled): number =>
-  Math.abs(a.beat - b.beat) * MOVE_BY_BEAT +
-  (a.voice === b.voice ? 0 : VOICE) +
-  (a.level === b.level ? 0 : LEVEL) +
-  (a.graces === b.graces ? 0 : GRACES);
+  Math.abs(a.beat - b.beat) * DISTANCE_COSTS.moveByBeat +
+  (a.voice === b.voice ? 0 : DISTANCE_COSTS.voice) +
+  (a.level === b.level ? 0 : DISTANCE_COSTS.level) +
+  (a.graces === b.graces ? 0 : DISTANCE_COSTS.graces);
 
 const isSame = (a: Labelled, b: Labelled): boolean =>
   a.beat === b.beat && a.voice === b.voice && a.level === b.level && a.graces === b.graces;

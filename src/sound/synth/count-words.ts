@@ -25,6 +25,8 @@ const PHONES = {
   a: vowel(730, 1090, 2440),
   O: vowel(570, 840, 2410),
   u: vowel(300, 870, 2240),
+  /** After t, where the tongue still is. */
+  uf: vowel(280, 1500, 2250),
   V: vowel(640, 1190, 2390),
   uh: vowel(500, 1500, 2500),
   eI: vowel(480, 1990, 2600),
@@ -44,11 +46,14 @@ const PHONES = {
   breath: breathy(400, 1600, 2600),
 } as const satisfies Record<string, Phone>;
 
-/** Sounds with their lengths in milliseconds; the beat falls on the start of the one with the star. */
+/**
+ * Sounds with their lengths in milliseconds; the beat falls on the start of the one with the star. That is where the vowel
+ * begins, or so much sooner that words are felt alike on the beat: a glide before the vowel is part of its rise.
+ */
 const SPELLINGS: Readonly<Record<CountWord, string>> = {
-  '1': 'w55 *V100 n85',
-  '2': 't12 breath35 *u150',
-  '3': 'th70 r45 *i140',
+  '1': 'w42 *w13 V100 n85',
+  '2': 't20 breath35 *uf38 u120',
+  '3': 'th70 r15 *r30 i140',
   '4': 'f75 *O110 er80',
   '5': 'f65 a12 *a68 I70 v60',
   '6': 's85 *I75 hush35 k15 s90',
@@ -57,12 +62,12 @@ const SPELLINGS: Readonly<Record<CountWord, string>> = {
   '9': 'n70 *a75 I75 n75',
   '10': 't15 breath30 *E105 n95',
   '11': 'I50 l50 *E75 v40 uh35 n70',
-  '12': 't12 breath25 w40 *E80 l70 v60',
+  '12': 't12 breath25 w20 *w20 E80 l70 v60',
   '&': '*ae90 n90',
   e: '*i120',
   a: '*V110',
-  trip: 't12 breath20 r35 *I75 hush35 p15',
-  let: 'l50 *E80 hush40 t25',
+  trip: 't12 breath20 r10 *r25 I75 hush35 p15',
+  let: 'l30 *l20 E80 hush40 t25',
 };
 
 /** A word as samples between -1 and 1, and where in it the beat falls. */

@@ -6,7 +6,7 @@ import { bpmText } from '../figures/format';
 import { list, plural } from '../../words/words';
 
 /** The lower end of what one hand keeps up, strokes a second; see rates.ts for the source. */
-const KEPT_UP_FROM = 5;
+export const KEPT_UP_FROM = 5;
 
 /** Places named one by one at most; more are counted. Chosen, not measured. */
 const MOST_NAMED = 12;

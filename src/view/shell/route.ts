@@ -17,11 +17,14 @@ export const FIRST_START = 'first-start';
 /** And behind the log, beside its takes. */
 export const KEEPING = 'what-is-kept';
 
+/** And behind Help. */
+export const METHODS = 'methods';
+
 /** Screens that open nothing by an id, or only these pages. */
 const PAGES: Readonly<Partial<Record<string, readonly string[]>>> = {
   practise: [],
   kit: [WHAT_IT_SENDS, OFFSET_OF_RIG, FIRST_START],
-  help: [],
+  help: [METHODS],
   capture: [],
 };
 

@@ -1,8 +1,10 @@
 import type { Component } from 'svelte';
+import { restOfPractise } from '../screens/practise/rest-of-practise';
 import { fetchedOnce } from './fetched-once';
 import {
   FIRST_START,
   KEEPING,
+  METHODS,
   OFFSET_OF_RIG,
   WHAT_IT_SENDS,
   type Route,
@@ -33,6 +35,7 @@ const SCREENS = {
   [KEEPING]: screen(() => import('../screens/log/kept/WhatIsKept.svelte')),
   log: screen(() => import('../screens/log/LogScreen.svelte')),
   help: screen(() => import('../screens/help/Help.svelte')),
+  [METHODS]: screen(async () => ({ default: (await restOfPractise()).Methods })),
   unknown: screen(() => import('../screens/unknown/UnknownAddress.svelte')),
 };
 
@@ -43,5 +46,7 @@ export const SCREEN_LOADERS = Object.values(SCREENS);
 export function screenOf({ screen, id }: LaterRoute): ScreenComponent | Promise<ScreenComponent> {
   if (screen === 'kit' && (id === WHAT_IT_SENDS || id === OFFSET_OF_RIG || id === FIRST_START))
     return SCREENS[id]();
-  return SCREENS[screen === 'log' && id === KEEPING ? id : screen]();
+  if ((screen === 'log' && id === KEEPING) || (screen === 'help' && id === METHODS))
+    return SCREENS[id]();
+  return SCREENS[screen]();
 }

@@ -55,6 +55,40 @@ describe('where something happens', () => {
     const [place] = whereOf({ classes, errorRate: ERROR_RATE }, all, (at) => at < 7, 1);
     expect(place!.notes).toEqual(range(0, 7));
     expect(place!.group).toEqual(range(0, 10));
+    const [rest] = whereOf({ classes, errorRate: ERROR_RATE }, all, (at) => at % 4 === 0, 0.1);
+    expect(rest!.notes).toEqual(all.filter((at) => at % 4 === 0));
+    expect(rest!.group).toEqual(all);
+  });
+
+  it('is not told of those to whom it happens less than to the rest', () => {
+    const [first] = classes;
+    const leftOnly = [{ ...first!, opposite: [] }];
+    const places = whereOf(
+      { classes: leftOnly, errorRate: ERROR_RATE },
+      all,
+      (at) => at >= 20 && at % 2 === 0,
+      0.1,
+    );
+    expect(places.map(({ cause, times, of }) => [cause?.name, times, of])).toEqual([
+      [undefined, 40, 100],
+    ]);
+  });
+
+  it('names three causes at most, and all that is left', () => {
+    const four = [0, 20, 40, 60].map((from): CauseClass => {
+      const own = range(from, from + 10);
+      const notes = { kind: 'position', name: `position ${from}`, notes: own } as const;
+      return { group: own, rest: [], causes: [notes], opposite: [] };
+    });
+    const happens = (at: number) => at < 70 && at % 20 < 10;
+    const places = whereOf({ classes: four, errorRate: ERROR_RATE }, all, happens, 0.05);
+    expect(places.map(({ cause }) => cause?.kind)).toEqual([
+      'position',
+      'position',
+      'position',
+      undefined,
+    ]);
+    expect(places.at(-1)).toMatchObject({ times: 10, of: 70 });
   });
 });
 
@@ -64,4 +98,9 @@ it.each([
   [3, 8, true],
 ])('%d of %d are surely above a twelfth: %s', (times, of, sure) => {
   expect(surelyAbove(1 / 12, times, of)).toBe(sure);
+});
+
+it('two are a handful, though 95 % certainly above a twentieth: of 8 from 7.1 % on', () => {
+  expect(surelyAbove(1 / 20, 2, 8)).toBe(false);
+  expect(surelyAbove(1 / 20, 3, 8)).toBe(true);
 });

@@ -162,6 +162,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ],
   ['open a file, a link that is cut off', '#open/p1.q1Y'],
   ['help', '#help'],
+  ['methods', '#help/methods'],
 ];
 
 /** In the light theme by all rules, in the dark one by those about colours: themes differ in nothing else. */

@@ -158,7 +158,7 @@ describe('capture on the screen', () => {
     await userEvent.keyboard(' ');
     await expect.poll(sticking).toContain('L R R R K');
     await expect.element(swap).toHaveAttribute('aria-pressed', 'true');
-    await button('As it was heard').click();
+    await button('Back to what was heard').click();
     await expect.poll(sticking).toContain('R L R L K');
     expect(capturing.corrections).toEqual({});
     await byId('leads').selectOptions('left hand');

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { summaryOf } from '../../../src/practice/takes/take-scoring';
 import { parseTake } from '../../../src/take/take-json';
@@ -16,6 +16,9 @@ const PASSAGES = [
   { fromBar: 3, layer: 2 },
   { fromBar: 90, layer: 1 },
 ];
+/** Wide enough for the table. */
+beforeEach(() => page.viewport(1440, 900));
+
 const cells = (row: Element) => [...row.children].map((cell) => cell.textContent?.trim());
 
 describe('the log', () => {

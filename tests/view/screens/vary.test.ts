@@ -71,7 +71,7 @@ describe('varying by hand', () => {
     await mountShell('#vary/quay-steps');
     await choose(TWIST_WORDS.rotate.name);
     const scaleOf = (testid: string) =>
-      outcome.getByTestId(testid).element().previousElementSibling!.textContent;
+      outcome.getByTestId(testid).element().previousElementSibling!.textContent.trim();
     await expect.element(outcome.getByTestId('distance')).toHaveTextContent(/^11\.5$/);
     // A cycle of 20 partials has 20 strokes: R L R L K without a rest.
     expect(scaleOf('distance')).toMatch(/\b20\b/);

@@ -49,9 +49,3 @@ export const stepName = (steps: number, original: string): string =>
  */
 export const distanceText = (distance: number): string =>
   String(Number(distance.toFixed(distance < 10 ? 2 : distance < 100 ? 1 : 0)));
-
-export const DISTANCE_MEANS =
-  'Distance counts what turns one phrase into the other, limb by limb, in one cycle: 1 for a note put in, left out or given another voice, 2 for each beat that a note moves, a quarter for another level or other grace notes, and 1 for each beat by which the cycles differ in length. 0 is the same phrase.';
-
-export const DIFFICULTY_MEANS =
-  'Difficulty grows with strokes a second, with the ways the hands go between voices, with limbs that strike together and with changes of level. 0 asks for nothing; at 100 all of them are at their limit.';

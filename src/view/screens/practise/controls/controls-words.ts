@@ -15,6 +15,7 @@ export const COMMAND_HINTS: Readonly<Record<Command, string>> = {
   'mark this spot': 'keeps the place, to loop it after the take',
   'wait for me': 'where the place is lost',
   'bring me back': 'where the place is lost',
+  'view from the throne': 'what is read from a distance alone, and back',
 };
 
 /** @example controlsWords([{ command: 'stop', control: { kind: 'key', key: 'Escape' } }]) // => '1 key' */
