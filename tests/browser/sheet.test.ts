@@ -243,6 +243,8 @@ const TAKE_OF_A_MINUTE = writeTake({
   endUs: 60e6,
   kit: GENERAL_MIDI,
   deviceOffsetMs: 0,
+  toleranceMs: undefined,
+  reachMs: undefined,
   messages: Array.from({ length: 60 }, (_, i) => ({
     ...{ timeUs: i * 1e6, status: 0x99, data1: 38, data2: 80 },
   })),
