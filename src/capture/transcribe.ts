@@ -10,7 +10,7 @@ import { tempoShown, type Placement } from './place-in-bars';
 import type { StrokeInBeats } from './played-stroke';
 import { isHand } from '../phrase/model/limb';
 import { countOf } from '../words/words';
-import { otherHand, saidHands, type SaidOfHands } from './said-hands';
+import { otherHand, correctHands, type HandCorrections } from './hand-corrections';
 import { findSticking } from '../phrase/playability/find-sticking';
 
 export interface Transcription {
@@ -45,13 +45,13 @@ export function transcribe(
   placement: Placement,
   meter: Meter,
   meterText: string,
-  saidOfHands: SaidOfHands = {},
+  handCorrections: HandCorrections = {},
 ): Transcription | undefined {
   const { strokes, bpm, tempo, start, hearing, gridConfidence } = placement;
   const { grid, partialUs, marks, onGrid, cycle } = hearing;
   if (!cycle) return undefined;
   const { notes: agreed, strays } = consensus(strokes, onGrid, marks, cycle.partials);
-  const { leads, handsSwapped } = saidOfHands;
+  const { leads, handsSwapped } = handCorrections;
   const heardLead = leads && handsSwapped ? otherHand(leads) : leads;
   const sticking = findSticking(agreed, cycle.partials, partialUs, heardLead);
   const levels = levelsOf(agreed);
@@ -74,7 +74,7 @@ export function transcribe(
     notes: heard,
     pickup: pickupOf(strokes, partials, meter.beatsPerBar * grid.subdivision),
   };
-  const { notes, pickup, said } = saidHands(likely, saidOfHands);
+  const { notes, pickup, said } = correctHands(likely, handCorrections);
   const pattern: TargetPattern = { ...likely, notes, pickup };
   const byHand = notes.filter(({ limb }) => isHand(limb)).length;
   const unsaid = byHand === 0 ? 1 : 1 - said / byHand;

@@ -6,7 +6,7 @@ import { bpmText } from '../figures/format';
 import { list, plural } from '../../words/words';
 
 /** The lower end of what one hand keeps up, strokes a second; see rates.ts for the source. */
-export const KEPT_UP_FROM = 5;
+export const HAND_RATE_FROM = 5;
 
 /** Places named one by one at most; more are counted. Chosen, not measured. */
 const MOST_NAMED = 12;
@@ -51,10 +51,10 @@ export function upToWords({ playableUpToBpm }: Playability, mostBpm: number): st
  * @example rateWords({ limb: 'R', perSecond: 6 }) // => 'within the 5 to 7 that a hand keeps up'
  */
 export function rateWords({ limb, perSecond }: LimbRate): string {
-  const kept = `${KEPT_UP_FROM} to ${SUSTAINED_PER_SECOND} that a hand keeps up`;
+  const kept = `${HAND_RATE_FROM} to ${SUSTAINED_PER_SECOND} that a hand keeps up`;
   if (perSecond > FASTEST_PER_SECOND)
     return `beyond the ${FASTEST_PER_SECOND} of the fastest hand measured`;
   const side =
-    perSecond > SUSTAINED_PER_SECOND ? 'beyond' : perSecond < KEPT_UP_FROM ? 'below' : 'within';
+    perSecond > SUSTAINED_PER_SECOND ? 'beyond' : perSecond < HAND_RATE_FROM ? 'below' : 'within';
   return `${side} the ${kept}${isHand(limb) ? '' : '; none is known for feet'}`;
 }

@@ -167,3 +167,12 @@ describe('the score line', () => {
       await expect.element(staff.getByRole('button', { name, exact: true })).toBeVisible();
   });
 });
+
+it('the head of a phrase being written stays on one line of 1440 pixels', async () => {
+  await page.viewport(1440, 900);
+  await mountShell('#compose/net-mender');
+  const top = (label: string) =>
+    page.getByLabelText(label, { exact: true }).element().getBoundingClientRect().top;
+  await expect.element(page.getByLabelText('Swing', { exact: true })).toBeVisible();
+  await expect.poll(() => top('Swing')).toBe(top('Title'));
+});

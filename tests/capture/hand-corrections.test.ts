@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Corrections } from '../../src/capture/corrections';
 import { capture } from '../../src/capture/capture';
-import { withHand, withHandsSwapped } from '../../src/capture/said-hands';
+import { withHand, withHandsSwapped } from '../../src/capture/hand-corrections';
 import type { TargetPattern } from '../../src/phrase/decompose/target-pattern';
 import { isHand, type Hand, type Limb } from '../../src/phrase/model/limb';
 import { phraseOf } from '../phrase/phrase-of';
@@ -115,8 +115,10 @@ describe('hands that the player says of what was captured', () => {
           ...stroke,
           limb: mirrored(stroke.limb),
         });
-        const plain = <T extends { graces?: readonly Limb[] }>({ graces: _, ...stroke }: T) =>
-          stroke;
+        const plain = <T extends { graces?: readonly Limb[] }>(stroke: T) => ({
+          ...stroke,
+          graces: undefined,
+        });
         expect({
           ...report.value.pattern,
           notes: report.value.pattern.notes.map(plain),

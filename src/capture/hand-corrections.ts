@@ -2,10 +2,10 @@ import type { PatternNote, PatternPickup, TargetPattern } from '../phrase/decomp
 import { isHand, type Hand, type Limb } from '../phrase/model/limb';
 import type { Corrections, HandOfStroke } from './corrections';
 
-export type SaidOfHands = Pick<Corrections, 'leads' | 'handsSwapped' | 'hands'>;
+export type HandCorrections = Pick<Corrections, 'leads' | 'handsSwapped' | 'hands'>;
 
 /** Strokes of a cycle and its pickup with the hands that the player says. */
-export interface SaidHands {
+export interface PatternHands {
   readonly notes: readonly PatternNote[];
   readonly pickup: readonly PatternPickup[];
   /** So many strokes of the cycle have the hand that was said of them. */
@@ -20,26 +20,25 @@ export const otherHand = (hand: Hand): Hand => (hand === 'R' ? 'L' : 'R');
  * once goes to the other. Only limbs change, grace notes to the hand that is free; what was said of a cycle counted
  * otherwise, or of a stroke that is not there, is left alone.
  */
-export function saidHands(
+export function correctHands(
   { notes, pickup, subdivision, cyclePartials }: TargetPattern,
-  { handsSwapped, hands }: SaidOfHands,
-): SaidHands {
+  { handsSwapped, hands }: HandCorrections,
+): PatternHands {
   const isCounted = hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials;
   const strokes = isCounted ? hands.strokes : [];
   const swap = (limb: Limb) => (handsSwapped && isHand(limb) ? otherHand(limb) : limb);
   const ofCycle = strokes.filter(({ partial }) => partial >= 0);
   const ofPickup = strokes.filter(({ partial }) => partial < 0);
   const placed = notes.map((note) => ({ ...note, limb: swap(note.limb) }));
-  const ahead = pickup.map((stroke) => ({
-    ...stroke,
-    limb: swap(stroke.limb),
-    partial: -stroke.partialsBefore,
+  const ahead = pickup.map(({ partialsBefore, voice, limb }) => ({
+    ...{ partial: -partialsBefore, voice },
+    limb: swap(limb),
   }));
   const said = ofCycle.filter((stroke) => say(placed, stroke)).length;
   for (const stroke of ofPickup) say(ahead, stroke);
   return {
     notes: placed.map((note) => ({ ...note, graces: gracesOf(note.graces, note.limb) })),
-    pickup: ahead.map(({ partial: _, ...stroke }) => stroke),
+    pickup: pickup.map((stroke, i) => ({ ...stroke, limb: ahead[i]!.limb })),
     said,
   };
 }
@@ -66,7 +65,7 @@ const gracesOf = (graces: readonly Limb[], limb: Limb): Limb[] =>
  * @example withHand({}, { subdivision: 4, cyclePartials: 8 }, { partial: 2, voice: 'snare', hand: 'L' }).hands.strokes // => [{ partial: 2, voice: 'snare', hand: 'L' }]
  */
 export function withHand(
-  { hands }: SaidOfHands,
+  { hands }: HandCorrections,
   { subdivision, cyclePartials }: Pick<TargetPattern, 'subdivision' | 'cyclePartials'>,
   stroke: HandOfStroke,
 ): Required<Pick<Corrections, 'hands'>> {
@@ -76,7 +75,7 @@ export function withHand(
 }
 
 /** What the player says, once each hand's strokes are the other's; said twice it is what it was. */
-export const withHandsSwapped = ({ handsSwapped, leads, hands }: SaidOfHands) => ({
+export const withHandsSwapped = ({ handsSwapped, leads, hands }: HandCorrections) => ({
   handsSwapped: handsSwapped ? undefined : (true as const),
   leads: leads && otherHand(leads),
   hands: hands && {
