@@ -7,7 +7,13 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { register } from 'tsx/esm/api';
 import { preview } from 'vite';
+
+register();
+const player = new URL('../tests/browser/page/simulated-player.ts', import.meta.url).href;
+/** @type {import('../tests/browser/page/simulated-player.js')} */
+const { simulatedPlayerScript } = await import(player);
 
 const program = process.argv[2] ?? 'firefox-esr';
 const profile = mkdtempSync(join(tmpdir(), 'firefox-'));
@@ -46,7 +52,7 @@ const fail = (sentence) => {
 const listening = () =>
   new Promise((resolve, reject) => {
     let told = '';
-    firefox.on('error', reject);
+    firefox.on('error', () => reject(new Error(`${program} cannot be started.`)));
     firefox.stderr.on('data', (/** @type {Buffer} */ bytes) => {
       told += String(bytes);
       const [, found] = /WebDriver BiDi listening on (ws:\/\/\S+)/.exec(told) ?? [];
@@ -112,6 +118,9 @@ async function run() {
   const goTo = (hash) => evaluate(`location.hash = '${hash}'`);
   const stop = `[...document.querySelectorAll('button')].find((one) => one.textContent.trim() === 'Stop')`;
 
+  await bidi('script.addPreloadScript', {
+    functionDeclaration: `() => { ${simulatedPlayerScript()} }`,
+  });
   await bidi('browsingContext.navigate', { context, url: address, wait: 'none' });
   await until('the start button', found('start'));
   await evaluate(`${found('start')}.click()`);
@@ -142,9 +151,11 @@ try {
   console.error(error instanceof Error ? error.message : error);
   process.exitCode = 1;
 } finally {
-  const gone = new Promise((resolve) => firefox.on('exit', resolve));
-  firefox.kill();
-  await gone;
+  if (firefox.pid !== undefined) {
+    const gone = new Promise((resolve) => firefox.on('exit', resolve));
+    firefox.kill();
+    await gone;
+  }
   await server.close();
   rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
 }
