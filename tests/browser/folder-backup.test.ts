@@ -42,7 +42,7 @@ async function withPage(answer: FolderAnswer, work: (page: Page) => Promise<void
 
 async function toWhatIsKept(page: Page): Promise<void> {
   await page.goto(`${inject('address')}#log/what-is-kept`);
-  await page.getByRole('heading', { name: 'Save it by itself' }).waitFor();
+  await page.getByRole('heading', { name: 'Automatic backup' }).waitFor();
 }
 
 /** The one file that stands in the folder, unpacked. */
@@ -52,7 +52,7 @@ function written(): string {
   return gunzipSync(readFileSync(join(folder, names[0]!))).toString();
 }
 
-const writeNow = (page: Page) => page.getByRole('button', { name: 'Write it now' });
+const writeNow = (page: Page) => page.getByRole('button', { name: 'Back up now' });
 const told = (page: Page) => page.getByTestId('folder-told').textContent();
 
 it('writes what is kept into a folder of the machine, and tells when it cannot', async () => {
@@ -103,7 +103,7 @@ it('writes what is kept into a folder of the machine, and tells when it cannot',
       .getByText('Nothing is written into the folder as long as the browser may not.')
       .waitFor();
     expect(written()).toBe(before);
-    await page.getByRole('button', { name: 'No more of that' }).click();
+    await page.getByRole('button', { name: 'Turn it off' }).click();
     await page.getByTestId('choose-folder').waitFor();
     expect(written()).toBe(before);
   });
