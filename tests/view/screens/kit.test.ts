@@ -98,7 +98,7 @@ describe('the kit screen', () => {
     ]);
     expect(inputs.listener).toBeUndefined();
     // What is said last of a pad holds, and what was not asked for stays.
-    const asked = ['bass drum', 'snare', 'side stick', 'high tom', 'ride'] as const;
+    const asked = ['bass drum', 'snare', 'high tom', 'ride'] as const;
     expect(firstStart.struck(asked)).toEqual(['bass drum', 'snare', 'high tom']);
     expect(firstStart.lacking(asked)).toEqual(['ride']);
   });

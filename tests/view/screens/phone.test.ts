@@ -26,7 +26,9 @@ const TARGETS =
 /** WCAG 2.2 SC 2.5.8: 24 by 24 CSS pixels, its label and all; links in a sentence are left out there, too. */
 function tooSmall(): string[] {
   return [...document.querySelectorAll<HTMLElement>(TARGETS)].flatMap((element) => {
-    const { width, height } = (element.closest('label') ?? element).getBoundingClientRect();
+    // A figure is pressed wherever it is struck, its number too.
+    const area = element.closest('label, div:has(> dt > .term)') ?? element;
+    const { width, height } = area.getBoundingClientRect();
     const isThere = width > 1 && height > 1;
     return isThere && (width < 24 || height < 24)
       ? [`${element.textContent?.trim() || element.outerHTML} ${width} by ${height}`]

@@ -12,7 +12,11 @@ const tooLow = () =>
   [...document.querySelectorAll<HTMLElement>('button, .button, .way, select, input, summary')]
     .filter((one) => !one.closest(IN_LINE) || !one.matches('.plain, td *'))
     .map((one) => {
-      const area = one.closest('label:has(> [type=checkbox], > [type=radio])') ?? one;
+      // A figure is pressed wherever it is struck, its number too.
+      const area =
+        one.closest('label:has(> [type=checkbox], > [type=radio])') ??
+        one.closest('div:has(> dt > .term)') ??
+        one;
       return { one, height: area.getBoundingClientRect().height };
     })
     .filter(({ height }) => height > 0 && height < LEAST_PX)

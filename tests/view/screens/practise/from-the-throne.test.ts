@@ -180,7 +180,7 @@ describe('the view from the throne', () => {
 
   it('is of Practise alone', async () => {
     await mountShell('#phrases', ({ session }) => session.choose({ fromThrone: true }));
-    await expect.element(page.getByRole('navigation')).toBeVisible();
+    await expect.element(page.getByRole('navigation', { name: 'Screens' })).toBeVisible();
   });
 
   it('tells a lost place before all, then a pass, with the keys there are', async () => {
