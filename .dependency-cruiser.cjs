@@ -28,7 +28,7 @@ const MAY_IMPORT = {
   live: ['coach', 'score', 'take', 'match', 'kit', 'phrase', 'time'],
   take: ['kit', 'phrase', 'time'],
   capture: ['take', 'match', 'kit', 'phrase', 'time', 'words'],
-  exchange: ['capture', 'take', 'match', 'kit', 'phrase', 'time', 'words'],
+  exchange: ['notation', 'capture', 'take', 'match', 'kit', 'phrase', 'time', 'words'],
   notation: ['phrase', 'time'],
   'index.ts': ENGINE,
   clock: ENGINE,

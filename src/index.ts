@@ -211,6 +211,11 @@ export { takeInFile, type FileOptions, type FileTake } from './capture/take-in-f
 export type { Transcription } from './capture/transcribe';
 
 export { midiOfPhrase, type PhraseMidiOptions } from './exchange/midi-of-phrase';
-export { midiOmissions } from './exchange/midi-omissions';
+export {
+  type MusicFile,
+  type MusicFormat,
+  type MusicPart,
+  phraseAsMusic,
+} from './exchange/phrase-as-music';
 export { phraseInFile, type MidiPhrase, type PhraseInFileOptions } from './exchange/phrase-in-file';
 export type { PhraseInFileError } from './exchange/phrase-in-file-error';

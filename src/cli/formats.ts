@@ -1,20 +1,15 @@
 import { basename, extname } from 'node:path';
 import {
-  layerScore,
-  midiOfPhrase,
-  midiOmissions,
-  unwrittenParts,
+  type MusicFile,
+  type MusicPart,
   type MusicXmlError,
   type MusicXmlReading,
   type Phrase,
+  phraseAsMusic,
   phraseInFile,
   readMusicXml,
   readMxl,
   type Result,
-  type Score,
-  writeMei,
-  writeMusicXml,
-  writeMxl,
   writePhrase,
 } from '../index';
 import { InputError } from './input-error';
@@ -23,19 +18,6 @@ import { inputName, faultLine, readBytes, readMidi, readPhrase, readText } from 
 /** A phrase from a file, and what is to be said of it, in sentences. */
 export interface ReadPhrase {
   readonly phrase: Phrase;
-  readonly sentences: readonly string[];
-}
-
-/** What is written of a phrase; each undefined where nobody asks. */
-export interface WrittenPart {
-  /** 1-based, one after the other. */
-  readonly layers?: readonly number[] | undefined;
-  readonly bars?: number | undefined;
-}
-
-/** What a phrase is as a file, and what of it is not in there, in sentences. */
-export interface PhraseAsFile {
-  readonly content: string | Uint8Array;
   readonly sentences: readonly string[];
 }
 
@@ -48,7 +30,7 @@ export interface PhraseFormat {
   readonly isOfBars: boolean;
   /** @throws InputError naming the file, the place and what was expected. */
   readonly read: (path: string, layer: number | undefined) => ReadPhrase;
-  readonly write: (phrase: Phrase, part: WrittenPart) => PhraseAsFile;
+  readonly write: (phrase: Phrase, part: MusicPart) => MusicFile;
 }
 
 /** Every form that `convert` knows: another one is another line. */
@@ -65,21 +47,21 @@ export const FORMATS: readonly PhraseFormat[] = [
     namesLayers: true,
     isOfBars: true,
     read: readMidiPhrase,
-    write: writeMidiPhrase,
+    write: (phrase, part) => phraseAsMusic(phrase, 'mid', part),
   },
   {
     ending: '.musicxml',
     namesLayers: false,
     isOfBars: true,
     read: (path) => musicXmlPhrase(path, readMusicXml(readText(path))),
-    write: (phrase, part) => asScores(phrase, part, writeMusicXml),
+    write: (phrase, part) => phraseAsMusic(phrase, 'musicxml', part),
   },
   {
     ending: '.mxl',
     namesLayers: false,
     isOfBars: true,
     read: (path) => musicXmlPhrase(path, readMxl(readBytes(path))),
-    write: (phrase, part) => asScores(phrase, part, writeMxl),
+    write: (phrase, part) => phraseAsMusic(phrase, 'mxl', part),
   },
   {
     ending: '.mei',
@@ -90,7 +72,7 @@ export const FORMATS: readonly PhraseFormat[] = [
         `command line: ${inputName(path)}: MEI is written and not read; expected .json, .mid, .musicxml or .mxl.`,
       );
     },
-    write: (phrase, part) => asScores(phrase, part, writeOneMei),
+    write: writeOneMei,
   },
 ];
 
@@ -112,42 +94,13 @@ function readMidiPhrase(path: string, layer: number | undefined): ReadPhrase {
   return { phrase, sentences: remarks.map(({ sentence }) => sentence) };
 }
 
-function writeMidiPhrase(phrase: Phrase, { layers, bars }: WrittenPart): PhraseAsFile {
-  const chosen = layers ?? [phrase.layers.length];
-  return {
-    content: midiOfPhrase(phrase, { layers: chosen, bars }),
-    sentences: [...midiOmissions(phrase, chosen), ...unwrittenParts(phrase, chosen)],
-  };
-}
-
 function musicXmlPhrase(path: string, read: Result<MusicXmlReading, MusicXmlError>): ReadPhrase {
   if (!read.ok) throw new InputError(faultLine(path, read.errors[0]!));
   const { phrase, unread } = read.value;
   return { phrase, sentences: unread.map(({ sentence }) => sentence) };
 }
 
-function asScores(
-  phrase: Phrase,
-  { layers, bars }: WrittenPart,
-  write: (scores: readonly Score[]) => string | Uint8Array,
-): PhraseAsFile {
-  const { length } = phrase.layers;
-  const chosen = layers ?? [length];
-  const isOneOfSeveral = chosen.length === 1 && length > 1;
-  return {
-    content: write(chosen.map((layer) => layerScore(phrase, layer, bars))),
-    sentences: [
-      ...(isOneOfSeveral
-        ? [
-            `Layer ${chosen[0]} of ${length} is written; the file does not say which layer made a note.`,
-          ]
-        : []),
-      ...unwrittenParts(phrase, chosen),
-    ],
-  };
-}
-
-function writeOneMei(scores: readonly Score[]): string {
-  if (scores.length === 1) return writeMei(scores[0]!);
+function writeOneMei(phrase: Phrase, part: MusicPart): MusicFile {
+  if ((part.layers ?? []).length <= 1) return phraseAsMusic(phrase, 'mei', part);
   throw new InputError('command line: --layer: an .mei file has one layer; name it by its number.');
 }

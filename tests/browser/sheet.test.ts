@@ -1,16 +1,18 @@
 import { readFile, rm } from 'node:fs/promises';
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { phraseAsMusic } from '../../src/exchange/phrase-as-music';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { SHEET_FAILURES } from '../../src/practice/sheet/sheet-failures';
+import { LIBRARY_LAYERS } from '../phrase/exercise/library-layers';
 import { goTo, openFile } from './page/app';
 import { launchChromium } from './page/launch';
 import { watchPage } from './page/watch-page';
@@ -83,6 +85,8 @@ describe.concurrent('a sheet', () => {
     await page.getByRole('link', { name: 'Sheet', exact: true }).click();
     await drawn(page);
     expect(await page.getByTestId('sheet-layer').count()).toBe(5);
+    const svg = await readFile(await saved(page, 'Save as SVG'), 'utf8');
+    expect(svg.match(/@font-face/g)).toHaveLength(2);
     expect(faults).toEqual([]);
     await context.close();
   });
@@ -165,6 +169,23 @@ describe.concurrent('a sheet', () => {
     expect(ink.alpha).toBe(255);
     expect(ink.share).toBeGreaterThan(0.01);
     expect(ink.share).toBeLessThan(0.1);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it('is saved as MusicXML and MIDI, as the command line writes them', async () => {
+    const { page, context, faults } = await openedAt('sheet/quay-steps');
+    const { phrase } = LIBRARY_LAYERS.find(({ name }) => name.startsWith('quay-steps'))!;
+    const layers = phrase.layers.map((_, i) => i + 1);
+    for (const [name, format] of [
+      ['Save as MusicXML', 'musicxml'],
+      ['Save as MIDI', 'mid'],
+    ] as const) {
+      const path = await saved(page, name);
+      expect(basename(path)).toBe(`quay-steps.${format}`);
+      const { content } = phraseAsMusic(phrase, format, { layers });
+      expect(await readFile(path)).toEqual(Buffer.from(content));
+    }
     expect(faults).toEqual([]);
     await context.close();
   });

@@ -4,6 +4,7 @@ const TYPES: Readonly<Record<string, string>> = {
   gz: 'application/gzip',
   json: 'application/json',
   mid: 'audio/midi',
+  musicxml: 'application/vnd.recordare.musicxml+xml',
   png: 'image/png',
   svg: 'image/svg+xml',
 };
