@@ -1,8 +1,9 @@
 import { loadMusicReaders } from '../../practice/files/load-music-readers';
 import { fetchEngraver } from '../../practice/sheet/sheet-thread';
+import { fetchFaces } from '../screens/sheet/fetch-faces';
 
-/** What reads music, and the engraver of sheets, which is larger than everything else. */
+/** What reads music, the letters of saved sheets, and their engraver, which is larger than everything else. */
 export async function fetchTheLast(): Promise<void> {
-  await Promise.allSettled([loadMusicReaders()]);
+  await Promise.allSettled([loadMusicReaders(), fetchFaces(['letters', 'title'])]);
   await fetchEngraver();
 }
