@@ -109,8 +109,8 @@ export class AssignmentColumns {
     this.unit = before === 0 ? reachUs : wholeUnit(before, reachUs);
     if (before === 0 || this.unit === before) return;
     const times = this.unit / before;
-    for (let at = 0; at < this.notePrice.length; at += WIDTH) this.notePrice[at]! *= times;
-    for (let at = 0; at < this.strokePrice.length; at += WIDTH) this.strokePrice[at]! *= times;
+    for (let at = 0; at < this.noteCount * WIDTH; at += WIDTH) this.notePrice[at]! *= times;
+    for (let at = 0; at < this.strokeCount * WIDTH; at += WIDTH) this.strokePrice[at]! *= times;
   }
 
   /** Writes down a stroke that answers nothing yet. */
