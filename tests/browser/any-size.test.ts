@@ -19,6 +19,7 @@ const ROUTES = [
   'log/what-is-kept',
   'log/none',
   'help',
+  'help/methods',
   'compose',
   'compose/quay-steps',
   'vary',

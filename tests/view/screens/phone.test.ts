@@ -18,6 +18,7 @@ const ROUTES = [
   'log/what-is-kept',
   'open',
   'help',
+  'help/methods',
 ];
 
 const TARGETS =
