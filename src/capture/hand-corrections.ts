@@ -1,5 +1,5 @@
 import type { PatternNote, PatternPickup, TargetPattern } from '../phrase/decompose/target-pattern';
-import { isHand, type Hand, type Limb } from '../phrase/model/limb';
+import { freeHand, inOtherHand, isHand, type Limb } from '../phrase/model/limb';
 import type { Corrections, HandOfStroke } from './corrections';
 
 export type HandCorrections = Pick<Corrections, 'leads' | 'handsSwapped' | 'hands'>;
@@ -12,9 +12,6 @@ export interface PatternHands {
   readonly said: number;
 }
 
-/** @example otherHand('R') // => 'L' */
-export const otherHand = (hand: Hand): Hand => (hand === 'R' ? 'L' : 'R');
-
 /**
  * A pattern with its hands swapped, and then each stroke in the hand that was said of it: what else a hand would strike at
  * once goes to the other. Only limbs change, grace notes to the hand that is free; what was said of a cycle counted
@@ -24,9 +21,8 @@ export function correctHands(
   { notes, pickup, subdivision, cyclePartials }: TargetPattern,
   { handsSwapped, hands }: HandCorrections,
 ): PatternHands {
-  const isCounted = hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials;
-  const strokes = isCounted ? hands.strokes : [];
-  const swap = (limb: Limb) => (handsSwapped && isHand(limb) ? otherHand(limb) : limb);
+  const strokes = strokesSaid(hands, { subdivision, cyclePartials });
+  const swap = (limb: Limb) => (handsSwapped ? inOtherHand(limb) : limb);
   const ofCycle = strokes.filter(({ partial }) => partial >= 0);
   const ofPickup = strokes.filter(({ partial }) => partial < 0);
   const placed = notes.map((note) => ({ ...note, limb: swap(note.limb) }));
@@ -37,7 +33,8 @@ export function correctHands(
   const said = ofCycle.filter((stroke) => say(placed, stroke)).length;
   for (const stroke of ofPickup) say(ahead, stroke);
   return {
-    notes: placed.map((note) => ({ ...note, graces: gracesOf(note.graces, note.limb) })),
+    // The hand that does not play the stroke plays the grace notes ahead of it.
+    notes: placed.map((note) => ({ ...note, graces: note.graces.map(() => freeHand(note.limb)) })),
     pickup: pickup.map((stroke, i) => ({ ...stroke, limb: ahead[i]!.limb })),
     said,
   };
@@ -51,13 +48,18 @@ function say(
   const here = placed.filter((one) => one.partial === partial && isHand(one.limb));
   const stroke = here.find((one) => one.voice === voice);
   if (!stroke) return false;
-  for (const one of here) one.limb = one === stroke ? hand : otherHand(hand);
+  for (const one of here) one.limb = one === stroke ? hand : freeHand(hand);
   return true;
 }
 
-/** The hand that does not play the stroke plays the grace notes ahead of it. */
-const gracesOf = (graces: readonly Limb[], limb: Limb): Limb[] =>
-  graces.map(() => (limb === 'R' ? 'L' : 'R'));
+type CycleCount = Pick<TargetPattern, 'subdivision' | 'cyclePartials'>;
+
+/** What was said of single strokes; nothing where the cycle is counted otherwise by now. */
+const strokesSaid = (
+  hands: HandCorrections['hands'],
+  { subdivision, cyclePartials }: CycleCount,
+): readonly HandOfStroke[] =>
+  hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials ? hands.strokes : [];
 
 /**
  * What the player has said so far, and of one stroke of a pattern its hand.
@@ -66,20 +68,20 @@ const gracesOf = (graces: readonly Limb[], limb: Limb): Limb[] =>
  */
 export function withHand(
   { hands }: HandCorrections,
-  { subdivision, cyclePartials }: Pick<TargetPattern, 'subdivision' | 'cyclePartials'>,
+  { subdivision, cyclePartials }: CycleCount,
   stroke: HandOfStroke,
 ): Required<Pick<Corrections, 'hands'>> {
-  const isCounted = hands?.subdivision === subdivision && hands.cyclePartials === cyclePartials;
-  const others = isCounted ? hands.strokes.filter(({ partial }) => partial !== stroke.partial) : [];
+  const said = strokesSaid(hands, { subdivision, cyclePartials });
+  const others = said.filter(({ partial }) => partial !== stroke.partial);
   return { hands: { subdivision, cyclePartials, strokes: [...others, stroke] } };
 }
 
 /** What the player says, once each hand's strokes are the other's; said twice it is what it was. */
 export const withHandsSwapped = ({ handsSwapped, leads, hands }: HandCorrections) => ({
   handsSwapped: handsSwapped ? undefined : (true as const),
-  leads: leads && otherHand(leads),
+  leads: leads && freeHand(leads),
   hands: hands && {
     ...hands,
-    strokes: hands.strokes.map((stroke) => ({ ...stroke, hand: otherHand(stroke.hand) })),
+    strokes: hands.strokes.map((stroke) => ({ ...stroke, hand: freeHand(stroke.hand) })),
   },
 });

@@ -8,9 +8,9 @@ import { findLevels } from './level-clusters';
 import { levelsOf } from './level-clusters';
 import { tempoShown, type Placement } from './place-in-bars';
 import type { StrokeInBeats } from './played-stroke';
-import { isHand } from '../phrase/model/limb';
+import { freeHand, isHand } from '../phrase/model/limb';
 import { countOf } from '../words/words';
-import { otherHand, correctHands, type HandCorrections } from './hand-corrections';
+import { correctHands, type HandCorrections } from './hand-corrections';
 import { findSticking } from '../phrase/playability/find-sticking';
 
 export interface Transcription {
@@ -52,13 +52,13 @@ export function transcribe(
   if (!cycle) return undefined;
   const { notes: agreed, strays } = consensus(strokes, onGrid, marks, cycle.partials);
   const { leads, handsSwapped } = handCorrections;
-  const heardLead = leads && handsSwapped ? otherHand(leads) : leads;
+  const heardLead = leads && handsSwapped ? freeHand(leads) : leads;
   const sticking = findSticking(agreed, cycle.partials, partialUs, heardLead);
   const levels = levelsOf(agreed);
   const heard: PatternNote[] = agreed.flatMap(({ partial, voice, graces }, i) => {
     const limb = sticking.limbs[i];
     if (!limb) return [];
-    const graceHand = limb === 'R' ? 'L' : 'R';
+    const graceHand = freeHand(limb);
     const level = levels.levels[i]!;
     return [
       { partial, limb, voice, level, graces: Array.from({ length: graces }, () => graceHand) },

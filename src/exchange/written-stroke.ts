@@ -1,7 +1,7 @@
 import { graceStepUs } from '../match/timed-notes';
 import type { PatternStroke } from '../phrase/decompose/target-pattern';
 import type { Level } from '../phrase/model/level';
-import type { Limb } from '../phrase/model/limb';
+import { freeHand, type Limb } from '../phrase/model/limb';
 import type { Division } from './written-grid';
 import type { WrittenNote } from './written-notes';
 import type { NoteOnPartial } from './written-partials';
@@ -24,8 +24,7 @@ export function strokeReader(
   const stepUs = graceStepUs(60e6 / (bpm * subdivision), { swing });
   const soundOf = ({ voice, velocity }: WrittenNote) => ({ voice, level: levelOf(velocity) });
   return ({ main, graces }, limb) => {
-    const otherHand = limb === 'R' ? 'L' : 'R';
-    const hands = graces.map((grace) => grace.limb ?? otherHand);
+    const hands = graces.map((grace) => grace.limb ?? freeHand(limb));
     const [only, ...others] = graces;
     // A drag whose second grace note rests leaves the first where it was; only this program writes that.
     const isAlone = only?.isGrace === true && others.length === 0;
@@ -34,7 +33,7 @@ export function strokeReader(
       limb,
       ...soundOf(main),
       ...(hands.length > 0 && {
-        graces: isAhead ? [...hands, otherHand] : hands,
+        graces: isAhead ? [...hands, freeHand(limb)] : hands,
         graceSounds: [...graces.map(soundOf), ...(isAhead ? [null] : [])],
       }),
     };

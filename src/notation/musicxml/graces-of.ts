@@ -1,4 +1,4 @@
-import { isHand, type Limb } from '../../phrase/model/limb';
+import { freeHand, isHand, type Limb } from '../../phrase/model/limb';
 import type { ReadNote } from './read-bars';
 import type { ReadHead } from './read-head';
 import type { StickingStroke } from './read-sticking';
@@ -37,7 +37,7 @@ export function gracesOf(
     const head =
       column.find(({ limb }) => limb !== undefined && limb === said) ??
       column[Math.min(skip, column.length - 1)]!;
-    return { head, limb: said ?? handOf(head.limb) ?? (main === 'R' ? 'L' : 'R') };
+    return { head, limb: said ?? handOf(head.limb) ?? freeHand(main) };
   });
 }
 

@@ -1,3 +1,4 @@
+import { freeHand } from '../model/limb';
 import { noteTest, type NotePlace } from '../layers/matches-selector';
 import type { Change, Selector } from '../model/phrase';
 import { graceCells, type Aspect, type Cell, type Sheet, type NoteAspects } from './cell';
@@ -49,11 +50,11 @@ function changed<A extends Aspect>(
   if (aspect !== 'grace') return after;
   for (let i = 0; i < cells.length; i++)
     if (isChosen[i] && cells[i]!.grace !== value && !cells[i]!.silent) {
-      const otherHand = cells[i]!.limb === 'R' ? 'L' : 'R';
+      const hand = freeHand(cells[i]!.limb);
       after.push(
         ...graceCells(
           after[i]!,
-          Array.from({ length: value as number }, () => otherHand),
+          Array.from({ length: value as number }, () => hand),
         ),
       );
     }

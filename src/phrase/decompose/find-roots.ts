@@ -1,5 +1,5 @@
 import { startingVoice } from '../layers/layer-stroke';
-import { LIMBS, type Limb } from '../model/limb';
+import { freeHand, type Limb, LIMBS } from '../model/limb';
 import { divisors } from '../../time/whole';
 import { MAX_CYCLE } from '../model/phrase-file';
 import { repeatLength } from '../model/repeat-length';
@@ -129,7 +129,7 @@ export function writtenGraces({ graces, graceSounds }: PatternNote): readonly Li
   if (first !== second || !graceSounds) return graces;
   const [one, other] = graceSounds;
   if (one?.voice === other?.voice && one?.level === other?.level) return graces;
-  return [first === 'R' ? 'L' : 'R', second!];
+  return [freeHand(first!), second!];
 }
 
 /** The strokes on a partial, each with its words if it is added by itself. */

@@ -1,8 +1,9 @@
 import { trustDraft } from '../check/draft-check';
-import type { Limb } from '../model/limb';
+import { inOtherHand, type Limb } from '../model/limb';
 import type { Phrase } from '../model/phrase';
 import { draftOf } from '../model/phrase-draft';
 import { rewrite } from '../vary/rewrite';
+import { MIRRORING } from '../vary/rewriting-twists';
 
 /**
  * A phrase led by the other hand: R and L change places in all its layers, grace notes too; voices, levels and places
@@ -11,11 +12,11 @@ import { rewrite } from '../vary/rewrite';
  * @example leadingHand(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'lR L K', layers: [{ name: 'Sticking' }] }).value).groupingText // => 'rL R K'
  */
 export function leadingHand(phrase: Phrase): Phrase {
-  const draft = rewrite(draftOf(phrase), { limb: (limb) => OTHER[limb] });
+  const draft = rewrite(draftOf(phrase), MIRRORING);
   return trustDraft({ ...draft, grouping: draft.grouping.replace(/[RLrl]/g, otherLetter) });
 }
 
-const OTHER: Readonly<Record<Limb, Limb>> = { R: 'L', L: 'R', K: 'K', F: 'F' };
-
 const otherLetter = (letter: string): string =>
-  letter < 'a' ? OTHER[letter as Limb] : OTHER[letter.toUpperCase() as Limb].toLowerCase();
+  letter < 'a'
+    ? inOtherHand(letter as Limb)
+    : inOtherHand(letter.toUpperCase() as Limb).toLowerCase();

@@ -7,7 +7,7 @@ import {
   type LayerGrace,
   type LayerStroke,
 } from './layer-stroke';
-import type { Limb } from '../model/limb';
+import { freeHand, type Limb } from '../model/limb';
 import { noteTest, type NotePlace } from './matches-selector';
 import type { Change, Grace, Setting, Selector } from '../model/phrase';
 
@@ -139,8 +139,8 @@ const GRACE_COUNTS: Readonly<Record<Grace, number>> = { none: 0, flam: 1, drag: 
 /** New grace notes are played by the other hand on the main note's voice. */
 function setGraces(main: LayerStroke, grace: Grace, layer: number): void {
   const count = GRACE_COUNTS[grace];
-  const otherHand = main.limb === 'R' ? 'L' : 'R';
-  if (main.graces.length === count && main.graces.every(({ limb }) => limb === otherHand)) return;
-  main.graces = Array.from({ length: count }, () => layerGrace(otherHand, main.voice, layer));
+  const hand = freeHand(main.limb);
+  if (main.graces.length === count && main.graces.every(({ limb }) => limb === hand)) return;
+  main.graces = Array.from({ length: count }, () => layerGrace(hand, main.voice, layer));
   touch(main, layer);
 }

@@ -1,4 +1,4 @@
-import type { Hand, Limb } from '../model/limb';
+import { freeHand, type Hand, type Limb } from '../model/limb';
 import type { Voice } from '../model/voice';
 import { isFootVoice, PLACES, placesApart } from './places';
 
@@ -163,7 +163,7 @@ function takesOver(
   voice: Voice,
   atUs: number,
 ): boolean {
-  const other = past[hand === 'R' ? 'L' : 'R'];
+  const other = past[freeHand(hand)];
   const own = past[hand];
   return keepsTime(other, voice, atUs) && (own.voice !== voice || own.atUs < other.atUs);
 }

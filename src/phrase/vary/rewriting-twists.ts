@@ -1,7 +1,7 @@
 import { remainder } from '../../time/whole';
 import { countOf } from '../../words/words';
 import { cycleSteps, withSteps } from '../model/grouping-text';
-import { isHand, type Limb } from '../model/limb';
+import { inOtherHand, isHand } from '../model/limb';
 import type { Change, Phrase, RootStep } from '../model/phrase';
 import { draftOf, type LayerDraft, type PhraseDraft } from '../model/phrase-draft';
 import { variationOf, type LayeredVariation } from './layered-variation';
@@ -46,15 +46,13 @@ export const cuttingAt = (cycle: number): Rewriting => ({
   positions: (position) => (position <= cycle ? [position] : []),
 });
 
-const otherHand = (limb: Limb): Limb => (limb === 'R' ? 'L' : limb === 'L' ? 'R' : limb);
-
 /** What becomes of limbs whose hands are exchanged. */
-export const MIRRORING: Rewriting = { limb: otherHand };
+export const MIRRORING: Rewriting = { limb: inOtherHand };
 
 /** Right and left hand exchanged, voices and feet as they were. Twice it is the same phrase. */
 export function mirror(phrase: Phrase): LayeredVariation | undefined {
   const steps = cycleSteps(phrase.grouping, phrase.cycle).map((step) =>
-    step.map(({ limb, graces }) => ({ limb: otherHand(limb), graces: graces.map(otherHand) })),
+    step.map(({ limb, graces }) => ({ limb: inOtherHand(limb), graces: graces.map(inOtherHand) })),
   );
   const draft = withSteps(rewrite(draftOf(phrase), MIRRORING), steps);
   return variationOf(draft, 'Right and left hand are exchanged.');

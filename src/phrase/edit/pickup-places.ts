@@ -1,5 +1,5 @@
-import { isHand, type Limb } from '../../../phrase/model/limb';
-import type { PickupStroke } from '../../../phrase/model/phrase';
+import { inOtherHand } from '../model/limb';
+import type { PickupStroke } from '../model/phrase';
 
 /** How many partials before beat 1 a pickup begins. @example pickupLength([{ partialsBefore: 2, limb: 'R' }]) // => 2 */
 export const pickupLength = (pickup: readonly PickupStroke[]): number =>
@@ -23,7 +23,7 @@ export function pickupOfLength(pickup: readonly PickupStroke[], partials: number
   let limb = pattern.limb;
   const ahead: PickupStroke[] = [];
   for (let partialsBefore = from; partialsBefore <= partials; partialsBefore++) {
-    limb = kept.length > 0 || partialsBefore > from ? otherHand(limb) : limb;
+    limb = kept.length > 0 || partialsBefore > from ? inOtherHand(limb) : limb;
     ahead.unshift({ ...pattern, partialsBefore, limb });
   }
   return [...ahead, ...kept];
@@ -41,5 +41,3 @@ export function restInPickup(
   const left = pickup.filter((one) => one.partialsBefore !== partialsBefore || one.limb !== limb);
   return left.length > 0 ? left : [...pickup];
 }
-
-const otherHand = (limb: Limb): Limb => (isHand(limb) ? (limb === 'R' ? 'L' : 'R') : limb);
