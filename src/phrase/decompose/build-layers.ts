@@ -4,7 +4,7 @@ import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
 import type { AppliedChanges } from './apply-selection';
 import {
-  graceCells,
+  gracedCells,
   mainCell,
   numbered,
   pickupCell,
@@ -12,7 +12,7 @@ import {
   type Cell,
   type Sheet,
 } from './cell';
-import { strokeText, writtenGraces, type Root } from './find-roots';
+import { rootStroke, type Root } from './find-roots';
 import { layAspect, wordsOf } from './lay-aspect';
 import { byFamily } from './name-layer';
 import type { PatternNote, PatternPickup, PatternStroke } from './target-pattern';
@@ -47,16 +47,13 @@ export function buildLayers(
   sheet: Sheet,
   mostWords: number,
 ): readonly FreshLayer[] | undefined {
-  const inRoot = (note: PatternNote) =>
-    root.steps[(note.partial % root.cycle) % root.steps.length]!.includes(
-      strokeText(note, root.withGraces),
-    );
+  const inRoot = (note: PatternNote) => rootStroke(root, note) !== undefined;
   const rootCells: Cell[] = [];
   for (const note of notes.filter(inRoot)) {
     const start = { voice: startingVoice(note.limb), level: 'tap' as const };
     const main = mainCell(sheet, note.partial, rootCells.length, start, note);
-    rootCells.push(root.withGraces ? { ...main, grace: note.graces.length } : main);
-    if (root.withGraces) rootCells.push(...graceCells(main, writtenGraces(note)));
+    const hands = [...rootStroke(root, note)!.slice(0, -1)] as Limb[];
+    rootCells.push(...(root.withGraces ? gracedCells(main, hands) : [main]));
   }
   for (const { partial, limb } of root.rests)
     rootCells.push(restCell(sheet, partial, rootCells.length, limb));

@@ -126,6 +126,21 @@ export const graceCells = (main: Cell, limbs: readonly Limb[]): Cell[] =>
     graceWants: [],
   }));
 
+/** A main note with the grace notes that a grouping writes for it; of those ahead of the ones that it wants, each rests. */
+export function gracedCells(main: Cell, hands: readonly Limb[]): Cell[] {
+  const { wants, graceWants } = main;
+  const rests = hands
+    .slice(0, hands.length - graceWants.length)
+    .map((limb) => ({ ...wants, limb, level: 'tap' as const, silent: true, grace: 0 }));
+  const graced = {
+    ...main,
+    grace: hands.length,
+    wants: { ...wants, grace: hands.length },
+    graceWants: [...rests, ...graceWants],
+  };
+  return [graced, ...graceCells(graced, hands)];
+}
+
 /** Counts the strokes of every limb in every cycle anew. */
 export function numbered(cells: readonly Cell[], sheet: Sheet): Cell[] {
   const order = cells

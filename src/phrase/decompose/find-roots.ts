@@ -14,6 +14,8 @@ export interface Root {
   readonly steps: readonly (readonly string[])[];
   /** Strokes that do not sound each time they come round, by their partial in the pattern. */
   readonly rests: readonly { readonly partial: number; readonly limb: Limb }[];
+  /** Grace notes of the grouping that do not, over the whole pattern. */
+  readonly graceRests: number;
   /** Words of grouping, cycle and the strokes that are not in the grouping: no proposal on it has fewer. */
   readonly words: number;
 }
@@ -68,7 +70,7 @@ const cyclesOf = (
 
 /**
  * Roots of everything that sounds at a place of the cycle at some time, fewest rests first: with the grace notes left
- * to changes, and, where only a grouping tells two of a stroke apart, with those that it has each time it comes round.
+ * to changes, and, where only a grouping tells two of a stroke apart, with the most that it has when it comes round.
  */
 function rootsWithRests(
   pattern: TargetPattern,
@@ -83,12 +85,14 @@ function rootsWithRests(
       .filter(
         ({ rests }) => isLastResort || rests.length <= MOST_RESTS * (rests.length + notes.length),
       )
-      .sort((a, b) => a.rests.length - b.rests.length || a.cycle - b.cycle)
+      .sort((a, b) => restCount(a) - restCount(b) || a.cycle - b.cycle)
       .slice(0, MOST_WITH_RESTS),
   );
 }
 
-/** Undefined when nothing rests, or when a stroke has other grace notes another time. */
+const restCount = ({ rests, graceRests }: Root): number => rests.length + graceRests;
+
+/** Undefined when nothing rests, or when a stroke has other grace notes another time and not only fewer. */
 function rootWithRests(
   { notes, cyclePartials }: TargetPattern,
   cycle: number,
@@ -99,18 +103,24 @@ function rootWithRests(
   for (const note of notes) {
     const column = columns[note.partial % cycle]!;
     const text = strokeText(note, withGraces);
-    if ((column.get(note.limb) ?? text) !== text) return undefined;
-    column.set(note.limb, text);
+    const other = column.get(note.limb) ?? text;
+    const longer = text.length > other.length ? text : other;
+    if (!longer.endsWith(text) || !longer.endsWith(other)) return undefined;
+    column.set(note.limb, longer);
   }
   const rests: Root['rests'][number][] = [];
   for (let partial = 0; partial < cyclePartials; partial++)
     for (const limb of columns[partial % cycle]!.keys())
       if (!sounding.has(`${partial} ${limb}`)) rests.push({ partial, limb });
-  if (rests.length === 0) return undefined;
+  let graceRests = 0;
+  for (const note of notes)
+    graceRests +=
+      columns[note.partial % cycle]!.get(note.limb)!.length - strokeText(note, withGraces).length;
+  if (rests.length + graceRests === 0) return undefined;
   const steps = columns.map((column) => LIMBS.flatMap((limb) => column.get(limb) ?? []));
   const length = repeatLength(steps.map((step) => step.join('+')));
   const words = written(steps.slice(0, length)) + (cycle === length ? 0 : 1);
-  return { cycle, withGraces, steps: steps.slice(0, length), rests, words };
+  return { cycle, withGraces, steps: steps.slice(0, length), rests, graceRests, words };
 }
 
 const written = (steps: Root['steps']): number =>
@@ -131,6 +141,13 @@ export function writtenGraces({ graces, graceSounds }: PatternNote): readonly Li
   if (one?.voice === other?.voice && one?.level === other?.level) return graces;
   return [freeHand(first!), second!];
 }
+
+/** What a root has where a note is: its stroke with those of its grace notes that it has there at some time, if it has it. */
+export const rootStroke = (root: Root, note: PatternNote): string | undefined => {
+  const text = strokeText(note, root.withGraces);
+  const step = root.steps[(note.partial % root.cycle) % root.steps.length]!;
+  return step.find((stroke) => stroke.endsWith(text));
+};
 
 /** The strokes on a partial, each with its words if it is added by itself. */
 type Column = ReadonlyMap<string, number>;
@@ -179,7 +196,7 @@ function rootOf(columns: readonly Column[], length: number, withGraces: boolean)
   });
   if (added * 2 >= strokes) return undefined;
   const words = written(steps) + (cycle === length ? 0 : 1) + 2 * limbs.size + addedWords;
-  return { cycle, withGraces, steps, rests: [], words };
+  return { cycle, withGraces, steps, rests: [], graceRests: 0, words };
 }
 
 /** The grouping as it is written in a phrase. @example textOfSteps([['LLR', 'K'], []]) // => 'llR+K -' */

@@ -127,6 +127,25 @@ it('leaves grace notes of a stroke’s own hand as the grouping has them where a
   expect(heard(proposal, proposal.layers.length, 7)).toEqual(heard(phrase, 2, 7));
 });
 
+it('tells two unlike grace notes apart where they rest at times, in a pattern longer than any cycle', () => {
+  const phrase = layeredPhrase({ meter: '9/16', subdivision: 7, grouping: 'R rlR', cycle: 23 }, [
+    { where: { every: { partials: 42, at: [2] } }, set: { grace: 'none' } },
+  ]);
+  const proposal = takenApart(patternOf(phrase));
+  expect(heard(proposal, proposal.layers.length, 46)).toEqual(heard(phrase, 2, 46));
+});
+
+it.each([
+  ['both', 'none'],
+  ['the first', 'flam'],
+] as const)('lets %s of two unlike grace notes rest', (_, grace) => {
+  const phrase = layeredPhrase({ grouping: 'R rlR', cycle: 9 }, [
+    { where: { beats: ['1'] }, set: { grace } },
+  ]);
+  const proposal = takenApart(patternOf(phrase));
+  expect(heard(proposal, proposal.layers.length, 9)).toEqual(heard(phrase, 2, 9));
+});
+
 describe('what comes round whatever the cycle', () => {
   const told = ({ groupingText, layers }: Phrase) => [
     groupingText,
