@@ -2,6 +2,9 @@ const MODE: unknown = import.meta.env?.['RUNS'];
 
 const FEW = 30;
 
+/** Whether laws draw other cases than last time: where few or many are drawn, but not in the check. */
+export const drawsAnew = MODE === 'few' || MODE === 'many';
+
 /**
  * How often a law is drawn: `count` times in the check, a few times where tests run after every change
  * (`npm run unit`) or against thousands of planted faults (`npm run mutate`), five times as often in `npm run many`, or as
