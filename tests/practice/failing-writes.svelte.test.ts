@@ -211,7 +211,7 @@ describe.each([
     // Nothing is wrong any more once an older write is through; the last may still be on its way.
     await pass(600);
     vi.useRealTimers();
-    expect(await writing.found(open())).toBe(3);
+    await expect.poll(() => writing.found(open())).toBe(3);
   });
 
   it.each(FAULTS)('that %s for two seconds loses nothing', async (_fault, _sentence, answer) => {
@@ -232,6 +232,6 @@ describe.each([
       await pass(3000);
     }
     vi.useRealTimers();
-    expect(await writing.found(open())).toBe(3);
+    await expect.poll(() => writing.found(open())).toBe(3);
   });
 });
