@@ -103,7 +103,7 @@ const stateAt = (step: number, reason: PlanReason): PlanState => ({
  *
  * @example planWords({ tempi: [88, 92], cycles: 5, backAfter: 1 }, { step: 0, cycles: 0, clean: 0, fails: 0, reason: { kind: 'back', clean: 2, of: 4 } }) // => 'Back to 88: two of four cycles passed.'
  */
-export function planWords({ tempi }: TempoPlan, { step, reason }: PlanState): string {
+export function planWords({ tempi, cycles }: TempoPlan, { step, reason }: PlanState): string {
   const bpm = tempi[step]!;
   const goal = tempi.at(-1)!;
   if (reason.kind === 'begins')
@@ -115,5 +115,8 @@ export function planWords({ tempi }: TempoPlan, { step, reason }: PlanState): st
   const { clean, of } = reason;
   const seen = `${clean === 0 ? 'none' : numberWord(clean)} of ${countInWords(of, 'cycle')} passed`;
   if (reason.kind === 'back') return `Back to ${bpm}: ${seen}.`;
-  return reason.kind === 'stays' ? `Still ${bpm}: ${seen}.` : `Still ${bpm}, the start: ${seen}.`;
+  if (reason.kind === 'stays at start') return `Still ${bpm}, the start: ${seen}.`;
+  // Clean enough to stay, and too few to be sure of.
+  const isGood = of - clean <= faultsAllowed(cycles);
+  return `Still ${bpm}: ${seen}${isGood ? ', the layer not yet' : ''}.`;
 }

@@ -21,6 +21,8 @@ describe('the space bar on Practise', () => {
   it.each(CLICKED)(
     'starts and stops after a click on %s, which it leaves as it is',
     async (_, what) => {
+      // On a phone there is no slide.
+      await page.viewport(1440, 900);
       const { session } = await mountShell('#practise', ({ session }) =>
         session.choose({ layer: 2 }),
       );

@@ -10,7 +10,7 @@ it('waits with what stands out until the take is over, where that is chosen', as
     session.status = 'playing';
     session.stats = sampleStats({ finding: '', advice: '' });
   });
-  await expect.element(page.getByTestId('finding')).toHaveTextContent('Listening.');
+  await expect.element(page.getByTestId('finding')).toHaveTextContent('The take goes on.');
   await expect.element(page.getByTestId('advice')).toHaveTextContent('said after the take');
   session.stats = sampleStats();
   await expect.element(page.getByTestId('finding')).toHaveTextContent('Left hand 9 ms late.');

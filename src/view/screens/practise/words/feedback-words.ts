@@ -43,17 +43,18 @@ export function feedbackWords(
   if (playing && stats.overall.answered === 0 && stats.extras === 0) return silence(player);
   if (playing && stats.finding === '')
     return {
-      sentence: 'Listening.',
+      sentence: 'The take goes on.',
       advice: stats.code === 'lost place' ? '' : 'What stands out is said after the take.',
     };
   return { sentence: stats.finding, advice: stats.advice };
 }
 
 function begun(player: Players['player']): FeedbackLine {
-  const advice = 'Figures come after a cycle, or after a few short ones.';
+  const when = 'come after a cycle, or after a few short ones.';
+  const advice = `Figures ${when}`;
   if (player === 'simulated player') return { sentence: 'The simulated player plays.', advice };
   if (player === 'file') return { sentence: 'The MIDI file plays.', advice };
-  return { sentence: 'Listening.', advice };
+  return { sentence: 'No figures yet.', advice: `They ${when}` };
 }
 
 function before({ player, file }: Players): FeedbackLine {

@@ -32,7 +32,7 @@ describe('the sentence beside the lane', () => {
   });
 
   it.each([
-    ['kit', 'Listening.'],
+    ['kit', 'No figures yet.'],
     ['simulated player', 'The simulated player plays.'],
     ['file', 'The MIDI file plays.'],
   ] as const)('says who plays before a cycle is over: %s', (player, sentence) => {
@@ -91,7 +91,7 @@ describe('the sentence beside the lane', () => {
 
   it('calls nothing silence before the figures of a trial have begun', () => {
     const none = sampleStats({ overall: figures({ count: 0, answered: 0 }), extras: 0 });
-    expect(feedbackWords(none, true, players('kit')).sentence).toBe('Listening.');
+    expect(feedbackWords(none, true, players('kit')).sentence).toBe('No figures yet.');
     expect(feedbackWords(none, false, players('kit')).sentence).toBe(none.finding);
   });
 });
