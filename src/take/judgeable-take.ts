@@ -1,3 +1,4 @@
+import { layerStack } from '../phrase/layers/layer-stack';
 import { passageStart } from '../phrase/layers/passage-start';
 import { gridAt } from '../phrase/model/grid';
 import type { Passage } from '../phrase/model/passage';
@@ -20,6 +21,16 @@ export interface TakeError {
  * of sixteenths at 240.
  */
 const MOST_PARTIALS = 500_000;
+
+/**
+ * Notes of a file that nobody need have played. Chosen, not measured: half an hour of sixteenths at 100.
+ */
+const MOST_UNPLAYED = 12_000;
+/**
+ * Notes beyond those for each message of a file. Chosen, not measured: after five minutes of playing a player may be away
+ * for hours, and the notes of a file cost no more than its length allows.
+ */
+const NOTES_A_MESSAGE = 40;
 
 /** What is counted with when a take is judged, beside the times of its messages. */
 export interface TakeNumbers {
@@ -95,10 +106,26 @@ export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): Tak
   const starts = passages.map((passage) => passageStart(phrase, passage));
   const early = starts.findIndex((start, i) => i > 0 && start.lt(starts[i - 1]!));
   if (errors.length === 0) errors.push(...backwards('passages', early));
-  const partials = Math.round(partialsPlayed(take, phrase));
+  const partials = Math.round(lastBeats(take) * most(layersOf(take), subdivisionIn(phrase)));
   if (partials <= MOST_PARTIALS) return errors;
   const message = `From bar 1 to the last message lie about ${partials} partials, and at most ${MOST_PARTIALS} are judged; correct the time of that message, or leave it out.`;
   return [...errors, { code: 'TOO_LARGE', place: 'messages', message }];
+}
+
+/**
+ * What is wrong with a take in a file whose last message lies far beyond what was played: a few bytes would have tens of
+ * thousands of notes judged. A take that was played here is judged whatever lies in it.
+ */
+export function silenceErrors(take: JudgeableTake, phrase: Phrase): TakeError[] {
+  const subdivision = subdivisionIn(phrase);
+  const notesABeat = (layer: number) =>
+    (layerStack(phrase, layer).pattern(1).length / phrase.cycle) * subdivision(layer);
+  const notes = Math.round(lastBeats(take) * most(layersOf(take), notesABeat));
+  const { length } = take.messages;
+  const limit = MOST_UNPLAYED + NOTES_A_MESSAGE * length;
+  if (notes <= limit) return [];
+  const message = `Up to the last message about ${notes} notes are due, and of a file with ${length} messages at most ${limit} are judged; correct the time of that message, or leave it out.`;
+  return [{ code: 'TOO_LARGE', place: 'messages', message }];
 }
 
 function noMessage(at: number, place: number | undefined, length: number): TakeError[] {
@@ -112,14 +139,16 @@ function backwards(list: string, index: number): TakeError[] {
   return index < 0 ? [] : [{ code: 'ORDER', place: `${list}[${index}]`, message }];
 }
 
-function partialsPlayed({ messages, passages, tempos }: JudgeableTake, phrase: Phrase): number {
-  const most = (numbers: Iterable<number>) => {
-    let found = 0;
-    for (const number of numbers) found = Math.max(found, number);
-    return found;
-  };
-  const layers = new Set(passages.map(({ layer }) => layer));
-  const subdivision = most([...layers].map((layer) => gridAt(phrase, layer).subdivision));
-  const beatsPerUs = most(tempos.map(({ bpm }) => bpm)) / 60e6;
-  return most(messages.map(({ timeUs }) => timeUs)) * beatsPerUs * subdivision;
+/** From bar 1 beat 1 to the last message, counted at the quickest tempo. */
+const lastBeats = ({ messages, tempos }: JudgeableTake): number =>
+  (most(messages, ({ timeUs }) => timeUs) * most(tempos, ({ bpm }) => bpm)) / 60e6;
+
+const layersOf = ({ passages }: JudgeableTake) => new Set(passages.map(({ layer }) => layer));
+const subdivisionIn = (phrase: Phrase) => (layer: number) => gridAt(phrase, layer).subdivision;
+
+/** The greatest, 0 at least. */
+function most<T>(things: Iterable<T>, numberOf: (thing: T) => number): number {
+  let found = 0;
+  for (const thing of things) found = Math.max(found, numberOf(thing));
+  return found;
 }
