@@ -74,8 +74,15 @@ const isWithin = (number: number, { least, most }: { least: number; most: number
 const isWhole = (number: number): boolean =>
   Number.isInteger(number) && isWithin(number, { least: 1, most: 1e6 });
 
-/** What is wrong with a take of the right shape, as far as one sees without a phrase that cannot be read. */
-export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): TakeError[] {
+/** What of a take says what is due, and up to when. */
+export type TakeExtent = Pick<Take, 'passages' | 'tempos' | 'commands' | 'messages'>;
+
+/**
+ * What is wrong with a take of the right shape, as far as one sees without a phrase that cannot be read.
+ *
+ * @example takeErrors({ passages: [{ fromBar: 1, layer: 2 }], tempos: [{ fromBeat: beats(0), bpm: 90 }], messages: [] }, checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value)[0].code // => 'LAYER'
+ */
+export function takeErrors(take: TakeExtent, phrase: Phrase | undefined): TakeError[] {
   const { passages, tempos, commands = [], messages } = take;
   const missing = commands.findIndex((at) => at >= messages.length);
   const errors: TakeError[] = [
@@ -116,7 +123,7 @@ export function takeErrors(take: JudgeableTake, phrase: Phrase | undefined): Tak
  * What is wrong with a take in a file whose last message lies far beyond what was played: a few bytes would have tens of
  * thousands of notes judged. A take that was played here is judged whatever lies in it.
  */
-export function silenceErrors(take: JudgeableTake, phrase: Phrase): TakeError[] {
+export function silenceErrors(take: TakeExtent, phrase: Phrase): TakeError[] {
   const subdivision = subdivisionIn(phrase);
   const notesABeat = (layer: number) =>
     (layerStack(phrase, layer).pattern(1).length / phrase.cycle) * subdivision(layer);
@@ -140,10 +147,10 @@ function backwards(list: string, index: number): TakeError[] {
 }
 
 /** From bar 1 beat 1 to the last message, counted at the quickest tempo. */
-const lastBeats = ({ messages, tempos }: JudgeableTake): number =>
+const lastBeats = ({ messages, tempos }: TakeExtent): number =>
   (most(messages, ({ timeUs }) => timeUs) * most(tempos, ({ bpm }) => bpm)) / 60e6;
 
-const layersOf = ({ passages }: JudgeableTake) => new Set(passages.map(({ layer }) => layer));
+const layersOf = ({ passages }: TakeExtent) => new Set(passages.map(({ layer }) => layer));
 const subdivisionIn = (phrase: Phrase) => (layer: number) => gridAt(phrase, layer).subdivision;
 
 /** The greatest, 0 at least. */
