@@ -9,7 +9,7 @@ import { ChoicesShape, FIRST_CHOICES, type Choices } from './choices';
 import { finishedTake } from './takes/finished-take';
 import { isoNow } from './iso-now';
 import type { LibraryPhrase } from './library.svelte';
-import { loadTakeTools, NOT_FETCHED, NOT_JUDGED, type TakeTools } from './takes/load-take-tools';
+import { loadTakeTools, NOT_FETCHED, type TakeTools } from './takes/load-take-tools';
 import { Notices } from './notices.svelte';
 import type { LostPlace } from './place-help.svelte';
 import { Passes, type PassedTarget } from './passes.svelte';
@@ -304,7 +304,7 @@ export class PracticeSession {
     const take = finishedTake(run.take, head(), endUs);
     const opened = tools.openTake(take);
     const summary = tools.summaryOf(take, opened);
-    if (!opened && take.messages.length > 0) this.#notices.tell(NOT_JUDGED);
+    if (!opened && take.messages.length > 0) this.#notices.tell(tools.NOT_JUDGED);
     if (!opened || !summary || summary.notes === 0) {
       this.#preview();
       return opened !== undefined;

@@ -4,7 +4,3 @@ export type TakeTools = Awaited<ReturnType<typeof loadTakeTools>>;
 
 export const NOT_FETCHED =
   'What judges a take could not be fetched: the connection is gone, or a newer version of this page has taken its place. Start again, or reload the page.';
-
-/** Its parts stay in the journal, and the next start finds that they are no take that can be judged. */
-export const NOT_JUDGED =
-  'This take cannot be judged. What was struck is kept all the same: after a reload it stands in the log under What is kept, where it can be saved as a file.';
