@@ -24,21 +24,28 @@ export const deadlinesScript = (): string => `(${holdDeadlines.toString()})(${DE
 
 /** Uses nothing outside itself, to be put into a page. */
 function holdDeadlines(deadlineMs: number): void {
-  const { setTimeout: start, clearTimeout: end } = window;
+  type Work = (...args: unknown[]) => void;
+  // Node's own, whose types lie over the browser's here, gives no number.
+  const start = window.setTimeout.bind(window) as unknown as (
+    work: Work,
+    ms?: number,
+    ...args: unknown[]
+  ) => number;
+  const end = window.clearTimeout.bind(window);
   const held = new Map<number, { readonly atMs: number; readonly work: () => void }>();
   /** By its number while it was held, what it is now. */
   const goingOn = new Map<number, number>();
   let nowMs = 0;
   let count = 0;
   let isHolding = true;
-  const started = (work: (...args: unknown[]) => void, ms = 0, ...args: unknown[]): number => {
-    if (!isHolding || ms < deadlineMs) return start.call(window, work, ms, ...args);
+  const started = (work: Work, ms = 0, ...args: unknown[]): number => {
+    if (!isHolding || ms < deadlineMs) return start(work, ms, ...args);
     held.set(-++count, { atMs: nowMs + ms, work: () => work(...args) });
     return -count;
   };
   window.setTimeout = started as typeof setTimeout;
   window.clearTimeout = (timer) => {
-    if (!held.delete(timer as number)) end.call(window, goingOn.get(timer as number) ?? timer);
+    if (!held.delete(timer as number)) end(goingOn.get(timer as number) ?? timer);
   };
   window.deadlines = {
     passNext(mostMs) {
@@ -50,8 +57,7 @@ function holdDeadlines(deadlineMs: number): void {
     },
     letGo() {
       isHolding = false;
-      for (const [timer, { atMs, work }] of held)
-        goingOn.set(timer, start.call(window, work, atMs - nowMs));
+      for (const [timer, { atMs, work }] of held) goingOn.set(timer, start(work, atMs - nowMs));
       held.clear();
     },
   };
