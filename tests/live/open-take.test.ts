@@ -100,13 +100,13 @@ describe('a take with a stroke hours after the others', () => {
   ])('is no file that a few bytes make costly: %s after five messages', (_, second) => {
     const read = parseTake(writeTake(withLast(second)));
     expect(!read.ok && read.errors.map(({ message }) => message)).toEqual([
-      `Up to the last message about ${4 * second} notes are due, and of a file with 5 messages at most 12200 are judged; correct the time of that message, or leave it out.`,
+      `From bar 1 to the last message lie about ${4 * second} partials with ${4 * second} notes, more than are judged of a file with so few messages, 5; correct the time of that message, or leave it out.`,
     ]);
   });
 
   it('is a file again where enough was played beside it', () => {
-    // 28,800 notes are 12,000 and 40 for each of 420 messages.
-    const played = Array.from({ length: 419 }, (_, i) => struck(250_000 * i));
+    // 28,800 notes on as many partials are worth 30,600: 12,000 and 40 for each of 465 messages.
+    const played = Array.from({ length: 464 }, (_, i) => struck(250_000 * i));
     const read = (messages: Take['messages']) => parseTake(writeTake({ ...SOUND, messages })).ok;
     expect(read([...played, struck(7200e6)])).toBe(true);
     expect(read([...played.slice(1), struck(7200e6)])).toBe(false);

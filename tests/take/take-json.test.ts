@@ -168,10 +168,10 @@ describe('take files', () => {
     ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(3, { latePartials: -1 }) }],
     ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(4, { countInBars: 2 }) }],
     ['LAYER', 'passages[1].layer', { phrase: PHRASE, passages: layersPlayed(1, 3) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(62_500_100_000, 12_200) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1_505_100_000, 1) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(2_000_100_000, 100) }],
-    ['TOO_LARGE', 'messages', { ...SPARSE, messages: lastAt(24_082_000_000, 1) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(62_500_100_000, 13_000) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1416.5e6, 1) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1882.4e6, 100) }],
+    ['TOO_LARGE', 'messages', { ...SPARSE, messages: lastAt(12_041e6, 1) }],
     [
       'ORDER',
       'tempos[1]',
@@ -215,15 +215,15 @@ describe('take files', () => {
 
   it.each([
     ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
-    ['a last message as late as may be', { ...SIXTEENTHS, messages: lastAt(62.5e9, 12_200) }],
-    ['one message as late as may be', { ...SIXTEENTHS, messages: lastAt(1505e6, 1) }],
+    ['a last message as late as may be', { ...SIXTEENTHS, messages: lastAt(62.5e9, 13_000) }],
+    ['one message as late as may be', { ...SIXTEENTHS, messages: lastAt(1416.4e6, 1) }],
     [
       'a hundred messages, the last as late as may be',
-      { ...SIXTEENTHS, messages: lastAt(2e9, 100) },
+      { ...SIXTEENTHS, messages: lastAt(1882.3e6, 100) },
     ],
     [
       'one message as late as may be where most is rest',
-      { ...SPARSE, messages: lastAt(24.08e9, 1) },
+      { ...SPARSE, messages: lastAt(12_040e6, 1) },
     ],
     ['the widest reach', { reachMs: 500 }],
     [
