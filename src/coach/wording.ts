@@ -46,7 +46,7 @@ const WORDING = {
 
   even: ({ ms }: { ms: number }) => ({
     text: `Even: limbs, voices and partials within ${amountText(ms, 'ms')}.`,
-    advice: 'Shown with 95 % certainty, not only not seen.',
+    advice: 'Shown with 95 % certainty. A little faster, and what comes apart first will show.',
   }),
 
   'other tempo': ({ playedBpm, clickBpm }: { playedBpm: number; clickBpm: number }) => {
