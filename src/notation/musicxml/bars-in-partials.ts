@@ -1,6 +1,6 @@
 import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
 import type { PatternNote } from '../../phrase/decompose/target-pattern';
-import type { Level } from '../../phrase/model/level';
+import { DEFAULT_BOUNDARIES, type Level } from '../../phrase/model/level';
 import { isHand, type Limb } from '../../phrase/model/limb';
 import { findSticking } from '../../phrase/playability/find-sticking';
 import type { Beats } from '../../time/beats';
@@ -30,9 +30,6 @@ interface ReadColumn {
   /** As a row of text says it. */
   readonly strokes: readonly StickingStroke[];
 }
-
-/** Softer than this, of 127, is a ghost where others are louder: the limit of pads that nobody has set. */
-const GHOST_TO = 50;
 
 /**
  * The notes of bars on the partials of the coarsest subdivision that holds them all, or of `given` where that does, each
@@ -105,11 +102,12 @@ function columnsOf(bars: readonly BarInTime[], meter: Meter): readonly ReadColum
 
 /** The level of a head: soft ones are ghosts where others are not. */
 function levelsAmong(columns: readonly ReadColumn[]): (head: ReadHead) => Level {
+  const { ghostMax } = DEFAULT_BOUNDARIES;
   const hasLoud = columns.some(({ notes }) =>
-    notes.some(({ velocity }) => (velocity ?? 0) > GHOST_TO),
+    notes.some(({ velocity }) => (velocity ?? 0) > ghostMax),
   );
   return ({ level, velocity }) =>
-    level === 'tap' && hasLoud && velocity !== undefined && velocity <= GHOST_TO ? 'ghost' : level;
+    level === 'tap' && hasLoud && velocity !== undefined && velocity <= ghostMax ? 'ghost' : level;
 }
 
 const handsIn = (limbs: readonly (readonly (Limb | undefined)[])[]): number =>
