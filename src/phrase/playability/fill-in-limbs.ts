@@ -1,20 +1,18 @@
-import { findSticking } from '../phrase/playability/find-sticking';
-import { LIMBS, type Limb } from '../phrase/model/limb';
-import { isFootVoice } from '../phrase/playability/places';
-import type { WrittenNote } from './written-notes';
+import { LIMBS, type Limb } from '../model/limb';
+import { findSticking, type LimblessNote } from './find-sticking';
+import { isFootVoice } from './places';
 
-/** A note at its place, with the limb that strikes it as far as it is known. */
-export interface HandOnPartial {
-  readonly partial: number;
-  readonly main: Pick<WrittenNote, 'voice' | 'limb'>;
+/** A note with the limb that strikes it, as far as somebody said. */
+export interface PartlyLimblessNote extends LimblessNote {
+  readonly limb: Limb | undefined;
 }
 
 /**
- * A limb for each note: the one that the file names, else the likeliest hand, which is not taken at that partial.
- * Undefined for a note that no limb is left for. Notes in time order, of one round.
+ * A limb for each note: the one that is said, else the likeliest, else the other of its pair that strikes nothing else at
+ * that partial. Undefined for a note that no limb is left for. Notes in time order, of a cycle of so many partials.
  */
-export function writtenHands(
-  notes: readonly HandOnPartial[],
+export function fillInLimbs(
+  notes: readonly PartlyLimblessNote[],
   partials: number,
   partialUs: number,
 ): readonly (Limb | undefined)[] {
@@ -25,20 +23,15 @@ export function writtenHands(
     taken.add(place);
     return limb;
   };
-  const named = notes.map(({ partial, main }) => take(partial, main.limb));
-  if (notes.every(({ main }) => main.limb !== undefined)) return named;
-  const guess = findSticking(
-    notes.map(({ partial, main }) => ({ partial, voice: main.voice })),
-    partials,
-    partialUs,
-  ).limbs;
-  return notes.map(({ partial, main }, i) => {
-    if (main.limb !== undefined) return named[i];
-    const hands = LIMBS.slice(0, 2);
-    const choices = isFootVoice(main.voice) ? [guess[i]] : [guess[i], ...hands];
-    for (const choice of choices) {
-      const limb = take(partial, choice);
-      if (limb !== undefined) return limb;
+  const said = notes.map(({ partial, limb }) => take(partial, limb));
+  if (notes.every(({ limb }) => limb !== undefined)) return said;
+  const { limbs: likely } = findSticking(notes, partials, partialUs);
+  return notes.map(({ partial, voice, limb }, i) => {
+    if (limb !== undefined) return said[i];
+    const pair = isFootVoice(voice) ? LIMBS.slice(2) : LIMBS.slice(0, 2);
+    for (const choice of [likely[i], ...pair]) {
+      const found = take(partial, choice);
+      if (found !== undefined) return found;
     }
     return undefined;
   });
