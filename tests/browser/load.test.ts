@@ -76,9 +76,11 @@ describe.concurrent('the built app in Chromium', () => {
     await page.getByRole('navigation').getByRole('link', { name: 'Kit' }).click();
     await page.getByRole('heading', { level: 1, name: 'Kit' }).waitFor();
     await page.getByRole('navigation').getByRole('link', { name: 'Practise' }).click();
+    // Once nothing is played any more, what no take waits for may come.
+    expect(requests).toEqual([]);
     await page.getByTestId('start').click();
     await page.getByTestId('last-take').waitFor();
-    expect(requests).toEqual([]);
+    expect(requests.filter((url) => /take|scoring|tools/.test(url))).toEqual([]);
     expect(faults).toEqual([]);
     await close();
   });
@@ -108,7 +110,8 @@ describe.concurrent('the built app in Chromium', () => {
       await page.evaluate(() => (location.hash = '#help'));
       await picture.waitFor({ state: 'detached' });
     }
-    expect(requests.slice(fetched)).toEqual([]);
+    // Chromium looks at the icon again with each address.
+    expect(requests.slice(fetched).filter((url) => !url.endsWith('.svg'))).toEqual([]);
     await context.close();
   });
 
