@@ -14,9 +14,9 @@ import { takesInStore } from './page/takes-in-store';
 import { startChromium } from './page/killable-chromium';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
-const KILLS = longRunCount(6);
+const KILLS = longRunCount(6, 6);
 /** Each of them costs seconds of two cores to open. */
-const TABS = Math.min(10, longRunCount(30));
+const TABS = Math.min(10, longRunCount(30, 6));
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
 const STROKE_EVERY_MS = 100;
 
