@@ -8,10 +8,10 @@ import {
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../phrase/model/phrase-file';
 import { swingText } from '../phrase/model/swing';
+import { fillInLimbs } from '../phrase/playability/fill-in-limbs';
 import { isFootVoice } from '../phrase/playability/places';
 import { remainder } from '../time/whole';
 import { partialsOf } from './written-grid';
-import { writtenHands } from './written-hands';
 import type { NoteOnPartial, WrittenPartials } from './written-partials';
 import { writtenRound, type WrittenRound } from './written-round';
 import type { WrittenStretch } from './written-stretch';
@@ -47,8 +47,14 @@ export function writtenPattern(
   const ahead = notes.filter(({ partial }) => partial < 0);
   const first = ahead[0]?.partial ?? 0;
   const shifted = ahead.map((note) => ({ ...note, partial: note.partial - first }));
-  const hands = writtenHands(once, partials, partialUs);
-  const aheadHands = writtenHands(shifted, -first, partialUs);
+  const limbsOf = (some: readonly NoteOnPartial[], length: number) =>
+    fillInLimbs(
+      some.map(({ partial, main: { voice, limb } }) => ({ partial, voice, limb })),
+      length,
+      partialUs,
+    );
+  const hands = limbsOf(once, partials);
+  const aheadHands = limbsOf(shifted, -first);
   const handless = [
     ...once.filter((_, i) => hands[i] === undefined),
     ...ahead.filter((_, i) => aheadHands[i] === undefined),

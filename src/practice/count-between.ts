@@ -1,6 +1,11 @@
 import type { LiveTimeline } from '../live/live-timeline';
 import { gridAt } from '../phrase/model/grid';
-import { countPattern, type CountChoice, type CycleToCount } from '../sound/count-pattern';
+import {
+  COUNT_CONTEXT_US,
+  countPattern,
+  type CountChoice,
+  type CycleToCount,
+} from '../sound/count-pattern';
 import type { SoundEvent } from '../sound/sound-event';
 import { between, firstFrom } from '../time/first-from';
 import { isSilentAt } from './sounds-between';
@@ -20,15 +25,16 @@ export function countBetween(
   if (count.follows === 'off') return [];
   const { marks, plan } = timeline;
   const velocity = velocityOf(count.volume);
+  const [first, after] = [fromUs - COUNT_CONTEXT_US, toUs + COUNT_CONTEXT_US];
   const words = countPattern(
     count,
-    between(marks, ({ timeUs }) => timeUs, fromUs, toUs),
-    cyclesIn(timeline, fromUs, toUs),
+    between(marks, ({ timeUs }) => timeUs, first, after),
+    cyclesIn(timeline, first, after),
   );
   return words
     .filter(({ timeUs }) => timeUs >= fromUs && timeUs < toUs)
     .filter(({ timeUs }) => !plan.silentBars || !isSilentAt(marks, timeUs))
-    .map(({ timeUs, word }) => ({ kind: 'count', timeUs, word, velocity }));
+    .map((counted) => ({ kind: 'count', ...counted, velocity }));
 }
 
 /** The cycles that have a part in a stretch. */

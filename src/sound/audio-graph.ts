@@ -67,18 +67,18 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
     bufferOf(`click ${sound}`, () => clickSamples(sound, native.sampleRate));
   const voiceBuffer = (voice: Voice) =>
     bufferOf(voice, () => voiceSamples(voice, native.sampleRate));
-  const countBuffers = new Map<CountWord, SoundBuffer>();
-  const countBuffer = (word: CountWord): SoundBuffer => {
-    const known = countBuffers.get(word);
+  const countBuffers = new Map<string, SoundBuffer>();
+  const countBuffer = (word: CountWord, isShort: boolean): SoundBuffer => {
+    const key = `count ${word}${isShort ? ', short' : ''}`;
+    const known = countBuffers.get(key);
     if (known) return known;
-    const { samples, beatSeconds } = countWordSound(word, native.sampleRate);
-    const buffer = bufferOf(`count ${word}`, () => samples);
-    const sound = { buffer, aheadSeconds: beatSeconds };
-    countBuffers.set(word, sound);
+    const { samples, beatSeconds } = countWordSound(word, isShort, native.sampleRate);
+    const sound = { buffer: bufferOf(key, () => samples), aheadSeconds: beatSeconds };
+    countBuffers.set(key, sound);
     return sound;
   };
   const soundOf = (event: SoundEvent): SoundBuffer => {
-    if (event.kind === 'count') return countBuffer(event.word);
+    if (event.kind === 'count') return countBuffer(event.word, event.isShort);
     const buffer = event.kind === 'click' ? clickBuffer(event.sound) : voiceBuffer(event.voice);
     return { buffer, aheadSeconds: 0 };
   };
@@ -117,7 +117,7 @@ export function createAudioGraph(native: AudioContext, volume: number): AudioGra
     },
     prepare(voices, words = []) {
       voices.forEach(voiceBuffer);
-      words.forEach(countBuffer);
+      for (const word of words) for (const isShort of [false, true]) countBuffer(word, isShort);
     },
     close: () => void context.dispose(),
   };

@@ -5,7 +5,7 @@ export const COUNT_FOLLOWS = ['off', 'meter', 'cycle'] as const;
 
 export interface CountChoice {
   readonly follows: (typeof COUNT_FOLLOWS)[number];
-  /** Whether the syllables between the beats are counted, too, where there is time to say them. */
+  /** Whether the syllables between the beats are counted too, where there is time to say them. */
   readonly syllables: boolean;
 }
 
@@ -29,26 +29,43 @@ export interface CycleToCount {
   readonly subdivision: number;
 }
 
-/** A word and when its beat falls, integer microseconds from bar 1 beat 1. */
+/** A word and when its beat falls, integer microseconds from bar 1 beat 1; it is said short where it has little room. */
 export interface CountedWord {
   readonly timeUs: number;
   readonly word: CountWord;
+  readonly isShort: boolean;
 }
 
-/** Numbers, and syllables between beats, that come quicker than this are not said. Chosen: as long as they last. */
+/**
+ * The room that a word needs to the one before and to the one after, in full and short: as long as the longest of them sounds
+ * before its beat and after it (`synth/count-words.ts`), so that none is said into the next.
+ */
+export const WORD_US = { full: 300_000, short: 140_000 } as const;
+/** The words of a stretch depend on what is due so far before it and after it: a word's room, and whether its neighbour has its own. */
+export const COUNT_CONTEXT_US = WORD_US.full + WORD_US.short;
+/** Partials that come quicker than this are not numbered. Chosen, not measured: quicker numbers are not followed. */
 const NUMBER_US = 240_000;
-const SYLLABLE_US = 140_000;
 const MOST_NUMBER = 12;
 
 const isWord = (label: string): label is CountWord =>
   (COUNT_WORDS as readonly string[]).includes(label);
 
+/** What could be said at a time. Where there is no room for all, the higher ranks are said. */
+interface Candidate {
+  readonly timeUs: number;
+  readonly label: string;
+  readonly rank: number;
+}
+const RANKS = { partial: 0, beat: 1, bar: 2 } as const;
+
 /**
  * The words of a count, in time order. A count in the cycle goes partial by partial where these are slow enough and no
- * more than twelve, and beat by beat elsewhere; in the count-in, before time 0 or where a mark says so, the beats of the meter are counted.
+ * more than twelve, and beat by beat elsewhere; in the count-in, before time 0 or where a mark says so, the beats of the meter
+ * are counted. A word that has not the room is said short, then not at all: what is between the beats first, then the beats,
+ * as teachers count a quick tempo (common practice, no source).
  *
  * @param marks beats and partials of the meter in time order
- * @example countPattern({ follows: 'meter', syllables: false }, [{ timeUs: 0, kind: 'bar', label: '1' }, { timeUs: 250000, kind: 'partial', label: '&' }], []) // => [{ timeUs: 0, word: '1' }]
+ * @example countPattern({ follows: 'meter', syllables: false }, [{ timeUs: 0, kind: 'bar', label: '1' }, { timeUs: 250000, kind: 'partial', label: '&' }], []) // => [{ timeUs: 0, word: '1', isShort: false }]
  */
 export function countPattern(
   { follows, syllables }: CountChoice,
@@ -56,35 +73,41 @@ export function countPattern(
   cycles: readonly CycleToCount[],
 ): CountedWord[] {
   if (follows === 'off') return [];
-  const counted = marks.flatMap(({ timeUs, kind, label, isCountIn }, i): CountedWord[] => {
-    if (follows === 'cycle' && timeUs >= 0 && !isCountIn) return [];
-    if (kind === 'partial' && !(syllables && isSlow(marks, i))) return [];
-    return isWord(label) ? [{ timeUs, word: label }] : [];
+  const ofMeter = marks
+    .filter(({ timeUs, isCountIn }) => follows === 'meter' || timeUs < 0 || isCountIn)
+    .filter(({ kind }) => kind !== 'partial' || syllables)
+    .map(({ timeUs, kind, label }) => ({ timeUs, label, rank: RANKS[kind] }));
+  const all =
+    follows === 'meter'
+      ? ofMeter
+      : [...ofMeter, ...cycles.flatMap(cycleNumbers)].sort((a, b) => a.timeUs - b.timeUs);
+  const said = all.filter((_, i) => nearestUs(all, i, all[i]!.rank) >= WORD_US.short);
+  return said.flatMap(({ timeUs, label }, i) => {
+    const isShort = nearestUs(said, i, RANKS.partial) < WORD_US.full;
+    return isWord(label) ? [{ timeUs, word: label, isShort }] : [];
   });
-  if (follows === 'meter') return counted;
-  return [...counted, ...cycles.flatMap(cycleWords)];
 }
 
-/** The lengths on both sides of a mark; at the ends of a list one of them. */
-function isSlow(marks: readonly SyllableMark[], at: number): boolean {
-  const [before, here, after] = [marks[at - 1], marks[at]!, marks[at + 1]];
-  const lengths = [
-    ...(before ? [here.timeUs - before.timeUs] : []),
-    ...(after ? [after.timeUs - here.timeUs] : []),
-  ];
-  return lengths.every((us) => us >= SYLLABLE_US);
+/** How far one of a list in time order is from the nearest other of a rank, or of a higher one. */
+function nearestUs(all: readonly Candidate[], at: number, rank: number): number {
+  const fromIt = (step: 1 | -1) => {
+    for (let i = at + step; all[i]; i += step)
+      if (all[i]!.rank >= rank) return Math.abs(all[i]!.timeUs - all[at]!.timeUs);
+    return Infinity;
+  };
+  return Math.min(fromIt(-1), fromIt(1));
 }
 
-function cycleWords({ startUs, endUs, partialUs, subdivision }: CycleToCount): CountedWord[] {
+function cycleNumbers({ startUs, endUs, partialUs, subdivision }: CycleToCount): Candidate[] {
   const isByPartial =
     partialUs >= NUMBER_US && Math.round((endUs - startUs) / partialUs) <= MOST_NUMBER;
   const stepUs = isByPartial ? partialUs : partialUs * subdivision;
-  const words: CountedWord[] = [];
+  const numbers: Candidate[] = [];
   for (let n = 1; n <= MOST_NUMBER; n++) {
     const timeUs = Math.round(startUs + (n - 1) * stepUs);
     // Rounding may leave the next cycle's start inside.
     if (timeUs >= endUs - 1 || timeUs < 0) break;
-    words.push({ timeUs, word: String(n) as CountWord });
+    numbers.push({ timeUs, label: String(n), rank: n === 1 ? RANKS.bar : RANKS.beat });
   }
-  return words;
+  return numbers;
 }

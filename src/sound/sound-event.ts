@@ -25,6 +25,7 @@ export type SoundEvent =
       /** When its beat falls, which is some way into the word. */
       readonly timeUs: number;
       readonly word: CountWord;
+      readonly isShort: boolean;
       /** 1 to 127. */
       readonly velocity: number;
     }

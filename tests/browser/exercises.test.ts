@@ -9,7 +9,7 @@ import {
   startPlaying,
   tableRows,
 } from './page/app';
-import { tabTo } from './page/by-keyboard';
+import { startByKeyboard, tabTo } from './page/by-keyboard';
 import { launchChromium } from './page/launch';
 
 /** Eighths at 120: a partial is 250 ms, a cycle is a bar of 2 s. */
@@ -89,11 +89,11 @@ describe.concurrent('exercises by keyboard alone', () => {
     for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowDown');
     await page.getByTestId('exercise-strip').waitFor();
     expect(await strip(page)).toContain('right foot alone');
-    await page.getByText('What was written and played').focus();
+    await tabTo(page, 'What was written and played');
     await page.keyboard.press('Enter');
     const played = await page.getByTestId('lane-accompaniment').textContent();
     expect(played).toContain('What the app plays');
-    const originMs = await startPlaying(page);
+    const originMs = await startPlaying(page, () => startByKeyboard(page));
     await strike(page, originMs, [[7, BASS_DRUM]]);
     await settled(page, 0);
     const [first] = await verdicts(page, 1);
@@ -112,7 +112,7 @@ describe.concurrent('exercises by keyboard alone', () => {
     await page.keyboard.press('ArrowRight');
     await page.getByTestId('exercise-strip').waitFor();
     expect(await strip(page)).toContain('hear one cycle, answer one');
-    const originMs = await startPlaying(page);
+    const originMs = await startPlaying(page, () => startByKeyboard(page));
     await page.getByTestId('turn').getByText('Listen').waitFor();
     await strike(page, originMs, [
       [8, SNARE],
@@ -128,7 +128,6 @@ describe.concurrent('exercises by keyboard alone', () => {
       '2.3',
     ]);
     for (const { verdict } of rows) expect(verdict).toMatch(PLAYED);
-    await page.getByTestId('start').focus();
     await page.keyboard.press('Enter');
     expect(faults).toEqual([]);
     await close();
@@ -203,21 +202,30 @@ describe('a finding', () => {
     await connectKit(page);
     const quick = { ...PHRASE, tempoBpm: 240 };
     await practisePhrase(page, quick);
-    const originMs = await startPlaying(page);
+    const originMs = await startPlaying(page, () => startByKeyboard(page));
     // The bass drum is left out, bar after bar: so many strokes are judged.
     const strokes = Array.from({ length: 12 }, (_, bar) =>
       [0, 1, 2, 3, 4, 5, 6].map((partial): [number, number] => [(8 * bar + partial) / 2, SNARE]),
     ).flat();
     await strike(page, originMs, strokes);
     await settled(page, 8 * 12 - 1);
-    await page.getByTestId('start').click();
-    await page.getByText('Open this take').click();
+    await page.keyboard.press('Enter');
+    await tabTo(page, 'Open this take');
+    await page.keyboard.press('Enter');
+    await page.getByTestId('finding').first().waitFor();
     await tabTo(page, /^Practise these notes slower/);
     await page.keyboard.press('Enter');
     await page.getByTestId('exercise-strip').waitFor();
     expect(await strip(page)).toContain('Sticking, bar 1, 3 to 4 &');
     // As the advice says, and back in one press.
     expect(await page.getByTestId('tempo').inputValue()).toBe('180');
+    await startByKeyboard(page);
+    // Nobody plays: the loop goes round all the same, and is judged.
+    await settled(page, 5);
+    const loop = ['snare missed', 'snare missed', 'snare missed', 'bass drum missed'];
+    expect(await verdicts(page, 6)).toEqual([...loop, ...loop.slice(0, 2)]);
+    await page.keyboard.press('Enter');
+    await page.getByTestId('last-take').waitFor();
     await tabTo(page, 'Back to 240');
     await page.keyboard.press('Enter');
     expect(await page.getByTestId('tempo').inputValue()).toBe('240');

@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { connectKit, openApp, play, practisePhrase, startPlaying, tableRows } from './page/app';
-import { tabTo } from './page/by-keyboard';
+import { startByKeyboard, tabTo } from './page/by-keyboard';
 import { launchChromium } from './page/launch';
 
 /** Eighths at 240: a partial is 125 ms, a cycle a bar of one second. */
@@ -36,10 +36,7 @@ const phrase = (originMs: number, fromBar: number, toBar: number, late = 0) =>
 async function slip(page: Page, partials: number) {
   await connectKit(page);
   await practisePhrase(page, PHRASE);
-  const originMs = await startPlaying(page, async () => {
-    await tabTo(page, 'Start', 'Shift+Tab');
-    await page.keyboard.press('Enter');
-  });
+  const originMs = await startPlaying(page, () => startByKeyboard(page));
   let goesOn = true;
   const played = (async () => {
     await play(page, phrase(originMs, 1, 4));
@@ -87,7 +84,8 @@ describe.each([1, -1])('a phrase that slipped by %i, by keyboard alone', (partia
     expect(await page.getByTestId('slip').count()).toBe(0);
     await callOff();
     await page.keyboard.press('Enter');
-    await page.getByRole('link', { name: 'Open this take' }).click();
+    await tabTo(page, 'Open this take');
+    await page.keyboard.press('Enter');
     await page.getByText(`the phrase waited in bar ${bar}`).waitFor();
     expect(faults).toEqual([]);
     await close();

@@ -80,7 +80,7 @@ describe('phraseInFile, of what midiOfPhrase wrote', () => {
           expectSameTarget(phrase, layer, bars);
         },
       ),
-      { numRuns: runCount(150) },
+      { numRuns: runCount(50, 15) },
     );
   });
 

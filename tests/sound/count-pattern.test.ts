@@ -49,11 +49,34 @@ describe('a spoken count', () => {
     // Partial by partial down to 240 ms, beat by beat of four partials below.
     [5, 240_000, ['1', '2', '3', '4', '5']],
     [5, 239_999, ['1', '2']],
+    // The next cycle's "1" is a partial after "2".
+    [9, 140_000, ['1', '2', '3', '1']],
+    [9, 139_999, ['1', '2', '1']],
     [20, 150_000, ['1', '2', '3', '4', '5']],
     [12, 300_000, ['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12']],
     [13, 300_000, ['1', '2', '3', '4']],
   ])('a cycle of %d partials of %d µs', (partials, partialUs, expected) => {
-    expect(words('cycle', false, [], [cycle(partials, partialUs)])).toEqual(expected);
+    const first = cycle(partials, partialUs);
+    const next = cycle(1, partialUs, partials * partialUs);
+    const isTold = partials === 9;
+    expect(words('cycle', false, [], isTold ? [first, next] : [first])).toEqual(expected);
+  });
+
+  it.each([
+    // Beats in full down to 300 ms, short below; quicker than 140 ms the first beat of the bar alone.
+    [300_000, '1 2 3 4 1 2 3 4'],
+    [299_999, '1. 2. 3. 4. 1. 2. 3. 4.'],
+    [140_000, '1. 2. 3. 4. 1. 2. 3. 4.'],
+    [139_999, '1 1'],
+  ])('beats of %d µs', (beatUs, expected) => {
+    const beats = Array.from({ length: 8 }, (_, i) => ({
+      timeUs: i * beatUs,
+      kind: i % 4 === 0 ? ('bar' as const) : ('beat' as const),
+      label: String((i % 4) + 1),
+    }));
+    const found = countPattern({ follows: 'meter', syllables: true }, beats, []);
+    const drawn = found.map(({ word, isShort }) => `${word}${isShort ? '.' : ''}`);
+    expect(drawn.join(' ')).toBe(expected);
   });
 
   it('counts in by the meter, and from there on in the cycle', () => {

@@ -1,11 +1,12 @@
 import { loadMusicReaders } from '../../practice/files/load-music-readers';
-import { fetchEngraver } from '../../practice/sheet/sheet-thread';
+import { keepEngraver } from '../../practice/sheet/kept-engraver';
 import { fetchGuidePictures } from '../screens/help/guide/guide-pictures';
 import { fetchFaces } from '../screens/sheet/fetch-faces';
 
-/** What reads music, the letters of saved sheets, the pictures of the guide, and the engraver, which is larger than all. */
-export async function fetchTheLast(): Promise<void> {
-  await Promise.allSettled([loadMusicReaders(), fetchFaces(['letters', 'title'])]);
-  await fetchGuidePictures();
-  await fetchEngraver();
-}
+/** What no take waits for: readers of music, letters of saved sheets, the guide's pictures, the engraver, largest of all. */
+export const LAST: readonly (() => Promise<unknown>)[] = [
+  loadMusicReaders,
+  () => fetchFaces(['letters', 'title']),
+  fetchGuidePictures,
+  keepEngraver,
+];

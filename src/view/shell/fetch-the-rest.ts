@@ -26,7 +26,7 @@ const LONGEST_WAIT_MS = 300;
 const LOOKS_AGAIN_MS = 1000;
 
 /** It is in no first load. */
-const loadTheLast = () => import('./fetch-the-last');
+const loadTheLast = async () => (await import('./fetch-the-last')).LAST;
 
 /** Settles when the browser has nothing better to do. Safari does not tell. */
 const idle = (): Promise<void> =>
@@ -41,16 +41,31 @@ const ALL_FETCHED = 'all fetched';
 
 /**
  * Fetches the rest after the first paint, piece by piece. What cannot be fetched is fetched again when it is needed. Last
- * what no take waits for, while nobody plays.
+ * what no take waits for, each only while nobody plays.
  */
 export async function fetchTheRest(isPlaying: () => boolean): Promise<void> {
   for (const piece of REST) {
     await Promise.allSettled([piece()]);
     await idle();
   }
-  while (isPlaying()) await new Promise((later) => setTimeout(later, LOOKS_AGAIN_MS));
-  await Promise.allSettled([loadTheLast().then(({ fetchTheLast }) => fetchTheLast())]);
+  await untilStopped(isPlaying);
+  await fetchBetweenTakes(await loadTheLast().catch(() => []), isPlaying);
   performance.mark(ALL_FETCHED);
+}
+
+/** Fetches one piece after the other, and begins none while somebody plays. */
+export async function fetchBetweenTakes(
+  pieces: readonly (() => Promise<unknown>)[],
+  isPlaying: () => boolean,
+): Promise<void> {
+  for (const piece of pieces) {
+    await untilStopped(isPlaying);
+    await Promise.allSettled([piece()]);
+  }
+}
+
+async function untilStopped(isPlaying: () => boolean): Promise<void> {
+  while (isPlaying()) await new Promise((later) => setTimeout(later, LOOKS_AGAIN_MS));
 }
 
 /** Settles when nothing is left to fetch, or cannot be: before a take, since nothing may be fetched while it is played. */

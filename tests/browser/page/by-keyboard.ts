@@ -28,3 +28,9 @@ export async function writeOver(page: Page, text: string): Promise<void> {
   await page.keyboard.press('Control+A');
   await page.keyboard.type(text);
 }
+
+/** Starts a take, wherever on the page of practice the focus is below the button. */
+export async function startByKeyboard(page: Page): Promise<void> {
+  await tabTo(page, 'Start', 'Shift+Tab');
+  await page.keyboard.press('Enter');
+}

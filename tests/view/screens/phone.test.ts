@@ -1,25 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
+import { ROUTES } from '../../routes';
 import { mountShell } from '../mount-shell';
 import { fillLog } from '../sample-takes';
-
-const ROUTES = [
-  'practise',
-  'phrases',
-  'phrases/quay-steps',
-  'compose/quay-steps',
-  'vary/quay-steps',
-  'capture',
-  'kit',
-  'kit/first-start',
-  'kit/offset',
-  'kit/what-it-sends',
-  'log',
-  'log/what-is-kept',
-  'open',
-  'help',
-  'help/methods',
-];
 
 const TARGETS =
   'button, input, select, textarea, summary, nav a, a.button, a.way, [role="button"]:not(g)';

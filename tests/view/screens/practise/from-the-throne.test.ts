@@ -178,6 +178,32 @@ describe('the view from the throne', () => {
     expect(page.getByTestId('throne').query()).toBeNull();
   });
 
+  it.each([
+    [1440, 900],
+    [1024, 640],
+    [390, 844],
+  ])('leaves what is said to be read beside a command: %i by %i', async (width, height) => {
+    await page.viewport(width, height);
+    await mountShell('#practise', playing);
+    await expect.element(page.getByTestId('gate')).toBeVisible();
+    await userEvent.keyboard('v');
+    const shown = page.getByTestId('command-shown').getByText('From the throne');
+    await expect.element(shown).toBeVisible();
+    await expect.element(page.getByTestId('throne')).toBeVisible();
+    const { top, bottom } = shown.element().getBoundingClientRect();
+    expect(bottom).toBeLessThanOrEqual(height);
+    for (const part of ['status', 'start', 'finding', 'advice']) {
+      const box = page.getByTestId(part).element().getBoundingClientRect();
+      expect(box.bottom, part).toBeLessThanOrEqual(top);
+    }
+    // Back at the desk nothing is said at the head but the phrase's name.
+    await userEvent.keyboard('v');
+    const back = page.getByTestId('command-shown').getByText('From nearby');
+    await expect.element(back).toBeVisible();
+    const said = page.getByTestId('finding').element().getBoundingClientRect();
+    expect(said.top).toBeGreaterThanOrEqual(back.element().getBoundingClientRect().bottom);
+  });
+
   it('is of Practise alone', async () => {
     await mountShell('#phrases', ({ session }) => session.choose({ fromThrone: true }));
     await expect.element(page.getByRole('navigation', { name: 'Screens' })).toBeVisible();

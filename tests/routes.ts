@@ -1,0 +1,23 @@
+/** Where everything that the app can show is shown once, as it stands in the address behind `#`. */
+export const ROUTES = [
+  'practise',
+  'phrases',
+  'phrases/quay-steps',
+  'phrases/none',
+  'sheet/quay-steps',
+  'open',
+  'capture',
+  'kit',
+  'kit/first-start',
+  'kit/offset',
+  'kit/what-it-sends',
+  'log',
+  'log/what-is-kept',
+  'log/none',
+  'help',
+  'help/methods',
+  'compose',
+  'compose/quay-steps',
+  'vary',
+  'vary/quay-steps',
+] as const;
