@@ -6,6 +6,7 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { chromiumPath } from './.scripts/chromium.mjs';
 import { LongestFirst } from './.scripts/longest-first.mjs';
+import { nearInk } from './.scripts/near-ink.mjs';
 import { notices } from './.scripts/notices.mjs';
 
 const chromium = chromiumPath();
@@ -145,6 +146,15 @@ export default defineConfig(({ mode }) => {
               enabled: true,
               headless: true,
               screenshotFailures: false,
+              expect: {
+                toMatchScreenshot: {
+                  comparatorName: 'nearInk',
+                  comparators: { nearInk },
+                  // Drawn with our own fonts, they are nearly the same on every system.
+                  resolveScreenshotPath: ({ arg, ext, root, testFileDirectory }) =>
+                    join(root, testFileDirectory, `${arg}${ext}`),
+                },
+              },
               provider: playwright({
                 launchOptions: {
                   ...(chromium === undefined ? {} : { executablePath: chromium }),

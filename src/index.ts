@@ -134,7 +134,7 @@ export type { Take, TakeHead, TakeTrials } from './take/take';
 export type { TakeExercise } from './take/take-exercise';
 export { csvText, type CsvCell } from './take/csv';
 export { takeCsv } from './take/take-csv';
-export type { TakeError } from './take/judgeable-take';
+export { takeErrors, type TakeError, type TakeExtent } from './take/judgeable-take';
 export { parseTake, writeTake } from './take/take-json';
 export { takeMidi } from './take/take-midi';
 export {

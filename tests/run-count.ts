@@ -8,14 +8,15 @@ export const drawsAnew = MODE === 'few' || MODE === 'many';
 /**
  * How often a law is drawn: `count` times in the check, a few times where tests run after every change
  * (`npm run unit`) or against thousands of planted faults (`npm run mutate`), five times as often in `npm run many`, or as
- * many times as is said.
+ * many times as is said. The check draws the same cases each time, so what takes more than three seconds there has a
+ * smaller `count` and a larger `many`: new cases come from `npm run many`, as many of each law as ever.
  */
 export const runCount = (count: number, many = 5): number =>
   MODE === 'few' ? Math.min(count, FEW) : MODE === 'many' ? many * count : count;
 
 /**
- * The same of what takes long each time: `count` times in `npm run many`, a sixth in the check, or as small a part as is
+ * The same of what takes long each time: `count` times in `npm run many`, a twelfth in the check, or such a part as is
  * said, and a tenth at most after a change.
  */
-export const longRunCount = (count: number, part = 6): number =>
+export const longRunCount = (count: number, part = 12): number =>
   MODE === 'many' ? count : Math.ceil(count / (MODE === 'few' ? Math.max(10, part) : part));

@@ -1,4 +1,5 @@
-import { DEFAULT_BOUNDARIES, type LevelBoundaries } from '../kit/kit';
+import type { LevelBoundaries } from '../kit/kit';
+import { DEFAULT_BOUNDARIES } from '../phrase/model/level';
 import { LEVELS, type Level } from '../phrase/model/level';
 import { countOf } from '../words/words';
 import type { ConsensusNote } from './consensus';

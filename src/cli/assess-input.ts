@@ -16,6 +16,7 @@ import {
   playedTo,
   type RawMessage,
   type Take,
+  takeErrors,
   type TakeTrials,
   takeOfMidiFile,
   type Slip,
@@ -71,7 +72,7 @@ export interface AssessedFile extends AssessedMessages {
  * A MIDI file judged against a phrase's layer. Without a kit the file's notes choose one: the
  * edge-and-rim layout or General MIDI percussion (see kitFor).
  *
- * @throws InputError when the file tells no tempo and none was given.
+ * @throws InputError when the file tells no tempo and none was given, or lasts longer than is judged.
  */
 export function assessFile(request: AssessRequest): AssessedFile {
   const { takeName, file, phrase, tempoBpm, windows } = request;
@@ -79,6 +80,9 @@ export function assessFile(request: AssessRequest): AssessedFile {
   const taken = takeOfMidiFile(file, { meter: phrase.meter, countInBars, tempoBpm });
   if (!taken.ok) throw new InputError(`${takeName}: ${taken.errors[0]!.message}`);
   const { messages, tempos } = taken.value;
+  const errors = takeErrors({ passages, tempos, messages }, phrase);
+  const tooLong = errors.find(({ code }) => code === 'TOO_LARGE');
+  if (tooLong) throw new InputError(`${takeName}: ${tooLong.message}`);
   const kit = request.kit ?? kitFor(struckNotes(file.messages));
   const plan: Plan = {
     phrase,

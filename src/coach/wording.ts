@@ -46,7 +46,7 @@ const WORDING = {
 
   even: ({ ms }: { ms: number }) => ({
     text: `Even: limbs, voices and partials within ${amountText(ms, 'ms')}.`,
-    advice: 'Shown with 95 % certainty, not only not seen.',
+    advice: 'Shown with 95 % certainty. A little faster, and what comes apart first will show.',
   }),
 
   'other tempo': ({ playedBpm, clickBpm }: { playedBpm: number; clickBpm: number }) => {
@@ -97,7 +97,7 @@ const WORDING = {
   }),
 
   'silent bars': ({ ms, returns, sure }: { ms: number; returns: number; sure: Interval }) => ({
-    text: `Without the click ${ms < 0 ? 'rushing' : 'dragging'}: ${amountText(ms, 'ms')} by its return.`,
+    text: `${ms < 0 ? 'Rushing' : 'Dragging'} without the click: ${amountText(ms, 'ms')} by its return.`,
     detail: `${countOf(returns, 'return')}; ${betweenWords(sure, `ms ${sideText(ms)}`)}.`,
     advice: 'Count the subdivision aloud through the silent bars.',
   }),
@@ -152,7 +152,7 @@ const WORDING = {
     ),
   }),
   'position off': (facts: PlacingFacts) => ({
-    ...placed(facts),
+    ...placed({ ...facts, name: `${facts.name}:` }),
     ...slower((words) => `Unless it is meant, ${words}, and say that partial aloud.`),
   }),
   'transition off': (facts: PlacingFacts) => ({
@@ -317,9 +317,8 @@ const slower = (advice: (words: string) => string) =>
 
 /** A limb that is apart bar after bar is described, not blamed: professionals' are, too (Fujii et al. 2011). */
 function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
-  const text = isOwn
-    ? `${capital(name)} ${amountText(ms, 'ms')} ${sideText(ms)}${how}.`
-    : `${capital(name)} ${amountText(ms, 'ms')} ${besideRest(ms)}${how}.`;
+  const side = isOwn ? sideText(ms) : besideRest(ms);
+  const text = `${capital(name)} ${amountText(ms, 'ms')} ${side}${how}.`;
   return { text, detail: certaintyWords(sure, `ms ${besideRest(sure.interval.lower)}`) };
 }
 

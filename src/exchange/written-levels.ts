@@ -1,5 +1,4 @@
-import { DEFAULT_BOUNDARIES } from '../kit/kit';
-import { LEVELS, USUAL_VELOCITIES, type Level } from '../phrase/model/level';
+import { DEFAULT_BOUNDARIES, LEVELS, USUAL_VELOCITIES, type Level } from '../phrase/model/level';
 
 /**
  * The level that a velocity stands for: the usual one has its own, others fall between the usual boundaries. Where every

@@ -1,17 +1,19 @@
 import { soundLines, type SoundLines } from '../phrase/decompose/comes-again';
 import {
   handsGuessed,
+  NO_LIMB_LEFT,
   remarkAt,
   remarksByBar,
   type FileRemark,
 } from '../phrase/decompose/file-remark';
+import { possibleTempo } from '../phrase/decompose/possible-tempo';
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../phrase/model/phrase-file';
 import { swingText } from '../phrase/model/swing';
+import { fillInLimbs } from '../phrase/playability/fill-in-limbs';
 import { isFootVoice } from '../phrase/playability/places';
 import { remainder } from '../time/whole';
 import { partialsOf } from './written-grid';
-import { writtenHands } from './written-hands';
 import type { NoteOnPartial, WrittenPartials } from './written-partials';
 import { writtenRound, type WrittenRound } from './written-round';
 import type { WrittenStretch } from './written-stretch';
@@ -47,20 +49,27 @@ export function writtenPattern(
   const ahead = notes.filter(({ partial }) => partial < 0);
   const first = ahead[0]?.partial ?? 0;
   const shifted = ahead.map((note) => ({ ...note, partial: note.partial - first }));
-  const hands = writtenHands(once, partials, partialUs);
-  const aheadHands = writtenHands(shifted, -first, partialUs);
+  const limbsOf = (some: readonly NoteOnPartial[], length: number) =>
+    fillInLimbs(
+      some.map(({ partial, main: { voice, limb } }) => ({ partial, voice, limb })),
+      length,
+      partialUs,
+    );
+  const hands = limbsOf(once, partials);
+  const aheadHands = limbsOf(shifted, -first);
   const handless = [
     ...once.filter((_, i) => hands[i] === undefined),
     ...ahead.filter((_, i) => aheadHands[i] === undefined),
   ];
   const byHand = [...once, ...ahead].filter(({ main }) => !isFootVoice(main.voice));
   const said = byHand.filter(({ main }) => main.limb !== undefined).length;
+  const { tempoBpm, remarks } = possibleTempo(bpm, stretch.meter, subdivision);
   return {
     pattern: {
       meter: stretch.meterText,
       subdivision,
       cyclePartials: partials,
-      tempoBpm: bpm,
+      tempoBpm,
       ...(swing && { swing: swingText(swing) }),
       ...(start !== 0 && { displace: start }),
       notes: once.flatMap((note, i) => {
@@ -73,10 +82,11 @@ export function writtenPattern(
       }),
     },
     remarks: [
+      ...remarks,
       ...handsGuessed(byHand.length === 0 ? 1 : said / byHand.length),
       ...remarksByBar(
         handless.map(({ main }) => stretch.barOf(main.tick)),
-        'since no limb is left to strike them',
+        NO_LIMB_LEFT,
       ),
       ...(cutAtTick === undefined ? [] : [remarkAt(stretch.barOf(cutAtTick), TOO_LONG)]),
     ],

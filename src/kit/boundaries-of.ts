@@ -1,4 +1,5 @@
-import { DEFAULT_BOUNDARIES, type Kit, type LevelBoundaries } from './kit';
+import { DEFAULT_BOUNDARIES } from '../phrase/model/level';
+import type { Kit, LevelBoundaries } from './kit';
 
 /**
  * Where ghosts end and accents begin on a pad, 1 to 127; the defaults where the kit says nothing.

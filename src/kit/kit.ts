@@ -54,6 +54,3 @@ export interface LevelBoundaries {
   readonly ghostMax: number;
   readonly accentMin: number;
 }
-
-/** Chosen, not measured: used until the player's own are learned. */
-export const DEFAULT_BOUNDARIES: LevelBoundaries = { ghostMax: 50, accentMin: 95 };

@@ -270,10 +270,9 @@ export class PracticeSession {
     if (!inHand) return;
     const { take } = inHand.run;
     this.#restUs = take.strokeTimeUs[take.strokeCount - 1] ?? Math.max(0, endUs);
-    const isSafe = await this.#keepTake(inHand, endUs);
-    this.#problems.unwritten = undefined;
-    if (isSafe) await inHand.journal.end();
+    if (await this.#keepTake(inHand, endUs)) await inHand.journal.end();
     else inHand.journal.leave();
+    this.#problems.unwritten = undefined;
   }
 
   /** What went wrong before does not count: a new trial of the layer begins now. */
@@ -305,9 +304,10 @@ export class PracticeSession {
     const take = finishedTake(run.take, head(), endUs);
     const opened = tools.openTake(take);
     const summary = tools.summaryOf(take, opened);
+    if (!opened && take.messages.length > 0) this.#notices.tell(tools.NOT_JUDGED);
     if (!opened || !summary || summary.notes === 0) {
       this.#preview();
-      return true;
+      return opened !== undefined;
     }
     this.#stats = tools.finalStats(opened.lane, take.trials);
     this.#show(() => opened.lane);

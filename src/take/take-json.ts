@@ -4,7 +4,7 @@ import { checkKit } from '../kit/parse-kit';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
-import { takeErrors, type TakeError } from './judgeable-take';
+import { silenceErrors, takeErrors, type TakeError } from './judgeable-take';
 import type { Take, TakeTrials } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
 
@@ -121,5 +121,6 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
   };
   const phrase = parsePhrase(file.phrase);
   const errors = takeErrors(take, phrase.ok ? phrase.value : undefined);
+  if (errors.length === 0 && phrase.ok) errors.push(...silenceErrors(take, phrase.value));
   return errors.length > 0 ? bad(...errors) : good(take);
 }

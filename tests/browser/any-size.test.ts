@@ -1,30 +1,9 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { ROUTES } from '../routes';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
 
-const ROUTES = [
-  'practise',
-  'phrases',
-  'phrases/quay-steps',
-  'phrases/none',
-  'sheet/quay-steps',
-  'open',
-  'capture',
-  'kit',
-  'kit/first-start',
-  'kit/offset',
-  'kit/what-it-sends',
-  'log',
-  'log/what-is-kept',
-  'log/none',
-  'help',
-  'help/methods',
-  'compose',
-  'compose/quay-steps',
-  'vary',
-  'vary/quay-steps',
-];
 /** The widths that are promised; the last is 1440 × 900 at twice the size. */
 const SIZES = [
   [320, 640],

@@ -10,12 +10,13 @@ import { connectKit, goTo } from './page/app';
 import { longRunCount } from '../run-count';
 import { heardClicksScript } from './page/heard-clicks';
 import { slowFramesScript } from './page/slow-frames';
+import { takesInStore } from './page/takes-in-store';
 import { startChromium } from './page/killable-chromium';
 
 const LISTENING = listeningWords({ status: 'listening', bar: 0, strokes: 0 });
-const KILLS = longRunCount(6);
+const KILLS = longRunCount(6, 6);
 /** Each of them costs seconds of two cores to open. */
-const TABS = Math.min(10, longRunCount(30));
+const TABS = Math.min(10, longRunCount(30, 6));
 /** Strokes come this often; one a tab a tenth of a second is a busy drummer. */
 const STROKE_EVERY_MS = 100;
 
@@ -74,24 +75,6 @@ const deliveredASecondAgo = (page: Page): Promise<number> =>
     return told.filter((at) => at <= performance.now() - 1000).length;
   });
 
-/** The velocities of every kept take's strokes, oldest first, read from the browser's own store. */
-const keptTakes = (page: Page): Promise<number[][]> =>
-  page.evaluate(
-    () =>
-      new Promise<number[][]>((resolve, reject) => {
-        const opening = indexedDB.open('layered-phrases');
-        opening.onerror = () => reject(new Error('the store does not open'));
-        opening.onsuccess = () => {
-          const reading = opening.result.transaction('takes').objectStore('takes').getAll();
-          reading.onerror = () => reject(new Error('the takes cannot be read'));
-          reading.onsuccess = () =>
-            resolve(
-              (reading.result as { data2: Uint8Array }[]).map(({ data2 }) => Array.from(data2)),
-            );
-        };
-      }),
-  );
-
 /** Kills a Chromium with a take in each of its tabs after a while, and looks in another at what is left. */
 async function killWhilePlaying(afterMs: number, context: string): Promise<void> {
   const profile = mkdtempSync(join(tmpdir(), 'killed-'));
@@ -110,7 +93,7 @@ async function killWhilePlaying(afterMs: number, context: string): Promise<void>
     .getByTestId('notice')
     .getByText(new RegExp(`\\b${TABS}\\b`))
     .waitFor();
-  const takes = await keptTakes(page);
+  const takes = await takesInStore(page);
   second.kill();
   await second.browser.close().catch(() => undefined);
   rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });

@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { CHAPTER_IDS } from '../../src/view/shell/route';
 import { openApp } from './page/app';
 import { firstLoad } from './page/first-load';
 import { launchChromium } from './page/launch';
@@ -92,6 +93,27 @@ describe.concurrent('the built app in Chromium', () => {
     ).toEqual([]);
   });
 
+  it('shows the guide and its pictures without a connection, once all is fetched', async () => {
+    const context = await browser.newContext();
+    const page = await context.newPage();
+    const { requests } = watchPage(page);
+    await page.goto(inject('address'), { waitUntil: 'networkidle' });
+    await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
+    const fetched = requests.length;
+    await context.setOffline(true);
+    for (const chapter of CHAPTER_IDS) {
+      await page.evaluate((id) => (location.hash = `#help/${id}`), chapter);
+      const picture = page.getByTestId('guide-picture');
+      await picture.waitFor();
+      expect(await picture.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(1120);
+      await page.evaluate(() => (location.hash = '#help'));
+      await picture.waitFor({ state: 'detached' });
+    }
+    // Chromium looks at the icon again with each address.
+    expect(requests.slice(fetched).filter((url) => !url.endsWith('.svg'))).toEqual([]);
+    await context.close();
+  });
+
   it('says when a screen cannot be fetched, and fetches it when it is tried again', async () => {
     const page = await browser.newPage();
     await page.route(/HelpScreen|Help-.*\.js/, (route) => route.abort());
@@ -106,6 +128,28 @@ describe.concurrent('the built app in Chromium', () => {
     expect(await heading.evaluate((one) => one === document.activeElement)).toBe(true);
     await page.close();
   });
+
+  it.each([
+    [1440, 900],
+    [390, 844],
+  ])(
+    'says in the place of the lane that it could not be fetched, at %i by %i',
+    async (width, height) => {
+      const page = await browser.newPage({ viewport: { width, height } });
+      await page.route(/below-the-head.*\.js/, (route) => route.abort());
+      await page.goto(inject('address'), { waitUntil: 'networkidle' });
+      const alert = page.getByRole('alert');
+      await alert.getByText(/^The lane and the settings could not be fetched/).waitFor();
+      const { y, height: high } = (await alert.boundingBox())!;
+      const start = (await page.getByTestId('start').boundingBox())!;
+      expect(y + high).toBeLessThan(width < 640 ? start.y : height);
+      await page.unrouteAll();
+      await page.getByRole('button', { name: 'Try again' }).click();
+      await page.getByRole('img', { name: /^Lane/ }).waitFor();
+      await alert.waitFor({ state: 'detached' });
+      await page.close();
+    },
+  );
 
   it('fetches the styles of a screen again that did not come with it', async () => {
     const page = await browser.newPage();
@@ -146,8 +190,10 @@ describe.concurrent('the built app in Chromium', () => {
     await page.goto(inject('address'), { waitUntil: 'commit' });
     await page.getByTestId('start').waitFor();
     await page.getByRole('navigation').getByRole('link', { name: 'Log' }).click();
+    await page.getByText('Fetching this screen.').waitFor();
     const heading = page.getByRole('heading', { level: 1, name: 'Log' });
     await heading.waitFor();
+    await page.getByText('Fetching this screen.').waitFor({ state: 'detached' });
     await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
     await page.close();
   });

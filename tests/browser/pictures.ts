@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { wording, type FindingCode } from '../../src/coach/wording';
 import { SAMPLES } from '../coach/longest-sentences';
+import { GUIDE_FOLDER, pictureGuide } from './guide-pictures';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
 import { serveApp } from './page/serve-app';
@@ -106,7 +107,7 @@ function putSentence(
   return { y: top + window.scrollY, height: Math.min(bottom - top, 220) };
 }
 
-/** `npm run pictures -- [FOLDER]`: the README's; or, into a folder, one of every sentence the coach can say. */
+/** `npm run pictures -- [FOLDER]`: the README's and the guide's; or, into a folder, one of every sentence the coach can say. */
 export async function main([folder]: readonly string[]): Promise<void> {
   mkdirSync(folder ?? README_FOLDER, { recursive: true });
   const app = await serveApp();
@@ -115,7 +116,10 @@ export async function main([folder]: readonly string[]): Promise<void> {
     await (folder === undefined
       ? picturePractice(browser, app.address, theme)
       : pictureSentences(browser, app.address, folder, theme));
+  if (folder === undefined) await pictureGuide(browser, app.address);
   await browser.close();
   await app.close();
-  process.stdout.write(`Pictures, light and dark, are in ${folder ?? README_FOLDER}\n`);
+  process.stdout.write(
+    `Pictures, light and dark, are in ${folder ?? `${README_FOLDER} and ${GUIDE_FOLDER}`}\n`,
+  );
 }

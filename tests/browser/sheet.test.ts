@@ -91,6 +91,43 @@ describe.concurrent('a sheet', () => {
     await context.close();
   });
 
+  it('and so where the browser keeps nothing of what it fetched, again and again', async () => {
+    const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
+    let isCut = false;
+    const late: string[] = [];
+    await context.route('**/*', async (route) => {
+      const url = route.request().url();
+      // Chromium looks at the icon again with each address.
+      const contentType = 'image/svg+xml';
+      if (url.endsWith('.svg')) return route.fulfill({ contentType, body: '<svg/>' });
+      if (isCut) {
+        late.push(url);
+        return route.abort('internetdisconnected');
+      }
+      const answer = await route.fetch();
+      const headers = { ...answer.headers(), 'cache-control': 'no-store' };
+      return route.fulfill({ response: answer, headers });
+    });
+    const page = await context.newPage();
+    const { faults } = watchPage(page);
+    await page.goto(`${inject('address')}#phrases/quay-steps`);
+    await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
+    isCut = true;
+    await context.setOffline(true);
+    await page.getByRole('link', { name: 'Sheet', exact: true }).click();
+    // Left while it is drawn, the engraver is ended.
+    await page.getByTestId('sheet-state').getByText('Engraving').waitFor();
+    await goTo(page, 'Phrases');
+    await page.goBack();
+    await drawn(page);
+    expect(await page.getByTestId('sheet-layer').count()).toBe(5);
+    const svg = await readFile(await saved(page, 'Save as SVG'), 'utf8');
+    expect(svg.match(/@font-face/g)).toHaveLength(2);
+    expect(late).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it('is printed with every bar, embedded fonts, and nothing to press, on both papers', async () => {
     const { page, context, faults } = await openedAt('sheet/quay-steps');
     await drawn(page);
@@ -120,6 +157,21 @@ describe.concurrent('a sheet', () => {
           expect(y!, str).toBeGreaterThan(margin - 2);
         }
     }
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it('has music on every page', async () => {
+    const { page, context, faults } = await openedAt('sheet/five-fathoms');
+    await drawn(page);
+    await page.getByLabel('Letter', { exact: true }).check();
+    await page.waitForTimeout(300);
+    await drawn(page);
+    const pdf = await readPdf(await page.pdf({ preferCSSPageSize: true }));
+    // A layer of five lines fills a page.
+    expect(pdf.pages).toHaveLength(6);
+    for (const { texts } of pdf.pages) expect(texts.length).toBeGreaterThan(100);
+    expect(pdf.words.match(/Underlined/g)).toHaveLength(1);
     expect(faults).toEqual([]);
     await context.close();
   });

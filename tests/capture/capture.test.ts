@@ -11,7 +11,7 @@ import { longRunCount } from '../run-count';
 import { playRounds, randomPlayings, recover } from './played-rounds';
 import { captureInput, transcribed } from './transcribed';
 
-const EACH = longRunCount(240);
+const EACH = longRunCount(240, 6);
 /** The first of those that the benchmark plays, of which 95 % are asked: so few may be a little worse. */
 const PLAYINGS = [...randomPlayings(EACH, 1907), ...randomPlayings(EACH, 9101).slice(15)];
 

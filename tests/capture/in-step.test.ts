@@ -6,7 +6,7 @@ import { captureInput } from './transcribed';
 
 /** Nothing was tuned on it. */
 const SEED = 88001;
-const PLAYINGS = randomPlayings(longRunCount(36), SEED);
+const PLAYINGS = randomPlayings(longRunCount(36, 6), SEED);
 
 function captured(k: number, off: number, tempoBpm?: number) {
   const { phrase, tempoBpm: playedBpm } = PLAYINGS[k]!;

@@ -118,7 +118,7 @@ describe('a grouping played once', () => {
         if (found.ok) expect(parseGrouping(found.value.text).ok).toBe(true);
         else expect(found.errors[0]!.message).toMatch(/play/i);
       }),
-      { numRuns: runCount(3000) },
+      { numRuns: runCount(1000, 15) },
     );
   });
 });

@@ -27,3 +27,7 @@ export class ClaimCount {
 
 /** The wrong share of what was said; 0 where nothing was. @example wrongShare({ claim: 'sure', said: 8, wrong: 2 }) // => 0.25 */
 export const wrongShare = ({ said, wrong }: Claim): number => (said === 0 ? 0 : wrong / said);
+
+/** One row of a table. */
+export const claimLine = (one: Claim): string =>
+  `  ${one.claim.padEnd(40)} said ${String(one.said).padStart(5)}, wrong ${String(one.wrong).padStart(4)}, ${(100 * wrongShare(one)).toFixed(1).padStart(5)} %`;

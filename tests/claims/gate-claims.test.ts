@@ -10,7 +10,7 @@ import { notesOf, notesToPass, passCount } from './gate-claims';
 
 /** The program was not tuned on it. */
 const SEED = 60_413;
-const PLAYERS = longRunCount(1200);
+const PLAYERS = longRunCount(1200, 6);
 
 const LAYERS: readonly (readonly [name: string, phrase: Phrase, layer: number])[] =
   libraryPhrases().flatMap(({ name, text }) => {

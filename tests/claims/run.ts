@@ -1,18 +1,14 @@
-import { parsePhrase } from '../../src/phrase/file/parse-phrase';
-import type { Phrase } from '../../src/phrase/model/phrase';
-import { THRESHOLDS, WRONG_PASSES } from '../../src/practice/choices';
-import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { PLAYER, type Player } from '../capture/played-rounds';
 import { tempoSteps } from '../../src/coach/tempo-steps';
-import { libraryPhrases } from '../phrase/library-phrases';
 import { captureClaims, freeCaptureClaims } from './capture-claims';
-import { wrongShare, type Claim } from './claim';
+import { claimLine, type Claim } from './claim';
 import { changeTable } from './coach/change-table';
 import { controlTable } from './control-table';
 import { coachTable } from './coach/coach-table';
-import { passCount, NOTES_A_MINUTE } from './gate-claims';
+import { gateTable } from './gate-table';
+import { pedalTable } from './pedal-table';
 import { placeTable } from './place-table';
-import { PEDAL_PLAYERS, pedalClaims } from './pedal-claims';
+import { quaySteps } from './quay-steps';
 import { returnClaims } from './return-claims';
 import { silentPlanClaims } from './silent-plan-claims';
 import { stickingClaims } from './sticking-claims';
@@ -22,7 +18,7 @@ import { wrongClickClaims } from './wrong-click-claims';
 /** Nothing was tuned on it. */
 const SEED = 31_907;
 const PHRASES = 400;
-const PEDALS = 20_000;
+const PLAN_PLAYERS = 2000;
 
 /** None of them but the middle one was played while capture was written. Chosen, not measured. */
 const PLAYERS: readonly (readonly [name: string, player: Player])[] = [
@@ -38,9 +34,10 @@ const tell = (line = '') => process.stdout.write(`${line}\n`);
 
 /**
  * How often what the program says to players is not so, on phrases and players that it was not tuned on:
- * `npm run -s claims -- [coach|place|change|control] [share] [seed]`, where a share of 0.1 plays a tenth of the phrases or takes,
- * "coach" asks for what the coach says alone, "place" for where in the phrase it says somebody is, "change" for what it says
- * has changed since an exercise, and "control" for commands that are heard in what is played.
+ * `npm run -s claims -- [coach|place|change|control|gate|pedal] [share] [seed]`, where a share of 0.1 plays a tenth of the
+ * phrases or takes, "coach" asks for what the coach says alone, "place" for where in the phrase it says somebody is, "change"
+ * for what it says has changed since an exercise, "control" for commands that are heard in what is played, "gate" for
+ * passes, and "pedal" for the hi-hat's pedal.
  */
 export function main(args: readonly string[]): void {
   const part = PARTS.get(args[0] ?? '');
@@ -48,7 +45,7 @@ export function main(args: readonly string[]): void {
   if (!(Number(share) > 0 && Number.isInteger(Number(seed)))) {
     const given = args.join(' ');
     process.stderr.write(
-      `${given}: expected [coach|place|change|control] [share above 0] [whole seed], as "coach 0.1 7"\n`,
+      `${given}: expected [${[...PARTS.keys()].join('|')}] [share above 0] [whole seed], as "coach 0.1 7"\n`,
     );
     process.exitCode = 2;
   } else if (part) part(Number(share), Number(seed), tell);
@@ -60,31 +57,28 @@ const PARTS = new Map([
   ['place', placeTable],
   ['change', changeTable],
   ['control', controlTable],
+  ['gate', gateTable],
+  ['pedal', pedalTable],
 ]);
 
 function captureAndGateTables(share: string, seed: string): void {
   const count = Math.ceil(PHRASES * Number(share));
   for (const [name, player] of PLAYERS) {
     tell(`capture of ${count} random phrases, seed ${seed}; the player ${name}`);
-    table([
+    claimTable([
       ...captureClaims(count, Number(seed), player),
       ...freeCaptureClaims(count, Number(seed), player),
     ]);
     const wrong = Math.ceil(count / 4);
     tell(`the same player, ${wrong} of the phrases, the click said wrongly`);
-    table(wrongClickClaims(wrong, Number(seed), player));
+    claimTable(wrongClickClaims(wrong, Number(seed), player));
   }
-  for (const [name, player] of PEDAL_PLAYERS) {
-    const pedals = Math.ceil(PEDALS * Number(share));
-    tell(`the hi-hat's pedal by two strokes, ${name}: ${pedals} pedals, seed ${seed}`);
-    table(pedalClaims(player, pedals, Number(seed)));
-  }
+  pedalTable(Number(share), Number(seed), tell);
   tell('capture of the rudiments on one drum, 150 ms apart');
-  table(stickingClaims());
-  gateTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
-  surenessTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
-  tempoPlanTable(Math.ceil(GATE_PLAYERS * Number(share)), Number(seed));
-  silentPlanTable(Math.ceil((GATE_PLAYERS / 10) * Number(share)), Number(seed));
+  claimTable(stickingClaims());
+  gateTable(Number(share), Number(seed), tell);
+  tempoPlanTable(Math.ceil(PLAN_PLAYERS * Number(share)), Number(seed));
+  silentPlanTable(Math.ceil((PLAN_PLAYERS / 10) * Number(share)), Number(seed));
   returnTable(Math.ceil(PHRASES * Number(share)), Number(seed));
   changeTable(Number(share), Number(seed), tell);
 }
@@ -114,7 +108,7 @@ function tempoPlanTable(players: number, seed: number): void {
     for (const backAfter of [1, 2]) {
       tell(`looks at ${cycles} cycles, back after ${backAfter}`);
       const plan = { tempi, cycles, backAfter };
-      table(tempoPlanClaims(quaySteps(), 2, plan, tempoPlayers(players, plan), seed));
+      claimTable(tempoPlanClaims(quaySteps(), 2, plan, tempoPlayers(players, plan), seed));
     }
 }
 
@@ -132,56 +126,7 @@ function silentPlanTable(players: number, seed: number): void {
   tell();
 }
 
-/** Points of 100 above the threshold. */
-const POINTS = [-10, -5, 0, 5, 10];
-const GATE_PLAYERS = 2000;
-
-function quaySteps(): Phrase {
-  const { text } = libraryPhrases().find(({ name }) => name === 'quay-steps')!;
-  const parsed = parsePhrase(text);
-  if (!parsed.ok) throw new Error('no such phrase');
-  return parsed.value;
-}
-
-/** How many players 5 points short pass with each choice that there is. */
-function surenessTable(players: number, seed: number): void {
-  tell(`5 points short, faults in runs of two: ${players} players for ten minutes, seed ${seed}`);
-  for (const threshold of THRESHOLDS)
-    for (const wrongPass of WRONG_PASSES) {
-      const player = { share: threshold - 0.05, faultsInARow: 2 };
-      const options = { threshold, wrongPass };
-      const { passed } = passCount(quaySteps(), 2, player, players, seed, options);
-      tell(
-        `  at ${threshold}, chance ${wrongPass}: ${((100 * passed) / players).toFixed(1)} % passed`,
-      );
-    }
-}
-
-/** How many players of each true share pass, on a layer without a pickup and one with it. */
-function gateTable(players: number, seed: number): void {
-  const phrase = quaySteps();
-  tell(`the gate at ${GATE_THRESHOLD}: ${players} players for ten minutes, seed ${seed}`);
-  for (const [what, layer] of [
-    ['no pickup', 2],
-    ['a pickup', 4],
-  ] as const)
-    for (const faultsInARow of [1, 2])
-      for (const points of POINTS) {
-        const player = { share: GATE_THRESHOLD + points / 100, faultsInARow };
-        const { passed, soon, medianNotes } = passCount(phrase, layer, player, players, seed);
-        const of = (count: number) => `${((100 * count) / players).toFixed(1).padStart(5)} %`;
-        const minutes = ((medianNotes ?? NaN) / NOTES_A_MINUTE).toFixed(1);
-        tell(
-          `  ${what.padEnd(10)} faults ${faultsInARow} in a row, ${String(points).padStart(3)} points: passed ${of(passed)}, within 200 notes ${of(soon)}, half of those after ${minutes} min`,
-        );
-      }
-  tell();
-}
-
-function table(claims: readonly Claim[]): void {
-  for (const one of claims)
-    tell(
-      `  ${one.claim.padEnd(40)} said ${String(one.said).padStart(5)}, wrong ${String(one.wrong).padStart(4)}, ${(100 * wrongShare(one)).toFixed(1).padStart(5)} %`,
-    );
+function claimTable(claims: readonly Claim[]): void {
+  for (const one of claims) tell(claimLine(one));
   tell();
 }

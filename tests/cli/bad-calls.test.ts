@@ -12,6 +12,9 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { writeMidiFile } from '../../src/take/write-midi-file';
+import { beats } from '../../src/time/beats';
+import { parseMeter } from '../../src/time/meter';
 import { answerOf } from './run-command';
 
 const TAKE = 'shared/examples/slack-tide.mid';
@@ -44,6 +47,16 @@ const BEHEADED_TAKE = file('beheaded.mid', take.subarray(14));
 const FORMAT_2 = file(
   'format-2.mid',
   Uint8Array.from(take, (byte, i) => (i === 9 ? 2 : byte)),
+);
+// A stroke after 20 hours, 1,440,000 sixteenths at 300.
+const LATE_TAKE = file(
+  'late.mid',
+  writeMidiFile({
+    messages: [{ timeUs: 72e9, status: 0x99, data1: 38, data2: 64 }],
+    tempos: [{ fromBeat: beats(0), bpm: 300 }],
+    meter: parseMeter('4/4')!,
+    countInBars: 0,
+  }),
 );
 const BLANK_KIT = file('kit.json', '{}');
 const INSIDE = join(EMPTY, 'inside');
@@ -128,6 +141,10 @@ const BAD_CALLS: readonly (readonly [string, readonly string[]])[] = [
   [`${CUT_TAKE}: `, onTake(CUT_TAKE)],
   [`${BEHEADED_TAKE}: `, onTake(BEHEADED_TAKE)],
   [`${FORMAT_2}: `, onTake(FORMAT_2)],
+  [
+    `${LATE_TAKE}: From bar 1 to the last message lie about 1440000 partials, and at most 500000`,
+    onTake(LATE_TAKE),
+  ],
   ['nowhere.json: there is no such file.', assess('--kit', 'nowhere.json')],
   [`${BLANK_KIT}: `, assess('--kit', BLANK_KIT)],
   [`${LATIN_KIT}: line 1: expected UTF-8 text.`, assess('--kit', LATIN_KIT)],

@@ -6,7 +6,7 @@ import { longRunCount } from '../run-count';
 import { bothAnswers, type BothAnswers } from './same-answers';
 import { runCommand } from './run-command';
 
-const SEEDS = longRunCount(180);
+const SEEDS = longRunCount(180, 3);
 const folder = mkdtempSync(join(tmpdir(), 'answers-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 

@@ -115,7 +115,7 @@ describe('the clock map while a player practises', () => {
 });
 
 describe('the uncertainty of the clock map', () => {
-  const runs = longRunCount(300, 12);
+  const runs = longRunCount(300);
 
   it.each([5, 20, 60])(
     `after %i s covers the truth about as often as it says, 95 in 100, ${runs} seeds from 300 on`,

@@ -79,7 +79,7 @@ describe('a dialled fault is the first thing told', () => {
         (due) => due.note.position === 7,
         (s) => later(s, 20),
       ),
-      /^Position 7 (1[5-9]|2[0-5]) ms late\.$/,
+      /^Position 7: (1[5-9]|2[0-5]) ms late\.$/,
     ],
     [
       'one missed position',
@@ -155,7 +155,7 @@ it('never calls a position early that is only less late than the rest of its lim
       due.note.position === 7 ? later(stroke, -20) : stroke,
     );
     const position = texts(strokes).filter((text) => text.startsWith('Position 7'));
-    expect(position).toEqual([expect.stringMatching(/^Position 7 \d\d ms ahead of the rest\.$/)]);
+    expect(position).toEqual([expect.stringMatching(/^Position 7: \d\d ms ahead of the rest\.$/)]);
   }
 });
 

@@ -108,6 +108,31 @@ describe('sentences, filled in by eye', () => {
     ['limb off', { ...left, ms: -9.6 }, 'Left hand 10 ms early, steadily.'],
     ['limb off', { ...left, ms: -8, isOwn: false }, 'Left hand 8 ms ahead of the rest, steadily.'],
     ['limb off', { ...left, ms: 0.2 }, 'Left hand 1 ms late, steadily.'],
+    [
+      'position off',
+      { ...left, name: 'position 14', ms: -20, isOwn: false },
+      'Position 14: 20 ms ahead of the rest.',
+    ],
+    [
+      'position off',
+      { ...left, name: 'position 14, right hand', ms: -20, isOwn: false },
+      'Position 14, right hand: 20 ms ahead of the rest.',
+    ],
+    [
+      'layer off',
+      { ...left, name: 'notes of “Ghosts, toms”', ms: 20, layer: 4 },
+      'Notes of “Ghosts, toms” 20 ms late.',
+    ],
+    [
+      'silent bars',
+      { ms: -40, returns: 6, sure: { lower: -44, upper: -36 } },
+      'Rushing without the click: 40 ms by its return.',
+    ],
+    [
+      'silent bars',
+      { ms: 40, returns: 6, sure: { lower: 36, upper: 44 } },
+      'Dragging without the click: 40 ms by its return.',
+    ],
     ['drift', { ms: 18, bars: 1, isGrowing: false }, 'Dragging: 18 ms over 1 bar.'],
     ['drift', { ms: -18, bars: 8, isGrowing: false }, 'Rushing: 18 ms over 8 bars.'],
     ['drift', { ms: -90, bars: 8, isGrowing: true }, 'Rushing more and more: 90 ms over 8 bars.'],

@@ -80,7 +80,7 @@ describe('phraseInFile, of what midiOfPhrase wrote', () => {
           expectSameTarget(phrase, layer, bars);
         },
       ),
-      { numRuns: runCount(150) },
+      { numRuns: runCount(50, 15) },
     );
   });
 
@@ -214,6 +214,18 @@ describe('phraseInFile, of what another program wrote', () => {
       'Bar 3: 1 note left out, on keys that General MIDI has no drum for.',
       'Bar 4: the meter changes to 3/4; from here on nothing is read.',
     ]);
+  });
+
+  it.each([
+    [300, []],
+    [500, ['The tempo of 500 is beyond 30 to 300; 300 beats a minute are taken.']],
+    [30, []],
+    [20, ['The tempo of 20 is beyond 30 to 300; 30 beats a minute are taken.']],
+  ] as const)('takes the tempo of %d, or the nearest that a phrase may have', (bpm, told) => {
+    const notes = [0, 1, 2, 3].map((i) => hit(i * SIXTEENTH, 38, 80));
+    const { phrase, remarks } = phraseIn(file([...notes, tempoEvent(0, 60e6 / bpm)]));
+    expect(phrase.tempoBpm).toBe(Math.min(Math.max(bpm, 30), 300));
+    expect(remarks.map(({ sentence }) => sentence)).toEqual([...told, GUESSED]);
   });
 
   it('says so where a third hand would be needed', () => {

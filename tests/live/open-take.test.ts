@@ -7,6 +7,7 @@ import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { VOICES } from '../../src/phrase/model/voice';
 import { summaryOf } from '../../src/practice/takes/take-scoring';
 import type { Take } from '../../src/take/take';
+import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase, phraseOf } from '../phrase/phrase-of';
 
@@ -76,6 +77,39 @@ describe('a take that was damaged where it is kept', () => {
   ])('%s: is opened', (_, change, notes) => {
     expect(openTake({ ...SOUND, ...change })?.judgement.notes).toHaveLength(notes);
     expect(summaryOf({ ...SOUND, ...change })?.notes).toBe(notes);
+  });
+});
+
+describe('a take with a stroke hours after the others', () => {
+  // Sixteenths at 60: four notes a second.
+  const withLast = (second: number): Take => ({
+    ...SOUND,
+    messages: [...SOUND.messages, struck(1e6 * second)],
+  });
+
+  it('is judged where it was played here: whoever comes back after two hours has what they did', () => {
+    const { judgement, lane } = openTake(withLast(7200))!;
+    expect(judgement.notes).toHaveLength(28_801);
+    expect(judgement.notes.filter(({ verdict }) => verdict === 'missed')).toHaveLength(28_796);
+    expect(lane.noteCount).toBe(28_801);
+  });
+
+  it.each([
+    ['two hours', 7200],
+    ['eight hours', 28_800],
+  ])('is no file that a few bytes make costly: %s after five messages', (_, second) => {
+    const read = parseTake(writeTake(withLast(second)));
+    expect(!read.ok && read.errors.map(({ message }) => message)).toEqual([
+      `From bar 1 to the last message lie about ${4 * second} partials with ${4 * second} notes, more than are judged of a file with so few messages, 5; correct the time of that message, or leave it out.`,
+    ]);
+  });
+
+  it('is a file again where enough was played beside it', () => {
+    // 28,800 notes on as many partials are worth 30,600: 12,000 and 40 for each of 465 messages.
+    const played = Array.from({ length: 464 }, (_, i) => struck(250_000 * i));
+    const read = (messages: Take['messages']) => parseTake(writeTake({ ...SOUND, messages })).ok;
+    expect(read([...played, struck(7200e6)])).toBe(true);
+    expect(read([...played.slice(1), struck(7200e6)])).toBe(false);
   });
 });
 

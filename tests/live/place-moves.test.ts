@@ -267,7 +267,7 @@ describe('wherever the target moves', () => {
           ]),
         );
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(100, 10) },
     );
   });
 
@@ -297,7 +297,7 @@ describe('wherever the target moves', () => {
         );
         for (const { note } of after) expect(note.onset.gte(end)).toBe(true);
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(100, 10) },
     );
   });
 
@@ -350,7 +350,7 @@ describe('wherever the target moves', () => {
         expect(inOrder(sounding.map(row))).toEqual(inOrder(timedNotes(plan, endUs).map(row)));
         expect(exercise.plan.passages.every((one) => one.layer === layer)).toBe(true);
       }),
-      { numRuns: runCount(100) },
+      { numRuns: runCount(50, 10) },
     );
   });
 
@@ -378,7 +378,7 @@ describe('wherever the target moves', () => {
           ) && Number(onset.d) <= subdivision;
         expect(timeline.notes.filter((due) => !isExact(due))).toEqual([]);
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(100, 10) },
     );
   });
 });

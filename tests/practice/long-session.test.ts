@@ -95,7 +95,7 @@ async function inUse(): Promise<number> {
 }
 
 describe('a day of practice', () => {
-  const takes = longRunCount(48, 12);
+  const takes = longRunCount(48);
 
   it(`leaves memory flat over ${takes} takes of ten minutes`, async () => {
     const { playTake } = session();
@@ -115,7 +115,7 @@ describe('a day of practice', () => {
   it('lets one take grow with its notes alone', async () => {
     const { playTake } = session();
     const bytesANote: number[] = [];
-    for (const minutes of [30, 120].map((count) => longRunCount(count))) {
+    for (const minutes of [30, 120].map((count) => longRunCount(count, 6))) {
       const before = await inUse();
       const take = playTake(minutes);
       const after = await inUse();

@@ -6,6 +6,7 @@ import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
 import type { SessionDependencies } from '../../src/practice/session-dependencies';
 import { loadTakeTools } from '../../src/practice/takes/load-take-tools';
+import { NOT_JUDGED } from '../../src/practice/takes/take-scoring';
 import { PracticeSession } from '../../src/practice/session.svelte';
 import { SettingsStore } from '../../src/store/settings-store';
 import type { Take } from '../../src/take/take';
@@ -140,6 +141,31 @@ it('lets go of the journal and of the page when a start fails after them', async
   expect(ended).toHaveBeenCalledTimes(1);
   expect(listening).toEqual(new Set());
   vi.restoreAllMocks();
+});
+
+describe('a take that cannot be judged', () => {
+  const stoppedWith = async (text: string, strikes: boolean) => {
+    const end = vi.fn(async () => undefined);
+    const leave = vi.fn();
+    const { session, stored, strike } = rig({
+      journal: { begin: () => ({ ...NO_JOURNAL.begin(), end, leave }) },
+    });
+    session.choosePhrase({ ...entry, text });
+    await session.start();
+    if (strikes) strike(4_000);
+    await session.stop();
+    expect(stored).toEqual([]);
+    return { told: session.notices, ended: end.mock.calls.length, left: leave.mock.calls.length };
+  };
+
+  it('is left in the journal, and that is told: nothing that was struck is lost', async () => {
+    expect(await stoppedWith('{', true)).toEqual({ told: [NOT_JUDGED], ended: 0, left: 1 });
+  });
+
+  it('is nothing where nothing was struck', async () => {
+    expect((await stoppedWith('{', false)).told).toEqual([]);
+    expect(await stoppedWith(entry.text, false)).toEqual({ told: [], ended: 1, left: 0 });
+  });
 });
 
 describe('a start on a kit that is not there', () => {

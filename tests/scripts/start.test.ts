@@ -127,20 +127,29 @@ describe('npm start', () => {
     expect(stderr).toContain('Usage: npm start -- [--port N]');
   });
 
-  it('says which address to keep to, since what is kept belongs to it', async () => {
+  it('says which address to keep to, since what is kept belongs to it, and nothing of its tools', async () => {
     const folder = withoutPage('any-page');
-    writeFileSync(join(folder, 'index.html'), '<!doctype html><title>Page</title>');
+    // A script of 600 kB, of which a bundler has something to say.
+    writeFileSync(join(folder, 'main.js'), `console.log(${JSON.stringify('x'.repeat(600_000))});`);
+    writeFileSync(
+      join(folder, 'index.html'),
+      '<!doctype html><title>Page</title><script type="module" src="main.js"></script>',
+    );
     const port = await freePort();
     const args = [join(folder, '.scripts', 'start.mjs'), '--port', String(port)];
-    const started = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+    const started = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'pipe'] });
+    let aside = '';
+    started.stderr.setEncoding('utf8').on('data', (text: string) => (aside += text));
     let told = '';
     for await (const text of started.stdout.setEncoding('utf8')) {
       told += text;
       if (told.split('\n').length > 2) started.kill();
     }
-    expect(told.split('\n').slice(0, 2)).toEqual([
+    expect(aside).toBe('Building ...\n');
+    expect(told.split('\n')).toEqual([
       expect.stringContaining(`http://127.0.0.1:${port}/`),
       `What you play is kept for this address alone: http://localhost:${port}/ keeps its own.`,
+      '',
     ]);
   });
 

@@ -116,6 +116,14 @@ const SIXTEENTHS = {
   passages: layersPlayed(1),
   tempos: [{ fromBeat: '0', bpm: 120 }],
 };
+/** One stroke in sixteen sixteenths: a note a bar, every 2 s. */
+const SPARSE = {
+  ...SIXTEENTHS,
+  phrase: writePhrase(layeredPhrase({ grouping: `R${' -'.repeat(15)}` })),
+};
+/** So many messages, the last of them at a time in microseconds, the others before. */
+const lastAt = (timeUs: number, count: number) =>
+  Array.from({ length: count }, (_, i) => [i === count - 1 ? timeUs : i, 0x99, 38, 64]);
 
 describe('take files', () => {
   it('there and back is the same take', () => {
@@ -160,7 +168,10 @@ describe('take files', () => {
     ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(3, { latePartials: -1 }) }],
     ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(4, { countInBars: 2 }) }],
     ['LAYER', 'passages[1].layer', { phrase: PHRASE, passages: layersPlayed(1, 3) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: [[62_500_100_000, 0x99, 38, 64]] }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(62_500_100_000, 13_000) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1416.5e6, 1) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1882.4e6, 100) }],
+    ['TOO_LARGE', 'messages', { ...SPARSE, messages: lastAt(12_041e6, 1) }],
     [
       'ORDER',
       'tempos[1]',
@@ -204,7 +215,16 @@ describe('take files', () => {
 
   it.each([
     ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
-    ['a last message as late as may be', { ...SIXTEENTHS, messages: [[62.5e9, 0x99, 38, 64]] }],
+    ['a last message as late as may be', { ...SIXTEENTHS, messages: lastAt(62.5e9, 13_000) }],
+    ['one message as late as may be', { ...SIXTEENTHS, messages: lastAt(1416.4e6, 1) }],
+    [
+      'a hundred messages, the last as late as may be',
+      { ...SIXTEENTHS, messages: lastAt(1882.3e6, 100) },
+    ],
+    [
+      'one message as late as may be where most is rest',
+      { ...SPARSE, messages: lastAt(12_040e6, 1) },
+    ],
     ['the widest reach', { reachMs: 500 }],
     [
       'a target that waits in the same bar',

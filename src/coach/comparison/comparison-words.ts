@@ -24,7 +24,7 @@ export function sameWords(told: Finding, before: AtTempo, after: AtTempo): strin
 
 /** Of other findings about the same notes it says something else: what is told stands in one list. */
 export const openWords = (told: Finding): string =>
-  `${[subjectOf(told), ...figureOf(told)].join(', ')}: not enough strokes to say what changed.`;
+  `${[subjectOf(told).replace(/[,:]$/, ''), ...figureOf(told)].join(', ')}: not enough strokes to say what changed.`;
 
 /** Which figure of its subject a finding is of, where that is not where the strokes fall, and the subject does not say so. */
 function figureOf({ code, facts }: Finding): string[] {
@@ -48,7 +48,7 @@ function subjectOf(told: Finding): string {
   switch (told.code) {
     case 'too loud':
     case 'too soft':
-      return levelWords(told.facts.level, told.facts).replace(/,$/, '');
+      return levelWords(told.facts.level, told.facts);
     case 'wrong voice':
       return `${capital(told.facts.struck)} struck for ${told.facts.written}`;
     case 'own notes wrong':
@@ -59,6 +59,8 @@ function subjectOf(told: Finding): string {
       return 'Spread';
     case 'transition off':
       return `The move ${told.facts.name}`;
+    case 'position off':
+      return `${capital(told.facts.name)}:`;
     case 'unison off':
       return `In unisons, ${told.facts.name}`;
     default:

@@ -1,6 +1,7 @@
 import { nameOfPad, type Kit } from '../kit';
 import type { KitMessage } from '../kit-decoder';
 import { OPENING, STROKE, UNMAPPED } from '../kit-reader';
+import { GENUINE } from '../pad-fault';
 import { createChatter } from './chatter';
 import { createFlood } from './flood';
 import { countOf } from '../../words/words';
@@ -39,7 +40,7 @@ export function createFaultWatch(kit: Kit): FaultWatch {
       setAside.add(message);
       velocities.add(pad, velocity);
       chatter.add(timeUs, pad, velocity);
-      opening.struck(pad);
+      if (message.setAside === GENUINE) opening.struck(pad);
       wireless.add(timeUs);
     },
     report() {

@@ -1,8 +1,14 @@
-import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
+import {
+  NO_LIMB_LEFT,
+  OFF_THE_GRID,
+  remarkAt,
+  remarksByBar,
+  type FileRemark,
+} from '../../phrase/decompose/file-remark';
 import type { PatternNote } from '../../phrase/decompose/target-pattern';
-import type { Level } from '../../phrase/model/level';
+import { DEFAULT_BOUNDARIES, type Level } from '../../phrase/model/level';
 import { isHand, type Limb } from '../../phrase/model/limb';
-import { findSticking } from '../../phrase/playability/find-sticking';
+import { fillInLimbs } from '../../phrase/playability/fill-in-limbs';
 import type { Beats } from '../../time/beats';
 import type { Meter } from '../../time/meter';
 import type { BarInTime } from './bars-in-time';
@@ -31,9 +37,6 @@ interface ReadColumn {
   readonly strokes: readonly StickingStroke[];
 }
 
-/** Softer than this, of 127, is a ghost where others are louder: the limit of pads that nobody has set. */
-const GHOST_TO = 50;
-
 /**
  * The notes of bars on the partials of the coarsest subdivision that holds them all, or of `given` where that does, each
  * with its limb.
@@ -50,26 +53,21 @@ export function barsInPartials(
   const all = columnsOf(bars, meter);
   const onsets = all.flatMap(({ beat, notes }) => notes.map(() => beat));
   const subdivision = finestPartials(onsets, given);
-  const columns = all.filter(({ beat, bar, notes }) => {
-    const isHeld = beat.mul(subdivision).d === 1n;
-    if (!isHeld)
-      for (const { voice } of notes)
-        unread.push(
-          remarkAt(bar, `a ${voice} stroke falls between the ${subdivision} partials of a beat`),
-        );
-    return isHeld;
-  });
+  const isHeld = ({ beat }: ReadColumn) => beat.mul(subdivision).d === 1n;
+  const columns = all.filter(isHeld);
+  const barsOf = ({ bar, notes }: ReadColumn) => notes.map(() => bar);
+  const offGrid = all.filter((column) => !isHeld(column)).flatMap(barsOf);
+  const limbless: number[] = [];
   const partials = columns.map(({ beat }) => beat.mul(subdivision).valueOf());
   const levelOf = levelsAmong(columns);
   const written = columns.map(({ notes, strokes }) => limbsOf(notes, strokes));
-  const likely = likelyLimbs(columns, partials, subdivision, tempoBpm);
-  const limbs = written.map((column, c) => fillIn(column, likely[c]!));
+  const limbs = allLimbs(columns, partials, written, { subdivision, tempoBpm });
   const strokes = columns.flatMap((column, c) =>
     column.notes.flatMap((note, i): PatternNote[] => {
       const limb = limbs[c]![i];
       const tell = (words: string) => unread.push(remarkAt(column.bar, words));
       if (!limb) {
-        tell(`no limb is left for a ${note.voice} stroke`);
+        limbless.push(column.bar);
         return [];
       }
       const stroke = { partial: partials[c]!, limb, voice: note.voice, level: levelOf(note) };
@@ -79,6 +77,7 @@ export function barsInPartials(
       return [{ ...stroke, graces: [] }];
     }),
   );
+  unread.push(...remarksByBar(offGrid, OFF_THE_GRID), ...remarksByBar(limbless, NO_LIMB_LEFT));
   const hands = handsIn(limbs);
   const stickingShare = hands === 0 ? 1 : handsIn(written) / hands;
   return { subdivision, strokes, unread, stickingShare };
@@ -105,47 +104,32 @@ function columnsOf(bars: readonly BarInTime[], meter: Meter): readonly ReadColum
 
 /** The level of a head: soft ones are ghosts where others are not. */
 function levelsAmong(columns: readonly ReadColumn[]): (head: ReadHead) => Level {
+  const { ghostMax } = DEFAULT_BOUNDARIES;
   const hasLoud = columns.some(({ notes }) =>
-    notes.some(({ velocity }) => (velocity ?? 0) > GHOST_TO),
+    notes.some(({ velocity }) => (velocity ?? 0) > ghostMax),
   );
   return ({ level, velocity }) =>
-    level === 'tap' && hasLoud && velocity !== undefined && velocity <= GHOST_TO ? 'ghost' : level;
+    level === 'tap' && hasLoud && velocity !== undefined && velocity <= ghostMax ? 'ghost' : level;
 }
 
 const handsIn = (limbs: readonly (readonly (Limb | undefined)[])[]): number =>
   limbs.flat().filter((limb) => limb !== undefined && isHand(limb)).length;
 
-function likelyLimbs(
+/** The written limbs, and likely ones where there are none. */
+function allLimbs(
   columns: readonly ReadColumn[],
   partials: readonly number[],
-  subdivision: number,
-  tempoBpm: number,
+  written: readonly (readonly (Limb | undefined)[])[],
+  { subdivision, tempoBpm }: { readonly subdivision: number; readonly tempoBpm: number },
 ): readonly (readonly (Limb | undefined)[])[] {
   const first = partials[0] ?? 0;
   const flat = columns.flatMap(({ notes }, c) =>
-    notes.map(({ voice }) => ({ partial: partials[c]! - first, voice })),
+    notes.map(({ voice }, i) => ({ partial: partials[c]! - first, voice, limb: written[c]![i] })),
   );
   const span = (partials.at(-1) ?? 0) - first + subdivision;
-  const { limbs } = findSticking(flat, span, 60e6 / (tempoBpm * subdivision));
+  const limbs = fillInLimbs(flat, span, 60e6 / (tempoBpm * subdivision));
   let at = 0;
   return columns.map(({ notes }) => notes.map(() => limbs[at++]));
-}
-
-const OTHER: Readonly<Record<Limb, Limb>> = { R: 'L', L: 'R', K: 'F', F: 'K' };
-
-/** The written limbs; where there is none the likely one, or the other of its pair, if it is free. */
-function fillIn(
-  written: readonly (Limb | undefined)[],
-  likely: readonly (Limb | undefined)[],
-): readonly (Limb | undefined)[] {
-  const taken = new Set(written);
-  return written.map((limb, i) => {
-    const wanted = likely[i];
-    if (limb !== undefined || wanted === undefined) return limb;
-    const free = [wanted, OTHER[wanted]].find((one) => !taken.has(one));
-    taken.add(free);
-    return free;
-  });
 }
 
 function withGraces(

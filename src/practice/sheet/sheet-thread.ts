@@ -1,8 +1,8 @@
 import { LATE, within } from '../../clock/deadline';
 import type { SheetPicture } from '../../notation/sheet/engrave-sheet';
+import { startEngraver, type EngraverThread } from './kept-engraver';
 import { SHEET_FAILURES } from './sheet-failures';
 import type { SheetAnswer, SheetJob } from './sheet-job';
-import workerUrl from './sheet-worker?worker&url';
 
 /** Engraves one layer at a time on a thread of its own. */
 export interface SheetThread {
@@ -18,15 +18,8 @@ export class SheetFailure extends Error {}
 /** A layer of 64 full bars takes 4 s on a slow machine, measured; what takes longer than this hangs, ms. Chosen. */
 export const LONGEST_MS = 30_000;
 
-/** Fetches what engraves, so that a sheet can be opened later without a connection. */
-export async function fetchEngraver(): Promise<void> {
-  await (await fetch(workerUrl)).arrayBuffer();
-}
-
-const startWorker = (): Worker => new Worker(workerUrl, { type: 'module' });
-
-export function sheetThread(start = startWorker, longestMs = LONGEST_MS): SheetThread {
-  let worker: Worker | undefined;
+export function sheetThread(start = startEngraver, longestMs = LONGEST_MS): SheetThread {
+  let worker: EngraverThread | undefined;
   let giveUp: ((failure: SheetFailure) => void) | undefined;
   const end = () => {
     worker?.terminate();
@@ -39,7 +32,7 @@ export function sheetThread(start = startWorker, longestMs = LONGEST_MS): SheetT
       const engraver = (worker ??= start());
       const asked = new Promise<SheetAnswer>((resolve, reject) => {
         giveUp = reject;
-        engraver.onmessage = ({ data }: MessageEvent<SheetAnswer>) => resolve(data);
+        engraver.onmessage = ({ data }) => resolve(data);
         engraver.onerror = () => reject(new SheetFailure(SHEET_FAILURES.notStarted));
         engraver.postMessage(job);
       });

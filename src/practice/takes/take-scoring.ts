@@ -17,6 +17,10 @@ export { cycleShare } from '../../live/cycle-share';
 export { finalStats, liveStats } from '../../live/live-stats';
 export { openTake };
 
+/** Of a take without figures: its parts stay in the journal, and the next start finds that it cannot be judged. */
+export const NOT_JUDGED =
+  'This take cannot be judged. What was struck is kept all the same: after a reload it stands in the log under What is kept, where it can be saved as a file.';
+
 /** How many trials of a take have begun, one that begins now not counted. */
 export const trialsSoFar = (take: LiveTake, nowUs: number, options: TakeTrials): number =>
   trialsOf(take.timeline.plan, take.judgement(0, take.noteCount), { ...options, endUs: nowUs })

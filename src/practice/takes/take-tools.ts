@@ -11,6 +11,7 @@ export {
   cycleShare,
   finalStats,
   liveStats,
+  NOT_JUDGED,
   openTake,
   summaryOf,
   trialsSoFar,

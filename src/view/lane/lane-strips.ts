@@ -1,5 +1,5 @@
 import type { LaneFeed } from '../../live/lane-feed';
-import { readPalette, type Palette } from '../theme/palette';
+import { readPalette, WHITE_PAPER, type Palette } from '../theme/palette';
 import { LanePainter, type DrawOver } from './lane-painter';
 import { takeEnds } from './scroll-steps';
 
@@ -53,7 +53,7 @@ function lightPalette(): Palette {
   const { dataset } = document.documentElement;
   const { theme } = dataset;
   dataset['theme'] = 'light';
-  const palette = { ...readPalette(document.body), paper: '#fff' };
+  const palette = { ...readPalette(document.body), paper: WHITE_PAPER };
   if (theme === undefined) delete dataset['theme'];
   else dataset['theme'] = theme;
   return palette;

@@ -1,4 +1,4 @@
-import { DEFAULT_BOUNDARIES } from '../../kit/kit';
+import { DEFAULT_BOUNDARIES } from '../../phrase/model/level';
 import {
   CROSSTALK_UP_TO_PERCENT,
   CROSSTALK_US,

@@ -6,13 +6,15 @@ import { FEWEST_OF_A_NOTE, LAST_OWN_NOTES, OwnNotes, WRONG_IN_A_ROW } from '../.
 import { Z_95 } from '../../score/wilson';
 import { methodNumber, percent, plain, type MethodEntry } from './method-entry';
 
-const { cleanNotesToPass } = new Trial(new OwnNotes({ pickup: 0, notes: false }));
+/** With the usual threshold and certainty, of a layer that has no notes of its own. */
+export const CLEAN_NOTES_TO_PASS = new Trial(new OwnNotes({ pickup: 0, notes: false }))
+  .cleanNotesToPass;
 
 /** When a layer is passed, and how sure a figure is. */
 export const PASSING_METHOD = {
   passed: {
     name: 'Passed',
-    what: `A layer is passed when it is sure enough that you play it, and when its own notes are right. Without a mistake that takes ${cleanNotesToPass} notes.`,
+    what: `A layer is passed when it is sure enough that you play it, and when its own notes are right. Without a mistake that takes ${CLEAN_NOTES_TO_PASS} notes.`,
     how: [
       'All notes: after every note the evidence is weighed. A note as written adds ln((1 − good) / (1 − bad)) / d, a wrong note or an extra stroke takes away ln(bad / good) / d, where good and bad are the shares of faults 5 points better and 5 points worse than the threshold allows, and d allows for faults that come in runs. It passes at ln(1 / chance of a wrong pass). The evidence never falls below a floor, so an old bad stretch is made up for. However often it is looked at, the chance of a wrong pass stays what was asked.',
       `Own notes, those that the layer itself added or changed: of the last ${LAST_OWN_NOTES} at most two were wrong (of fewer than that at most one, of two none), no note that came at least ${FEWEST_OF_A_NOTE} times was wrong each of its last ${WRONG_IN_A_ROW} times, and the pickup played last was right as a whole.`,

@@ -19,12 +19,22 @@ export const KEEPING = 'what-is-kept';
 
 /** And behind Help. */
 export const METHODS = 'methods';
+export const CHAPTER_IDS = [
+  'first-ten-minutes',
+  'reading-the-lane',
+  'reading-the-figures',
+  'what-passing-means',
+  'the-offset',
+  'kit-troubles',
+  'writing-a-phrase',
+] as const;
+export type ChapterId = (typeof CHAPTER_IDS)[number];
 
 /** Screens that open nothing by an id, or only these pages. */
 const PAGES: Readonly<Partial<Record<string, readonly string[]>>> = {
   practise: [],
   kit: [WHAT_IT_SENDS, OFFSET_OF_RIG, FIRST_START],
-  help: [METHODS],
+  help: [METHODS, ...CHAPTER_IDS],
   capture: [],
 };
 

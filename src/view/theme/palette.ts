@@ -13,6 +13,9 @@ const NAMES = {
   spent: '--lane-spent',
 } as const;
 
+/** What ink is printed on, whatever the screen's paper is like. */
+export const WHITE_PAPER = '#fff';
+
 export type Palette = Readonly<Record<keyof typeof NAMES, string>>;
 
 /**

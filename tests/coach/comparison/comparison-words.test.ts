@@ -30,6 +30,18 @@ describe('what has changed, filled in by eye', () => {
     // All of the later take is late: what has changed is how far the hand is from the rest.
     [left, placing(14), placing(15, 10), 'Left hand 5 ms behind the rest, was 14.'],
     [
+      finding('position off', 0, [], { ...PLACING, name: 'position 14', ms: -20 }),
+      placing(-20),
+      placing(-9),
+      'Position 14: 9 ms early, was 20.',
+    ],
+    [
+      finding('too loud', 0, [], { level: 'ghost', name: 'position 3', times: 12, of: 20, db: 3 }),
+      share(12, 20),
+      share(1, 24),
+      'Ghosts, position 3, too loud: 1 of 24, was 12 of 20.',
+    ],
+    [
       finding('spread apart', 0, [], { name: 'left hand', ms: 22, restMs: 11 }),
       spread(22.4),
       spread(11.6),
@@ -95,6 +107,9 @@ describe('what has changed, filled in by eye', () => {
       'Left hand 13 ms late, about the same as before.',
     );
     expect(openWords(left)).toBe('Left hand: not enough strokes to say what changed.');
+    expect(openWords(finding('position off', 0, [], { ...PLACING, name: 'position 14' }))).toBe(
+      'Position 14: not enough strokes to say what changed.',
+    );
   });
 
   it('never says the same of two findings about the same notes', () => {

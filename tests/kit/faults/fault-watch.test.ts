@@ -198,6 +198,22 @@ describe('a watch over a faulty kit', () => {
     expect(narrow.report()[0]!.sentence).toContain('uses only 16 % of its range');
   });
 
+  it('takes no shaken pedal for a step on it', () => {
+    const shaken = watchOver(following);
+    const stepped = watchOver(following);
+    for (const watch of [shaken, stepped]) control(watch, 0, 90);
+    for (let i = 0; i < 14; i++) {
+      strike(shaken, 500 * i, 36, 110);
+      strike(shaken, 500 * i + 2, 44, 9);
+      strike(stepped, 500 * i, 36, 110);
+      strike(stepped, 500 * i + 2, 44, 70);
+    }
+    const controllers = (watch: Watched) =>
+      faultsOf(watch).filter(([fault]) => fault === 'hi-hat controller');
+    expect(controllers(shaken)).toEqual([]);
+    expect(controllers(stepped)).toEqual([['hi-hat controller', undefined, 14]]);
+  });
+
   it('tells a flood, and of what', () => {
     const watch = watchOver(EDGE_AND_RIM);
     for (let i = 0; i < 900; i++) control(watch, i, i % 2);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
 import { createOpeningWatch } from '../../../src/kit/faults/opening-watch';
+import type { KitFault } from '../../../src/kit/faults/kit-fault';
 import type { Kit } from '../../../src/kit/kit';
 
 const HAT = 42;
@@ -59,4 +60,24 @@ describe('the watch over the controller of the hi-hat', () => {
   ])('after %s', (_, said, expected) => {
     expect(said).toEqual(expected ? [expect.stringMatching(expected)] : []);
   });
+
+  /** Nobody sees the foot: half of the players who press a closed hi-hat along were told "it is stuck". */
+  it.each([
+    ['has not spoken', times(10, HAT)],
+    ['stayed where it was', [{ value: 90 }, ...times(12, PEDAL)]],
+    ['of its range', chicks(8, 60, 91)],
+  ] as const)(
+    'says "%s" as what was seen, and what it means only if the foot moved',
+    (seen, course) => {
+      const watch = createOpeningWatch(kit);
+      for (const one of course) {
+        if ('value' in one) watch.moved(one.value);
+        else watch.struck(one.note);
+      }
+      const [{ sentence, advice }] = watch.report() as [KitFault];
+      expect(sentence).toContain(seen);
+      expect(sentence).not.toMatch(/stuck|so open|told apart|close together/);
+      expect(advice).toMatch(/^If your foot (moved|came up|went all the way).*: (look|calibrate)/);
+    },
+  );
 });

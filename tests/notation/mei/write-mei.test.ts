@@ -96,7 +96,7 @@ describe('MEI, read back by Verovio', () => {
       fc.property(arbitraryPhrase(), fc.integer({ min: 1, max: 3 }), (phrase, bars) =>
         lawHeardAsWritten(phrase, phrase.layers.length, bars),
       ),
-      { numRuns: runCount(60) },
+      { numRuns: runCount(25, 12) },
     );
   });
 });

@@ -95,7 +95,7 @@ describe('MusicXML as Verovio reads it', () => {
       fc.property(arbitraryPhrase(), (phrase) => {
         expectRead(layerScore(phrase, phrase.layers.length, 2));
       }),
-      { numRuns: longRunCount(300, 12) },
+      { numRuns: longRunCount(300) },
     );
   });
 });

@@ -108,7 +108,7 @@ describe('MusicXML read again', () => {
         if (written.ok && score.isRepeated && isStraight)
           expect(samePattern(pattern, written.value)).toBe(true);
       }),
-      { numRuns: longRunCount(300, 12) },
+      { numRuns: longRunCount(300) },
     );
     expect(compared).toBeGreaterThan(0);
   });

@@ -42,7 +42,7 @@ describe('MusicXML 4.0', () => {
         expect(faultsOf(writeMusicXml([scores.at(-1)!]))).toEqual([]);
         expect(faultsOf(writeMusicXml(scores))).toEqual([]);
       }),
-      { numRuns: longRunCount(300, 12) },
+      { numRuns: longRunCount(300) },
     );
   });
 

@@ -150,7 +150,7 @@ describe('laws of a score', () => {
         );
         expect(heads.sort()).toEqual([...due].sort());
       }),
-      { numRuns: runCount(300) },
+      { numRuns: runCount(100, 15) },
     );
   });
 
@@ -174,7 +174,7 @@ describe('laws of a score', () => {
             ).toBe(true);
           }
       }),
-      { numRuns: runCount(300) },
+      { numRuns: runCount(100, 15) },
     );
   });
 
@@ -198,7 +198,7 @@ describe('laws of a score', () => {
         const heads = ids.filter((id) => /-[RLKF](-g\d)?$/.test(id));
         expect(heads.every((id) => more.has(id))).toBe(true);
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(100, 10) },
     );
   });
 
@@ -213,7 +213,7 @@ describe('laws of a score', () => {
         });
         if (brackets.length > 0) expect(brackets.at(-1)!.to).toBe(end);
       }),
-      { numRuns: runCount(200) },
+      { numRuns: runCount(100, 10) },
     );
   });
 });

@@ -84,7 +84,7 @@ describe('what no file of notes holds is told', () => {
         const back = readMusicXml(writeMusicXml([score]));
         if (back.ok) expect((back.value.phrase.swing ?? beats(1)).equals(score.swing)).toBe(true);
       }),
-      { numRuns: runCount(60) },
+      { numRuns: runCount(25, 12) },
     );
   });
 
@@ -101,7 +101,7 @@ describe('what no file of notes holds is told', () => {
         const number = idle.value.layers.length;
         expect(unwrittenParts(idle.value, [number]).at(-1)).toContain(`Layer ${number}, “Again”`);
       }),
-      { numRuns: runCount(60) },
+      { numRuns: runCount(25, 12) },
     );
   });
 });

@@ -33,7 +33,7 @@ describe('laws of taking apart', () => {
     runs: number,
     law: (found: TargetPattern, phrase: ReturnType<typeof takenApart>) => void,
   ) => {
-    const count = longRunCount(runs, 12);
+    const count = longRunCount(runs, 24);
     let patterns = 0;
     fc.assert(
       fc.property(arbitraryPhrase(), (phrase) => {
@@ -63,7 +63,7 @@ describe('laws of taking apart', () => {
         const again = patternOf(takenApart(pattern));
         expect(samePattern(again, pattern)).toBe(true);
       }),
-      { numRuns: longRunCount(300, 12) },
+      { numRuns: longRunCount(300) },
     );
   });
 
@@ -76,7 +76,7 @@ describe('laws of taking apart', () => {
           heard(phrase, phrase.layers.length, 7),
         );
       }),
-      { numRuns: longRunCount(600, 12) },
+      { numRuns: longRunCount(600) },
     );
   });
 

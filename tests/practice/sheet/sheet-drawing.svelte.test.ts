@@ -4,6 +4,7 @@ import { FIRST_SHEET_CHOICES, readSheetChoices } from '../../../src/practice/she
 import { SheetDrawing } from '../../../src/practice/sheet/sheet-drawing.svelte';
 import { SHEET_FAILURES } from '../../../src/practice/sheet/sheet-failures';
 import type { SheetJob } from '../../../src/practice/sheet/sheet-job';
+import type { EngraverThread } from '../../../src/practice/sheet/kept-engraver';
 import { sheetThread } from '../../../src/practice/sheet/sheet-thread';
 import { Sheets } from '../../../src/practice/sheet/sheets.svelte';
 import { SETTINGS_PREFIX, SettingsStore } from '../../../src/store/settings-store';
@@ -24,9 +25,9 @@ const request = (layers: readonly number[]) => ({ phrase, layers, bars: 1, look:
 type Told = (picture: SheetPicture | { problem: string }) => void;
 
 /** A worker that a test answers for. */
-class StubWorker {
-  onmessage: ((event: { data: unknown }) => void) | undefined;
-  onerror: (() => void) | undefined;
+class StubWorker implements EngraverThread {
+  onmessage: EngraverThread['onmessage'] = null;
+  onerror: EngraverThread['onerror'] = null;
   readonly jobs: SheetJob[] = [];
   ended = false;
   postMessage = (job: SheetJob) => void this.jobs.push(job);
@@ -43,7 +44,7 @@ function stubbed(longestMs = 10_000) {
   const thread = sheetThread(() => {
     const worker = new StubWorker();
     workers.push(worker);
-    return worker as unknown as Worker;
+    return worker;
   }, longestMs);
   return { workers, thread, drawing: new SheetDrawing(thread) };
 }

@@ -3,6 +3,7 @@ import { GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { writePhrase } from '../../../src/phrase/file/write-phrase';
 import { recoverTakes } from '../../../src/practice/takes/recover-takes';
 import { summaryOf } from '../../../src/practice/takes/take-scoring';
+import type { DamagedRecord } from '../../../src/store/database';
 import { TakeJournal } from '../../../src/store/take-journal';
 import { TakeStore } from '../../../src/store/take-store';
 import type { Take } from '../../../src/take/take';
@@ -35,11 +36,17 @@ const part = (from: number, to: number): Take => ({
 function bench() {
   const database = open();
   const takes = new TakeStore(database, () => Promise.resolve(true));
-  const onDamaged = vi.fn();
+  const onDamaged = vi.fn<(damaged: DamagedRecord) => void>();
   return {
     takes,
     journalled: new TakeJournal(database).begin(),
     recover: () => recoverTakes({ database, takes, onDamaged }),
+    named: () =>
+      onDamaged.mock.calls.map(([{ table, key, record }]) => [
+        table,
+        key,
+        (record as Take).messages.map(({ data2 }) => data2),
+      ]),
     strokes: async (id: string) => {
       const found = await takes.get(id);
       return found.ok ? found.value?.messages.map(({ data2 }) => data2) : found.errors;
@@ -78,5 +85,17 @@ describe('a take that was cut short', () => {
     await journalled.keep(2, part(4, 6));
     expect(await recover()).toBe(1);
     expect(await strokes(journalled.id)).toEqual([1, 2, 3, 4, 5]);
+  });
+
+  it('stays where it is and is named at each start where it cannot be judged', async () => {
+    const { journalled, recover, strokes, named } = bench();
+    await journalled.keep(0, { ...part(1, 3), phraseText: '{' });
+    await journalled.keep(1, { ...part(3, 4), phraseText: '{' });
+    journalled.leave();
+    for (const starts of [1, 2]) {
+      expect(await recover()).toBe(0);
+      expect(named()).toEqual(Array(starts).fill(['journal', [journalled.id, 0], [1, 2, 3]]));
+    }
+    expect(await strokes(journalled.id)).toBeUndefined();
   });
 });

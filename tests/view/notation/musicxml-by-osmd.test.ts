@@ -94,7 +94,7 @@ describe('MusicXML as OpenSheetMusicDisplay reads it', () => {
       fc.asyncProperty(arbitraryPhrase(), (phrase) =>
         expectRead(layerScore(phrase, phrase.layers.length, 2)),
       ),
-      { numRuns: longRunCount(300, 12) },
+      { numRuns: longRunCount(300) },
     );
   });
 });

@@ -6,6 +6,7 @@ import { writeKit } from '../../../src/kit/parse-kit';
 import { writePhrases } from '../../../src/phrase/file/phrase-list';
 import { vary } from '../../../src/phrase/vary/vary';
 import { tapEstimate } from '../../../src/clock/latency/tap-estimate';
+import { CHAPTER_IDS } from '../../../src/view/shell/route';
 import { mountShell } from '../mount-shell';
 import { playFiveOars } from '../played-rounds';
 import { playHarbourKit } from '../played-trace';
@@ -163,6 +164,7 @@ const SCREENS: readonly [string, string, ((parts: StubParts) => void | Promise<v
   ['open a file, a link that is cut off', '#open/p1.q1Y'],
   ['help', '#help'],
   ['methods', '#help/methods'],
+  ...CHAPTER_IDS.map((id): [string, string] => [`help, ${id}`, `#help/${id}`]),
 ];
 
 /** In the light theme by all rules, in the dark one by those about colours: themes differ in nothing else. */

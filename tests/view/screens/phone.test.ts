@@ -1,25 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
+import { ROUTES } from '../../routes';
 import { mountShell } from '../mount-shell';
 import { fillLog } from '../sample-takes';
-
-const ROUTES = [
-  'practise',
-  'phrases',
-  'phrases/quay-steps',
-  'compose/quay-steps',
-  'vary/quay-steps',
-  'capture',
-  'kit',
-  'kit/first-start',
-  'kit/offset',
-  'kit/what-it-sends',
-  'log',
-  'log/what-is-kept',
-  'open',
-  'help',
-  'help/methods',
-];
 
 const TARGETS =
   'button, input, select, textarea, summary, nav a, a.button, a.way, [role="button"]:not(g)';
@@ -51,7 +34,8 @@ describe('on a phone', () => {
       await nextFrame();
       for (const details of document.querySelectorAll('details')) details.open = true;
       await nextFrame();
-      expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(320);
+      // What comes later may stand beside what it takes the place of for a moment.
+      await expect.poll(() => document.documentElement.scrollWidth).toBeLessThanOrEqual(320);
       expect(tooSmall()).toEqual([]);
     },
   );

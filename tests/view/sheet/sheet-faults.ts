@@ -7,7 +7,7 @@ import {
   type Score,
   type ScoreBar,
 } from '../../../src/notation/score/score';
-import { svgNodes } from '../../../src/view/screens/sheet/svg-nodes';
+import { sheetSvg } from './sheet-svg';
 
 // What a sheet looks like is measured by the browser's own boxes of what it has drawn, and held against the score it
 // was drawn from: nothing here knows how the lines were laid out.
@@ -41,10 +41,10 @@ export function sheetFaults(
   picture: SheetPicture,
   look: SheetLook,
 ): readonly string[] {
-  host.replaceChildren(svg('0 0 1 1', `<defs>${glyphOutlines([picture])}</defs>`));
+  host.replaceChildren(sheetSvg('0 0 1 1', `<defs>${glyphOutlines([picture])}</defs>`));
   let from = 0;
   const faults = picture.lines.flatMap((line, i) => {
-    const drawn = svg(`0 0 ${line.width} ${line.height}`, line.body);
+    const drawn = sheetSvg(`0 0 ${line.width} ${line.height}`, line.body);
     drawn.setAttribute('width', '1000');
     host.append(drawn);
     const bars = barsOf(score, drawn, from);
@@ -53,15 +53,6 @@ export function sheetFaults(
   });
   if (from !== score.bars.length) faults.push(`${from} bars drawn of ${score.bars.length}`);
   return [...faults, ...nameFaults(host, score)];
-}
-
-function svg(viewBox: string, body: string): SVGSVGElement {
-  const made = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
-  made.setAttribute('viewBox', viewBox);
-  made.setAttribute('fill', 'currentColor');
-  made.setAttribute('stroke', 'currentColor');
-  made.append(svgNodes(body));
-  return made;
 }
 
 /** As many bars as the line has measures. */

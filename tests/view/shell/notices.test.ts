@@ -26,6 +26,19 @@ describe('what has gone wrong', () => {
     await expect.element(notice).toHaveTextContent(sentence);
   });
 
+  it('is read aloud in turn with everything else while somebody plays', async () => {
+    const { session } = await mountShell('#practise');
+    const list = page.getByRole('status').filter({ has: page.getByTestId('notice') });
+    session.status = 'playing';
+    session.notices = ['The sound was paused in bar 3.'];
+    await expect.element(list).toHaveAttribute('aria-live', 'off');
+    await expect
+      .element(page.getByTestId('cycle-announcement'))
+      .toHaveTextContent('Playing. The sound was paused in bar 3.');
+    session.status = 'idle';
+    await expect.element(list).toHaveAttribute('aria-live', 'polite');
+  });
+
   it('tells why a phrase cannot be heard', async () => {
     const parts = await mountShell('#phrases');
     const { sentence } = AUDIO_STATES.suspended;

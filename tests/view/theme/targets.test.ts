@@ -35,6 +35,7 @@ describe('what is pressed is at least 44 pixels high', () => {
     '#vary/quay-steps',
     '#capture',
     '#help',
+    '#help/what-passing-means',
   ];
   it.each(screens)('on %s', async (hash) => {
     await mountShell(hash);

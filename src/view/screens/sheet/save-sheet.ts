@@ -5,6 +5,7 @@ import type { SheetLook } from '../../../notation/sheet/sheet-look';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { fileName } from '../../page/file-name';
 import { saveFile } from '../../page/save-file';
+import { WHITE_PAPER } from '../../theme/palette';
 import { base64 } from './base64';
 import { fetchFaces } from './fetch-faces';
 
@@ -53,7 +54,7 @@ export async function savePng(sheet: DrawnSheet): Promise<string | undefined> {
   canvas.height = Math.round(high * scale);
   const context = canvas.getContext('2d')!;
   // The picture's own ground may end within a dot.
-  context.fillStyle = '#fff';
+  context.fillStyle = WHITE_PAPER;
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const png = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
