@@ -4,7 +4,7 @@ import { LIMBS } from '../phrase/model/limb';
 import { COUNTED_BPM } from '../phrase/model/phrase-file';
 import { VOICES } from '../phrase/model/voice';
 import { CLICK_BEATS, CLICK_FOLLOWS } from '../sound/click-pattern';
-import { COUNT_FOLLOWS } from '../sound/count-pattern';
+import { COUNT_FOLLOWS } from '../sound/count-choice';
 import { REFERENCE_MODES } from '../sound/session-sounds';
 import type { SilentBars } from '../time/silent-bars';
 

@@ -1,11 +1,7 @@
 import type { LiveTimeline } from '../live/live-timeline';
 import { gridAt } from '../phrase/model/grid';
-import {
-  COUNT_CONTEXT_US,
-  countPattern,
-  type CountChoice,
-  type CycleToCount,
-} from '../sound/count-pattern';
+import type { CountChoice } from '../sound/count-choice';
+import { COUNT_CONTEXT_US, countPattern, type CycleToCount } from '../sound/count-pattern';
 import type { SoundEvent } from '../sound/sound-event';
 import { between, firstFrom } from '../time/first-from';
 import { isSilentAt } from './sounds-between';

@@ -1,13 +1,5 @@
+import type { CountChoice } from './count-choice';
 import { COUNT_WORDS, type CountWord } from './sound-event';
-
-/** What is counted aloud: nothing, the beats of the bar, or every cycle from one on. */
-export const COUNT_FOLLOWS = ['off', 'meter', 'cycle'] as const;
-
-export interface CountChoice {
-  readonly follows: (typeof COUNT_FOLLOWS)[number];
-  /** Whether the syllables between the beats are counted too, where there is time to say them. */
-  readonly syllables: boolean;
-}
 
 /** A beat or partial of the meter and its syllable; in the count-in its time is negative. */
 export interface SyllableMark {

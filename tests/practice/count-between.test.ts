@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { countBetween, type SpokenCount } from '../../src/practice/count-between';
-import { COUNT_FOLLOWS } from '../../src/sound/count-pattern';
+import { COUNT_FOLLOWS } from '../../src/sound/count-choice';
 import { COUNT_WORDS, type SoundEvent } from '../../src/sound/sound-event';
 import { countWordSound } from '../../src/sound/synth/count-words';
 import { beats } from '../../src/time/beats';
