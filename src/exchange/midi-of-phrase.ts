@@ -1,7 +1,8 @@
+import { GENERAL_MIDI } from '../kit/built-in-kits';
+import { padFor } from '../kit/pad-for';
 import { passageSpan, type PassageSpan, type Plan } from '../match/plan';
 import type { TimedNote } from '../match/timed-note';
 import { timedNotes } from '../match/timed-notes';
-import { KEY_OF_VOICE } from '../notation/general-midi-keys';
 import { partialOnsets, pickupNotes } from '../phrase/layers/expand';
 import { realignment } from '../phrase/layers/realignment';
 import type { Phrase } from '../phrase/model/phrase';
@@ -138,7 +139,7 @@ function noteEvents(due: readonly TimedNote[], places: Places, endTick: number):
   const on: MidiEvent[] = [];
   const nextOn = new Map<number, number>();
   for (const { note, tick } of struck.toReversed()) {
-    const key = KEY_OF_VOICE.get(note.voice)!;
+    const key = padFor(note.voice, GENERAL_MIDI)!.note;
     const until = Math.min(nextOn.get(key) ?? Infinity, endTick, tick + SHORT * TICKS_A_QUARTER);
     nextOn.set(key, tick);
     off.push({ tick: Math.max(tick + 1, until), bytes: [NOTE_OFF, key, RELEASE] });

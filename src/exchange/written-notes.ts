@@ -1,5 +1,5 @@
+import { GENERAL_MIDI } from '../kit/built-in-kits';
 import { isNoteOn } from '../kit/raw-message';
-import { VOICE_OF_KEY } from '../notation/general-midi-keys';
 import type { Voice } from '../phrase/model/voice';
 import type { MidiFile } from '../take/midi-file';
 import { writtenHand, type WrittenHand } from './sticking-lyric';
@@ -23,6 +23,9 @@ export interface WrittenNotes {
 
 /** Channel 10. */
 const PERCUSSION = 9;
+const VOICE_OF: ReadonlyMap<number, Voice> = new Map(
+  GENERAL_MIDI.pads.map(({ note, voice }) => [note, voice]),
+);
 
 /** The percussion in a file: the notes of channel 10, by General MIDI's keys. */
 export function writtenNotes({ messages }: Pick<MidiFile, 'messages'>): WrittenNotes {
@@ -31,7 +34,7 @@ export function writtenNotes({ messages }: Pick<MidiFile, 'messages'>): WrittenN
   const elsewhere: number[] = [];
   for (const { tick, status, data1, data2, lyric } of messages) {
     if (!isNoteOn(status, data2)) continue;
-    const voice = VOICE_OF_KEY.get(data1);
+    const voice = VOICE_OF.get(data1);
     if ((status & 15) !== PERCUSSION) elsewhere.push(tick);
     else if (voice === undefined) unmapped.push(tick);
     else notes.push({ tick, voice, velocity: data2, ...writtenHand(lyric, voice) });
