@@ -1,5 +1,7 @@
-/** Where everything that the app can show is shown once, as it stands in the address behind `#`. */
-export const ROUTES = [
+import { CHAPTER_IDS } from '../src/view/shell/route';
+
+/** Every address of the app, without its hash: each screen, and what stands where there is nothing. */
+export const ROUTES: readonly string[] = [
   'practise',
   'phrases',
   'phrases/quay-steps',
@@ -16,8 +18,10 @@ export const ROUTES = [
   'log/none',
   'help',
   'help/methods',
+  ...CHAPTER_IDS.map((chapter) => `help/${chapter}`),
   'compose',
   'compose/quay-steps',
   'vary',
   'vary/quay-steps',
-] as const;
+  'nowhere',
+];

@@ -2,7 +2,6 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { ROUTES } from '../routes';
 import { launchChromium } from './page/launch';
-import { ROUTES } from './page/routes';
 import { simulatedPlayerScript } from './page/simulated-player';
 
 /** The widths that are promised; the last is 1440 × 900 at twice the size. */

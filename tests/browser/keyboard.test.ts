@@ -1,8 +1,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { fakeMidiScript } from '../midi/fake-midi-access';
+import { ROUTES } from '../routes';
 import { launchChromium } from './page/launch';
-import { ROUTES } from './page/routes';
 import { simulatedPlayerScript } from './page/simulated-player';
 
 /** Farther than any page has places to stop at. */
