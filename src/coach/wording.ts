@@ -225,7 +225,8 @@ const WORDING = {
   }),
 
   contrast: ({ db, aimDb, sure }: { db: number; aimDb: number; sure: Certainty }) => ({
-    text: `Contrast ${amountText(db, 'dB')}: accents too near the ghosts.`,
+    // Below the aim in words, too: 14.6 is not told as the 15 that it falls short of.
+    text: `Contrast ${amountText(Math.min(Math.round(db), aimDb - 1), 'dB')}: accents too near the ghosts.`,
     detail: certaintyWords(sure, 'dB'),
     advice: `Aim at ${aimDb} dB: lower the ghosts first, then lift the accents.`,
   }),

@@ -124,6 +124,16 @@ describe('sentences, filled in by eye', () => {
       'Notes of “Ghosts, toms” 20 ms late.',
     ],
     [
+      'contrast',
+      { db: 14.6, aimDb: 15, sure: SURE },
+      'Contrast 14 dB: accents too near the ghosts.',
+    ],
+    [
+      'contrast',
+      { db: 12.8, aimDb: 15, sure: SURE },
+      'Contrast 13 dB: accents too near the ghosts.',
+    ],
+    [
       'silent bars',
       { ms: -40, returns: 6, sure: { lower: -44, upper: -36 } },
       'Rushing without the click: 40 ms by its return.',

@@ -82,7 +82,7 @@ const CASES: readonly (readonly [FindingCode, Piece, Bend, RegExp])[] = [
     'position off',
     sixteenths16,
     where(({ note }) => note.position === 10, late(20)),
-    /^Position 10:? .+, was \d\d/,
+    /^Position 10: .+, was \d\d/,
   ],
   ['transition off', round16, where(movesToTom, late(20)), /^The move snare to high tom .+, was/],
   [

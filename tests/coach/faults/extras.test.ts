@@ -60,6 +60,20 @@ describe('strokes that answer no note', () => {
     expect(texts(turned)).toEqual(['32 extra strokes, most on side stick.']);
   });
 
+  it('in the same voice on another pad are no bounces, as from the other of two snare drums', () => {
+    const beside = followed(at(2, 10)).map((one): Stroke => ({ ...one, pad: 99 }));
+    expect(texts(beside)).toEqual(['32 extra strokes, most on snare.']);
+  });
+
+  it('are counted of what was played: a missed note bounces nothing', () => {
+    const missed = new Set(at(2).slice(0, 8));
+    const played = strokes.filter((_, i) => !missed.has(i));
+    const bounced = followed(at(2).slice(8));
+    const all = [...played, ...bounced].sort((a, b) => a.timeUs - b.timeUs);
+    const [told] = extraStrokes(evidenceIn(judged(dues, all)));
+    expect(told!.text).toBe('Bounces, position 2: 8 of 8 strokes.');
+  });
+
   it('are bounces where one position has them all, and are told with the notes they follow', () => {
     const [bounces, ...others] = found(followed(at(2)));
     expect(others).toEqual([]);

@@ -42,4 +42,22 @@ describe('one voice struck for another', () => {
     expect(texts('snare', 'side stick', 5, 100)).toEqual([]);
     expect(texts('snare', 'side stick', 6, 100)).toEqual(['Side stick struck for snare, 6 times.']);
   });
+
+  it('says where, of which notes, and how much of all they are', () => {
+    const { judgement, evidenceIn } = perfectTake(16);
+    const isThere = ({ due: { note } }: JudgedNote) =>
+      note.voice === 'hi-hat pedal' && note.position === 5;
+    const notes = judgement.notes.map((note): JudgedNote =>
+      isThere(note)
+        ? { ...note, verdict: 'wrong voice', stroke: strokeOn('cowbell', note.due.timeUs, 72) }
+        : note,
+    );
+    const [told, ...rest] = struckElsewhere(evidenceIn({ notes, extras: [] }));
+    expect([told!.text, rest]).toEqual([
+      'Cowbell struck for hi-hat pedal, 16 times: position 5, left foot.',
+      [],
+    ]);
+    expect(told!.notes).toEqual(judgement.notes.filter(isThere).map(({ due }) => due));
+    expect(told!.weight).toBeCloseTo(16 / 320, 12);
+  });
 });
