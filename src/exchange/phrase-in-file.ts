@@ -1,9 +1,10 @@
 import { decompose } from '../phrase/decompose/decompose';
 import {
   inBarOrder,
-  remarkAt,
+  OFF_THE_GRID,
   remarkOnAll,
   remarksByBar,
+  tempoChanges,
   type FileRemark,
 } from '../phrase/decompose/file-remark';
 import type { Phrase } from '../phrase/model/phrase';
@@ -79,7 +80,7 @@ export function phraseInFile(
       ...tempoRemarks,
       ...remarks,
       ...remarksByBar(bars(unmapped), 'on keys that General MIDI has no drum for'),
-      ...remarksByBar(bars(offGrid.map(({ tick }) => tick)), 'between the partials'),
+      ...remarksByBar(bars(offGrid.map(({ tick }) => tick)), OFF_THE_GRID),
     ]),
   });
 }
@@ -106,14 +107,7 @@ function tempoIn(
     ({ tick, usPerQuarter }, i) =>
       i > at && tick < toTick && usPerQuarter !== file.tempos[at]!.usPerQuarter,
   );
-  const remarks = change
-    ? [
-        remarkAt(
-          barOf(change.tick),
-          `the tempo changes; a phrase has one, and ${bpm} beats a minute stay`,
-        ),
-      ]
-    : [];
+  const remarks = change ? [tempoChanges(barOf(change.tick), bpm)] : [];
   return { bpm, remarks };
 }
 

@@ -1,10 +1,12 @@
 import { soundLines, type SoundLines } from '../phrase/decompose/comes-again';
 import {
   handsGuessed,
+  NO_LIMB_LEFT,
   remarkAt,
   remarksByBar,
   type FileRemark,
 } from '../phrase/decompose/file-remark';
+import { possibleTempo } from '../phrase/decompose/possible-tempo';
 import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import { MAX_CYCLE } from '../phrase/model/phrase-file';
 import { swingText } from '../phrase/model/swing';
@@ -61,12 +63,13 @@ export function writtenPattern(
   ];
   const byHand = [...once, ...ahead].filter(({ main }) => !isFootVoice(main.voice));
   const said = byHand.filter(({ main }) => main.limb !== undefined).length;
+  const { tempoBpm, remarks } = possibleTempo(bpm, stretch.meter, subdivision);
   return {
     pattern: {
       meter: stretch.meterText,
       subdivision,
       cyclePartials: partials,
-      tempoBpm: bpm,
+      tempoBpm,
       ...(swing && { swing: swingText(swing) }),
       ...(start !== 0 && { displace: start }),
       notes: once.flatMap((note, i) => {
@@ -79,10 +82,11 @@ export function writtenPattern(
       }),
     },
     remarks: [
+      ...remarks,
       ...handsGuessed(byHand.length === 0 ? 1 : said / byHand.length),
       ...remarksByBar(
         handless.map(({ main }) => stretch.barOf(main.tick)),
-        'since no limb is left to strike them',
+        NO_LIMB_LEFT,
       ),
       ...(cutAtTick === undefined ? [] : [remarkAt(stretch.barOf(cutAtTick), TOO_LONG)]),
     ],

@@ -1,4 +1,4 @@
-import { remarkAt, remarkOnAll, type FileRemark } from '../phrase/decompose/file-remark';
+import { meterChanges, remarkOnAll, type FileRemark } from '../phrase/decompose/file-remark';
 import type { MidiFile, MidiText } from '../take/midi-file';
 import { markedLayers, type LayerMarks } from '../take/midi-marks';
 import { parseMeter, type Meter } from '../time/meter';
@@ -100,14 +100,7 @@ function wholeStretch(
     cycles: [],
     remarks: [
       ...(fromBar + before > 1 ? [emptyBars(fromBar + before)] : []),
-      ...(after
-        ? [
-            remarkAt(
-              after.fromBar,
-              `the meter changes to ${after.text}; from here on nothing is read`,
-            ),
-          ]
-        : []),
+      ...(after ? [meterChanges(after.fromBar, after.text)] : []),
     ],
   };
 }

@@ -10,7 +10,7 @@ import type { WrittenStretch } from './written-stretch';
 /** How the notes of a stretch are read. */
 export interface ReadingManner {
   readonly stretch: WrittenStretch;
-  /** Beats of the meter a minute. */
+  /** Beats of the meter a minute, as the file has it. */
   readonly bpm: number;
   readonly levelOf: (velocity: number) => Level;
 }

@@ -129,6 +129,28 @@ describe.concurrent('the built app in Chromium', () => {
     await page.close();
   });
 
+  it.each([
+    [1440, 900],
+    [390, 844],
+  ])(
+    'says in the place of the lane that it could not be fetched, at %i by %i',
+    async (width, height) => {
+      const page = await browser.newPage({ viewport: { width, height } });
+      await page.route(/below-the-head.*\.js/, (route) => route.abort());
+      await page.goto(inject('address'), { waitUntil: 'networkidle' });
+      const alert = page.getByRole('alert');
+      await alert.getByText(/^The lane and the settings could not be fetched/).waitFor();
+      const { y, height: high } = (await alert.boundingBox())!;
+      const start = (await page.getByTestId('start').boundingBox())!;
+      expect(y + high).toBeLessThan(width < 640 ? start.y : height);
+      await page.unrouteAll();
+      await page.getByRole('button', { name: 'Try again' }).click();
+      await page.getByRole('img', { name: /^Lane/ }).waitFor();
+      await alert.waitFor({ state: 'detached' });
+      await page.close();
+    },
+  );
+
   it('fetches the styles of a screen again that did not come with it', async () => {
     const page = await browser.newPage();
     await page.route(/Help-.*\.css/, (route) => route.abort());
@@ -168,8 +190,10 @@ describe.concurrent('the built app in Chromium', () => {
     await page.goto(inject('address'), { waitUntil: 'commit' });
     await page.getByTestId('start').waitFor();
     await page.getByRole('navigation').getByRole('link', { name: 'Log' }).click();
+    await page.getByText('Fetching this screen.').waitFor();
     const heading = page.getByRole('heading', { level: 1, name: 'Log' });
     await heading.waitFor();
+    await page.getByText('Fetching this screen.').waitFor({ state: 'detached' });
     await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
     await page.close();
   });

@@ -161,6 +161,21 @@ describe.concurrent('a sheet', () => {
     await context.close();
   });
 
+  it('has music on every page', async () => {
+    const { page, context, faults } = await openedAt('sheet/five-fathoms');
+    await drawn(page);
+    await page.getByLabel('Letter', { exact: true }).check();
+    await page.waitForTimeout(300);
+    await drawn(page);
+    const pdf = await readPdf(await page.pdf({ preferCSSPageSize: true }));
+    // A layer of five lines fills a page.
+    expect(pdf.pages).toHaveLength(6);
+    for (const { texts } of pdf.pages) expect(texts.length).toBeGreaterThan(100);
+    expect(pdf.words.match(/Underlined/g)).toHaveLength(1);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it('is saved as SVG and PNG that stand alone', async () => {
     const { page, context, faults } = await openedAt('sheet/quay-steps');
     await drawn(page);

@@ -48,7 +48,9 @@ describe('sheet', () => {
     for (const name of ['1 Sticking', '2 Accents', '3 Toms', '4 Pickup', '5 Ghosts'])
       expect(svg).toContain(name);
     expect(count(svg, /<rect class="new"/g)).toBeGreaterThan(20);
-    expect(svg).toContain('Underlined: what this layer adds or changes.');
+    const [head, ...layers] = svg.split(/\d [A-Z]\w+<\/text>/);
+    expect(head).toContain('Underlined: what each layer adds or changes.');
+    expect(layers).toHaveLength(5);
   });
 
   it('has as many bars as it is asked for, with letters or without', async () => {

@@ -216,6 +216,18 @@ describe('phraseInFile, of what another program wrote', () => {
     ]);
   });
 
+  it.each([
+    [300, []],
+    [500, ['The tempo of 500 is beyond 30 to 300; 300 beats a minute are taken.']],
+    [30, []],
+    [20, ['The tempo of 20 is beyond 30 to 300; 30 beats a minute are taken.']],
+  ] as const)('takes the tempo of %d, or the nearest that a phrase may have', (bpm, told) => {
+    const notes = [0, 1, 2, 3].map((i) => hit(i * SIXTEENTH, 38, 80));
+    const { phrase, remarks } = phraseIn(file([...notes, tempoEvent(0, 60e6 / bpm)]));
+    expect(phrase.tempoBpm).toBe(Math.min(Math.max(bpm, 30), 300));
+    expect(remarks.map(({ sentence }) => sentence)).toEqual([...told, GUESSED]);
+  });
+
   it('says so where a third hand would be needed', () => {
     const notes = [0, 1, 2, 3].flatMap((beat) => [38, 42, 49].map((key) => hit(beat * 480, key)));
     expect(sentences(file(notes))).toContain(

@@ -5,10 +5,10 @@ import {
   isSilentIn,
   passageSpan,
   silentAfter,
-  type Passage,
   type Plan,
 } from '../../src/match/plan';
 import { notesOfCycles } from '../../src/match/timed-notes';
+import type { Passage } from '../../src/phrase/model/passage';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { beats } from '../../src/time/beats';
 import { steadyTempo } from '../../src/time/tempo';

@@ -1,4 +1,10 @@
-import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
+import {
+  NO_LIMB_LEFT,
+  OFF_THE_GRID,
+  remarkAt,
+  remarksByBar,
+  type FileRemark,
+} from '../../phrase/decompose/file-remark';
 import type { PatternNote } from '../../phrase/decompose/target-pattern';
 import { DEFAULT_BOUNDARIES, type Level } from '../../phrase/model/level';
 import { isHand, type Limb } from '../../phrase/model/limb';
@@ -47,15 +53,11 @@ export function barsInPartials(
   const all = columnsOf(bars, meter);
   const onsets = all.flatMap(({ beat, notes }) => notes.map(() => beat));
   const subdivision = finestPartials(onsets, given);
-  const columns = all.filter(({ beat, bar, notes }) => {
-    const isHeld = beat.mul(subdivision).d === 1n;
-    if (!isHeld)
-      for (const { voice } of notes)
-        unread.push(
-          remarkAt(bar, `a ${voice} stroke falls between the ${subdivision} partials of a beat`),
-        );
-    return isHeld;
-  });
+  const isHeld = ({ beat }: ReadColumn) => beat.mul(subdivision).d === 1n;
+  const columns = all.filter(isHeld);
+  const barsOf = ({ bar, notes }: ReadColumn) => notes.map(() => bar);
+  const offGrid = all.filter((column) => !isHeld(column)).flatMap(barsOf);
+  const limbless: number[] = [];
   const partials = columns.map(({ beat }) => beat.mul(subdivision).valueOf());
   const levelOf = levelsAmong(columns);
   const written = columns.map(({ notes, strokes }) => limbsOf(notes, strokes));
@@ -65,7 +67,7 @@ export function barsInPartials(
       const limb = limbs[c]![i];
       const tell = (words: string) => unread.push(remarkAt(column.bar, words));
       if (!limb) {
-        tell(`no limb is left for a ${note.voice} stroke`);
+        limbless.push(column.bar);
         return [];
       }
       const stroke = { partial: partials[c]!, limb, voice: note.voice, level: levelOf(note) };
@@ -75,6 +77,7 @@ export function barsInPartials(
       return [{ ...stroke, graces: [] }];
     }),
   );
+  unread.push(...remarksByBar(offGrid, OFF_THE_GRID), ...remarksByBar(limbless, NO_LIMB_LEFT));
   const hands = handsIn(limbs);
   const stickingShare = hands === 0 ? 1 : handsIn(written) / hands;
   return { subdivision, strokes, unread, stickingShare };

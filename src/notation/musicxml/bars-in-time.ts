@@ -1,4 +1,4 @@
-import { remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
+import { meterChanges, remarkAt, type FileRemark } from '../../phrase/decompose/file-remark';
 import { beats, type Beats } from '../../time/beats';
 import type { Meter } from '../../time/meter';
 import type { ReadBar } from './read-bars';
@@ -25,10 +25,7 @@ export function barsInTime(
   let number = hasPickup(bars, due) ? 0 : 1;
   for (const bar of bars) {
     if (bar.meter !== undefined && bar.meter !== meterText) {
-      tell(
-        number,
-        `the meter becomes ${bar.meter.slice(0, 20)}, and a phrase has one; from here on nothing is read`,
-      );
+      unread.push(meterChanges(number, bar.meter.slice(0, 20)));
       break;
     }
     const isPickup = number === 0;

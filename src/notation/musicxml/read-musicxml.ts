@@ -5,6 +5,7 @@ import {
   remarkOnAll,
   type FileRemark,
 } from '../../phrase/decompose/file-remark';
+import { possibleTempo } from '../../phrase/decompose/possible-tempo';
 import type { TargetPattern } from '../../phrase/decompose/target-pattern';
 import type { Phrase } from '../../phrase/model/phrase';
 import { MAX_CYCLE } from '../../phrase/model/phrase-file';
@@ -20,7 +21,7 @@ import { barsInPartials } from './bars-in-partials';
 import { patternOfStrokes } from './pattern-of-strokes';
 import { readBars } from './read-bars';
 import { readHints, readTitle, type MusicXmlHints } from './read-hints';
-import { swingOf, possibleTempo, tempoOf } from './tempo-and-swing';
+import { swingOf, tempoOf } from './tempo-and-swing';
 import { parseXml } from './xml-tree';
 
 /** What of a score becomes a phrase; all of it unless told otherwise. */
@@ -124,6 +125,8 @@ function readScore(
   const { subdivision, strokes, stickingShare } = music;
   unread.push(...handsGuessed(stickingShare), ...music.unread);
   const swing = swingOf(bars, meter, subdivision, unread);
+  const { tempoBpm, remarks } = possibleTempo(tempo, meter, subdivision);
+  unread.push(...remarks);
   const isAll = count === written && subdivision === hints.subdivision;
   const barPartials = meter.beatsPerBar * subdivision;
   const { pattern, cycle, isCutShort } = patternOfStrokes(
@@ -131,7 +134,7 @@ function readScore(
     {
       meter: meterText,
       subdivision,
-      tempoBpm: possibleTempo(tempo, meter, subdivision, unread),
+      tempoBpm,
       ...(swing !== undefined && { swing }),
     },
     { partials: count * barPartials, barPartials },

@@ -1,8 +1,11 @@
-import { remarkAt, remarkOnAll, type FileRemark } from '../../phrase/decompose/file-remark';
+import {
+  remarkAt,
+  remarkOnAll,
+  tempoChanges,
+  type FileRemark,
+} from '../../phrase/decompose/file-remark';
 import { parseSwing, swings } from '../../phrase/model/swing';
-import { tempoRange } from '../../phrase/model/tempo-range';
 import type { Meter } from '../../time/meter';
-import { clamp } from '../../time/whole';
 import type { BarInTime } from './bars-in-time';
 
 /** Beats a minute where the file says no tempo; common practice, no source. */
@@ -16,30 +19,10 @@ export function tempoOf(bars: readonly BarInTime[], meter: Meter, unread: FileRe
     unread.push(remarkOnAll(`No tempo is given; ${PLAIN_TEMPO} beats a minute are taken.`));
     return PLAIN_TEMPO;
   }
+  const bpm = Number((first.tempo / meter.quartersPerBeat.valueOf()).toFixed(6));
   const other = tempos.find(({ tempo }) => tempo !== first.tempo);
-  if (other)
-    unread.push(
-      remarkAt(other.number, 'the tempo changes, and a phrase has one; its first is taken'),
-    );
-  return Number((first.tempo / meter.quartersPerBeat.valueOf()).toFixed(6));
-}
-
-/** The tempo, or the nearest that a phrase may have. */
-export function possibleTempo(
-  tempoBpm: number,
-  meter: Meter,
-  subdivision: number,
-  unread: FileRemark[],
-): number {
-  const { least, most } = tempoRange(meter, subdivision);
-  const within = clamp(tempoBpm, least, most);
-  if (within !== tempoBpm)
-    unread.push(
-      remarkOnAll(
-        `The tempo of ${tempoBpm} is beyond ${least} to ${most}; ${within} beats a minute are taken.`,
-      ),
-    );
-  return within;
+  if (other) unread.push(tempoChanges(other.number, bpm));
+  return bpm;
 }
 
 /** The first swing of all, where it moves anything. */

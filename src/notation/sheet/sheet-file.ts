@@ -41,6 +41,7 @@ export function sheetFile(
   words(title, SIZE.title, ` font-family="${TITLE}" font-weight="600"`);
   words(grouping, SIZE.grouping, ' font-weight="600"');
   words(facts, SIZE.facts);
+  if (look.hasMarks && pictures.length > 1) words(MARK_WORDS, SIZE.words);
   for (const { layer, layerName, lines } of pictures) {
     y += 450;
     words(`${layer} ${layerName}`, SIZE.layer, ` font-family="${TITLE}" font-weight="600"`);
@@ -54,7 +55,6 @@ export function sheetFile(
       y += high + 150;
     }
   }
-  if (look.hasMarks && pictures.some(({ layer }) => layer > 1)) words(MARK_WORDS, SIZE.words);
   const [width, height] = [wide + 2 * MARGIN, Math.round(y) + 2 * MARGIN];
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',

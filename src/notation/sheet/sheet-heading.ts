@@ -34,5 +34,5 @@ export function layerWords(phrase: Phrase, layer: number): readonly string[] {
   return changes.map((change) => changeWords(change));
 }
 
-/** Under a sheet whose strokes are marked. */
-export const MARK_WORDS = 'Underlined: what this layer adds or changes.';
+/** Over a sheet whose strokes are marked: under it, it would now and then have a page of its own. */
+export const MARK_WORDS = 'Underlined: what each layer adds or changes.';

@@ -24,6 +24,18 @@ export function remarksByBar(bars: readonly number[], words: string): FileRemark
     .map(([bar, count]) => remarkAt(bar, `${countOf(count, 'note')} left out, ${words}`));
 }
 
+/** The words of `remarksByBar` for notes at no place of the grid, and for those that a hand or foot more would play. */
+export const OFF_THE_GRID = 'between the partials';
+export const NO_LIMB_LEFT = 'since no limb is left to strike them';
+
+/** Another meter begins, such as "3/4". */
+export const meterChanges = (bar: number, meterText: string): FileRemark =>
+  remarkAt(bar, `the meter changes to ${meterText}; from here on nothing is read`);
+
+/** Another tempo begins than the one that is read. */
+export const tempoChanges = (bar: number, bpm: number): FileRemark =>
+  remarkAt(bar, `the tempo changes; a phrase has one, and ${bpm} beats a minute stay`);
+
 /**
  * What is to be said where hands are guessed.
  *

@@ -167,7 +167,10 @@ describe('who strikes', () => {
         ),
     ]);
     expect(read(xml).pattern.notes).toHaveLength(2);
-    expect(sentences(xml)).toEqual([GUESSED, 'Bar 1: no limb is left for a crash stroke.']);
+    expect(sentences(xml)).toEqual([
+      GUESSED,
+      'Bar 1: 1 note left out, since no limb is left to strike them.',
+    ]);
   });
 });
 
@@ -223,10 +226,7 @@ describe('when', () => {
       tempo + bar({ duration: 1 }, { ...SNARE, duration: 1 }, { ...SNARE, duration: 14 }),
       fifth,
     ]);
-    expect(sentences(xml)).toEqual([
-      GUESSED,
-      'Bar 2: a snare stroke falls between the 4 partials of a beat.',
-    ]);
+    expect(sentences(xml)).toEqual([GUESSED, 'Bar 2: 1 note left out, between the partials.']);
   });
 
   it.each([
@@ -261,12 +261,12 @@ describe('what a phrase has no word for', () => {
         full,
         '<attributes><time><beats>3</beats><beat-type>4</beat-type></time></attributes>' + full,
       ],
-      'Bar 2: the meter becomes 3/4, and a phrase has one; from here on nothing is read.',
+      'Bar 2: the meter changes to 3/4; from here on nothing is read.',
     ],
     [
       'another tempo',
       [full, `<sound tempo="120"/>${full}`],
-      'Bar 2: the tempo changes, and a phrase has one; its first is taken.',
+      'Bar 2: the tempo changes; a phrase has one, and 100 beats a minute stay.',
     ],
     [
       'a repeat inside',

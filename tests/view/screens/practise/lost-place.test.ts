@@ -57,6 +57,17 @@ describe('a lost place on Practise', () => {
     expect(lost.bringMeBack).toHaveBeenCalledOnce();
   });
 
+  it('leaves the whole lane in sight on a phone', async () => {
+    await page.viewport(390, 844);
+    await playing(help());
+    await expect.element(text('slip')).toBeVisible();
+    const lane = page.getByRole('img', { name: /^Lane/ });
+    await expect
+      .poll(() => lane.element().getBoundingClientRect().bottom)
+      .toBeLessThanOrEqual(text('slip').element().parentElement!.getBoundingClientRect().top);
+    await page.viewport(1440, 900);
+  });
+
   it('says what was chosen, and offers it no more', async () => {
     const { session } = await playing(help());
     session.placeHelp = help({ isOffered: false });

@@ -247,6 +247,23 @@ describe('the practise screen', () => {
     },
   );
 
+  it('has the next layer in sight on a phone, once one is passed', async () => {
+    await page.viewport(390, 844);
+    await mountShell('#practise', ({ session }) => {
+      session.choose({ layer: 3 });
+      session.status = 'playing';
+      session.stats = sampleStats();
+      session.justPassed = 3;
+      session.passed = [{ layer: 3, bpm: 96 }];
+    });
+    await expect.element(text('next-layer')).toBeVisible();
+    const bar = text('start').element().parentElement!;
+    await expect
+      .poll(() => text('next-layer').element().getBoundingClientRect().bottom)
+      .toBeLessThanOrEqual(bar.getBoundingClientRect().top);
+    await page.viewport(1440, 900);
+  });
+
   it('says over which bars the rows count, and whose notes', async () => {
     const parts = await mountShell('#practise');
     const table = page.getByRole('table', { name: /notes each layer added or changed$/ });

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import { extraStrokes } from '../../../src/coach/faults/extras';
+import type { Stroke } from '../../../src/kit/stroke';
+import { judged, PARTIAL_MS } from '../practice-take';
+import { perfectTake, strokeOn } from './perfect-take';
+
+/** 320 notes, of which 5 % are 16. */
+const { dues, strokes, evidenceIn } = perfectTake(16);
+const found = (extras: readonly Stroke[]) =>
+  extraStrokes(
+    evidenceIn(
+      judged(
+        dues,
+        [...strokes, ...extras].sort((a, b) => a.timeUs - b.timeUs),
+      ),
+    ),
+  );
+const texts = (extras: readonly Stroke[]) => found(extras).map(({ text }) => text);
+
+const at = (...positions: readonly number[]) =>
+  dues.flatMap(({ note }, i) =>
+    note.limb === 'L' && positions.includes(note.position) ? [i] : [],
+  );
+/** A stroke so long after each of these, of a share of its velocity. */
+const followed = (notes: readonly number[], ms = 40, share = 0.5, voice?: Stroke['voice']) =>
+  notes.map((i) => {
+    const { timeUs, velocity, voice: own } = strokes[i]!;
+    return strokeOn(voice ?? own, timeUs + Math.round(ms * 1000), Math.round(share * velocity));
+  });
+/** Strokes that no phrase of ours has, half a partial behind the beat of so many bars, and then behind the next beat. */
+const strays = (count: number, voice: Stroke['voice'] = 'crash', beat = 0) =>
+  Array.from({ length: count }, (_, i) =>
+    strokeOn(
+      voice,
+      Math.round(1000 * PARTIAL_MS * (16 * (i % 16) + 4 * (beat + Math.floor(i / 16)) + 0.5)),
+      90,
+    ),
+  );
+
+describe('strokes that answer no note', () => {
+  it.each([
+    ['at once, softer, on the same pad', followed(at(2, 10)), 'bounce'],
+    ['15 ms after', followed(at(2, 10), 15), 'bounce'],
+    ['sooner than 15 ms after', followed(at(2, 10), 14.999), 'extra'],
+    ['130 ms after', followed(at(2, 10), 130), 'bounce'],
+    ['later than 130 ms after', followed(at(2, 10), 130.001), 'extra'],
+    ['as loud', followed(at(2, 10), 40, 1), 'extra'],
+    ['on another pad', followed(at(2, 10), 40, 0.5, 'cowbell'), 'extra'],
+  ] as const)('%s', (_, extras, what) => {
+    const on = extras[0]!.voice;
+    expect(texts(extras)[0]).toMatch(
+      what === 'bounce'
+        ? /^Bounces, .*: \d+ of \d+ strokes\.$/
+        : `32 extra strokes, most on ${on}.`,
+    );
+  });
+
+  it('on the same pad in another voice, as with another opening of the hi-hat, are no bounces', () => {
+    const turned = followed(at(2, 10)).map((one): Stroke => ({ ...one, voice: 'side stick' }));
+    expect(texts(turned)).toEqual(['32 extra strokes, most on side stick.']);
+  });
+
+  it('are bounces where one position has them all, and are told with the notes they follow', () => {
+    const [bounces, ...others] = found(followed(at(2)));
+    expect(others).toEqual([]);
+    expect(bounces!.code).toBe('bounces');
+    expect(bounces!.weight).toBeCloseTo(16 / (16 + 320), 12);
+    expect(bounces!.facts).toEqual({ name: 'position 2', times: 16, of: 16 });
+    expect(bounces!.notes).toEqual(at(2).map((i) => dues[i]!));
+  });
+
+  it('are bounces where more than 60 % look so, and the others are told beside them from 5 % on', () => {
+    const bounced = followed(at(2, 10).slice(0, 24));
+    expect(texts([...bounced, ...strays(16)])).toEqual(['40 extra strokes, most on snare.']);
+    expect(texts([...bounced, ...strays(15)])[0]).toBe(
+      'Bounces, second sixteenths: 24 of 64 strokes.',
+    );
+    const more = followed(at(2, 4, 6));
+    expect(texts([...more, ...strays(16)]).filter((text) => /extra/.test(text))).toEqual([]);
+    expect(texts([...more, ...strays(17)]).filter((text) => /extra/.test(text))).toEqual([
+      '17 extra strokes, most on crash.',
+    ]);
+  });
+
+  it('are told from 5 % of the strokes on where they bounce anywhere', () => {
+    // Every nineteenth of twenty a cycle: each position once.
+    const anywhere = dues.flatMap((_, i) => (i % 19 === 0 ? [i] : []));
+    expect(anywhere).toHaveLength(17);
+    expect(texts(followed(anywhere))).toEqual(['Bounces: 17 of 320 strokes.']);
+    expect(texts(followed(anywhere.slice(1)))).toEqual([]);
+  });
+
+  it('are told from 5 % of the notes on, and name the voice of more than half of them', () => {
+    expect(texts(strays(16))).toEqual([]);
+    expect(texts(strays(17))).toEqual(['17 extra strokes, most on crash.']);
+    expect(texts([...strays(10), ...strays(10, 'cowbell', 2)])).toEqual(['20 extra strokes.']);
+    expect(texts([...strays(10), ...strays(11, 'cowbell', 2)])).toEqual([
+      '21 extra strokes, most on cowbell.',
+    ]);
+    const [extras] = found(strays(20));
+    expect(extras).toMatchObject({ code: 'extras', notes: [], facts: { times: 20 } });
+    expect(extras!.weight).toBeCloseTo(20 / 340, 12);
+  });
+});
