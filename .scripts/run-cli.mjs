@@ -1,3 +1,4 @@
+import { register as registerHooks } from 'node:module';
 import { pathToFileURL } from 'node:url';
 import { ROOT, ensureChromium, ensureInstalled, giveUp, giveUpOnPackages } from './install.mjs';
 
@@ -27,6 +28,12 @@ if (program.chromium) ensureChromium();
 const { register } = await import('tsx/esm/api').catch(giveUpOnPackages);
 const file = new URL(program.file, pathToFileURL(ROOT));
 register();
+// The app's build puts a worker into the script that asks for it; here there is none, and its starter does without.
+const WITHOUT_WORKERS = `export const resolve = (specifier, context, next) =>
+  specifier.endsWith('?worker&inline')
+    ? { url: 'data:text/javascript,export default undefined', shortCircuit: true }
+    : next(specifier, context);`;
+registerHooks(`data:text/javascript,${encodeURIComponent(WITHOUT_WORKERS)}`);
 
 // npm runs scripts in the project's folder; file names are meant from where the command was typed.
 if (process.env['INIT_CWD']) process.chdir(process.env['INIT_CWD']);

@@ -28,6 +28,11 @@ describe(`the command line and the app, ${SEEDS} seeds with and without a click`
     expect(refused.length).toBeLessThan(2 * SEEDS - SEEDS / 4);
   });
 
+  it('are compared by a command, on as many as are asked for', () => {
+    const { status, stdout, stderr } = runCommand('answers', '2', '1');
+    expect([status, stdout, stderr]).toEqual([0, '0 of 3 answers differ.\n', '']);
+  });
+
   it('say in a process of its own what they say inside one', () => {
     const { about } = refused[0]!;
     const seed = /seed (\d+)/.exec(about)![1]!;
