@@ -1,5 +1,4 @@
 import * as v from 'valibot';
-import { hasTakeShape } from '../take/judgeable-take';
 import { GUESSES } from '../take/guess';
 import { PLAYERS } from '../take/player';
 import {
@@ -9,6 +8,7 @@ import {
   SpotsFile,
   TrialsFile,
 } from '../take/take-file';
+import { hasTakeShape } from '../take/take-shape';
 import type { MessageColumns } from './message-columns';
 import { LEAST_ORDER } from './packed-capture';
 import type { TableName, Tables } from './tables';
