@@ -36,7 +36,7 @@ export function returnClaims(player: SilentPlayer, rounds: number, takes: number
     const [claim] = returnsOff(PLAN, judged(notes, strokes).notes, ERROR_RATE);
     if (!claim) continue;
     said++;
-    const isRushing = claim.text.includes('rushing');
+    const isRushing = claim.text.startsWith('Rushing');
     if (player.driftMs === 0 || isRushing !== player.driftMs < 0) wrong++;
   }
   return { said, wrong };
