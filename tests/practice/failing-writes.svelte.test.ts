@@ -191,6 +191,14 @@ describe.each([
   ['a kit', kit],
   ['a capture', capture],
 ])('the writing of %s', (_, writingOf) => {
+  /** Time in which what is still to be written gets its turn: a take that is played goes on being looked at. */
+  const goOn = async (writing: Writing) => {
+    for (let time = 0; time < 6; time++) {
+      if (writingOf === takeWhilePlayed) writing.write();
+      await pass(3000);
+    }
+  };
+
   it.each(FAULTS)('that %s is told, and made up for', async (_fault, sentence, answer) => {
     const database = open();
     await database.all('takes');
@@ -209,7 +217,7 @@ describe.each([
     await pass(TOLD_WITHIN_MS, () => writing.told() === undefined);
     expect(writing.told()).toBeUndefined();
     // Nothing is wrong any more once an older write is through; the last may still be on its way.
-    await pass(600);
+    await goOn(writing);
     vi.useRealTimers();
     await expect.poll(() => writing.found(open())).toBe(3);
   });
@@ -226,11 +234,7 @@ describe.each([
     void writing.write();
     await pass(2000);
     vi.restoreAllMocks();
-    for (let time = 0; time < 6; time++) {
-      // A take that is played goes on being looked at.
-      if (writingOf === takeWhilePlayed) writing.write();
-      await pass(3000);
-    }
+    await goOn(writing);
     vi.useRealTimers();
     await expect.poll(() => writing.found(open())).toBe(3);
   });
