@@ -74,9 +74,9 @@ const MUSIC_STEPS = [
   ['browser tests that play on several', ...vitestOn('browser', 'music', MUSIC)],
 ];
 
-/** These mostly wait, for bars and for pages: one after the other they left half of the cores idle, measured. */
-const PLAYED_STEPS = [['browser tests that are played', ...vitestOn('browser', 'played', PLAYED)]];
 const BROWSER_STEPS = [
+  ['browser tests that are played', ...vitestOn('browser', 'played', PLAYED)],
+  // Beside those that are played, pages of these came later than a test waits for them, measured.
   [
     'other browser tests',
     ...vitestOn('browser', 'browser', not([...MUSIC_ON_ONE_PAGE, ...MUSIC, ...PLAYED])),
@@ -198,7 +198,6 @@ const before = workingTree();
 await Promise.all([
   runAll(MUSIC_STEPS, PRIORITY_NORMAL).then(() =>
     Promise.all([
-      runAll(PLAYED_STEPS, PRIORITY_NORMAL),
       runAll(BROWSER_STEPS, PRIORITY_NORMAL),
       runAll(COMPONENT_STEPS, PRIORITY_BELOW_NORMAL),
     ]),

@@ -31,8 +31,13 @@ async function openedAt(hash: string) {
   const context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
   const page = await context.newPage();
   const watch = watchPage(page);
-  await page.goto(`${inject('address')}#${hash}`, { waitUntil: 'networkidle' });
-  await page.waitForFunction(() => performance.getEntriesByName('all fetched').length > 0);
+  await page.goto(`${inject('address')}#${hash}`, { waitUntil: 'commit' });
+  // All that comes last, pages beside it on busy cores included.
+  await page.waitForFunction(
+    () => performance.getEntriesByName('all fetched').length > 0,
+    undefined,
+    { timeout: 90_000 },
+  );
   return { page, context, ...watch };
 }
 
