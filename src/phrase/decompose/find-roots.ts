@@ -127,14 +127,14 @@ const written = (steps: Root['steps']): number =>
   steps.reduce((sum, step) => sum + Math.max(1, step.join('').length), 0);
 
 /** A stroke as a root has it, with the hands of its grace notes or without. */
-export const strokeText = (note: PatternNote, withGraces: boolean): string =>
+const strokeText = (note: PatternNote, withGraces: boolean): string =>
   withGraces ? writtenGraces(note).join('') + note.limb : note.limb;
 
 /**
  * The hands that a grouping writes for a stroke's grace notes: two of one hand that sound unlike start as one of each,
  * or nothing could tell them apart.
  */
-export function writtenGraces({ graces, graceSounds }: PatternNote): readonly Limb[] {
+function writtenGraces({ graces, graceSounds }: PatternNote): readonly Limb[] {
   const [first, second] = graces;
   if (first !== second || !graceSounds) return graces;
   const [one, other] = graceSounds;
