@@ -49,17 +49,6 @@ const MUSIC_ON_ONE_PAGE = browserFiles(
   'click-offline',
 );
 const MUSIC = browserFiles('capture', 'compose', 'nothing-silent', 'practise', 'kill');
-// Bars pass in these, too, which a page beside them may slow down.
-const PLAYED = browserFiles(
-  'first-start',
-  'lost-place',
-  'exercises',
-  'hands-free',
-  'controls',
-  'left-in-mid-take',
-  'live-messages',
-);
-const not = (/** @type {string[]} */ files) => files.flatMap((file) => ['--exclude', file]);
 
 const { PRIORITY_NORMAL, PRIORITY_BELOW_NORMAL, PRIORITY_LOW } = constants.priority;
 
@@ -74,12 +63,15 @@ const MUSIC_STEPS = [
   ['browser tests that play on several', ...vitestOn('browser', 'music', MUSIC)],
 ];
 
+/** These wait for pages to answer: one after the other, since side by side pages came later than a test waits, measured. */
 const BROWSER_STEPS = [
-  ['browser tests that are played', ...vitestOn('browser', 'played', PLAYED)],
-  // Beside those that are played, pages of these came later than a test waits for them, measured.
   [
     'other browser tests',
-    ...vitestOn('browser', 'browser', not([...MUSIC_ON_ONE_PAGE, ...MUSIC, ...PLAYED])),
+    ...vitestOn(
+      'browser',
+      'browser',
+      [...MUSIC_ON_ONE_PAGE, ...MUSIC].flatMap((file) => ['--exclude', file]),
+    ),
   ],
 ];
 const COMPONENT_STEPS = [['component tests', ...vitestOn('components')]];
@@ -181,7 +173,7 @@ async function runAll(steps, priority) {
 /** Sums of Vitest's own counts over the reports written so far. */
 function testCounts() {
   const counts = { passed: 0, failed: 0, skipped: 0 };
-  for (const path of ['engine', 'components', 'one-page', 'music', 'played', 'browser']
+  for (const path of ['engine', 'components', 'one-page', 'music', 'browser']
     .map(report)
     .filter((file) => existsSync(file))) {
     const told = JSON.parse(readFileSync(path, 'utf8'));
