@@ -1,6 +1,5 @@
 import type { LevelBoundaries } from '../kit/kit';
-import { DEFAULT_BOUNDARIES } from '../phrase/model/level';
-import { LEVELS, type Level } from '../phrase/model/level';
+import { DEFAULT_BOUNDARIES, LEVELS, type Level } from '../phrase/model/level';
 import { countOf } from '../words/words';
 import type { ConsensusNote } from './consensus';
 

@@ -4,13 +4,13 @@ import type { Change } from '../model/phrase';
 import type { Voice } from '../model/voice';
 import type { AppliedChanges } from './apply-selection';
 import {
-  gracedCells,
   mainCell,
   numbered,
   pickupCell,
   restCell,
   type Cell,
   type Sheet,
+  withGraceCells,
 } from './cell';
 import { rootStroke, type Root } from './find-roots';
 import { layAspect, wordsOf } from './lay-aspect';
@@ -53,7 +53,7 @@ export function buildLayers(
     const start = { voice: startingVoice(note.limb), level: 'tap' as const };
     const main = mainCell(sheet, note.partial, rootCells.length, start, note);
     const hands = [...rootStroke(root, note)!.slice(0, -1)] as Limb[];
-    rootCells.push(...(root.withGraces ? gracedCells(main, hands) : [main]));
+    rootCells.push(...(root.withGraces ? withGraceCells(main, hands) : [main]));
   }
   for (const { partial, limb } of root.rests)
     rootCells.push(restCell(sheet, partial, rootCells.length, limb));

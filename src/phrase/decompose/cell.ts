@@ -127,7 +127,7 @@ export const graceCells = (main: Cell, limbs: readonly Limb[]): Cell[] =>
   }));
 
 /** A main note with the grace notes that a grouping writes for it; of those ahead of the ones that it wants, each rests. */
-export function gracedCells(main: Cell, hands: readonly Limb[]): Cell[] {
+export function withGraceCells(main: Cell, hands: readonly Limb[]): Cell[] {
   const { wants, graceWants } = main;
   const rests = hands
     .slice(0, hands.length - graceWants.length)
