@@ -209,7 +209,8 @@ async function readFrom(page: Page, picture: Locator): Promise<string | undefine
   return jsQR(Uint8ClampedArray.from(data), width, height)?.data;
 }
 
-describe.concurrent('phrases as links', () => {
+// One after the other: a browser has one clipboard.
+describe('phrases as links', () => {
   it('are copied by keyboard, and open in a fresh profile, which keeps nothing by itself', async () => {
     const one = await freshProfile();
     await openByKeyboard(one.page, 'ebb.json', bytes(writePhrases([FLOOD])));

@@ -77,6 +77,8 @@ export async function playTake(page: Page) {
 /** Allows MIDI and plays on the virtual port. */
 export async function connectKit(page: Page) {
   await goTo(page, 'Kit');
+  // Practise has such buttons, too.
+  await page.getByRole('heading', { level: 1, name: 'Kit', exact: true }).waitFor();
   await page.getByTestId('midi-connect').click();
   await page
     .getByTestId('midi-state')
