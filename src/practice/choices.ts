@@ -134,7 +134,8 @@ export const ChoicesShape = v.object({
   hasChosenToMoveOn: v.optional(v.boolean(), false),
   /** Share as written that a layer passes at, and how often one 5 points worse may be let through. */
   threshold: v.optional(v.picklist(THRESHOLDS), GATE_THRESHOLD),
-  wrongPass: v.optional(v.picklist(WRONG_PASSES), WRONG_PASS),
+  /** What was a choice once, and is none any more, is the usual one. */
+  wrongPass: v.fallback(v.picklist(WRONG_PASSES), WRONG_PASS),
   remarks: v.optional(v.picklist(REMARKS), 'every 8 bars'),
   /** Whether the player says first whether it was early, late or fine. */
   guessFirst: v.optional(v.boolean(), false),

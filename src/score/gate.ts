@@ -15,15 +15,15 @@ import { wilson } from './wilson';
  *   the certainty asked for. Extra strokes count as faults.
  * - Own notes, those that the layer itself added or changed: by the rule of `own-notes.ts`.
  *
- * What follows at the usual threshold of 0.85, from 1,000 players each who play 352 notes a minute for ten minutes
+ * What follows at the usual threshold of 0.85, from 10,000 players each who play 352 notes a minute for ten minutes
  * (`npm run -s claims` prints it for any seed); single faults, and faults in runs of two on average:
  *
  *     true share   passes in ten minutes   within 200 notes    half of those who pass, after
- *     0.75           0 %       0 %            0 %     0 %
- *     0.80           0 %       4 to 5 %       0 %     2 %
- *     0.85          56 %      90 %            5 %    21 %       2.7 min   1.9 min
- *     0.90         100 %     100 %           65 %    68 %       0.5 min   0.4 min
- *     0.95         100 %     100 %          100 %    98 %       0.3 min   0.2 min
+ *     0.75           0 %     0.1 %            0 %     0.1 %
+ *     0.80         0.1 %     4 %            0.1 %     3 %       0.4 min   0.5 min
+ *     0.85          52 %      83 %            7 %    23 %       1.8 min   1.3 min
+ *     0.90         100 %     100 %           70 %    73 %       0.4 min   0.4 min
+ *     0.95         100 %     100 %          100 %    98.6 %     0.2 min   0.2 min
  */
 
 /** Points of 100 on both sides of the threshold between which the test does not care. */
@@ -176,7 +176,7 @@ export class Trial {
   }
 }
 
-/** One note a cycle at the strictest takes a thousand after the worst there is. */
+/** One note a cycle at the strictest takes twelve hundred after the worst there is. */
 const MOST_CYCLES = 2000;
 
 interface TrialCount {

@@ -3,7 +3,10 @@ import { GATE_THRESHOLD } from '../../src/score/gate-options';
 import { NOTES_A_MINUTE, passCount, type PassCount } from './gate-claims';
 import { quaySteps } from './quay-steps';
 
-const PLAYERS = 2000;
+/** So many that chance alone does not make an aim fail: the nearest is half a point off, four standard errors. */
+const PLAYERS = 10_000;
+/** The choices differ by far more. */
+const PLAYERS_A_CHOICE = 2000;
 
 /** Players of a true share, in points of 100 above the threshold, and what is aimed at for them. */
 const ROWS: readonly { readonly points: number; readonly aim?: PassAim }[] = [
@@ -24,9 +27,8 @@ interface PassAim {
 
 /** How many players of each true share pass, and how many who fall short with each choice that there is. */
 export function gateTable(share: number, seed: number, tell: (line?: string) => void): void {
-  const players = Math.ceil(PLAYERS * share);
-  passTable(players, seed, tell);
-  surenessTable(players, seed, tell);
+  passTable(Math.ceil(PLAYERS * share), seed, tell);
+  surenessTable(Math.ceil(PLAYERS_A_CHOICE * share), seed, tell);
 }
 
 /** On a layer without a pickup and one with it. */

@@ -103,7 +103,7 @@ describe('assess', () => {
       layerName: 'Ghosts',
       toleranceMs: 35,
       extras: [],
-      // 30 notes of the 60 without a fault that it takes, in cycles of ten.
+      // 30 notes of the 55 without a fault that it takes, in cycles of ten.
       gate: {
         passed: false,
         asWritten: 1,

@@ -12,18 +12,18 @@ const phrase = layeredPhrase(
 );
 const rig = (player?: Player) => playerRig(phrase, player);
 
-/** A cycle is a bar of eight eighths at 120: 2 s; 60 notes without a fault are through within eight. */
+/** A cycle is a bar of eight eighths at 120: 2 s; 55 notes without a fault are through within seven. */
 const CYCLE_US = 2_000_000;
-const EIGHT_US = 8 * CYCLE_US + 500_000;
+const SEVEN_US = 7 * CYCLE_US + 500_000;
 
 describe('a layer that is passed', () => {
   it('is told once, with its tempo, and stays passed in the log', async () => {
     const { session, summaries, playTo, start } = rig();
     await start();
-    playTo(7 * CYCLE_US);
+    playTo(6 * CYCLE_US + 500_000);
     expect(session.justPassed).toBeUndefined();
     expect(session.stats?.gate).toMatchObject({ passed: false, bound: 'all notes' });
-    playTo(EIGHT_US);
+    playTo(SEVEN_US);
     expect(session.justPassed).toBe(1);
     expect(session.passed).toEqual([{ layer: 1, bpm: 120 }]);
     session.choose({ layer: 2 });
@@ -41,7 +41,7 @@ describe('a layer that is passed', () => {
     async (player) => {
       const { session, takes, summaries, playTo, start } = rig(player);
       await start();
-      playTo(EIGHT_US);
+      playTo(SEVEN_US);
       expect(session.stats?.gate.passed).toBe(true);
       expect([session.justPassed, session.passed.length]).toEqual([undefined, 0]);
       await session.stop();
@@ -85,7 +85,7 @@ describe('a trial', () => {
     await start();
     playTo(4 * CYCLE_US, (cycle) => cycle < 4);
     session.tryAgain();
-    playTo(4 * CYCLE_US + EIGHT_US);
+    playTo(4 * CYCLE_US + SEVEN_US);
     expect(session.justPassed).toBe(1);
     await session.stop();
   });
@@ -95,7 +95,7 @@ describe('a trial', () => {
     await start();
     playTo(2 * CYCLE_US - 100_000, (cycle) => cycle === 2);
     session.leaveOutBar();
-    playTo(CYCLE_US + EIGHT_US);
+    playTo(CYCLE_US + SEVEN_US);
     expect(session.justPassed).toBe(1);
     await session.stop();
     expect(takes[0]!.trials).toMatchObject({ leftOutBars: [2] });
@@ -104,7 +104,7 @@ describe('a trial', () => {
   it('whose pass was given by mistake is taken back, here and in the log', async () => {
     const { session, summaries, playTo, start } = rig();
     await start();
-    playTo(EIGHT_US);
+    playTo(SEVEN_US);
     session.takeBack();
     expect([session.justPassed, session.passed.length]).toEqual([undefined, 0]);
     await session.stop();
@@ -116,7 +116,7 @@ describe('a trial', () => {
     session.choose({ layer: 3 });
     await session.start();
     // The stroke that was missed costs six right ones.
-    playTo(CYCLE_US + EIGHT_US, (cycle) => cycle === 0);
+    playTo(CYCLE_US + SEVEN_US, (cycle) => cycle === 0);
     expect(session.stats?.gate).toMatchObject({
       bound: 'own notes',
       ownLack: { pickup: { right: 0, of: 1 } },
@@ -133,7 +133,7 @@ describe('a trial', () => {
     const { session, inputs, takes, playTo, start } = rig('simulated player');
     session.choose({ layer: 3 });
     await start();
-    playTo(CYCLE_US + EIGHT_US, (cycle) => cycle === 0);
+    playTo(CYCLE_US + SEVEN_US, (cycle) => cycle === 0);
     await session.stop();
     expect(session.stats?.gate.bound).toBe('own notes');
     inputs.player = 'kit';
@@ -155,7 +155,7 @@ describe('a trial', () => {
     inputs.player = then;
     playTo(2 * CYCLE_US);
     inputs.player = first;
-    playTo(EIGHT_US);
+    playTo(SEVEN_US);
     expect(session.passed.length > 0).toBe(by === 'kit');
     await session.stop();
     expect(takes[0]!.player).toBe(by);

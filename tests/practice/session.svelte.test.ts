@@ -4,6 +4,7 @@ import type { WebMidiState } from '../../src/midi/web-midi-source';
 import { LiveTimeline } from '../../src/live/live-timeline';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { ChoicesShape, FIRST_CHOICES } from '../../src/practice/choices';
+import { WRONG_PASS } from '../../src/score/gate-options';
 import type { SessionDependencies } from '../../src/practice/session-dependencies';
 import { loadTakeTools } from '../../src/practice/takes/load-take-tools';
 import { NOT_JUDGED } from '../../src/practice/takes/take-scoring';
@@ -330,4 +331,15 @@ describe('the still page', () => {
     const read = settings.read('practice', ChoicesShape, FIRST_CHOICES);
     expect([read.tempoBpm, read.stillPage]).toEqual([72, false]);
   });
+});
+
+it.each([
+  [0.03, WRONG_PASS],
+  [undefined, WRONG_PASS],
+  [0.005, 0.005],
+])('a certainty of %s among choices from before loses none of the others', (kept, now) => {
+  const settings = new SettingsStore(undefined);
+  settings.write('practice', { ...FIRST_CHOICES, tempoBpm: 72, wrongPass: kept });
+  const read = settings.read('practice', ChoicesShape, FIRST_CHOICES);
+  expect([read.tempoBpm, read.wrongPass]).toEqual([72, now]);
 });

@@ -148,7 +148,7 @@ describe('a take from its count-in on', () => {
     expect(stats.overall.count).toBe(12);
     expect(stats.layers).toHaveLength(1);
     expect(stats.gate.passed).toBe(false);
-    expect(stats.gate.cleanCyclesToPass).toBe(16);
+    expect(stats.gate.cleanCyclesToPass).toBe(15);
 
     const kept = finishedTake(take, HEAD, run.nowUs());
     const reread = parseTake(writeTake(kept));

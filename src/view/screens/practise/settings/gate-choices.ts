@@ -12,12 +12,12 @@ export const THRESHOLD_WORDS: Readonly<Record<Choices['threshold'], string>> = {
 
 /**
  * How sure it has to be, in words: how many of those whose true share is 5 points short pass in ten minutes at most. Of
- * 600 whose faults come in runs of two, at the threshold of THRESHOLDS where most do: 25 %, 4.3 %, 0.8 %.
+ * 2,000 whose faults come in runs of two, at the threshold of THRESHOLDS where most do: 21 %, 3.9 %, 0.5 %.
  */
 export const WRONG_PASS_WORDS: Readonly<Record<Choices['wrongPass'], string>> = {
-  0.2: 'soon: one in three who is 5 points short passes',
-  0.03: 'as usual: one in twenty',
-  0.005: 'late: one in fifty',
+  0.2: 'soon: one in four who is 5 points short passes',
+  0.04: 'as usual: one in twenty',
+  0.005: 'late: one in a hundred',
 };
 
 /** What both together mean. */
