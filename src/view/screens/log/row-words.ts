@@ -21,7 +21,7 @@ export const tempiText = ({
 /**
  * What of a take passed: empty where nothing did.
  *
- * @example passedText({ player: 'kit', passed: false, trials: [{ layer: 1, passed: true }, { layer: 2, passed: true }, { layer: 3, passed: false }] }) // => '1, 2 passed, 3 not'
+ * @example passedText({ player: 'kit', passed: false, trials: [{ layer: 1, passed: true }, { layer: 2, passed: true }, { layer: 3, passed: true }, { layer: 4, passed: false }] }) // => '1 to 3 passed, 4 not'
  */
 export function passedText({
   player,
@@ -37,5 +37,7 @@ export function passedText({
   if (layers.length < 2) return passed || through.length > 0 ? 'passed' : '';
   if (through.length === 0) return '';
   const rest = layers.filter((layer) => !isPassed(layer));
-  return `${numbersText(through)} passed${rest.length > 0 ? `, ${numbersText(rest)} not` : ''}`;
+  return `${layersText(through)} passed${rest.length > 0 ? `, ${layersText(rest)} not` : ''}`;
 }
+
+const layersText = (layers: readonly number[]) => numbersText(layers).replaceAll('-', ' to ');
