@@ -174,6 +174,23 @@ describe('what is not told', () => {
     expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual(['Not enough strokes yet: 11 of 72.']);
   });
 
+  it.each([
+    // Six stretches of sixteen: bars, which are shorter than cycles of twenty.
+    [20, 'Not enough strokes yet: 20 of 96.'],
+    [72, 'Not enough strokes yet: 72 of 96.'],
+    [91, 'Not enough strokes yet: 91 of 96.'],
+  ])('anything of %d strokes where six stretches are more', (count, text) => {
+    const few = harbourNotes(6, 1, {
+      title: 'Stream',
+      meter: '4/4',
+      tempoBpm: 90,
+      subdivision: 4,
+      grouping: Array.from({ length: 20 }, (_, i) => 'RLK'[i % 3]).join(' '),
+      layers: [{ name: 'Sticking' }],
+    }).slice(0, count);
+    expect(texts(play(few, {}, 1), few)).toEqual([text]);
+  });
+
   // Half of the tolerance of 35 ms.
   it('a steady offset of everything that costs no notes', () => {
     expect(told(play(notes, { biasMs: 17.4 }, 1)).some((one) => kindOf(one))).toBe(false);

@@ -11,6 +11,8 @@ export const FEWEST_UNITS = 6;
  */
 export interface Units {
   readonly count: number;
+  /** How many notes the first has that is whole, as short as it may be; all of them before there is one. */
+  readonly notes: number;
   /** Unit (0-based) of each note. */
   readonly of: Int32Array;
 }
@@ -19,7 +21,9 @@ export interface Units {
 export function unitsOf(notes: readonly TimedNote[], fewest = UNIT_NOTES): Units {
   const bars = gathered(notes, fewest, ({ note }) => note.bar);
   const cycles = gathered(notes, fewest, ({ passage, note }) => passage * 1e6 + note.cycle);
-  return cycles.count > bars.count ? cycles : bars;
+  const units = cycles.count > bars.count ? cycles : bars;
+  // Where there are as many of both so far, those that are shorter will be more.
+  return { ...units, notes: Math.min(cycles.notes, bars.notes) };
 }
 
 function gathered(
@@ -28,12 +32,14 @@ function gathered(
   keyOf: (due: TimedNote) => number,
 ): Units {
   const of = new Int32Array(notes.length);
+  let ofFirst = notes.length;
   let unit = 0;
   let first = 0;
   let key = NaN;
   notes.forEach((due, i) => {
     const next = keyOf(due);
     if (next !== key && i - first >= fewest) {
+      if (unit === 0) ofFirst = i;
       unit++;
       first = i;
     }
@@ -42,5 +48,5 @@ function gathered(
   });
   // A rest that is too short belongs to the unit before.
   if (unit > 0 && notes.length - first < fewest) of.fill(--unit, first);
-  return { count: notes.length < fewest ? 0 : unit + 1, of };
+  return { count: notes.length < fewest ? 0 : unit + 1, notes: ofFirst, of };
 }

@@ -26,9 +26,12 @@ export function timingFindings(evidence: Evidence): Finding[] {
 export function noFault(evidence: Evidence): Finding {
   const { units, judgement, noticeableMs } = evidence;
   const answered = judgement.notes.filter(({ stroke }) => stroke).length;
-  const of = FEWEST_UNITS * UNIT_NOTES;
-  if (units.count < FEWEST_UNITS || answered < of)
-    return finding('undecided', 0, [], { strokes: Math.min(answered, of), of });
+  const least = FEWEST_UNITS * UNIT_NOTES;
+  if (units.count < FEWEST_UNITS) {
+    const ofSuch = FEWEST_UNITS * Math.max(units.notes, Math.floor(answered / FEWEST_UNITS) + 1);
+    return finding('undecided', 0, [], { strokes: answered, of: Math.max(least, ofSuch) });
+  }
+  if (answered < least) return finding('undecided', 0, [], { strokes: answered, of: least });
   return isEven(evidence)
     ? finding('even', 0, [], { ms: noticeableMs })
     : finding('nothing stands out', 0, [], undefined);
