@@ -58,11 +58,11 @@ it('a tempo plan goes up with a pass and back after bad cycles, by keyboard alon
 
   const originMs = await startPlaying(page, () => startByKeyboard(page));
   const lane = await laneBox();
-  // Told within a second after the eighth bar, with notice, and from a bar line: bar 11.
+  // Told within a second after the seventh bar, with notice, and from a bar line: bar 10.
   const reason = page.getByTestId('plan-reason');
-  void play(page, eighths(originMs, 1, 11)).catch(() => undefined);
+  void play(page, eighths(originMs, 1, 10)).catch(() => undefined);
   await reason.getByText('On to 270: passed at 240.').waitFor();
-  await page.getByTestId('upcoming').getByText('270 bpm from bar 11').waitFor();
+  await page.getByTestId('upcoming').getByText('270 bpm from bar 10').waitFor();
   await page.getByTestId('plan-progress').getByText('Step 2 of 3, goal 300.').waitFor();
   await page.getByTestId('cycle-announcement').getByText('On to 270: passed at 240.').waitFor();
   // Nothing is played any more.
