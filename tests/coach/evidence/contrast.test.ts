@@ -10,7 +10,7 @@ function contrast(differences: readonly number[], inCommon: (unit: number) => nu
   const places = [...values.keys()];
   return contrastOf(
     values,
-    { count: differences.length, of },
+    { count: differences.length, notes: 2, of },
     places.filter((at) => at % 2 === 0),
     places.filter((at) => at % 2 === 1),
   );
