@@ -32,7 +32,11 @@ export interface TakeLength {
 }
 
 /** What is due from bar 1 beat 1 up to a time, counted by the beats that each layer is played: about as much. */
-export function takeLength({ passages, tempo }: DuePlan, phrase: Phrase, endUs: number) {
+export function takeLength(
+  { passages, tempo }: DuePlan,
+  phrase: Phrase,
+  endUs: number,
+): TakeLength {
   const length = { partials: 0, notes: 0 };
   const end = Math.max(0, tempo.beatAt(endUs));
   let from = 0;

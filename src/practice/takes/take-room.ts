@@ -1,3 +1,4 @@
+import type { Kit } from '../../kit/kit';
 import type { LiveTake } from '../../live/live-take';
 import { MOST_IN_LIST, MOST_MESSAGES, MOST_PASSAGES, MOST_TEMPOS } from '../../take/take-file';
 import { hasRoom } from '../../take/take-length';
@@ -16,17 +17,21 @@ export const TAKE_FULL =
  * than hours allow; one in which nothing is struck any more comes to an end.
  */
 export class TakeRoom {
-  readonly #characters: number;
+  readonly #charactersOf: (take: LiveTake) => number;
+  #kit: Kit | undefined;
+  #characters = 0;
 
-  /** @param characters of the file without messages */
-  constructor(characters = 0) {
-    this.#characters = characters;
+  /** @param charactersOf the file of a take without messages; asked again where the kit is another one */
+  constructor(charactersOf: (take: LiveTake) => number = () => 0) {
+    this.#charactersOf = charactersOf;
   }
 
   /** Whether a message at a time, integer microseconds from bar 1 beat 1, still belongs to it. */
   reachesTo(take: LiveTake, atUs: number): boolean {
-    const { log, commands, timeline } = take;
+    const { log, commands, timeline, kit } = take;
     const { passages, tempo, phrase } = timeline.plan;
+    if (kit !== this.#kit) this.#characters = this.#charactersOf(take);
+    this.#kit = kit;
     const characters = this.#characters + CHARACTERS_A_MESSAGE * log.count;
     return (
       log.count < SHARE * MOST_MESSAGES &&

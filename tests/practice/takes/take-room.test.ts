@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EDGE_AND_RIM } from '../../../src/kit/built-in-kits';
+import { EDGE_AND_RIM, GENERAL_MIDI } from '../../../src/kit/built-in-kits';
 import { LiveTake } from '../../../src/live/live-take';
 import { LiveTimeline } from '../../../src/live/live-timeline';
 import { openTake } from '../../../src/live/open-take';
@@ -30,14 +30,15 @@ function rig(phrase: Phrase, bpm: number) {
     countInBars: 1,
   });
   const take = new LiveTake(timeline, KIT);
-  const { length: characters } = writeTake(finishedTake(take, head, 0));
+  const charactersOf = (now: LiveTake) =>
+    writeTake({ ...finishedTake(now, head, 0), messages: [] }).length;
   const ends: number[] = [];
   const run: TakeRun = new TakeRun(hand.dependencies, {
     take,
     click: () => ({ follows: 'meter', beats: 'all' }),
     reference: () => 'off',
     onCycle: () => undefined,
-    room: new TakeRoom(characters),
+    room: new TakeRoom(charactersOf),
     onFull: () => {
       ends.push(run.nowUs());
       run.stop();
@@ -46,7 +47,8 @@ function rig(phrase: Phrase, bpm: number) {
   run.start();
   return {
     run,
-    characters,
+    characters: charactersOf(take),
+    kit: hand.useKit,
     ends,
     strike: () => hand.send(hand.page.nowMs, 0x99, PAD, 70),
     /** The pump runs again after so long, as where a machine slept. */
@@ -140,6 +142,18 @@ describe('a take that is played here', () => {
     expect(run.take.log.count).toBe(1);
     tick();
     expect(ends).toHaveLength(1);
+    expect(parseTake(writeTake(kept())).ok).toBe(true);
+  });
+
+  it('goes by the kit that it is read with last: a shorter one makes a shorter file', () => {
+    const { run, ends, sleep, tick, kit, kept } = rig(phraseOf({}), 120);
+    kit(GENERAL_MIDI);
+    sleep(600);
+    tick();
+    expect(ends).toEqual([]);
+    kit(KIT);
+    tick();
+    expect(ends).toEqual([run.nowUs()]);
     expect(parseTake(writeTake(kept())).ok).toBe(true);
   });
 
