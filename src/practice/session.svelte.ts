@@ -242,7 +242,6 @@ export class PracticeSession {
     this.#upcoming.clear();
     this.#notices.clear();
     this.#remarks.begin();
-    this.#problems.unwritten = undefined;
     const started = { startedAt: today(), phraseText: target.text, exercise: target.exercise };
     const inHand = takeInHand(this.#dependencies, tools, take, {
       choices: () => this.#choices,
@@ -254,8 +253,9 @@ export class PracticeSession {
       onTick: (running) => this.#tick(running),
       onReadAgain: ({ run }) => this.#show(() => run.take),
       announce: (run, changes) => this.#upcoming.announce(run, ...changes),
+      onFull: () => void this.stop(),
       tellInterruption: (sentence) => this.#notices.tell(sentence),
-      tellUnwritten: (sentence) => (this.#problems.unwritten = sentence),
+      problems: this.#problems,
     });
     this.#inHand = inHand;
     this.#placeHelp = inHand.placeHelp;
