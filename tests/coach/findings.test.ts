@@ -169,9 +169,11 @@ describe('what is not told', () => {
   });
 
   it('anything but how few there are from a handful of strokes', () => {
-    expect(texts([])).toEqual(['Not enough strokes yet: 0 of 72.']);
+    expect(texts([])).toEqual(['Nothing to say about time yet: 0 of 72 strokes.']);
     const few = harbourNotes(1).slice(0, 11);
-    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual(['Not enough strokes yet: 11 of 72.']);
+    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual([
+      'Nothing to say about time yet: 11 of 112 strokes.',
+    ]);
   });
 
   // Half of the tolerance of 35 ms.
