@@ -210,6 +210,27 @@ describe('what is not told', () => {
   });
 });
 
+describe('what comes before what', () => {
+  /** Seven of ten that the layer changed. */
+  const unplayed = (stroke: Stroke, { note }: TimedNote) =>
+    note.layers.includes(2) && note.position > 4 ? undefined : stroke;
+  const codes = (faults: Faults) =>
+    told(play(notes, { ...HUMAN, ...faults }, 1, unplayed)).map(({ code }) => code);
+
+  it("a layer's own notes before a drift, another tempo before both", () => {
+    expect(codes({ driftMsPerMinute: 60 })).toEqual(['missed', 'drift']);
+    // 2 % slower: 1200 ms a minute.
+    expect(codes({ driftMsPerMinute: 1200 })).toEqual(['other tempo', 'missed']);
+  });
+
+  it('a lost place before a drift', () => {
+    const lostPlace = { afterCycles: 8, slipMs: PARTIAL_MS };
+    expect(
+      told(play(notes, { ...HUMAN, lostPlace, driftMsPerMinute: 60 }, 1)).map(({ code }) => code),
+    ).toEqual(['lost place', 'drift']);
+  });
+});
+
 it('ranks what touches more notes first', () => {
   const strokes = play(notes, { ...HUMAN, loudGhosts: 0.6 }, 1, (stroke, due) =>
     due.note.voice === 'ride' && due.note.position === 9 ? { ...stroke, voice: 'crash' } : stroke,
