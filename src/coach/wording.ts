@@ -38,13 +38,12 @@ const TURN_CYCLES = 2;
 const WORDING = {
   undecided: ({ strokes, of }: { strokes: number; of: number }) => ({
     text: `Nothing to say about time yet: ${strokes} of ${of} strokes.`,
-    advice: `Play longer: from ${of} on, what is early, late or uneven can be named.`,
+    advice: `Play longer: early, late and uneven are told from ${of} on.`,
   }),
 
   'nothing stands out': () => ({
     text: 'Nothing stands out.',
-    advice:
-      'No limb, voice or position is apart enough, and surely enough, to be told. A longer take tells smaller differences.',
+    advice: 'Nothing is far enough apart to be told. A longer take tells smaller differences.',
   }),
 
   even: ({ ms }: { ms: number }) => ({
