@@ -4,4 +4,4 @@
  * @example unbroken('Left hand 20 ms late.') // => 'Left hand 20\u00a0ms late.'
  */
 export const unbroken = (sentence: string): string =>
-  sentence.replaceAll(/(?<=\d) (?=(?:ms|dB|bars?|strokes?|of)\b)/g, '\u00a0');
+  sentence.replaceAll(/(\d) (?=(?:ms|dB|bars?|strokes?|of)\b)/g, '$1\u00a0');
