@@ -148,13 +148,11 @@ function allCauses(
         const partner = together.get(at);
         return partner && limb + partner;
       },
-      ({ limb }, at) => unisonName(limbsAt(limb, at)),
+      // The comma tells whose notes they are.
+      ({ limb }, at) => limbsAt(limb, at).join(', with '),
     ).map((cause) => ({ ...cause, limbs: limbsAt(notes[cause.notes[0]!]!.limb, cause.notes[0]!) })),
   ];
 }
-
-/** The comma tells whose notes they are. @example unisonName(['right hand', 'right foot']) // => 'right hand, with right foot' */
-const unisonName = ([limb, partner]: readonly [string, string]) => `${limb}, with ${partner}`;
 
 /** Of notes that are due together, the limb that each is struck with. */
 function unisonPartners(notes: readonly Note[], places: readonly number[]): Map<number, Limb> {
