@@ -2,7 +2,8 @@ import { capital } from '../../words/words';
 import { besideRest, sideText } from '../figure-words';
 import type { Finding } from '../finding';
 import { isOnTheClick } from '../timing/placings';
-import { levelWords } from '../wording';
+import { levelWords } from '../level-words';
+import { unisonsName } from '../wording';
 import type { ReadingFigures } from './reading';
 
 /** A figure and the tempo that it was played at; the tempo is empty where both takes had the same. */
@@ -48,7 +49,7 @@ function subjectOf(told: Finding): string {
   switch (told.code) {
     case 'too loud':
     case 'too soft':
-      return levelWords(told.facts.level, told.facts);
+      return levelWords(told.facts.level, told.facts.name);
     case 'wrong voice':
       return `${capital(told.facts.struck)} struck for ${told.facts.written}`;
     case 'own notes wrong':
@@ -62,7 +63,7 @@ function subjectOf(told: Finding): string {
     case 'position off':
       return `${capital(told.facts.name)}:`;
     case 'unison off':
-      return `In unisons, ${told.facts.name}`;
+      return capital(unisonsName(told.facts.limbs));
     default:
       return told.facts && 'name' in told.facts && told.facts.name
         ? capital(told.facts.name)

@@ -36,6 +36,16 @@ describe('what has changed, filled in by eye', () => {
       'Position 14: 9 ms early, was 20.',
     ],
     [
+      finding('unison off', 0, [], {
+        ...PLACING,
+        name: 'left hand, with right foot',
+        limbs: ['left hand', 'right foot'],
+      }),
+      placing(14),
+      placing(9),
+      'Unisons with right foot: left hand 9 ms late, was 14.',
+    ],
+    [
       finding('too loud', 0, [], { level: 'ghost', name: 'position 3', times: 12, of: 20, db: 3 }),
       share(12, 20),
       share(1, 24),

@@ -89,7 +89,7 @@ const CASES: readonly (readonly [FindingCode, Piece, Bend, RegExp])[] = [
     'unison off',
     sixteenths16,
     where((due) => unisons(due) && due.note.limb === 'K', late(20)),
-    /^In unisons, .+, was \d\d/,
+    /^Unisons with right hand: right foot .+, was \d\d/,
   ],
   [
     'swing',
