@@ -85,7 +85,7 @@ const WORDING = {
       text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${sideText(partials)} ${where}.`,
       detail: [
         times > 1 ? `The place was lost ${timesText(times)}; this is the longest.` : '',
-        `The pattern sounds the same after ${countOf(repeats, 'partial')}, so it may be that many more.`,
+        `Every ${countOf(repeats, 'partial')} is the same place of the pattern, so perhaps that many more.`,
       ]
         .filter((one) => one !== '')
         .join(' '),

@@ -181,7 +181,7 @@ export class PracticeSession {
     }
     if (isNewLayer) this.#upcoming.announce(run, run.changeLayer(layer));
     if (isNewTempo) this.#upcoming.announce(run, run.changeTempo(tempoBpm));
-    this.#planning?.follow(this.#choices);
+    this.#planning?.follow(this.#choices, this.layer);
     if (click !== before.click || reference !== before.reference || count !== before.count)
       run.renewSounds();
   }
@@ -230,7 +230,7 @@ export class PracticeSession {
     this.#planning = new tools.TempoPlanning(target.phrase, (bpm) =>
       this.choose({ tempoBpm: bpm }),
     );
-    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices) });
+    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices, target.layer) });
     const take = new tools.LiveTake(
       tools.chosenTimeline(target, this.#choices),
       inputs.playedKit,
@@ -338,7 +338,7 @@ export class PracticeSession {
 
   #tick({ run }: TakeInHand): void {
     const nowUs = run.nowUs();
-    if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
+    this.#status = run.isCountingIn ? 'counting in' : 'playing';
     this.#upcoming.pass(nowUs);
     this.#passes.goOnWith(this.#dependencies.inputs.player);
   }

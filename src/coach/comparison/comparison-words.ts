@@ -54,6 +54,8 @@ function subjectOf(told: Finding): string {
       return `${capital(told.facts.struck)} struck for ${told.facts.written}`;
     case 'own notes wrong':
       return `“${told.facts.layerName}”`;
+    case 'other tempo':
+      return 'The tempo';
     case 'swing':
       return 'Swing';
     case 'spread':
@@ -84,6 +86,8 @@ function figureTexts(
       ? placingTexts(subject, [before.ownMs, after.ownMs], sideText, 'on the click')
       : placingTexts(subject, [before.apartMs, after.apartMs], besideRest, 'with the rest');
   }
+  if (before.kind === 'tempo' && after.kind === 'tempo')
+    return tempoTexts(before.quickerBpm, after.quickerBpm);
   if (before.kind === 'swing' && after.kind === 'swing')
     return [`${subject} ${after.ratio.toFixed(1)} to 1`, before.ratio.toFixed(1)];
   if (before.kind === 'spread' && after.kind === 'spread') {
@@ -123,6 +127,18 @@ function placingTexts(
   const isSameSide = was < 0 === now < 0 && whole(now) > 0;
   const wasText = isSameSide ? `${whole(was)}` : `${whole(was)} ms ${sideOf(was)}`;
   return [`${subject} ${nowText}`, wasText];
+}
+
+function tempoTexts(was: number, now: number): readonly [string, string] {
+  // Whole, unless that would be the same number.
+  const isFine = Math.round(Math.abs(was)) === Math.round(Math.abs(now));
+  const amount = (bpm: number) => Number(Math.abs(bpm).toFixed(isFine ? 1 : 0));
+  const side = (bpm: number) => `${amount(bpm)} bpm ${bpm > 0 ? 'quicker' : 'slower'}`;
+  const isSameSide = was > 0 === now > 0 && amount(now) > 0;
+  return [
+    `You play ${amount(now) === 0 ? "at the click's tempo" : `${side(now)} than the click`}`,
+    isSameSide ? `${amount(was)}` : side(was),
+  ];
 }
 
 function shareText({ code, facts }: Finding, count: string): string {

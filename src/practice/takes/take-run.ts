@@ -112,6 +112,11 @@ export class TakeRun {
     return markAt(this.take.timeline.marks, this.nowUs())?.bar ?? 0;
   }
 
+  /** Whether the playhead is ahead of bar 1, or where a player who is brought back is counted in. */
+  get isCountingIn(): boolean {
+    return markAt(this.take.timeline.marks, this.nowUs())?.isCountIn ?? true;
+  }
+
   /** Performance time of bar 1 beat 1, integer microseconds. */
   get originUs(): number {
     return this.#transport.originUs;
