@@ -169,26 +169,11 @@ describe('what is not told', () => {
   });
 
   it('anything but how few there are from a handful of strokes', () => {
-    expect(texts([])).toEqual(['Not enough strokes yet: 0 of 72.']);
+    expect(texts([])).toEqual(['Nothing to say about time yet: 0 of 72 strokes.']);
     const few = harbourNotes(1).slice(0, 11);
-    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual(['Not enough strokes yet: 11 of 72.']);
-  });
-
-  it.each([
-    // Six stretches of sixteen: bars, which are shorter than cycles of twenty.
-    [20, 'Not enough strokes yet: 20 of 96.'],
-    [72, 'Not enough strokes yet: 72 of 96.'],
-    [91, 'Not enough strokes yet: 91 of 96.'],
-  ])('anything of %d strokes where six stretches are more', (count, text) => {
-    const few = harbourNotes(6, 1, {
-      title: 'Stream',
-      meter: '4/4',
-      tempoBpm: 90,
-      subdivision: 4,
-      grouping: Array.from({ length: 20 }, (_, i) => 'RLK'[i % 3]).join(' '),
-      layers: [{ name: 'Sticking' }],
-    }).slice(0, count);
-    expect(texts(play(few, {}, 1), few)).toEqual([text]);
+    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual([
+      'Nothing to say about time yet: 11 of 112 strokes.',
+    ]);
   });
 
   // Half of the tolerance of 35 ms.
@@ -222,6 +207,27 @@ describe('what is not told', () => {
       1,
     );
     expect(told(slipped).map(({ code }) => code)).toEqual(['lost place']);
+  });
+});
+
+describe('what comes before what', () => {
+  /** Seven of ten that the layer changed. */
+  const unplayed = (stroke: Stroke, { note }: TimedNote) =>
+    note.layers.includes(2) && note.position > 4 ? undefined : stroke;
+  const codes = (faults: Faults) =>
+    told(play(notes, { ...HUMAN, ...faults }, 1, unplayed)).map(({ code }) => code);
+
+  it("a layer's own notes before a drift, another tempo before both", () => {
+    expect(codes({ driftMsPerMinute: 60 })).toEqual(['missed', 'drift']);
+    // 2 % slower: 1200 ms a minute.
+    expect(codes({ driftMsPerMinute: 1200 })).toEqual(['other tempo', 'missed']);
+  });
+
+  it('a lost place before a drift', () => {
+    const lostPlace = { afterCycles: 8, slipMs: PARTIAL_MS };
+    expect(
+      told(play(notes, { ...HUMAN, lostPlace, driftMsPerMinute: 60 }, 1)).map(({ code }) => code),
+    ).toEqual(['lost place', 'drift']);
   });
 });
 

@@ -134,13 +134,12 @@ export function contrastVariances(
 function weigh(
   weights: Float64Array,
   values: Float64Array,
-  units: Units,
+  { count, of }: Units,
   [group, rest]: readonly [readonly number[], readonly number[]],
 ): void {
-  const { count, of } = units;
   weights.fill(0);
-  const own = countByUnit(values, units, group);
-  const others = countByUnit(values, units, rest);
+  const own = countByUnit(values, { count, of }, group);
+  const others = countByUnit(values, { count, of }, rest);
   let both = 0;
   for (let unit = 0; unit < count; unit++) if (own[unit]! > 0 && others[unit]! > 0) both++;
   const weighSide = (places: readonly number[], counts: Int32Array, sign: number) => {

@@ -5,7 +5,6 @@ import { contrastOf } from '../../../src/coach/evidence/contrast';
 /** Units of four notes: one of the first group, one of the second. */
 const unitsOf = (count: number) => ({
   count,
-  notes: 4,
   of: Int32Array.from({ length: 4 * count }, (_, at) => Math.floor(at / 4)),
 });
 const classOf = (place: number, count: number) => {

@@ -10,7 +10,7 @@ function contrast(differences: readonly number[], inCommon: (unit: number) => nu
   const places = [...values.keys()];
   return contrastOf(
     values,
-    { count: differences.length, notes: 2, of },
+    { count: differences.length, of },
     places.filter((at) => at % 2 === 0),
     places.filter((at) => at % 2 === 1),
   );
@@ -42,7 +42,7 @@ describe('a contrast', () => {
 
   it('leaves out units that lack one of the two, and notes that have no value', () => {
     const values = Float64Array.of(5, 1, NaN, 1, 7, 1);
-    const units = { count: 3, notes: 2, of: Int32Array.of(0, 0, 1, 1, 2, 2) };
+    const units = { count: 3, of: Int32Array.of(0, 0, 1, 1, 2, 2) };
     const found = contrastOf(values, units, [0, 2, 4], [1, 3, 5])!;
     expect(found).toMatchObject({ mean: 5, df: 1, notes: 2, others: 3 });
     expect(contrastOf(values, units, [2], [3])).toBeUndefined();

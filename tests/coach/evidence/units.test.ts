@@ -39,18 +39,6 @@ describe('units', () => {
     expect(sizes(partials, bars, subdivision)).toEqual(expected);
   });
 
-  it.each([
-    [20, 4, 16],
-    [12, 4, 12],
-    [8, 2, 16],
-  ])('%d partials a cycle, %d a beat: they have %d notes', (partials, subdivision, notes) => {
-    const played = stream(partials, 6, subdivision);
-    expect(unitsOf(played).notes).toBe(notes);
-    // What is left over is no part of the first.
-    expect(unitsOf(played.slice(0, notes + 5)).notes).toBe(notes);
-    expect(unitsOf(played.slice(0, notes - 1)).notes).toBe(notes - 1);
-  });
-
   it('are none for fewer than twelve notes', () => {
     const few = stream(16, 1).slice(0, 11);
     expect(unitsOf(few).count).toBe(0);
