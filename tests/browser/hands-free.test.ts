@@ -119,20 +119,31 @@ it('silent bars have no click, and its return tells how far off, by keyboard alo
 }, 60_000);
 
 it('the count is spoken on the clicks, and not where it is off, by keyboard alone', async () => {
-  const firstBeats = async () => {
-    const before = await page.evaluate(() => window.heardClicks.queued);
+  const oneStart = async () => {
+    const before = await page.evaluate(() => ({
+      queued: window.heardClicks.queued,
+      takenOff: window.heardClicks.takenOff,
+    }));
     await startByKeyboard(page);
     await page.getByTestId('status').getByText('Playing').waitFor();
-    const seconds = await page.evaluate(
-      (from) =>
-        Array.from({ length: window.heardClicks.queued - from }, (_, i) =>
-          window.heardClicks.atSeconds(from + i),
+    const heard = await page.evaluate(
+      ({ queued, takenOff }) => ({
+        seconds: Array.from({ length: window.heardClicks.queued - queued }, (_, i) =>
+          window.heardClicks.atSeconds(queued + i),
         ),
+        isUndisturbed: window.heardClicks.takenOff === takenOff,
+      }),
       before,
     );
     await page.keyboard.press('Enter');
     await page.getByTestId('settings').waitFor();
-    return seconds.slice(0, 8);
+    return heard;
+  };
+  // Where the output fell behind on a busy machine, it is begun again.
+  const firstBeats = async () => {
+    let heard = await oneStart();
+    for (let again = 0; !heard.isUndisturbed && again < 5; again++) heard = await oneStart();
+    return heard.seconds.slice(0, 8);
   };
   const spoken = page.getByRole('group', { name: 'Spoken count' });
   await spoken.getByRole('radio', { name: 'off' }).focus();

@@ -3,6 +3,8 @@ import type { Page } from 'playwright-core';
 export interface HeardClicks {
   /** Sounds queued so far, without those that were taken off before their time. */
   readonly queued: number;
+  /** How many of them were: on a starved machine the output falls behind, and what is queued is placed anew. */
+  readonly takenOff: number;
   /** Performance time, ms, at which sound `k` is heard, by the browser's own output stamps of late. */
   heardMs(k: number): number;
   /** The same as audio time, seconds. */
@@ -27,6 +29,7 @@ function createHeardClicks(): HeardClicks {
   const SAME_BLOCK_MS = 5;
   const sounds: { when: number; through: AudioNode | undefined }[] = [];
   const pairs: { atMs: number; offsetMs: number }[] = [];
+  let takenOff = 0;
   let context: AudioContext | undefined;
   const through = new Map<AudioNode, AudioNode>();
   const { connect, disconnect } = AudioNode.prototype as {
@@ -46,7 +49,10 @@ function createHeardClicks(): HeardClicks {
   // A sound taken off before its time is placed anew, because the map has moved: it is not counted twice.
   AudioNode.prototype.disconnect = function (this: AudioNode, ...from: unknown[]) {
     const at = sounds.findLastIndex((sound) => sound.through === this);
-    if (at >= 0 && sounds[at]!.when > this.context.currentTime) sounds.splice(at, 1);
+    if (at >= 0 && sounds[at]!.when > this.context.currentTime) {
+      sounds.splice(at, 1);
+      takenOff++;
+    }
     disconnect.apply(this, from);
   };
   setInterval(() => {
@@ -68,6 +74,9 @@ function createHeardClicks(): HeardClicks {
   return {
     get queued() {
       return sounds.length;
+    },
+    get takenOff() {
+      return takenOff;
     },
     atSeconds: (k) => sounds[k]!.when,
     heardMs: (k) => sounds[k]!.when * 1000 + offsetMs(),
