@@ -2,6 +2,7 @@ import { cpus, loadavg } from 'node:os';
 import { simulatedPlayerScript } from '../browser/page/simulated-player';
 import { laneRows, verdictRow } from './app-bench';
 import { withApp } from './bench-page';
+import type { BenchRow } from './bench-row';
 import { benchTable } from './bench-table';
 import { captureRows } from './capture-bench';
 import { decomposeRow } from './decompose-bench';
@@ -38,17 +39,20 @@ const PHRASES = 500;
 const machine = `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, load average ${loadavg()[0]!.toFixed(1)} before the first benchmark: other work on the machine makes every figure worse.`;
 const tell = (line: string) => process.stderr.write(`${line}\n`);
 
-/** `npm run -s bench -- takes`: minutes of work that nothing else waits for. */
+/** `npm run -s bench -- NAME`: one part by itself; the takes are minutes of work that nothing else waits for. */
 const MANY_TAKES = { count: 1000, minutes: 10 };
-if (process.argv[2] === 'screens') {
-  console.log(benchTable(await withApp(oldLaptopRows, simulatedPlayerScript())));
+const ALONE: Readonly<Record<string, () => Promise<readonly BenchRow[]>>> = {
+  takes: async () => [await takesRow(MANY_TAKES.count, MANY_TAKES.minutes)],
+  screens: () => withApp(oldLaptopRows, simulatedPlayerScript()),
+  sheet: sheetRows,
+};
+const [, , part] = process.argv;
+if (part !== undefined) {
+  const rows = Object.hasOwn(ALONE, part) ? ALONE[part] : undefined;
+  if (rows === undefined) tell(`"${part}" is not one of ${Object.keys(ALONE).join(', ')}.`);
+  else console.log(benchTable(await rows()));
   console.log(machine);
-  process.exit();
-}
-if (process.argv[2] === 'takes') {
-  console.log(benchTable([await takesRow(MANY_TAKES.count, MANY_TAKES.minutes)]));
-  console.log(machine);
-  process.exit();
+  process.exit(rows === undefined ? 2 : 0);
 }
 
 tell('The live follower ...');
