@@ -2,6 +2,8 @@ import { BaseSequencer } from 'vitest/node';
 
 /** The files that take longest, measured: begun last, they would leave one core alone at the end. */
 const LONGEST = [
+  'same-answers.test.ts',
+  'redirected.test.ts',
   'clock-map-sessions.test.ts',
   'measure-offset.test.ts',
   'write-mei.test.ts',

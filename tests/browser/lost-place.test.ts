@@ -67,7 +67,7 @@ const lastVerdicts = async (page: Page, count: number) => {
 };
 const IN_TIME = Array.from({ length: 16 }, () => 'in time');
 
-describe.each([1, -1])('a phrase that slipped by %i, by keyboard alone', (partials) => {
+describe.concurrent.each([1, -1])('a phrase that slipped by %i, by keyboard alone', (partials) => {
   it('waits for the player, who is in place from there on', async () => {
     const { page, faults, close } = await openApp(browser);
     const { callOff } = await slip(page, partials);
