@@ -183,6 +183,7 @@ export type { Drill } from './coach/drill';
 export { findings, MOST_FINDINGS } from './coach/findings';
 export type { FindingsOptions } from './coach/take-evidence';
 export { gateWords } from './coach/gate-words';
+export { inLayerWords } from './coach/in-layer-words';
 export { endsLost, type Slip } from './coach/place/slip';
 export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';

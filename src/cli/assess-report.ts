@@ -9,6 +9,7 @@ import {
   followedWords,
   gateWords,
   gateOfTake,
+  inLayerWords,
   limbName,
   meanReturnWords,
   MOST_FINDINGS,
@@ -71,7 +72,9 @@ function returnLines({ plan, judgement }: AssessedFile): string[] {
 function findingLines({ plan, judgement, kit, slips }: AssessedFile): string[] {
   const all = findings(plan, judgement, (pad) => boundariesOf(kit, pad), { slips });
   const left = all.length - MOST_FINDINGS;
+  const inLayer = inLayerWords(plan, judgement);
   return [
+    ...(inLayer === undefined ? [] : [`  ${inLayer}`]),
     ...all.slice(0, MOST_FINDINGS).map(({ text, advice }) => `  ${text} ${advice}`),
     ...(left > 0 ? [`  ${countOf(left, 'more finding')} with --json.`] : []),
   ];

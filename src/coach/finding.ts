@@ -10,7 +10,7 @@ export type Finding = {
     /** The notes that it is about; none where it is about no notes. */
     readonly notes: readonly TimedNote[];
     /**
-     * For ranking only: roughly the share of the notes it touches, 0 to 1. Offsets count as the share
+     * For ranking only: roughly the share of the notes it touches, 0 to 1; above 1 what is told before all that. Offsets count as the share
      * of the tolerance they use up, halved, since they may be meant.
      */
     readonly weight: number;

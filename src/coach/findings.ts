@@ -19,6 +19,12 @@ import { noFault, timingFindings } from './timing/timing-findings';
 export const MOST_FINDINGS = 3;
 
 /**
+ * What concerns all of the notes is told before what touches a share of them. Of another tempo and a lost place more so than of
+ * a layer's own notes (`ownNotesFirst`), since all else is wrong until they are mended; of a drift less.
+ */
+const WEIGHTS = { 'other tempo': 4, 'lost place': 3, drift: 1 } as const;
+
+/**
  * What a take has to say of the layer played last, most first; never empty. It is one explanation: where the player is
  * beside the click, what of the rest is late or early and why, how far it scatters, and what is missed, too loud or
  * struck elsewhere. What one cause explains is removed before the next is looked for, so that nothing is told twice.
@@ -48,12 +54,12 @@ export function findingsIn(take: TakeEvidence): Finding[] {
     ...struckElsewhere(evidence),
     ...extraStrokes(evidence),
     ...returnsOff(plan, played.notes, evidence.errorRate),
-  ]).sort((a, b) => b.weight - a.weight);
-  const first = [
+  ]);
+  const told = [
     ...(departure ? [departureFinding(plan, inPlace, departure)] : []),
     ...(lost.length > 0 ? [slipFinding(plan, lost, played)] : []),
-  ];
-  const told = [...first, ...found];
+    ...found,
+  ].sort((a, b) => b.weight - a.weight);
   return told.length > 0 ? told : [noFault(evidence)];
 }
 
@@ -62,9 +68,9 @@ function departureFinding(plan: Plan, { notes }: Judgement, departure: Departure
   const dues = notes.map(({ due }) => due);
   const clickBpm = bpmOf(plan, dues);
   if (kind === 'other tempo')
-    return finding(kind, 1, dues, { playedBpm: clickBpm / (1 + slope), clickBpm });
+    return finding(kind, WEIGHTS[kind], dues, { playedBpm: clickBpm / (1 + slope), clickBpm });
   const bars = dues.at(-1)!.note.bar - dues[0]!.note.bar + 1;
-  return finding(kind, 1, dues, { ms: totalUs / 1000, bars, isGrowing });
+  return finding(kind, WEIGHTS[kind], dues, { ms: totalUs / 1000, bars, isGrowing });
 }
 
 /** The longest of them. */
@@ -74,7 +80,7 @@ function slipFinding(plan: Plan, slips: readonly Slip[], { notes }: Judgement): 
   const longest = slips.reduce((a, b) => (slippedNotes(b).length > slippedNotes(a).length ? b : a));
   const slipped = slippedNotes(longest);
   const { note, layer } = slipped[0]!;
-  return finding('lost place', 1, slipped, {
+  return finding('lost place', WEIGHTS['lost place'], slipped, {
     partials: longest.partials,
     subdivision: gridAt(plan.phrase, layer).subdivision,
     fromBar: Math.max(1, note.bar),

@@ -1,7 +1,13 @@
 /** Notes looked back on at most for what is said while playing, so that it costs no frame. Chosen, not measured. */
 export const LIVE_NOTES = 400;
-/** At each look that has all of them: with about twenty looks 2 % in all (Pocock 1977, constant boundary). */
-const FULL = 0.0027;
+/**
+ * At each look that has all of them: of twenty looks each has a twentieth (Bonferroni) of 1 %. What is said changes every eight bars at
+ * most, and looks that far apart share so few of their notes that twenty claim about sixteen times as often as one [C]: the boundary
+ * for looks that only add to each other, 0.0027 (Pocock 1977), would be 4 % in all. It is half of what a whole take has, since 400
+ * notes tell little of how far strokes carry over, and the farther out a boundary lies, the more an error that is thought too
+ * small crosses it. Chosen by counting claims, not measured.
+ */
+const FULL = 0.01 / 20;
 
 /**
  * How often anything may be told at one look at a take that goes on in which there is nothing, 0 to 1. It grows with the square of what
@@ -9,6 +15,6 @@ const FULL = 0.0027;
  * their errors.
  *
  * @param notes that the look has
- * @example [100, 400, 900].map(liveErrorRate) // => [0.00016875, 0.0027, 0.0027]
+ * @example [100, 400, 900].map(liveErrorRate) // => [0.00003125, 0.0005, 0.0005]
  */
 export const liveErrorRate = (notes: number): number => FULL * Math.min(1, notes / LIVE_NOTES) ** 2;

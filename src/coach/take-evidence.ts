@@ -10,7 +10,7 @@ import { justNoticeableMs } from './just-noticeable';
 import { isInPlaceAt, isLostAt, type Slip } from './place/slip';
 import { slipsIn } from './place/slips';
 import { besideCourse } from './timing/beside-course';
-import { courseOf } from './timing/course';
+import { courseOf, type CoursePoint } from './timing/course';
 import { departureOf, type Departure } from './timing/departure';
 
 /** How often anything at all may be told of a take in which there is nothing. */
@@ -29,7 +29,9 @@ export interface TakeEvidence {
   readonly lost: readonly Slip[];
   /** Without those stretches. */
   readonly inPlace: Judgement;
-  /** How its course leaves the click; undefined where it does not. */
+  /** Where the player is beside the click, bar by bar. */
+  readonly course: readonly CoursePoint[];
+  /** How that leaves the click; undefined where it does not. */
   readonly departure: Departure | undefined;
   /** What is left beside that course, with the click: all else rests on it. */
   readonly kept: Judgement;
@@ -51,10 +53,19 @@ export function takeEvidence(
   const inPlace =
     lost.length > 0 ? restrict(played, (due) => isInPlaceAt(lost, due.timeUs)) : played;
   const withClick = plan.silentBars ? restrict(inPlace, (due) => !isSilent(plan, due)) : inPlace;
-  const departure = departureIn(plan, withClick, errorRate);
+  const course = courseIn(withClick);
+  const departure = departureOf(
+    course,
+    bpmOf(
+      plan,
+      withClick.notes.map(({ due }) => due),
+    ),
+    justNoticeableMs(0),
+    COURSE_SHARE * errorRate,
+  );
   const kept = departure ? besideCourse(withClick, departure, boundaries) : withClick;
   const evidence = evidenceOf(plan, layer, kept, boundaries, errorRate);
-  return { played, lost, inPlace, departure, kept, evidence };
+  return { played, lost, inPlace, course, departure, kept, evidence };
 }
 
 /** Of the error rate, what the course may use up. Chosen, not measured. */
@@ -62,11 +73,9 @@ const COURSE_SHARE = 0.3;
 /** Notes from which a bar says where the player is: the course is followed bar by bar. Chosen, not measured. */
 const COURSE_NOTES = 6;
 
-function departureIn(plan: Plan, { notes, extras }: Judgement, errorRate: number) {
-  const dues = notes.map(({ due }) => due).filter(({ note }) => note.graceStep === 0);
-  const strokes = strokesOf({ notes, extras });
-  const course = courseOf(dues, strokes, unitsOf(dues, COURSE_NOTES));
-  return departureOf(course, bpmOf(plan, dues), justNoticeableMs(0), COURSE_SHARE * errorRate);
+function courseIn(judgement: Judgement): CoursePoint[] {
+  const dues = judgement.notes.map(({ due }) => due).filter(({ note }) => note.graceStep === 0);
+  return courseOf(dues, strokesOf(judgement), unitsOf(dues, COURSE_NOTES));
 }
 
 /** At the end of some notes. */

@@ -13,6 +13,8 @@ import {
   shareWords,
   sideText,
 } from './figure-words';
+import { levelWords } from './level-words';
+import { struckWords } from './struck-words';
 import { slippedBars } from './place/slipped-bars';
 
 /**
@@ -35,18 +37,18 @@ const TURN_CYCLES = 2;
 
 const WORDING = {
   undecided: ({ strokes, of }: { strokes: number; of: number }) => ({
-    text: `Not enough strokes yet: ${strokes} of ${of}.`,
-    advice: 'Time is judged from that many on.',
+    text: `Nothing to say about time yet: ${strokes} of ${of} strokes.`,
+    advice: `Play longer: early, late and uneven are told from ${of} on.`,
   }),
 
   'nothing stands out': () => ({
     text: 'Nothing stands out.',
-    advice: 'No limb, partial or position is apart from the rest beyond chance.',
+    advice: 'Nothing is far enough apart to be told. A longer take tells smaller differences.',
   }),
 
   even: ({ ms }: { ms: number }) => ({
     text: `Even: limbs, voices and partials within ${amountText(ms, 'ms')}.`,
-    advice: 'Shown with 95 % certainty. A little faster, and what comes apart first will show.',
+    advice: 'Shown with 95 % certainty. To try next: the same layer at a faster tempo.',
   }),
 
   'other tempo': ({ playedBpm, clickBpm }: { playedBpm: number; clickBpm: number }) => {
@@ -83,7 +85,7 @@ const WORDING = {
       text: `Slipped ${partialCount(Math.abs(partials), subdivision)} ${sideText(partials)} ${where}.`,
       detail: [
         times > 1 ? `The place was lost ${timesText(times)}; this is the longest.` : '',
-        `The pattern sounds the same after ${countOf(repeats, 'partial')}, so it may be that many more.`,
+        `Every ${countOf(repeats, 'partial')} is the same place of the pattern, so perhaps that many more.`,
       ]
         .filter((one) => one !== '')
         .join(' '),
@@ -159,8 +161,8 @@ const WORDING = {
     ...placed({ ...facts, name: `${facts.name}:` }),
     ...slower((words) => `${capital(words)}, with an ear on the move between the two.`),
   }),
-  'unison off': (facts: PlacingFacts) => ({
-    ...placed({ ...facts, name: `unisons, ${facts.name}:` }),
+  'unison off': (facts: PlacingFacts & { limbs: readonly [string, string] }) => ({
+    ...placed({ ...facts, name: unisonsName(facts.limbs) }),
     ...slower((words) => `${capital(words)}, until the unisons sound as one.`),
   }),
 
@@ -201,11 +203,11 @@ const WORDING = {
   'own notes wrong': ({ layerName, how, times, of }: OwnFacts) => ({
     text: `“${layerName}”: ${times} of its ${countOf(of, 'note')} ${how}.`,
     detail: shareWords(times, of, how),
-    ...slower((words) => `${capital(words)}; the layer before is there already.`),
+    ...slower((words) => `${capital(words)}; the other notes of the layer are right more often.`),
   }),
 
   'too loud': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too loud: ${where.times} of ${where.of}.`,
+    text: `${levelWords(level, where.name)} too loud: ${where.times} of ${where.of}.`,
     detail: `${shareWords(where.times, where.of, 'too loud')} ${halfBy(db)}`,
     ...advised({ kind: 'these notes' }, (words) =>
       level === 'ghost'
@@ -215,7 +217,7 @@ const WORDING = {
   }),
 
   'too soft': ({ level, db, ...where }: LevelFacts) => ({
-    text: `${levelWords(level, where)} too soft: ${where.times} of ${where.of}.`,
+    text: `${levelWords(level, where.name)} too soft: ${where.times} of ${where.of}.`,
     detail: `${shareWords(where.times, where.of, 'too soft')} ${halfBy(db)}`,
     ...advised({ kind: 'these notes' }, (words) =>
       level === 'accent'
@@ -242,7 +244,10 @@ const WORDING = {
     times,
     name,
   }: PairFacts & { times: number; name: string | undefined }) => ({
-    text: `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}${name && name !== written ? `: ${name}` : ''}.`,
+    ...struckWords(
+      `${capital(struck)} struck for ${written}, ${countOf(times, 'time')}`,
+      name === written ? undefined : name,
+    ),
     ...slower((words) =>
       opensHiHat(written, struck)
         ? `${capital(words)}, the foot moving before the stroke. The kit may also count the hi-hat as open elsewhere.`
@@ -264,8 +269,9 @@ const WORDING = {
     advice: 'Hold the stick after the stroke; if it is the pad, raise its retrigger time.',
   }),
 
-  extras: ({ times, mostOn }: { times: number; mostOn: Voice | undefined }) => ({
+  extras: ({ times, mostOn, beside }: ExtraFacts) => ({
     text: `${countOf(times, 'extra stroke')}${mostOn ? `, most on ${mostOn}` : ''}.`,
+    ...(beside && { detail: `Most of them beside ${beside}.` }),
     advice: 'Strokes that this layer does not have: sing it over the click, then play only that.',
   }),
 } satisfies Record<string, (facts: never) => Sentence>;
@@ -295,6 +301,11 @@ interface OwnFacts {
   times: number;
   of: number;
 }
+interface ExtraFacts {
+  times: number;
+  mostOn: Voice | undefined;
+  beside: string | undefined;
+}
 interface PairFacts {
   written: Voice;
   struck: Voice;
@@ -316,6 +327,10 @@ const advised = (drill: Drill, advice: (words: string) => string) => ({
 const slower = (advice: (words: string) => string) =>
   advised({ kind: 'these notes slower' }, advice);
 
+/** Whose strokes of the unisons it is about: "unisons with right foot: right hand". */
+export const unisonsName = ([limb, partner]: readonly [string, string]): string =>
+  `unisons with ${partner}: ${limb}`;
+
 /** A limb that is apart bar after bar is described, not blamed: professionals' are, too (Fujii et al. 2011). */
 function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
   const side = isOwn ? sideText(ms) : besideRest(ms);
@@ -325,14 +340,6 @@ function placed({ name, ms, isOwn, sure }: PlacingFacts, how = '') {
 
 /** How far beyond their boundary, which is a median. */
 const halfBy = (db: number): string => `Half of them by ${amountText(db, 'dB')} or more.`;
-
-/** "Snare ghosts", "Ghosts", "Ghosts, position 3,". */
-export function levelWords(level: Level, { name }: ShareFacts): string {
-  if (name === undefined) return `${capital(level)}s`;
-  return /^(position|notes of|strokes|off-beat)/.test(name)
-    ? `${capital(level)}s, ${name},`
-    : `${capital(name)} ${level}s`;
-}
 
 /** Whole beats a minute, or tenths where these would be the same. */
 function bpmApart(played: number, click: number): [string, string] {

@@ -5,8 +5,6 @@ import { partialWords, type Excerpt } from '../phrase/exercise/excerpt-words';
 import { firstPlace } from '../phrase/exercise/first-place';
 import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
-import { beats } from '../time/beats';
-import type { TempoMap } from '../time/tempo';
 import { remainder } from '../time/whole';
 
 /** A place of a take that the player marked while playing. */
@@ -36,7 +34,7 @@ export function spotAt(
   const spans = passages.map((_, index) => passageSpan(plan, index));
   const passage = spans.findLast(({ from }) => tempo.usAt(from) <= atUs) ?? spans[0]!;
   const { subdivision, barPartials } = gridAt(phrase, passage.layer);
-  const beat = beatAt(tempo, atUs);
+  const beat = tempo.beatAt(atUs);
   const inPassage = Math.floor((beat - passage.from.valueOf()) * subdivision + NEARLY);
   const to = inPassage - remainder(inPassage, subdivision) + subdivision - 1;
   const excerpt = { from: Math.max(0, to + 1 - barPartials), to };
@@ -50,13 +48,6 @@ export function spotAt(
 
 /** A time that was rounded to a microsecond is still on its partial. */
 const NEARLY = 1e-4;
-
-/** The beat at a time, from 0 at bar 1 beat 1. */
-function beatAt(tempo: TempoMap, us: number): number {
-  const starts = tempo.changes.map(({ fromBeat }, i) => (i === 0 ? beats(0) : fromBeat));
-  const start = starts.findLast((from) => tempo.usAt(from) <= us) ?? starts[0]!;
-  return start.valueOf() + ((us - tempo.usAt(start)) * tempo.bpmAt(start)) / 60e6;
-}
 
 /** Whether something is played there that can be practised by itself. @throws RangeError when the phrase has no such layer. */
 export const isPractisable = (phrase: Phrase, { layer, excerpt }: Spot): boolean =>

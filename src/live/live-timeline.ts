@@ -271,18 +271,24 @@ export class LiveTimeline {
 
   #markUpTo(end: Beats, subdivision: number): void {
     const { meter } = this.#phrase;
+    const barPartials = meter.beatsPerBar * subdivision;
+    const from = this.#markBeat;
+    const count = Math.max(0, Math.ceil(end.sub(from).mul(subdivision).valueOf()));
+    // The marks of another subdivision may have ended between two of this one.
+    const parts = Number(from.s * from.n) * subdivision;
+    const denominator = Number(from.d);
+    const first = Math.round(parts / denominator);
     let { isSilent = false, isCountIn: countsIn = false } = this.marks.at(-1) ?? {};
-    const step = beats(1, subdivision);
-    for (; this.#markBeat.compare(end) < 0; this.#markBeat = this.#markBeat.add(step)) {
-      const partial = Math.round(this.#markBeat.valueOf() * subdivision);
-      const bar = Math.floor(partial / (meter.beatsPerBar * subdivision)) + 1;
+    for (let i = 0; i < count; i++) {
+      const partial = first + i;
+      const bar = Math.floor(partial / barPartials) + 1;
       if (bar !== this.marks.at(-1)?.bar) {
         isSilent = isSilentIn(this.#plan, bar);
         countsIn = bar < 1 || isCountIn(this.#plan, bar);
       }
-      const inBar = partial - (bar - 1) * meter.beatsPerBar * subdivision;
+      const inBar = partial - (bar - 1) * barPartials;
       this.marks.push({
-        timeUs: this.#plan.tempo.usAt(this.#markBeat),
+        timeUs: this.#plan.tempo.usAtPart(parts + i * denominator, denominator * subdivision),
         kind: inBar === 0 ? 'bar' : inBar % subdivision === 0 ? 'beat' : 'partial',
         bar,
         label: syllable(meter, subdivision, partial),
@@ -290,6 +296,7 @@ export class LiveTimeline {
         isCountIn: countsIn,
       });
     }
+    this.#markBeat = from.add(beats(count, subdivision));
   }
 }
 

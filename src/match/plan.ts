@@ -5,6 +5,7 @@ import type { Passage } from '../phrase/model/passage';
 import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
 import { beats, type Beats } from '../time/beats';
+import { firstFrom } from '../time/first-from';
 import {
   isSilentBar,
   silentStretches,
@@ -122,7 +123,8 @@ export const isCountIn = ({ passages }: Pick<Plan, 'passages'>, bar: number): bo
 export function isSilentIn(plan: Plan, bar: number): boolean {
   const { silentBars: rule } = plan;
   if (!rule) return false;
-  const from = countedFrom(plan, rule).findLast((first) => first <= bar) ?? 1;
+  const starts = countedFrom(plan, rule);
+  const from = starts[firstFrom(starts, (first) => first, bar + 1) - 1] ?? 1;
   return isSilentBar(rule, bar - from + 1) && !isCountIn(plan, bar);
 }
 
@@ -149,13 +151,19 @@ export function silentAfter(plan: Plan, bar: number): BarStretch | undefined {
 const longestRound = ({ sounding, silent, most }: SilentBars): number =>
   sounding + Math.max(silent, most) + 1;
 
+const COUNTED_FROM = new WeakMap<Plan, readonly number[]>();
+
 /** The bars from which those without a click are counted, ascending: the first, and where another tempo begins. */
-function countedFrom({ phrase, tempo }: Plan, { anewAtTempo }: SilentBars): readonly number[] {
+function countedFrom(plan: Plan, { anewAtTempo }: SilentBars): readonly number[] {
   if (!anewAtTempo) return [1];
-  const { beatsPerBar } = phrase.meter;
-  const { changes } = tempo;
-  return changes.flatMap(({ fromBeat, bpm }, i) => {
+  const known = COUNTED_FROM.get(plan);
+  if (known) return known;
+  const { beatsPerBar } = plan.phrase.meter;
+  const { changes } = plan.tempo;
+  const bars = changes.flatMap(({ fromBeat, bpm }, i) => {
     if (i === 0) return 1;
     return bpm === changes[i - 1]!.bpm ? [] : Math.floor(fromBeat.valueOf() / beatsPerBar) + 1;
   });
+  COUNTED_FROM.set(plan, bars);
+  return bars;
 }

@@ -3,7 +3,14 @@ import type { LayerShape } from '../phrase/layers/layer-shape';
 import type { Note } from '../phrase/model/note';
 import { voiceNumber } from '../phrase/model/voice';
 import { hitWindow } from './hit-window';
-import { cycleSpan, hasPickup, passageSpan, type PassageSpan, type Plan } from './plan';
+import {
+  cycleSpan,
+  hasPickup,
+  passageSpan,
+  type CycleSpan,
+  type PassageSpan,
+  type Plan,
+} from './plan';
 import type { TimedNote } from './timed-note';
 
 /** How far ahead of its main note a grace note is due, ms a step. Chosen, not measured. */
@@ -57,19 +64,51 @@ const inPassage = ({ from, fromBar }: PassageSpan, written: Note): Note => ({
  * @example timedNotes({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, 500000).map(({ timeUs }) => timeUs) // => [0, 166667, 333333, 500000]
  */
 export function timedNotes(plan: Plan, endUs: number): TimedNote[] {
-  const notes: TimedNote[] = [];
-  plan.passages.forEach((_, index) => {
-    const passage = passageSpan(plan, index);
-    let cycles = cycleSpan(passage, 1) ? 1 : 0;
-    for (;;) {
-      const span = cycleSpan(passage, cycles + 1);
-      if (!span || plan.tempo.usAt(span.from) - MOST_AHEAD_US > endUs) break;
-      cycles++;
-    }
-    for (const due of notesOfCycles(plan, passage, 1, cycles))
-      if (due.timeUs <= endUs) notes.push(due);
+  const isAfter = ({ from }: CycleSpan) => plan.tempo.usAt(from) - MOST_AHEAD_US > endUs;
+  return plan.passages
+    .flatMap((_, index) => notesOfPassage(plan, index, { isAfter }))
+    .filter(({ timeUs }) => timeUs <= endUs)
+    .sort(inTimeOrder);
+}
+
+/** Which cycles of a passage are left out: the first ones, as long as they lie before, and from the first on that lies after. */
+export interface CyclesLeftOut {
+  readonly isBefore?: (span: CycleSpan) => boolean;
+  readonly isAfter: (span: CycleSpan) => boolean;
+}
+
+/** The notes of a passage (0-based) of a plan, in time order. */
+export function notesOfPassage(
+  plan: Plan,
+  index: number,
+  { isBefore = () => false, isAfter }: CyclesLeftOut,
+): TimedNote[] {
+  const passage = passageSpan(plan, index);
+  const first = firstCycle((cycle) => {
+    const span = cycleSpan(passage, cycle);
+    return span !== undefined && isBefore(span);
   });
-  return notes.sort(inTimeOrder);
+  let end = first;
+  if (first === 1 && cycleSpan(passage, 1)) end++;
+  for (;;) {
+    const span = cycleSpan(passage, end);
+    if (!span || isAfter(span)) break;
+    end++;
+  }
+  return notesOfCycles(plan, passage, first, end - first);
+}
+
+/** The first cycle, 1-based, that does not lie before, where those that do come first. */
+function firstCycle(liesBefore: (cycle: number) => boolean): number {
+  let cycle = 1;
+  while (liesBefore(cycle)) cycle *= 2;
+  let before = Math.floor(cycle / 2);
+  while (cycle - before > 1) {
+    const middle = Math.floor((before + cycle) / 2);
+    if (liesBefore(middle)) before = middle;
+    else cycle = middle;
+  }
+  return cycle;
 }
 
 /**

@@ -77,15 +77,17 @@ export class Passes {
     this.#justPassed = undefined;
   }
 
-  /** The pass of a trial, 1-based in the order of playing, does not count. */
+  /** The pass of a trial, 1-based in the order of playing, does not count; 0 where none has begun, which passed nothing. */
   takeBack(number: number): void {
+    if (number === 0) return;
     const { takenBack = [] } = this.#trials;
     this.#trials = { ...this.#trials, takenBack: [...takenBack, number] };
     this.#passed = this.#passed.filter(({ layer }) => layer !== this.#justPassed);
   }
 
-  /** A bar, 1-based, does not count; that bar. */
-  leaveOut(bar: number): number {
+  /** A bar, 1-based, does not count; that bar, 0 in the count-in, which the clock may have been set back to. */
+  leaveOut(now: number): number {
+    const bar = Math.max(0, now);
     const { leftOutBars = [] } = this.#trials;
     if (!leftOutBars.includes(bar))
       this.#trials = { ...this.#trials, leftOutBars: [...leftOutBars, bar] };

@@ -181,7 +181,7 @@ export class PracticeSession {
     }
     if (isNewLayer) this.#upcoming.announce(run, run.changeLayer(layer));
     if (isNewTempo) this.#upcoming.announce(run, run.changeTempo(tempoBpm));
-    this.#planning?.follow(this.#choices);
+    this.#planning?.follow(this.#choices, this.layer);
     if (click !== before.click || reference !== before.reference || count !== before.count)
       run.renewSounds();
   }
@@ -230,7 +230,7 @@ export class PracticeSession {
     this.#planning = new tools.TempoPlanning(target.phrase, (bpm) =>
       this.choose({ tempoBpm: bpm }),
     );
-    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices) });
+    this.#keepChoices({ tempoBpm: this.#planning.begin(this.#choices, target.layer) });
     const take = new tools.LiveTake(
       tools.chosenTimeline(target, this.#choices),
       inputs.playedKit,
@@ -242,7 +242,6 @@ export class PracticeSession {
     this.#upcoming.clear();
     this.#notices.clear();
     this.#remarks.begin();
-    this.#problems.unwritten = undefined;
     const started = { startedAt: today(), phraseText: target.text, exercise: target.exercise };
     const inHand = takeInHand(this.#dependencies, tools, take, {
       choices: () => this.#choices,
@@ -254,8 +253,9 @@ export class PracticeSession {
       onTick: (running) => this.#tick(running),
       onReadAgain: ({ run }) => this.#show(() => run.take),
       announce: (run, changes) => this.#upcoming.announce(run, ...changes),
+      onFull: () => void this.stop(),
       tellInterruption: (sentence) => this.#notices.tell(sentence),
-      tellUnwritten: (sentence) => (this.#problems.unwritten = sentence),
+      problems: this.#problems,
     });
     this.#inHand = inHand;
     this.#placeHelp = inHand.placeHelp;
@@ -338,7 +338,7 @@ export class PracticeSession {
 
   #tick({ run }: TakeInHand): void {
     const nowUs = run.nowUs();
-    if (this.#status === 'counting in' && nowUs >= 0) this.#status = 'playing';
+    this.#status = run.isCountingIn ? 'counting in' : 'playing';
     this.#upcoming.pass(nowUs);
     this.#passes.goOnWith(this.#dependencies.inputs.player);
   }

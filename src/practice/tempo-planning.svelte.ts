@@ -57,18 +57,18 @@ export class TempoPlanning {
     return start === undefined ? {} : { tempoBpm: start };
   }
 
-  /** A take begins: the tempo that it begins at. */
-  begin(choices: Choices): number {
+  /** A take of a layer, or of an exercise's, begins: the tempo that it begins at. */
+  begin(choices: Choices, layer: number): number {
     const plan = tempoPlanOf(choices, this.#phrase);
-    this.#layer = choices.layer;
+    this.#layer = layer;
     this.#now = plan && { plan, state: planAt(plan, choices.tempoBpm) };
     return this.#bpm ?? choices.tempoBpm;
   }
 
   /** Another layer or tempo is chosen, by the player or by the plan. */
-  follow(choices: Choices): void {
-    if (choices.layer === this.#layer && choices.tempoBpm === this.#bpm) return;
-    this.begin(choices);
+  follow(choices: Choices, layer: number): void {
+    if (layer === this.#layer && choices.tempoBpm === this.#bpm) return;
+    this.begin(choices, layer);
     if (this.#bpm !== choices.tempoBpm) this.#now = undefined;
   }
 

@@ -1,8 +1,8 @@
-import { layerStack } from '../phrase/layers/layer-stack';
 import { passageStart } from '../phrase/layers/passage-start';
-import { gridAt } from '../phrase/model/grid';
 import type { Phrase } from '../phrase/model/phrase';
+import { tempoMap } from '../time/tempo';
 import type { Take } from './take';
+import { fitsFile, MOST_PARTIALS, takeLength, type TakeLength } from './take-length';
 
 /** What a take must hold to be judged again. */
 export type JudgeableTake = Omit<Take, 'startedAt' | 'endUs'>;
@@ -13,22 +13,6 @@ export interface TakeError {
   readonly place: string;
   readonly message: string;
 }
-
-/**
- * Partials from bar 1 to the last stroke at most, counted at the quickest tempo. Chosen, not measured: over eight hours
- * of sixteenths at 240.
- */
-const MOST_PARTIALS = 500_000;
-
-/** Notes of a file that nobody need have played. Chosen, not measured: most of half an hour of sixteenths at 100. */
-const MOST_UNPLAYED = 12_000;
-/**
- * Notes beyond those for each message of a file. Chosen, not measured: after five minutes of playing a player may be away
- * for hours, and what is laid out costs no more than the file's length allows.
- */
-const NOTES_A_MESSAGE = 40;
-/** A partial on which nothing is due costs as much of a note: its mark on the lane. Measured, to a factor of two. */
-const NOTES_A_PARTIAL = 1 / 16;
 
 /** What of a take says what is due, and up to when. */
 export type TakeExtent = Pick<Take, 'passages' | 'tempos' | 'commands' | 'messages'>;
@@ -69,29 +53,29 @@ export function takeErrors(take: TakeExtent, phrase: Phrase | undefined): TakeEr
   const starts = passages.map((passage) => passageStart(phrase, passage));
   const early = starts.findIndex((start, i) => i > 0 && start.lt(starts[i - 1]!));
   if (errors.length === 0) errors.push(...backwards('passages', early));
-  const partials = Math.round(lastBeats(take) * most(layersOf(take), subdivisionIn(phrase)));
-  if (partials <= MOST_PARTIALS) return errors;
+  if (errors.length > 0) return errors;
+  const partials = Math.round(lengthOf(take, phrase).partials);
+  if (partials <= MOST_PARTIALS) return [];
   const message = `From bar 1 to the last message lie about ${partials} partials, and at most ${MOST_PARTIALS} are judged; correct the time of that message, or leave it out.`;
-  return [...errors, { code: 'TOO_LARGE', place: 'messages', message }];
+  return [{ code: 'TOO_LARGE', place: 'messages', message }];
 }
 
 /**
- * What is wrong with a take in a file whose last message lies far beyond what was played: a few bytes would have tens of
- * thousands of notes judged. A take that was played here is judged whatever lies in it.
+ * What is wrong with a take in a file of so many characters whose last message lies far beyond what was played: a few
+ * bytes would have tens of thousands of notes judged. A take that is played here ends before it comes to that.
  */
-export function silenceErrors(take: TakeExtent, phrase: Phrase): TakeError[] {
-  const subdivision = subdivisionIn(phrase);
-  const notesABeat = (layer: number) =>
-    (layerStack(phrase, layer).pattern(1).length / phrase.cycle) * subdivision(layer);
-  const layers = layersOf(take);
-  const beats = lastBeats(take);
-  const notes = beats * most(layers, notesABeat);
-  const partials = beats * most(layers, subdivision);
-  const { length } = take.messages;
-  if (notes + NOTES_A_PARTIAL * partials <= MOST_UNPLAYED + NOTES_A_MESSAGE * length) return [];
-  const message = `From bar 1 to the last message lie about ${Math.round(partials)} partials with ${Math.round(notes)} notes, more than are judged of a file with so few messages, ${length}; correct the time of that message, or leave it out.`;
+export function silenceErrors(take: TakeExtent, phrase: Phrase, characters: number): TakeError[] {
+  const length = lengthOf(take, phrase);
+  if (fitsFile(length, characters)) return [];
+  const { partials, notes } = length;
+  const message = `From bar 1 to the last message lie about ${Math.round(partials)} partials with ${Math.round(notes)} notes, more than are judged of a file of ${characters} characters; correct the time of that message, or leave it out.`;
   return [{ code: 'TOO_LARGE', place: 'messages', message }];
 }
+
+const lengthOf = ({ passages, tempos, messages }: TakeExtent, phrase: Phrase): TakeLength => {
+  const lastUs = messages.reduce((last, { timeUs }) => Math.max(last, timeUs), 0);
+  return takeLength({ passages, tempo: tempoMap(tempos) }, phrase, lastUs);
+};
 
 function noMessage(at: number, place: number | undefined, length: number): TakeError[] {
   if (place === undefined) return [];
@@ -102,18 +86,4 @@ function noMessage(at: number, place: number | undefined, length: number): TakeE
 function backwards(list: string, index: number): TakeError[] {
   const message = 'This one begins before the one ahead of it; put them in order.';
   return index < 0 ? [] : [{ code: 'ORDER', place: `${list}[${index}]`, message }];
-}
-
-/** From bar 1 beat 1 to the last message, counted at the quickest tempo. */
-const lastBeats = ({ messages, tempos }: TakeExtent): number =>
-  (most(messages, ({ timeUs }) => timeUs) * most(tempos, ({ bpm }) => bpm)) / 60e6;
-
-const layersOf = ({ passages }: TakeExtent) => new Set(passages.map(({ layer }) => layer));
-const subdivisionIn = (phrase: Phrase) => (layer: number) => gridAt(phrase, layer).subdivision;
-
-/** The greatest, 0 at least. */
-function most<T>(things: Iterable<T>, numberOf: (thing: T) => number): number {
-  let found = 0;
-  for (const thing of things) found = Math.max(found, numberOf(thing));
-  return found;
 }

@@ -32,7 +32,7 @@ const sevenBit = whole(0, 127);
 const THRESHOLD = { least: 0.01, most: 0.97 } as const;
 const WRONG_PASS = { least: 0.001, most: 0.5 } as const;
 /** As many as can be typed on the take's page. */
-const MOST_IN_LIST = 100_000;
+export const MOST_IN_LIST = 100_000;
 const share = ({ least, most }: { readonly least: number; readonly most: number }) =>
   v.exactOptional(v.pipe(v.number(), v.minValue(least), v.maxValue(most)));
 const numbers = (from: number, to: number) =>

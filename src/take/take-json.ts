@@ -80,10 +80,10 @@ export function parseTake(text: string): Result<Take, TakeError> {
   const parsed = v.safeParse(TakeFile, data);
   if (!parsed.success)
     return bad(...fileIssues(parsed.issues).map((issue) => ({ code: 'SHAPE' as const, ...issue })));
-  return takeOf(parsed.output);
+  return takeOf(parsed.output, text.length);
 }
 
-function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
+function takeOf(file: v.InferOutput<typeof TakeFile>, characters: number): Result<Take, TakeError> {
   const kit = checkKit(file.kit);
   if (!kit.ok)
     return bad(
@@ -121,6 +121,7 @@ function takeOf(file: v.InferOutput<typeof TakeFile>): Result<Take, TakeError> {
   };
   const phrase = parsePhrase(file.phrase);
   const errors = takeErrors(take, phrase.ok ? phrase.value : undefined);
-  if (errors.length === 0 && phrase.ok) errors.push(...silenceErrors(take, phrase.value));
+  if (errors.length === 0 && phrase.ok)
+    errors.push(...silenceErrors(take, phrase.value, characters));
   return errors.length > 0 ? bad(...errors) : good(take);
 }

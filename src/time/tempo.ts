@@ -12,8 +12,23 @@ export interface TempoMap {
   readonly changes: readonly TempoChange[];
   /** Integer microseconds from beat 0 (bar 1 beat 1) to `beat`; negative before it. */
   usAt(beat: Beats): number;
+  /** The same after so many parts of a beat, `partsABeat` to each, both whole: no fraction is made. */
+  usAtPart(parts: number, partsABeat: number): number;
+  /** The beat at a time, integer microseconds from beat 0; a time that was rounded gives one beside it. */
+  beatAt(us: number): number;
   /** Beats per minute in force at `beat`. */
   bpmAt(beat: Beats): number;
+  bpmAtPart(parts: number, partsABeat: number): number;
+}
+
+/** Where a tempo begins, as a fraction and as its two whole numbers. */
+interface TempoStart {
+  readonly beat: Beats;
+  readonly parts: number;
+  readonly partsABeat: number;
+  readonly us: number;
+  readonly usPerBeat: number;
+  readonly bpm: number;
 }
 
 /**
@@ -25,19 +40,21 @@ export interface TempoMap {
 export function tempoMap(changes: readonly TempoChange[]): TempoMap {
   const first = changes[0];
   if (!first) throw new RangeError('a tempo map needs at least one tempo');
-  const starts: { beat: Beats; us: number; usPerBeat: number; bpm: number }[] = [];
+  const starts: TempoStart[] = [];
   for (const change of changes) {
     if (!(change.bpm > 0)) throw new RangeError(`tempo must be positive, got ${change.bpm}`);
     const before = starts.at(-1);
     const usPerBeat = 60e6 / change.bpm;
     if (!before) {
-      starts.push({ beat: beats(0), us: 0, usPerBeat, bpm: change.bpm });
+      starts.push({ beat: beats(0), parts: 0, partsABeat: 1, us: 0, usPerBeat, bpm: change.bpm });
       continue;
     }
     const length = change.fromBeat.sub(before.beat).valueOf();
     if (length < 0) throw new RangeError('tempo changes must be in beat order');
     starts.push({
       beat: change.fromBeat,
+      parts: Number(change.fromBeat.s * change.fromBeat.n),
+      partsABeat: Number(change.fromBeat.d),
       us: before.us + length * before.usPerBeat,
       usPerBeat,
       bpm: change.bpm,
@@ -54,9 +71,36 @@ export function tempoMap(changes: readonly TempoChange[]): TempoMap {
       const since = segment === starts[0] ? beat : beat.sub(segment.beat);
       return Math.round(segment.us + since.valueOf() * segment.usPerBeat);
     },
+    usAtPart(parts, partsABeat) {
+      const start = startBefore(starts, parts, partsABeat);
+      const length = partsSince(start, parts, partsABeat) / (partsABeat * start.partsABeat);
+      return Math.round(start.us + length * start.usPerBeat);
+    },
+    beatAt(timeUs) {
+      const next = firstFrom(starts, ({ us }) => Math.round(us), timeUs + 1);
+      const { beat, us, usPerBeat } = starts[Math.max(0, next - 1)]!;
+      return beat.valueOf() + (timeUs - us) / usPerBeat;
+    },
     bpmAt: (beat) => segmentAt(beat).bpm,
+    bpmAtPart: (parts, partsABeat) => startBefore(starts, parts, partsABeat).bpm,
   };
 }
+
+/** The last start at or before a place, the first one where there is none. */
+function startBefore(starts: readonly TempoStart[], parts: number, partsABeat: number): TempoStart {
+  let low = 0;
+  let high = starts.length;
+  while (high - low > 1) {
+    const middle = (low + high) >>> 1;
+    if (partsSince(starts[middle]!, parts, partsABeat) >= 0) low = middle;
+    else high = middle;
+  }
+  return starts[low]!;
+}
+
+/** From a start to a place, in parts of which `partsABeat` times the start's own make a beat. */
+const partsSince = (start: TempoStart, parts: number, partsABeat: number): number =>
+  parts * start.partsABeat - start.parts * partsABeat;
 
 /**
  * One tempo throughout.

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { wording, type FindingCode } from '../../src/coach/wording';
+import { unbroken } from '../../src/view/figures/unbroken';
 import { SAMPLES } from '../coach/longest-sentences';
 import { GUIDE_FOLDER, pictureGuide } from './guide-pictures';
 import { launchChromium } from './page/launch';
@@ -77,7 +78,7 @@ async function pictureEach(page: Page, folder: string, name: string) {
     const box = await page
       .getByTestId('finding')
       .first()
-      .evaluate(putSentence, { text, advice, detail });
+      .evaluate(putSentence, { text: unbroken(text), advice, detail });
     if (i === 0) await page.screenshot({ path: join(folder, `${name}.png`) });
     const { width } = page.viewportSize()!;
     const clip = { x: 0, y: Math.max(0, box.y - 16), width, height: box.height + 32 };

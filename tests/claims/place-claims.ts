@@ -40,6 +40,8 @@ export interface PlaceCase {
 }
 
 const ROUNDS_LOOKED_AT = 192;
+/** Partials of a layer that are there to be played: who plays no more of them can be told nothing. */
+const LAID_OUT = 400;
 const VELOCITIES: Readonly<Record<Level, number>> = { ghost: 34, tap: 72, accent: 113 };
 const BOUNDARIES: LevelBoundaries = { ghostMax: 50, accentMin: 95 };
 
@@ -58,7 +60,7 @@ export function placeCase(phrase: Phrase, layer: number): PlaceCase {
   const { subdivision, cyclePartials, startBeats } = layerShape(phrase, layer);
   const partialMs = 60_000 / phrase.tempoBpm / subdivision;
   const displace = Math.round(startBeats.valueOf() * subdivision);
-  const cycles = Math.ceil(ROUNDS_LOOKED_AT / cyclePartials) + 4;
+  const cycles = Math.ceil(LAID_OUT / cyclePartials) + 4;
   const notes = expand(phrase, layer, { cycles })
     .filter(({ cycle }) => cycle > 0)
     .map(({ onset, beat, bar, graceStep, voice, level }): GridNote => {
@@ -186,7 +188,10 @@ function deadline({ cyclePartials, notes, round }: PlaceCase): number {
 export function slipRun(one: PlaceCase, shift: number, seed: number): 'right' | 'wrong' | 'silent' {
   const random = chance(seed);
   const from = 2 * one.cyclePartials + (random.next() % Math.max(one.cyclePartials, 8));
-  const strokes = played(one, from + deadline(one), STEADY, random, { from, partials: shift });
+  const partials = from + deadline(one);
+  if (partials - Math.min(0, shift) > one.notes.at(-1)!.partial)
+    throw new Error(`${one.phrase.title}, layer ${one.layer}: the take ends before its deadline`);
+  const strokes = played(one, partials, STEADY, random, { from, partials: shift });
   const slips = slipsOf(one, strokes);
   const isRight = (slip: Slip) => (slip.partials - shift) % one.round === 0;
   if (!slips.every(isRight)) return 'wrong';

@@ -85,6 +85,13 @@ describe('assess with a take as the app saves it', () => {
     expect((await assess(path))['silentBars']).toEqual([]);
   });
 
+  it('says of which layer its findings are', async () => {
+    const { stdout } = await answerOf('assess', path);
+    expect(stdout).toMatch(
+      new RegExp(`^  In layer 2, ${phrase.layers[1]!.name}, played last:\n  [A-Z0-9“]`, 'm'),
+    );
+  });
+
   it('says what the app says, note by note, with what the take was played to', async () => {
     const report = await assess(path);
     expect(report).toMatchObject({

@@ -278,7 +278,7 @@ describe('assess', () => {
     );
     expect(status).toBe(0);
     expect(stdout).toMatch(/^Slack Rope · layer 3, Ghosts · 100 bpm\n30 notes: 30 in time/);
-    expect(stdout).toContain('Not enough strokes yet: 30 of 72.');
+    expect(stdout).toContain('Nothing to say about time yet: 30 of 92 strokes.');
     expect(stdout).toMatch(/left hand\s+12\s+100 %\s+\+20\.0/);
   });
 

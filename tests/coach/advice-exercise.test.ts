@@ -35,7 +35,7 @@ function toldOf(
     ...(layer > 1 && { 'layer off': { ...placing, layer } }),
     'position off': placing,
     'transition off': placing,
-    'unison off': placing,
+    'unison off': { ...placing, limbs: [limbName(limb), 'left foot'] },
     'spread apart': { name, ms: 22, restMs: 12 },
     spread: { ms: 21 },
     missed: share,

@@ -169,9 +169,11 @@ describe('what is not told', () => {
   });
 
   it('anything but how few there are from a handful of strokes', () => {
-    expect(texts([])).toEqual(['Not enough strokes yet: 0 of 72.']);
+    expect(texts([])).toEqual(['Nothing to say about time yet: 0 of 72 strokes.']);
     const few = harbourNotes(1).slice(0, 11);
-    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual(['Not enough strokes yet: 11 of 72.']);
+    expect(texts(play(few, { biasMs: 30 }, 1), few)).toEqual([
+      'Nothing to say about time yet: 11 of 112 strokes.',
+    ]);
   });
 
   // Half of the tolerance of 35 ms.
@@ -205,6 +207,27 @@ describe('what is not told', () => {
       1,
     );
     expect(told(slipped).map(({ code }) => code)).toEqual(['lost place']);
+  });
+});
+
+describe('what comes before what', () => {
+  /** Seven of ten that the layer changed. */
+  const unplayed = (stroke: Stroke, { note }: TimedNote) =>
+    note.layers.includes(2) && note.position > 4 ? undefined : stroke;
+  const codes = (faults: Faults) =>
+    told(play(notes, { ...HUMAN, ...faults }, 1, unplayed)).map(({ code }) => code);
+
+  it("a layer's own notes before a drift, another tempo before both", () => {
+    expect(codes({ driftMsPerMinute: 60 })).toEqual(['missed', 'drift']);
+    // 2 % slower: 1200 ms a minute.
+    expect(codes({ driftMsPerMinute: 1200 })).toEqual(['other tempo', 'missed']);
+  });
+
+  it('a lost place before a drift', () => {
+    const lostPlace = { afterCycles: 8, slipMs: PARTIAL_MS };
+    expect(
+      told(play(notes, { ...HUMAN, lostPlace, driftMsPerMinute: 60 }, 1)).map(({ code }) => code),
+    ).toEqual(['lost place', 'drift']);
   });
 });
 

@@ -19,7 +19,11 @@ export const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'layer off': { ...PLACING, name: 'notes of “Around the kit”', layer: 4 },
   'position off': { ...PLACING, name: 'position 14, right hand' },
   'transition off': { ...PLACING, name: 'hi-hat closed to floor tom' },
-  'unison off': { ...PLACING, name: 'right hand with right foot' },
+  'unison off': {
+    ...PLACING,
+    name: 'right hand, with right foot',
+    limbs: ['right hand', 'right foot'],
+  },
   'spread apart': { name: 'third triplet partials', ms: 22.2, restMs: 11.8 },
   'spread grows': { fromMs: 8.2, toMs: 15.8 },
   spread: { ms: 21.4 },
@@ -34,5 +38,5 @@ export const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'wrong voice': { written: 'floor tom', struck: 'high tom', times: 12, name: 'left hand' },
   'voice mapped': { written: 'hi-hat open', struck: 'hi-hat closed' },
   bounces: { name: 'right hand', times: 14, of: 120 },
-  extras: { times: 12, mostOn: 'hi-hat closed' },
+  extras: { times: 12, mostOn: 'hi-hat closed', beside: 'position 14, right hand' },
 };

@@ -162,8 +162,29 @@ describe('sentences, filled in by eye', () => {
     ],
     [
       'unison off',
-      { ...left, name: 'left hand with right foot', ms: -20 },
-      'Unisons, left hand with right foot: 20 ms early.',
+      {
+        ...left,
+        name: 'left hand, with right foot',
+        limbs: ['left hand', 'right foot'],
+        ms: -20,
+      },
+      'Unisons with right foot: left hand 20 ms early.',
+    ],
+    [
+      'unison off',
+      {
+        ...left,
+        name: 'right foot, with right hand',
+        limbs: ['right foot', 'right hand'],
+        ms: 20,
+        isOwn: false,
+      },
+      'Unisons with right hand: right foot 20 ms behind the rest.',
+    ],
+    [
+      'spread apart',
+      { name: 'right hand, with right foot', ms: 22.2, restMs: 11.8 },
+      'Right hand, with right foot: spread 22 ms, more than the rest.',
     ],
     [
       'lost place',
@@ -185,8 +206,19 @@ describe('sentences, filled in by eye', () => {
       { written: 'ride', struck: 'crash', times: 1, name: undefined },
       'Crash struck for ride, 1 time.',
     ],
-    ['extras', { times: 1, mostOn: undefined }, '1 extra stroke.'],
-    ['undecided', { strokes: 21, of: 72 }, 'Not enough strokes yet: 21 of 72.'],
+    // Twelve words, and thirteen: where it happens is read at the desk.
+    [
+      'wrong voice',
+      { written: 'floor tom', struck: 'high tom', times: 12, name: 'position 14, left hand' },
+      'High tom struck for floor tom, 12 times: position 14, left hand.',
+    ],
+    [
+      'wrong voice',
+      { written: 'floor tom', struck: 'high tom', times: 12, name: 'left hand, with right foot' },
+      'High tom struck for floor tom, 12 times.',
+    ],
+    ['extras', { times: 1, mostOn: undefined, beside: undefined }, '1 extra stroke.'],
+    ['undecided', { strokes: 21, of: 72 }, 'Nothing to say about time yet: 21 of 72 strokes.'],
     [
       'too soft',
       { name: 'snare', level: 'accent', times: 3, of: 9, db: 0.2 },
@@ -201,6 +233,16 @@ describe('sentences, filled in by eye', () => {
       'too loud',
       { name: 'position 3', level: 'ghost', times: 9, of: 9, db: 4 },
       'Ghosts, position 3, too loud: 9 of 9.',
+    ],
+    [
+      'too loud',
+      { name: 'second sixteenths', level: 'ghost', times: 9, of: 9, db: 4 },
+      'Ghosts, second sixteenths, too loud: 9 of 9.',
+    ],
+    [
+      'too soft',
+      { name: 'left hand', level: 'accent', times: 3, of: 9, db: 4 },
+      'Left hand accents too soft: 3 of 9.',
     ],
   ] as const)('%s', (code, facts, text) => {
     expect(wording(code, facts as never).text).toBe(text);
@@ -275,6 +317,17 @@ describe('the numbers of a sentence, filled in by eye', () => {
     ],
     ['spread apart', { name: 'left hand', ms: 22.2, restMs: 11.8 }, 'The rest: spread 12 ms.'],
     ['spread grows', { fromMs: 8.2, toMs: 15.8 }, 'In the first third 8 ms, in the last 16 ms.'],
+    [
+      'wrong voice',
+      { written: 'floor tom', struck: 'high tom', times: 12, name: 'left hand, with right foot' },
+      'Most often: left hand, with right foot.',
+    ],
+    [
+      'extras',
+      { times: 12, mostOn: undefined, beside: 'position 7' },
+      'Most of them beside position 7.',
+    ],
+    ['extras', { times: 12, mostOn: 'snare', beside: undefined }, undefined],
     ['drift', { ms: 18, bars: 8, isGrowing: false }, undefined],
   ] as const)('%s', (code, facts, detail) => {
     expect(wording(code, facts as never).detail).toBe(detail);

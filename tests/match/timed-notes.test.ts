@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/match/plan';
 import { cycleSpan, passageSpan } from '../../src/match/plan';
-import { notesOfCycles, timedNotes } from '../../src/match/timed-notes';
+import { notesOfCycles, notesOfPassage, timedNotes } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { mixedNumber } from '../../src/time/beats';
 import { steadyTempo, tempoMap } from '../../src/time/tempo';
@@ -22,6 +22,15 @@ const phrase = (file: object) => {
   if (!checked.ok) throw new Error(checked.errors[0]!.message);
   return checked.value;
 };
+
+const PICKED_UP = [
+  { name: 'Sticking' },
+  { name: 'Pickup', changes: [{ pickup: [{ partialsBefore: 1, limb: 'L' }] }] },
+];
+const TWO_PASSAGES = [
+  { fromBar: 1, layer: 1 },
+  { fromBar: 3, layer: 2 },
+];
 
 const plan = (file: object, rest: Partial<Plan> = {}): Plan => ({
   phrase: phrase(file),
@@ -158,6 +167,31 @@ describe('notes with a tempo applied', () => {
         for (let i = 1; i < live.length; i++)
           expect(live[i]!.timeUs).toBeGreaterThanOrEqual(live[i - 1]!.timeUs);
       }),
+    );
+  });
+
+  it('lawCyclesLeftOut: what lies before and after is left out, cycle by cycle, and the rest is as in the whole', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom('llR L K', 'R', 'R - L'),
+        fc.nat(40),
+        fc.integer({ min: -2, max: 40 }),
+        (grouping, before, after) => {
+          const one = plan({ grouping, layers: PICKED_UP }, { passages: TWO_PASSAGES });
+          const some = notesOfPassage(one, 1, {
+            isBefore: ({ to }) => to.compare(before) < 0,
+            isAfter: ({ from }) => from.compare(after) > 0,
+          });
+          const all = notesOfPassage(one, 1, { isAfter: ({ from }) => from.compare(100) > 0 });
+          const passage = passageSpan(one, 1);
+          const within = all.filter(({ note: { cycle } }) => {
+            // The pickup comes with the first cycle, which is there whatever comes after.
+            const { from, to } = cycleSpan(passage, Math.max(1, cycle))!;
+            return to.compare(before) >= 0 && (cycle <= 1 || from.compare(after) <= 0);
+          });
+          expect(some).toEqual(within);
+        },
+      ),
     );
   });
 });

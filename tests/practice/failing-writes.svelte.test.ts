@@ -214,7 +214,8 @@ describe.each([
     vi.restoreAllMocks();
     await pass(600);
     void writing.write();
-    await pass(TOLD_WITHIN_MS, () => writing.told() === undefined);
+    // However long a busy machine takes to write.
+    await pass(10 * TOLD_WITHIN_MS, () => writing.told() === undefined);
     expect(writing.told()).toBeUndefined();
     // Nothing is wrong any more once an older write is through; the last may still be on its way.
     await goOn(writing);

@@ -34,7 +34,7 @@ it.each([1, 5])('the first simulated take says what its dials say, on layer %d',
     const { judgement } = assessMessages(plan, soFar, GENERAL_MIDI);
     const [first] = findings(plan, judgement, (pad) => boundariesOf(GENERAL_MIDI, pad));
     expect(first?.text).toMatch(
-      /^(Not enough strokes yet|Nothing stands out|Even|Spread 1\d ms|Snare ghosts too loud)/,
+      /^(Nothing to say about time yet|Nothing stands out|Even|Spread 1\d ms|Snare ghosts too loud)/,
     );
   }
 });

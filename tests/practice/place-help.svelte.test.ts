@@ -78,10 +78,15 @@ describe('a lost place while playing', () => {
     const originMs = hand.page.nowMs - session.nowUs() / 1000;
     playTo(atUs - 500_000, () => true);
     expect(session.placeHelp?.sentence).toBeDefined();
+    expect(session.status).toBe('playing');
     // Nothing is due there, and nothing is wrong any more.
     playTo(atUs + 200_000, () => true);
     expect(session.placeHelp?.sentence).toBeUndefined();
+    expect(session.status).toBe('counting in');
+    playTo(atUs + BAR_US - 200_000, () => true);
+    expect(session.status).toBe('counting in');
     playTo(atUs + 5 * BAR_US);
+    expect(session.status).toBe('playing');
     const clickUs = hand.output.sounds
       .filter(({ cancelled, event }) => !cancelled && event.kind === 'click')
       .map(({ atSeconds }) => Math.round((atSeconds * 1000 - originMs) * 1000))

@@ -70,6 +70,17 @@ describe('an excerpt', () => {
     expect(opened.judgement.notes.every(({ verdict }) => verdict === 'in time')).toBe(true);
   });
 
+  it('of any layer follows a tempo plan', async () => {
+    const { session, start, playTo } = await rig(EXCERPT, 2);
+    const tempoPlan = { ...FIRST_CHOICES.tempoPlan, shape: 'list' as const, list: [120, 126] };
+    session.choose({ tempoPlan });
+    await start();
+    playTo(30 * BAR_US);
+    expect(session.plan?.state).toMatchObject({ step: 1 });
+    expect(session.choices).toMatchObject({ layer: 2, tempoBpm: 126 });
+    await session.stop();
+  });
+
   it('is left in one step, for the layer and the tempo from before', async () => {
     const { session, start, playTo } = await rig(EXCERPT, 2);
     session.choose({ tempoBpm: 90 });

@@ -1,5 +1,6 @@
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
+import { classContrasts } from '../../src/coach/evidence/class-contrasts';
 import { brownForsythe } from '../../src/score/brown-forsythe';
 import { meanOfUnits } from '../../src/score/cycle-means';
 import { equivalent } from '../../src/score/equivalence';
@@ -92,6 +93,33 @@ describe('errors from cycle means', () => {
     const half = tQuantile(0.975, told.df) * told.error;
     expect(told.mean - half).toBeCloseTo(-2.459886, 6);
     expect(told.mean + half).toBeCloseTo(-0.700114, 6);
+  });
+});
+
+describe('errors shrunk towards what is expected of them', () => {
+  it('24 degrees of 1 and 6 of 4 are 1.6: Smyth 2004, Stat. Appl. Genet. Mol. Biol. 3:3, posterior variance [M], by hand', () => {
+    // Seven units of three pairs, a note against its neighbour: differences of 1, 1 and 2, up and down about 0.
+    const sizes = [1, 1, 2];
+    const units = { count: 7, of: Int32Array.from({ length: 42 }, (_, at) => Math.floor(at / 6)) };
+    const sides = [1, -1, 1, -1, 1, -1, 0];
+    const values = Float64Array.from({ length: 42 }, (_, at) =>
+      at % 2 === 0 ? sides[Math.floor(at / 6)]! * sizes[(at % 6) / 2]! : 0,
+    );
+    const notesAt = (place: number) => sides.map((_, unit) => 6 * unit + place);
+    const classes = sizes.map((_, i) => ({
+      group: notesAt(2 * i),
+      rest: notesAt(2 * i + 1),
+      causes: [],
+      opposite: [],
+    }));
+    const shrunk = classContrasts({ classes, units, expected: [1, 1, 1] }, values);
+    // Variances of 1, 1 and 4 over seven units; the usual one is 1.
+    expect(shrunk.map((one) => 7 * one!.error ** 2)).toEqual([
+      expect.closeTo(1, 12),
+      expect.closeTo(1, 12),
+      expect.closeTo(1.6, 12),
+    ]);
+    expect(shrunk.map((one) => one!.df)).toEqual([30, 30, 30]);
   });
 });
 

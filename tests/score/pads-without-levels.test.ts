@@ -6,12 +6,14 @@ import { boundariesOf } from '../../src/kit/boundaries-of';
 import { GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import { timedNotes } from '../../src/match/timed-notes';
 import { assessMessages } from '../../src/score/assess';
+import { judgeNote } from '../../src/score/judge';
 import { padsWithoutLevels } from '../../src/score/pads-without-levels';
 import { scoreTake } from '../../src/score/score-take';
 import { gateOfTake } from '../../src/score/trials';
 import { simulate } from '../../src/take/simulate';
 import { steadyTempo } from '../../src/time/tempo';
 import { layeredPhrase } from '../phrase/phrase-of';
+import { answer, due } from './cases';
 
 const PHRASE = layeredPhrase(
   { grouping: 'R L L K', cycle: 16 },
@@ -103,6 +105,24 @@ describe('levels on a pad that has none', () => {
     const differing = new Map([...onSnare(() => 90), [36, () => 80] as const]);
     const [other] = padsWithoutLevelsWords(padsWithoutLevels(take(30, differing).notes), nameOf);
     expect(other).toMatch(/^Snare and bass drum send one velocity each: /);
+  });
+
+  it('stand in the order of how many notes they had, then of the pads', () => {
+    const onPad = (pad: number) =>
+      judgeNote(
+        due(0),
+        { timeUs: 0, voice: 'snare', velocity: 90, pad },
+        () => undefined,
+        () => ({ accents: true, ghosts: true }),
+      );
+    const missed = answer(due(0), undefined);
+    const told = padsWithoutLevels([...[40, 48, 43, 48, 41].map(onPad), missed]);
+    expect(told.map(({ pad, notes }) => [pad, notes])).toEqual([
+      [48, 2],
+      [40, 1],
+      [41, 1],
+      [43, 1],
+    ]);
   });
 
   it('are no matter where the layer asks for none', () => {

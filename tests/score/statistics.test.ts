@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contrastDb } from '../../src/score/contrast';
+import { contrastDb, contrastOfCounts, velocityCounts } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
 import { robustSpread, spread } from '../../src/score/spread';
 import { FULL_PAIRS, theilSen } from '../../src/score/theil-sen';
@@ -56,6 +56,18 @@ describe('contrast', () => {
     expect(contrastDb([], [40])).toBeUndefined();
     expect(contrastDb([100], [])).toBeUndefined();
     expect(contrastDb([30], [110])).toBeLessThan(-20);
+  });
+
+  it('lawCounted: counted by velocity it is the same, whatever the order', () => {
+    const some = fc.array(fc.integer({ min: 1, max: 127 }), { maxLength: 30 });
+    fc.assert(
+      fc.property(some, some, (accents, ghosts) => {
+        const whole = contrastDb(accents, ghosts);
+        const counted = contrastOfCounts(velocityCounts(accents), velocityCounts(ghosts));
+        if (whole === undefined) expect(counted).toBeUndefined();
+        else expect(counted).toBeCloseTo(whole, 9);
+      }),
+    );
   });
 
   it('is not moved by one stray ghost', () => {

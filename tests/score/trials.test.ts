@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/match/plan';
-import { gateOfTake, trialsOf } from '../../src/score/trials';
+import { gateOfTake, trialsOf, TrialWalk } from '../../src/score/trials';
 import type { JudgedNote } from '../../src/score/judged-note';
 import { beats } from '../../src/time/beats';
 import { tempoMap, type TempoChange } from '../../src/time/tempo';
@@ -95,6 +95,100 @@ describe('the trials of a take', () => {
     expect(at(1_000_000)).toBe(20);
     expect(at(1_000_001)).toBe(19);
     expect(at(9_000_000)).toBe(30);
+  });
+
+  it('begin in the order of time where the tempo changes and where the player asks', () => {
+    const plan = planOf([2], [{ fromBeat: beats(5, 2), bpm: 151 }]);
+    const trials = trialsOf(plan, judgement(played([0, 0, 0], { layer: 2 })), {
+      requestsUs: [500_000, 2_500_000],
+    });
+    expect(trials.map(({ judgement: { notes } }) => notes.length)).toEqual([5, 5, 15, 5]);
+  });
+
+  it('begin with the pickup, not at bar 1 again', () => {
+    const pickup = answer(due(-100, { cycle: 0, position: -1, bar: 0, layer: 3, layers: [3] }), {
+      offsetMs: 0,
+    });
+    const notes = [pickup, ...played([0], { layer: 3 })];
+    expect(trialsOf(planOf([3]), judgement(notes))).toMatchObject([{ fromBar: 0, toBar: 1 }]);
+  });
+
+  it('begin where the target moved in a passage of which nothing is due', () => {
+    const notes = (...passages: readonly number[]) =>
+      judgement(passages.flatMap((passage, i) => played([0], { layer: 2, passage }, i * 1000)));
+    const plan = planOf([2, 2, 2, 2]);
+    const moved = (which: number) => ({
+      ...plan,
+      passages: plan.passages.map((passage, i) =>
+        i === which ? { ...passage, latePartials: 1 } : passage,
+      ),
+    });
+    expect(trialsOf(moved(1), notes(0, 2))).toHaveLength(2);
+    expect(trialsOf(moved(0), notes(0, 1))).toHaveLength(1);
+    expect(trialsOf(moved(2), notes(0, 1))).toHaveLength(1);
+  });
+
+  it('ask what the player chose, and only the first goes on with what was before', () => {
+    const notes = [
+      ...played([0], { layer: 1, passage: 0 }),
+      ...played([0], { layer: 2, passage: 1 }, 1000),
+    ];
+    const gates = (continues: boolean) =>
+      trialsOf(planOf([1, 2]), judgement(notes), { threshold: 0.7, continues }).map(
+        ({ trial: { gate } }) => [gate.threshold, gate.passed],
+      );
+    expect(gates(true)).toEqual([
+      [0.7, true],
+      [0.7, false],
+    ]);
+    expect(gates(false)).toEqual([
+      [0.7, false],
+      [0.7, false],
+    ]);
+  });
+
+  it('hold their notes, and the extra strokes told with them', () => {
+    const notes = [
+      ...played([0], { layer: 1, passage: 0 }),
+      ...played([0], { layer: 2, passage: 1 }, 1000),
+    ];
+    const extras = [extra(450), extra(1450)];
+    const trials = trialsOf(planOf([1, 2]), judgement(notes, extras));
+    expect(trials.map((trial) => trial.judgement)).toEqual([
+      { notes: notes.slice(0, 10), extras: [extras[0]] },
+      { notes: notes.slice(10), extras: [extras[1]] },
+    ]);
+  });
+
+  it('go on two ways from where they are forked', () => {
+    const all = judgement(played([0, 3, 9], { layer: 2 }), [extra(450), extra(1450), extra(2450)]);
+    const options = { requestsUs: [1_500_000] };
+    const walk = (to: number) => {
+      const begun = new TrialWalk(planOf([2]), options);
+      begun.add(all, 0, to);
+      return begun;
+    };
+    const figures = ({ trials }: TrialWalk) =>
+      trials.map(({ trial: { gate }, judgement: { notes, extras } }) => [
+        gate.notes,
+        gate.right,
+        gate.extras,
+        notes.length,
+        extras.length,
+      ]);
+    expect(figures(walk(0).fork())).toEqual([]);
+    for (const at of [5, 15, 20]) {
+      const trunk = walk(at);
+      const branch = trunk.fork();
+      branch.add(all, at);
+      expect(figures(trunk)).toEqual(figures(walk(at)));
+      trunk.add(all, at);
+      expect(figures(trunk)).toEqual(figures(branch));
+      expect(figures(branch)).toEqual([
+        [15, 12, 2, 15, 2],
+        [15, 6, 1, 15, 1],
+      ]);
+    }
   });
 
   it('leave out bars that do not count, with their extra strokes', () => {

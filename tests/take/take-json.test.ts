@@ -98,8 +98,9 @@ const takes: fc.Arbitrary<Take> = fc.record({
 
 const [sample] = fc.sample(takes, { numRuns: 1, seed: 1 });
 const file = JSON.parse(writeTake(sample!)) as Record<string, unknown>;
+/** Of a file of 8,192 characters, where it is not longer: 24,576 notes may be due in it. */
 const errorOf = (change: Record<string, unknown>) => {
-  const result = parseTake(JSON.stringify({ ...file, ...change }));
+  const result = parseTake(JSON.stringify({ ...file, ...change }).padEnd(8192));
   return result.ok ? undefined : result.errors[0];
 };
 
@@ -110,13 +111,26 @@ const moved = (fromBar: number, some: object) => [
   { fromBar: 3, layer: 2 },
   { fromBar, layer: 2, ...some },
 ];
-/** At 120 eight partials a second: 500,000 of them take 62,500 s. */
+/** At 120 eight partials a second: 500,000 of them take 62,500 s. Each has a note, and counts as an eighth of one: nine a second. */
 const SIXTEENTHS = {
   phrase: PHRASE,
   passages: layersPlayed(1),
   tempos: [{ fromBeat: '0', bpm: 120 }],
 };
-/** One stroke in sixteen sixteenths: a note a bar, every 2 s. */
+/** The first hundred bars, 400 beats, at 60 with one stroke in a beat: 400 s with 400 notes and 400 partials, 450 in all. */
+const SLOWER = {
+  ...SIXTEENTHS,
+  phrase: writePhrase(layeredPhrase({ subdivision: 1 }, [{ subdivision: 4 }])),
+  passages: [
+    { fromBar: 1, layer: 1 },
+    { fromBar: 101, layer: 2 },
+  ],
+  tempos: [
+    { fromBeat: '0', bpm: 60 },
+    { fromBeat: '400', bpm: 120 },
+  ],
+};
+/** One stroke in sixteen sixteenths: a note every 2 s, and three in two seconds with the partials. */
 const SPARSE = {
   ...SIXTEENTHS,
   phrase: writePhrase(layeredPhrase({ grouping: `R${' -'.repeat(15)}` })),
@@ -169,9 +183,9 @@ describe('take files', () => {
     ['ORDER', 'passages[2]', { phrase: PHRASE, passages: moved(4, { countInBars: 2 }) }],
     ['LAYER', 'passages[1].layer', { phrase: PHRASE, passages: layersPlayed(1, 3) }],
     ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(62_500_100_000, 13_000) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1416.5e6, 1) }],
-    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(1882.4e6, 100) }],
-    ['TOO_LARGE', 'messages', { ...SPARSE, messages: lastAt(12_041e6, 1) }],
+    ['TOO_LARGE', 'messages', { ...SIXTEENTHS, messages: lastAt(2730.7e6, 1) }],
+    ['TOO_LARGE', 'messages', { ...SLOWER, messages: lastAt(3080.7e6, 1) }],
+    ['TOO_LARGE', 'messages', { ...SPARSE, messages: lastAt(16_384.1e6, 1) }],
     [
       'ORDER',
       'tempos[1]',
@@ -216,14 +230,14 @@ describe('take files', () => {
   it.each([
     ['the last layer there is', { phrase: PHRASE, passages: layersPlayed(1, 2) }],
     ['a last message as late as may be', { ...SIXTEENTHS, messages: lastAt(62.5e9, 13_000) }],
-    ['one message as late as may be', { ...SIXTEENTHS, messages: lastAt(1416.4e6, 1) }],
+    ['one message as late as may be', { ...SIXTEENTHS, messages: lastAt(2730.6e6, 1) }],
     [
-      'a hundred messages, the last as late as may be',
-      { ...SIXTEENTHS, messages: lastAt(1882.3e6, 100) },
+      'one message as late as may be after another tempo and another layer',
+      { ...SLOWER, messages: lastAt(3080.6e6, 1) },
     ],
     [
       'one message as late as may be where most is rest',
-      { ...SPARSE, messages: lastAt(12_040e6, 1) },
+      { ...SPARSE, messages: lastAt(16_383.9e6, 1) },
     ],
     ['the widest reach', { reachMs: 500 }],
     [

@@ -49,6 +49,36 @@ describe('tempoMap', () => {
     );
   });
 
+  it('lawSamePlace: parts of a beat are the fraction they make, and a time leads back to its beat', () => {
+    const change = fc.record({
+      parts: fc.nat(400),
+      partsABeat: fc.integer({ min: 1, max: 48 }),
+      bpm: fc.integer({ min: 10, max: 1200 }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(change),
+        fc.integer({ min: -400, max: 40_000 }),
+        fc.integer({ min: 1, max: 48 }),
+        (found, parts, partsABeat) => {
+          const later = found.map((one) => ({
+            fromBeat: beats(one.parts, one.partsABeat),
+            bpm: one.bpm,
+          }));
+          const tempos = tempoMap([
+            { fromBeat: beats(0), bpm: 100 },
+            ...later.sort((a, b) => a.fromBeat.compare(b.fromBeat)),
+          ]);
+          const beat = beats(parts, partsABeat);
+          expect(tempos.usAtPart(parts, partsABeat)).toBe(tempos.usAt(beat));
+          expect(tempos.bpmAtPart(parts, partsABeat)).toBe(tempos.bpmAt(beat));
+          // A microsecond at 1200 is 0.00002 beats.
+          expect(tempos.beatAt(tempos.usAt(beat))).toBeCloseTo(beat.valueOf(), 4);
+        },
+      ),
+    );
+  });
+
   it('after a hundred thousand beats is off by no more than its rounding', () => {
     // 60e6 / 97 us per beat, times 100,000 = 61,855,670,103.09.
     expect(steadyTempo(97).usAt(beats(100_000))).toBe(61_855_670_103);

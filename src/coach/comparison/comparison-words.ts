@@ -2,7 +2,8 @@ import { capital } from '../../words/words';
 import { besideRest, sideText } from '../figure-words';
 import type { Finding } from '../finding';
 import { isOnTheClick } from '../timing/placings';
-import { levelWords } from '../wording';
+import { levelWords } from '../level-words';
+import { unisonsName } from '../wording';
 import type { ReadingFigures } from './reading';
 
 /** A figure and the tempo that it was played at; the tempo is empty where both takes had the same. */
@@ -48,11 +49,13 @@ function subjectOf(told: Finding): string {
   switch (told.code) {
     case 'too loud':
     case 'too soft':
-      return levelWords(told.facts.level, told.facts);
+      return levelWords(told.facts.level, told.facts.name);
     case 'wrong voice':
       return `${capital(told.facts.struck)} struck for ${told.facts.written}`;
     case 'own notes wrong':
       return `“${told.facts.layerName}”`;
+    case 'other tempo':
+      return 'The tempo';
     case 'swing':
       return 'Swing';
     case 'spread':
@@ -62,7 +65,7 @@ function subjectOf(told: Finding): string {
     case 'position off':
       return `${capital(told.facts.name)}:`;
     case 'unison off':
-      return `In unisons, ${told.facts.name}`;
+      return capital(unisonsName(told.facts.limbs));
     default:
       return told.facts && 'name' in told.facts && told.facts.name
         ? capital(told.facts.name)
@@ -83,6 +86,8 @@ function figureTexts(
       ? placingTexts(subject, [before.ownMs, after.ownMs], sideText, 'on the click')
       : placingTexts(subject, [before.apartMs, after.apartMs], besideRest, 'with the rest');
   }
+  if (before.kind === 'tempo' && after.kind === 'tempo')
+    return tempoTexts(before.quickerBpm, after.quickerBpm);
   if (before.kind === 'swing' && after.kind === 'swing')
     return [`${subject} ${after.ratio.toFixed(1)} to 1`, before.ratio.toFixed(1)];
   if (before.kind === 'spread' && after.kind === 'spread') {
@@ -122,6 +127,18 @@ function placingTexts(
   const isSameSide = was < 0 === now < 0 && whole(now) > 0;
   const wasText = isSameSide ? `${whole(was)}` : `${whole(was)} ms ${sideOf(was)}`;
   return [`${subject} ${nowText}`, wasText];
+}
+
+function tempoTexts(was: number, now: number): readonly [string, string] {
+  // Whole, unless that would be the same number.
+  const isFine = Math.round(Math.abs(was)) === Math.round(Math.abs(now));
+  const amount = (bpm: number) => Number(Math.abs(bpm).toFixed(isFine ? 1 : 0));
+  const side = (bpm: number) => `${amount(bpm)} bpm ${bpm > 0 ? 'quicker' : 'slower'}`;
+  const isSameSide = was > 0 === now > 0 && amount(now) > 0;
+  return [
+    `You play ${amount(now) === 0 ? "at the click's tempo" : `${side(now)} than the click`}`,
+    isSameSide ? `${amount(was)}` : side(was),
+  ];
 }
 
 function shareText({ code, facts }: Finding, count: string): string {

@@ -56,7 +56,7 @@ export function comparisons(
     .filter((told) => !between || isAmong(before, told, between))
     .slice(0, MOST_FINDINGS)
     .map((told) => {
-      const [reading, next] = [readingOf(then.evidence, told), readingOf(now.evidence, told)];
+      const [reading, next] = [readingOf(then, told), readingOf(now, told)];
       const difference = reading ? differenceOf(reading, next) : 'open';
       const { code } = told;
       if (difference === 'open' || !reading || !next)
@@ -68,7 +68,7 @@ export function comparisons(
 }
 
 /** What is no figure of the notes. */
-const NOT_OF_NOTES: ReadonlySet<string> = new Set(['rig offset', 'note map', 'other tempo']);
+const NOT_OF_NOTES: ReadonlySet<string> = new Set(['rig offset', 'note map']);
 
 const lastLayer = ({ judgement }: JudgedTake) => judgement.notes.at(-1)?.due.layer;
 
@@ -91,7 +91,7 @@ function tempoOf(take: JudgedTake): string {
   return ends[0] === ends[1] ? ends[0]! : ends.join(' to ');
 }
 
-/** Whether the exercise of a finding is among what was practised: the same notes, and slower where its advice says so of the whole. */
+/** Whether the exercise of a finding is among what was practised: the same notes, and at the tempo, or slower, where its advice says so of the whole. */
 function isAmong(
   { plan, judgement }: JudgedTake,
   told: Finding,
@@ -104,8 +104,9 @@ function isAmong(
   if (made && !made.ok) return false;
   const phrase = made ? made.value.phrase : plan.phrase;
   const key = targetKey(phrase, made ? phrase.layers.length : layer);
-  const isSlower = told.drill?.kind === 'layer slower';
-  return between.some(
-    ({ target, bpm }) => target === key && !(isSlower && bpm >= place.asWritten.bpm),
-  );
+  const isAtTempo = (bpm: number): boolean => {
+    if (told.drill?.kind === 'other tempo') return bpm === place.exercise?.bpm;
+    return told.drill?.kind !== 'layer slower' || bpm < place.asWritten.bpm;
+  };
+  return between.some(({ target, bpm }) => target === key && isAtTempo(bpm));
 }

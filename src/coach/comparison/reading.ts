@@ -8,6 +8,8 @@ import { unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS } from '../evidence/units';
 import type { Finding } from '../finding';
+import { bpmOf, type TakeEvidence } from '../take-evidence';
+import { FEWEST_POINTS, lineOfCourse } from '../timing/departure';
 import { meanAt, placingsOf } from '../timing/placings';
 import { spreadOf } from '../timing/spreads';
 import { playedRatio } from '../timing/timing-findings';
@@ -28,10 +30,13 @@ export type ReadingFigures =
     }
   | { readonly kind: 'swing'; readonly ratio: number }
   | { readonly kind: 'spread'; readonly ms: number }
+  /** Beats a minute quicker than the click, slower negative. */
+  | { readonly kind: 'tempo'; readonly quickerBpm: number }
   | { readonly kind: 'share'; readonly times: number; readonly of: number };
 
-/** The figure of a finding in the evidence of any take of the same notes; undefined where there is none, or too few strokes tell it. */
-export function readingOf(evidence: Evidence, told: Finding): Reading | undefined {
+/** The figure of a finding in any take of the same notes; undefined where there is none, or too few strokes tell it. */
+export function readingOf(take: TakeEvidence, told: Finding): Reading | undefined {
+  const { evidence } = take;
   const { notes } = evidence.judgement;
   const all = [...notes.keys()];
   const onVoice = (voice: string) => all.filter((one) => notes[one]!.due.note.voice === voice);
@@ -39,6 +44,8 @@ export function readingOf(evidence: Evidence, told: Finding): Reading | undefine
   const named = (name: string | undefined) =>
     name === undefined ? all : (sidesOf(evidence, name)?.cause.notes ?? onVoice(name));
   switch (told.code) {
+    case 'other tempo':
+      return tempoReading(take);
     case 'swing':
       return placingReading(evidence, 'off-beats', 'swing');
     case 'partial off':
@@ -113,6 +120,17 @@ function placingReading(
     restMs: meanAt(evidence.offsets, side.rest),
     noticeableMs: evidence.noticeableMs,
   };
+}
+
+function tempoReading({ course, evidence, inPlace }: TakeEvidence): Reading | undefined {
+  if (course.length < FEWEST_POINTS) return undefined;
+  const { m: slope, error, df } = lineOfCourse(course);
+  const clickBpm = bpmOf(
+    evidence.plan,
+    inPlace.notes.map(({ due }) => due),
+  );
+  const quickerBpm = clickBpm / (1 + slope) - clickBpm;
+  return { mean: slope, error, df, half: Math.abs(slope) / 2, kind: 'tempo', quickerBpm };
 }
 
 /** Compared as its logarithm: spreads of as many strokes scatter by a share of themselves. */

@@ -21,6 +21,8 @@ export interface Cause {
   readonly notes: readonly number[];
   /** Of a layer, which one, 1-based. */
   readonly layer?: number;
+  /** Of a unison, the limb that its notes are struck with, and the one that strikes with it: "right hand", "right foot". */
+  readonly limbs?: readonly [string, string];
 }
 
 /** Causes that no take of these notes can tell apart, or only by a note or two. */
@@ -87,6 +89,8 @@ function allCauses(
     const groups = groupBy(places, (at) => keyOf(notes[at]!, at));
     return keys.map((key) => ({ kind, name: nameOf(key), notes: groups.get(key) ?? [] }));
   };
+  const limbsAt = (limb: Limb, at: number) =>
+    [limbName(limb), limbName(together.get(at)!)] as const;
   const partialOf: Of<number> = (note) => partialOfBeat(note, subdivision);
   return [
     ...(swing
@@ -144,8 +148,9 @@ function allCauses(
         const partner = together.get(at);
         return partner && limb + partner;
       },
-      ({ limb }, at) => `${limbName(limb)} with ${limbName(together.get(at)!)}`,
-    ),
+      // The comma tells whose notes they are.
+      ({ limb }, at) => limbsAt(limb, at).join(', with '),
+    ).map((cause) => ({ ...cause, limbs: limbsAt(notes[cause.notes[0]!]!.limb, cause.notes[0]!) })),
   ];
 }
 

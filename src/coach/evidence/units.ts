@@ -1,4 +1,4 @@
-import type { TimedNote } from '../../match/timed-note';
+import type { Note } from '../../phrase/model/note';
 
 /** Fewer notes make no mean worth having. Chosen, not measured: with 8 ms of spread its error is 2.3 ms. */
 export const UNIT_NOTES = 12;
@@ -15,17 +15,23 @@ export interface Units {
   readonly of: Int32Array;
 }
 
+/** Where in bars and cycles a note lies. */
+interface PlacedNote {
+  readonly note: Pick<Note, 'bar' | 'cycle'>;
+  readonly passage: number;
+}
+
 /** Bars or cycles, as many together as have so many notes: whichever gives more of them. Notes in time order. */
-export function unitsOf(notes: readonly TimedNote[], fewest = UNIT_NOTES): Units {
+export function unitsOf(notes: readonly PlacedNote[], fewest = UNIT_NOTES): Units {
   const bars = gathered(notes, fewest, ({ note }) => note.bar);
   const cycles = gathered(notes, fewest, ({ passage, note }) => passage * 1e6 + note.cycle);
   return cycles.count > bars.count ? cycles : bars;
 }
 
 function gathered(
-  notes: readonly TimedNote[],
+  notes: readonly PlacedNote[],
   fewest: number,
-  keyOf: (due: TimedNote) => number,
+  keyOf: (due: PlacedNote) => number,
 ): Units {
   const of = new Int32Array(notes.length);
   let unit = 0;

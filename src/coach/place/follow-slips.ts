@@ -2,7 +2,7 @@ import type { Kit } from '../../kit/kit';
 import type { KitStrokes } from '../../kit/read-strokes';
 import type { Plan } from '../../match/plan';
 import type { TimedNote } from '../../match/timed-note';
-import { timedNotes } from '../../match/timed-notes';
+import { MOST_AHEAD_US, notesOfPassage, timedNotes } from '../../match/timed-notes';
 import { gridAt } from '../../phrase/model/grid';
 import { assess } from '../../score/assess';
 import type { Judgement } from '../../score/judge';
@@ -30,21 +30,24 @@ export function followSlips(
 
 /** What is due up to `endUs`, the slips followed. */
 function notesWhereSlipped(plan: Plan, slips: readonly Slip[], endUs: number): TimedNote[] {
-  const shifts = slips.map((slip) => ({ slip, by: shiftOf(plan, slip) }));
-  const earliest = Math.min(0, ...shifts.map(({ by }) => by.valueOf()));
-  const slowestBpm = Math.min(...plan.tempo.changes.map(({ bpm }) => bpm));
-  const untilUs = endUs - (earliest * 60e6) / slowestBpm;
-  const written = timedNotes(plan, untilUs);
+  const written = timedNotes(plan, endUs);
   const inPlace = written.filter(({ timeUs }) => isInPlaceAt(slips, timeUs));
-  const moved = shifts.flatMap(({ slip, by }) =>
-    timedNotes(endingWith(plan, slip.passage), untilUs)
-      .filter(({ passage }) => passage === slip.passage)
-      .map((due) => movedNote(plan, due, by))
-      .filter(({ timeUs }) => isLostAt(slip, timeUs)),
+  return [...inPlace, ...slips.flatMap((slip) => movedNotes(plan, slip, endUs))].sort(
+    (a, b) => a.timeUs - b.timeUs,
   );
-  return [...inPlace, ...moved]
-    .filter(({ timeUs }) => timeUs <= endUs)
-    .sort((a, b) => a.timeUs - b.timeUs);
+}
+
+/** What is due in a slip up to `endUs`: whatever the take's length, no more is laid out than that. */
+function movedNotes(plan: Plan, slip: Slip, endUs: number): TimedNote[] {
+  const { tempo } = plan;
+  const by = shiftOf(plan, slip);
+  const untilUs = Math.min(endUs, slip.toUs ?? Infinity);
+  return notesOfPassage(endingWith(plan, slip.passage), slip.passage, {
+    isBefore: ({ to }) => tempo.usAt(to.add(by)) < slip.fromUs,
+    isAfter: ({ from }) => tempo.usAt(from.add(by)) - MOST_AHEAD_US > untilUs,
+  })
+    .map((due) => movedNote(plan, due, by))
+    .filter(({ timeUs }) => isLostAt(slip, timeUs) && timeUs <= endUs);
 }
 
 /** The plan with nothing after a passage (0-based): who is early plays notes of it that the next one would cut. */

@@ -114,9 +114,11 @@ export class PlaceFollower {
   #edgeUs(at: number): number {
     const { grid } = this;
     const length = grid.lengthUs[at]!;
+    const isLast = grid.passage[at + 1] !== grid.passage[at];
+    const toNext = isLast ? length : grid.timeUs[at + 1]! - grid.timeUs[at]!;
     const offset =
       grid.passage[at] === this.#passage ? this.#player.offsetAt(grid.partial[at]!) : 0;
-    return grid.timeUs[at]! + length / 2 + offset * length;
+    return grid.timeUs[at]! + toNext / 2 + offset * length;
   }
 
   /** Another partial of the click is nearer: what is open belongs there. */

@@ -1,7 +1,6 @@
 import { passageSpan, type Plan } from '../../match/plan';
 import { enlarge } from '../../match/enlarge';
-import { partialOnsets } from '../../phrase/layers/expand';
-import { beats, type Beats } from '../../time/beats';
+import { partialParts } from '../../phrase/layers/expand';
 
 /** Ahead of what is asked for, partials: one is heard only when the next is known. */
 const AHEAD = 2;
@@ -38,17 +37,18 @@ export class PlaceGrid {
     for (; index < plan.passages.length; index++, from = undefined) {
       const span = passageSpan(plan, index);
       const { subdivision, startBeats } = span.shape;
-      const onsetOf = partialOnsets(plan.phrase, span.layer);
+      const { partsABeat, partsAt } = partialParts(plan.phrase, span.layer);
       const displace = Math.round(startBeats.valueOf() * subdivision);
-      const partialUs = beats(1, subdivision).valueOf() * 60e6;
-      const onset = (partial: number): Beats => onsetOf(partial + displace).add(span.from);
+      const partialUs = (1 / subdivision) * 60e6;
+      const fromParts = span.from.valueOf() * partsABeat;
+      const toParts = span.to ? span.to.mul(partsABeat).valueOf() : Infinity;
       for (let partial = from ?? Math.max(0, -displace); ahead < AHEAD; partial++) {
-        const at = onset(partial);
-        if (span.to && at.compare(span.to) >= 0) break;
-        const timeUs = plan.tempo.usAt(at);
+        const parts = partsAt(partial + displace) + fromParts;
+        if (parts >= toParts) break;
+        const timeUs = plan.tempo.usAtPart(parts, partsABeat);
         if (timeUs > untilUs) ahead++;
         this.#add(timeUs, index, partial);
-        this.lengthUs[this.count - 1] = partialUs / plan.tempo.bpmAt(at);
+        this.lengthUs[this.count - 1] = partialUs / plan.tempo.bpmAtPart(parts, partsABeat);
       }
       if (ahead >= AHEAD) return;
     }

@@ -20,7 +20,7 @@ export interface Departure {
 const OTHER_TEMPO = 0.009;
 const OTHER_BPM = 0.9;
 /** Another tempo leaves so fast that few points tell it; a drift needs as many as all else about time. Chosen, not measured. */
-const FEWEST_POINTS = 4;
+export const FEWEST_POINTS = 4;
 /** Share of the course that a straight line has to explain for one to be told at all. Chosen, not measured: a wander comes back. */
 const STRAIGHT = 0.6;
 const STEADY = 0.97;
@@ -43,7 +43,7 @@ export function departureOf(
   level: number,
 ): Departure | undefined {
   if (course.length < FEWEST_POINTS) return undefined;
-  const { m: slope, straight, p } = line(course);
+  const { m: slope, straight, p } = lineOfCourse(course);
   const [first, last] = [course[0]!, course.at(-1)!];
   const totalUs = slope * (last.timeUs - first.timeUs);
   if (!(p < level) || straight < STRAIGHT) return undefined;
@@ -54,7 +54,9 @@ export function departureOf(
     straight >= STEADY;
   if (!isOther && course.length < FEWEST_UNITS) return undefined;
   const half = Math.ceil(course.length / 2);
-  const [early, late] = [course.slice(0, half + 1), course.slice(half)].map((part) => line(part).m);
+  const [early, late] = [course.slice(0, half + 1), course.slice(half)].map(
+    (part) => lineOfCourse(part).m,
+  );
   const isGrowing = late! * slope > 0 && Math.abs(late!) >= GROWING * Math.abs(early!);
   return {
     kind: isOther && !isGrowing ? 'other tempo' : 'drift',
@@ -65,7 +67,8 @@ export function departureOf(
   };
 }
 
-function line(course: readonly CoursePoint[]) {
+/** The line through a course (least squares): its slope and the slope's error, how much of the course it explains, and how sure the slope is. */
+export function lineOfCourse(course: readonly CoursePoint[]) {
   const points = course.map(({ timeUs, shiftUs }): [number, number] => [timeUs, shiftUs]);
   const fit = linearRegression(points);
   const at = (timeUs: number) => fit.m * timeUs + fit.b;
@@ -76,6 +79,8 @@ function line(course: readonly CoursePoint[]) {
   const error = df > 0 ? Math.sqrt(left / df / width) : Infinity;
   return {
     m: fit.m,
+    error,
+    df,
     straight: rSquared(points, at),
     p: df < 1 ? 1 : error === 0 ? 0 : tTwoSided(fit.m / error, df),
   };

@@ -7,7 +7,8 @@ import { certaintyOf, type Certainty } from '../evidence/certainty';
 import { classContrasts } from '../evidence/class-contrasts';
 import { unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
-import { FEWEST_UNITS, UNIT_NOTES } from '../evidence/units';
+import { LEAST_NOTES, notesToTell } from '../evidence/notes-to-tell';
+import { FEWEST_UNITS } from '../evidence/units';
 import { finding, type Finding } from '../finding';
 import { isOnTheClick, placingsOf, type Explanation, type Placing } from './placings';
 import { spreadsOf } from './spreads';
@@ -24,11 +25,14 @@ export function timingFindings(evidence: Evidence): Finding[] {
 
 /** What can be said where nothing is at fault. */
 export function noFault(evidence: Evidence): Finding {
-  const { units, judgement, noticeableMs } = evidence;
-  const answered = judgement.notes.filter(({ stroke }) => stroke).length;
-  const of = FEWEST_UNITS * UNIT_NOTES;
-  if (units.count < FEWEST_UNITS || answered < of)
-    return finding('undecided', 0, [], { strokes: Math.min(answered, of), of });
+  const { plan, layer, units, judgement, noticeableMs } = evidence;
+  const strokes = judgement.notes.filter(({ stroke }) => stroke).length;
+  if (units.count < FEWEST_UNITS) {
+    // What begins in mid-bar, or lost its place, may make fewer units of as many.
+    const of = Math.max(notesToTell(plan.phrase, layer), strokes + 1);
+    return finding('undecided', 0, [], { strokes, of });
+  }
+  if (strokes < LEAST_NOTES) return finding('undecided', 0, [], { strokes, of: LEAST_NOTES });
   return isEven(evidence)
     ? finding('even', 0, [], { ms: noticeableMs })
     : finding('nothing stands out', 0, [], undefined);
@@ -59,9 +63,14 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
     return finding('swing', weight, notes, swing);
   }
   const facts = { name: cause.name, ms, isOwn, sure };
-  return cause.kind === 'layer'
-    ? finding('layer off', weight, notes, { ...facts, layer: cause.layer! })
-    : finding(`${cause.kind} off`, weight, notes, facts);
+  switch (cause.kind) {
+    case 'layer':
+      return finding('layer off', weight, notes, { ...facts, layer: cause.layer! });
+    case 'unison':
+      return finding('unison off', weight, notes, { ...facts, limbs: cause.limbs! });
+    default:
+      return finding(`${cause.kind} off`, weight, notes, facts);
+  }
 }
 
 /** Of some notes (indices), those that have an offset. */

@@ -75,8 +75,22 @@ export function pickupNotes(phrase: Phrase, layer: number): readonly Note[] {
  * @example partialOnsets(checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L K', layers: [{ name: 'Sticking' }] }).value, 1)(6).toFraction() // => '3/2'
  */
 export function partialOnsets(phrase: Phrase, layer: number): (partial: number) => Beats {
-  const onsetOf = onsetTable(layerStack(phrase, layer));
-  return (partial) => onsetOf(partial).onset;
+  const { partsABeat, partsAt } = onsetTable(layerStack(phrase, layer));
+  return (partial) => beats(partsAt(partial), partsABeat);
+}
+
+/**
+ * The same in whole numbers, so many parts to a beat.
+ *
+ * @throws RangeError when the phrase has no such layer.
+ */
+export const partialParts = (phrase: Phrase, layer: number): PartialParts =>
+  onsetTable(layerStack(phrase, layer));
+
+/** Where partials from bar 1 beat 1 (0-based) sound. */
+export interface PartialParts {
+  readonly partsABeat: number;
+  readonly partsAt: (partial: number) => number;
 }
 
 function checkCount(count: number): void {
@@ -88,16 +102,15 @@ function checkCount(count: number): void {
 function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
   const { phrase, grid } = laid;
   const { barPartials } = grid;
-  const { onsetOf, beatOf, layersOf } = tablesOf(laid);
+  const { onsets, beatOf, layersOf } = tablesOf(laid);
   return (cycle: number, endPartial: number): void => {
     const start = cycle === 0 ? 0 : (cycle - 1) * phrase.cycle + grid.displace + late;
     for (const note of laid.pattern(cycle)) {
       const partial = start + note.partial;
       if (partial >= endPartial) return;
       if (partial < 0 && cycle > 0) continue;
-      const { onset, moved } = onsetOf(partial);
       notes.push({
-        onset,
+        onset: beats(onsets.partsAt(partial), onsets.partsABeat),
         graceStep: note.graceStep,
         graceOf: note.graceOf,
         bar: Math.floor(partial / barPartials) + 1,
@@ -107,7 +120,7 @@ function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
         limb: note.limb,
         voice: note.voice,
         level: note.level,
-        layers: moved ? layersOf(note) : note.layers,
+        layers: onsets.isMoved(partial) ? layersOf(note) : note.layers,
       });
     }
   };
@@ -115,7 +128,7 @@ function noteWriter(laid: LayeredPhrase, notes: Note[], late = 0) {
 
 /** What the notes of a layer are written with, whichever the cycle. */
 interface NoteTables {
-  readonly onsetOf: ReturnType<typeof onsetTable>;
+  readonly onsets: OnsetTable;
   /** By partial of the bar, 0-based. */
   readonly beatOf: readonly Beats[];
   /** Which layers made or changed a note that the swing moves. */
@@ -130,7 +143,7 @@ function tablesOf(laid: LayeredPhrase): NoteTables {
   if (known) return known;
   const { subdivision, barPartials, swungBy } = laid.grid;
   const tables = {
-    onsetOf: onsetTable(laid),
+    onsets: onsetTable(laid),
     beatOf: Array.from({ length: barPartials }, (_, partial) =>
       beats(partial + subdivision, subdivision),
     ),
@@ -153,22 +166,29 @@ function swingLayers(layer: number | undefined): NoteTables['layersOf'] {
   };
 }
 
+interface OnsetTable extends PartialParts {
+  /** Whether the layer that swung it last moved a partial. */
+  readonly isMoved: (partial: number) => boolean;
+}
+
 /** Onsets by partial from bar 1 beat 1, in whole numbers over one denominator so that they stay exact and cheap. */
-function onsetTable({ phrase, grid }: LayeredPhrase) {
+function onsetTable({ phrase, grid }: LayeredPhrase): OnsetTable {
   const { subdivision, swungBy } = grid;
   if ((grid.swing === undefined && !swungBy) || !swings(phrase.meter, subdivision))
-    return (partial: number) => ({ onset: beats(partial, subdivision), moved: false });
+    return { partsABeat: subdivision, partsAt: (partial) => partial, isMoved: () => false };
   const swing = straightOr(grid.swing);
   const before = straightOr(swungBy?.before.swing);
-  const denominator = subdivision * Number(swing.n + swing.d);
+  const partsABeat = subdivision * Number(swing.n + swing.d);
   const inBeat = Array.from({ length: subdivision }, (_, partial) => {
     const onset = swungPartial(partial, subdivision, swing);
-    const moved = !onset.equals(swungPartial(partial, subdivision, before));
-    return { numerator: onset.mul(denominator).valueOf(), moved };
+    const isMoved = !onset.equals(swungPartial(partial, subdivision, before));
+    return { parts: onset.mul(partsABeat).valueOf(), isMoved };
   });
-  return (partial: number) => {
-    const { numerator, moved } = inBeat[remainder(partial, subdivision)]!;
-    const beat = Math.floor(partial / subdivision);
-    return { onset: beats(beat * denominator + numerator, denominator), moved };
+  return {
+    partsABeat,
+    partsAt: (partial) =>
+      Math.floor(partial / subdivision) * partsABeat +
+      inBeat[remainder(partial, subdivision)]!.parts,
+    isMoved: (partial) => inBeat[remainder(partial, subdivision)]!.isMoved,
   };
 }

@@ -4,7 +4,9 @@ import type { Upcoming } from '../../live/upcoming';
 import type { TakeHead } from '../../take/take';
 import type { Choices } from '../choices';
 import type { InterruptionWatch } from '../interruption-watch';
+import { finishedTake } from './finished-take';
 import type { TakeTools } from './load-take-tools';
+import type { TakeProblems } from './take-problems.svelte';
 import type { PlaceHelp } from '../place-help.svelte';
 import type { SessionDependencies } from '../session-dependencies';
 import type { TakeJournalKeeper } from './take-journal-keeper';
@@ -31,10 +33,12 @@ export interface TakeEars {
   readonly onReadAgain: (inHand: TakeInHand) => void;
   /** What was decided for it while the place was lost. */
   readonly announce: (run: TakeRun, changes: readonly Upcoming[]) => void;
+  /** It is as long as a take may be. */
+  readonly onFull: () => void;
   /** What has interrupted the take and is over. */
   readonly tellInterruption: (sentence: string) => void;
-  /** Why nothing of it can be written down; undefined when it can again. */
-  readonly tellUnwritten: (sentence: string | undefined) => void;
+  /** Told why nothing of it can be written down, and why it has ended. */
+  readonly problems: Pick<TakeProblems, 'unwritten' | 'ended'>;
 }
 
 /** A take ready to run, with its journal and the watch over its interruptions. */
@@ -45,7 +49,7 @@ export function takeInHand(
   ears: TakeEars,
 ): TakeInHand {
   const { journal } = dependencies;
-  const { choices, head } = ears;
+  const { choices, head, problems } = ears;
   const run: TakeRun = new tools.TakeRun(dependencies, {
     take,
     click: () => choices().click,
@@ -64,10 +68,17 @@ export function takeInHand(
     },
     onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
     onReadAgain: () => ears.onReadAgain(inHand),
+    room: new tools.TakeRoom(
+      (now) => tools.writeTake({ ...finishedTake(now, head(), 0), messages: [] }).length,
+    ),
+    onFull: () => {
+      problems.ended = tools.TAKE_FULL;
+      ears.onFull();
+    },
   });
   dependencies.onRun?.(run);
   const keeper = new tools.TakeJournalKeeper(
-    { journal, tell: (problem) => ears.tellUnwritten(problem?.message) },
+    { journal, tell: (problem) => (problems.unwritten = problem?.message) },
     head,
   );
   const interruptions = new tools.InterruptionWatch({

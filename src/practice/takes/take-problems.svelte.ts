@@ -7,6 +7,8 @@ export class TakeProblems {
   #sound: string | undefined = $state();
   /** Why nothing of the take that is played can be written down. */
   unwritten: string | undefined = $state();
+  /** Why the last take has ended, where nobody stopped it. */
+  ended: string | undefined = $state();
   /** Why the last start came to nothing. */
   notStarted: string | undefined = $state();
   /** The last start came to nothing since no stroke would have arrived. */
@@ -17,7 +19,7 @@ export class TakeProblems {
   }
 
   get current(): string | undefined {
-    return this.notStarted ?? this.#kitMissing ?? this.unwritten ?? this.#sound;
+    return this.notStarted ?? this.#kitMissing ?? this.ended ?? this.unwritten ?? this.#sound;
   }
 
   /** Why the last start was refused, as long as it would be again. */
@@ -28,7 +30,7 @@ export class TakeProblems {
 
   /** It is tried again. */
   begin(): void {
-    this.notStarted = undefined;
+    this.notStarted = this.ended = this.unwritten = undefined;
     this.isRefused = false;
   }
 

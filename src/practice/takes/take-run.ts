@@ -18,12 +18,15 @@ import { gridAt } from '../../phrase/model/grid';
 import { beats, type Beats } from '../../time/beats';
 import { countBetween, type SpokenCount } from '../count-between';
 import { soundsBetween } from '../sounds-between';
+import { TakeRoom } from './take-room';
 import { LEAD_IN_MS, Transport, type TransportDependencies } from '../transport';
 
 /** The target is laid out this far ahead, so that the lane always has something to show. Chosen, not measured. */
 const AHEAD_US = 8_000_000;
 /** Notes this far beyond a stroke may compete for it: more than any hit window and offset. Chosen, not measured. */
 const BEYOND_STROKES_US = 2_000_000;
+/** A take ends this much before it has no room, so that no stroke comes too late for it. Chosen, not measured. */
+const ROOM_AHEAD_US = 2_000_000;
 /** A change of tempo or layer leaves this much warning. Chosen, not measured: more than any hit window. */
 export const NOTICE_US = 1_200_000;
 
@@ -41,6 +44,10 @@ export interface TakeRunOptions {
   readonly onMessage?: (stampUs: number) => void;
   /** Called when what was played has been read again by another kit: `take` is another one. */
   readonly onReadAgain?: () => void;
+  /** How far it may go on; as far as a short file does unless given. */
+  readonly room?: TakeRoom;
+  /** Called at each tick once it can go on no longer; what is struck from then on does not belong to it. */
+  readonly onFull?: () => void;
 }
 
 /** A message with which a command was given; the decoder's number of its stroke, -1 where it is none. */
@@ -59,11 +66,15 @@ export class TakeRun {
   #cyclesTold = 0;
   /** The target is laid out up to here, integer microseconds. */
   #laidUs = -Infinity;
+  /** It is known to have room up to here, integer microseconds. */
+  #roomUs = 0;
+  readonly #room: TakeRoom;
 
   constructor(dependencies: TransportDependencies, options: TakeRunOptions) {
-    const { take, click, reference, count } = options;
+    const { take, click, reference, count, room = new TakeRoom() } = options;
     const { timeline } = take;
     this.#take = take;
+    this.#room = room;
     this.#options = options;
     this.#transport = new Transport(dependencies, {
       leadInMs: LEAD_IN_MS.countIn,
@@ -99,6 +110,11 @@ export class TakeRun {
   /** The bar the playhead is in, 1-based; below 1 in the count-in. */
   get bar(): number {
     return markAt(this.take.timeline.marks, this.nowUs())?.bar ?? 0;
+  }
+
+  /** Whether the playhead is ahead of bar 1, or where a player who is brought back is counted in. */
+  get isCountingIn(): boolean {
+    return markAt(this.take.timeline.marks, this.nowUs())?.isCountIn ?? true;
   }
 
   /** Performance time of bar 1 beat 1, integer microseconds. */
@@ -189,6 +205,7 @@ export class TakeRun {
   }
 
   #receive(stampUs: number, message: KitMessage): void {
+    if (stampUs > this.#roomUs && !this.#reachesTo(stampUs)) return;
     this.#options.onMessage?.(stampUs);
     // After the page has stood still for long, strokes may come before the pump has caught up.
     if (stampUs + BEYOND_STROKES_US > this.#laidUs) this.#layAhead();
@@ -202,7 +219,18 @@ export class TakeRun {
     this.#options.onReadAgain?.();
   }
 
+  /** Room is looked for ahead, so that few messages have to. */
+  #reachesTo(atUs: number): boolean {
+    if (!this.#room.reachesTo(this.#take, atUs)) return false;
+    this.#roomUs = Math.max(this.#roomUs, atUs);
+    return true;
+  }
+
   #tick(): void {
+    if (!this.#reachesTo(Math.max(0, this.nowUs()) + ROOM_AHEAD_US)) {
+      this.#options.onFull?.();
+      return;
+    }
     this.#layAhead();
     this.take.advance(this.nowUs());
     this.#tellCycles();

@@ -3,8 +3,10 @@ export { LiveTake } from '../../live/live-take';
 export { chosenTimeline, previewLane } from '../chosen-timeline';
 export { InterruptionWatch } from '../interruption-watch';
 export { PlaceHelp } from '../place-help.svelte';
+export { writeTake } from '../../take/take-json';
 export { practiceTarget } from '../practice-target';
 export { TakeJournalKeeper } from './take-journal-keeper';
+export { TAKE_FULL, TakeRoom } from './take-room';
 export { TakeRun } from './take-run';
 export { TempoPlanning } from '../tempo-planning.svelte';
 export {

@@ -19,7 +19,7 @@ export const COACH_METHOD = {
     name: 'What stands out',
     what: 'The sentence to work on: the shortest explanation of a take that its strokes support. Silence is a result, too.',
     how: [
-      'Differences of time are means over stretches of the take, with Student’s t; shares of faults must be above their limit by the lower end of the Wilson interval. One error rate is shared by all limbs, voices, positions and looks. What listeners do not notice is not told: 6 ms where strokes are closer than 240 ms, 2.5 % of their distance above. One cause is told once, the most costly first.',
+      'Differences of time are means over stretches of the take, with Student’s t; shares of faults must be above their limit by the lower end of the Wilson interval. One error rate is shared by all limbs, voices, positions and looks. While you play each look back has a fortieth of it. What listeners do not notice is not told: 6 ms where strokes are closer than 240 ms, 2.5 % of their distance above. One cause is told once, the most costly first.',
     ],
     numbers: [
       methodNumber(

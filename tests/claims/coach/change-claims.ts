@@ -39,6 +39,7 @@ const PRACTISED = new Set([
   'wrong voice in 60 %, 12 cycles',
   'one position missed in 60 %, 12 cycles',
   'own notes wrong, three of four',
+  'tempo 5 % off, 8 bars',
 ]);
 
 /** One limb scatters twice and a half as far as the rest. */
@@ -93,7 +94,7 @@ const ERRORS = 2.576 + 1.282;
 /** Whether a second take as good as the first would show a halving of what the first is told. */
 function isEnough({ plan, judgement, boundaries }: JudgedTake): boolean {
   const [told] = findings(plan, judgement, boundaries).filter(({ drill }) => drill);
-  const reading = readingOf(takeEvidence(plan, judgement, boundaries).evidence, told!);
+  const reading = readingOf(takeEvidence(plan, judgement, boundaries), told!);
   return reading !== undefined && reading.half > ERRORS * Math.SQRT2 * reading.error;
 }
 
@@ -116,7 +117,7 @@ const halved =
 
 /** Read off the sentence: "Left hand 9 ms late, was 14." */
 function isMore({ difference, text }: Comparison): boolean {
-  const [now, was] = [/(\d+)(?: ms| of (\d+))/, /was (\d+)(?: of (\d+))?/].map((pattern) => {
+  const [now, was] = [/(\d+)(?: ms| bpm| of (\d+))/, /was (\d+)(?: of (\d+))?/].map((pattern) => {
     const [, times, of] = pattern.exec(text) ?? [];
     return Number(times) / Number(of ?? 1);
   });

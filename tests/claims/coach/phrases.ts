@@ -17,14 +17,14 @@ export interface Piece {
   /** Of the cycle. */
   readonly partials: number;
   readonly subdivision: number;
-  /** Everything due in so many bars from bar 1 on, 70 at most; the same objects each time. */
+  /** Everything due in so many bars from bar 1 on, 162 at most; the same objects each time. */
   notes(bars: number): readonly TimedNote[];
   /** Bars that so many cycles take, rounded up. */
   barsOf(cycles: number): number;
 }
 
 const BEATS_A_BAR = 4;
-const MOST_BARS = 70;
+const MOST_BARS = 162;
 const USUAL = { meter: '4/4', subdivision: 4 };
 
 function piece(file: Omit<PhraseFile, 'meter' | 'subdivision'> & Partial<PhraseFile>): Piece {

@@ -7,6 +7,7 @@ const SURE = { strokes: 96, bars: 12, interval: { lower: 12, upper: 16 } };
 const PLACING = { name: 'left hand', ms: 14, isOwn: true, sure: SURE };
 const left = finding('limb off', 0, [], PLACING);
 const leftBehind = finding('limb off', 0, [], { ...PLACING, isOwn: false });
+const otherTempo = finding('other tempo', 1, [], { playedBpm: 93.2, clickBpm: 90 });
 const placing = (ownMs: number, restMs = 0): ReadingFigures => ({
   kind: 'placing',
   apartMs: ownMs - restMs,
@@ -15,6 +16,7 @@ const placing = (ownMs: number, restMs = 0): ReadingFigures => ({
   noticeableMs: 6,
 });
 const share = (times: number, of: number): ReadingFigures => ({ kind: 'share', times, of });
+const tempo = (quickerBpm: number): ReadingFigures => ({ kind: 'tempo', quickerBpm });
 const spread = (ms: number): ReadingFigures => ({ kind: 'spread', ms });
 const here = (figures: ReadingFigures, tempo = '') => ({ figures, tempo });
 
@@ -36,6 +38,16 @@ describe('what has changed, filled in by eye', () => {
       'Position 14: 9 ms early, was 20.',
     ],
     [
+      finding('unison off', 0, [], {
+        ...PLACING,
+        name: 'left hand, with right foot',
+        limbs: ['left hand', 'right foot'],
+      }),
+      placing(14),
+      placing(9),
+      'Unisons with right foot: left hand 9 ms late, was 14.',
+    ],
+    [
       finding('too loud', 0, [], { level: 'ghost', name: 'position 3', times: 12, of: 20, db: 3 }),
       share(12, 20),
       share(1, 24),
@@ -48,6 +60,10 @@ describe('what has changed, filled in by eye', () => {
       'Left hand: spread 12 ms, was 22.',
     ],
     [finding('spread', 0, [], { ms: 22 }), spread(22), spread(14), 'Spread 14 ms, was 22.'],
+    [otherTempo, tempo(3.2), tempo(1.1), 'You play 1 bpm quicker than the click, was 3.'],
+    [otherTempo, tempo(-3.2), tempo(0.2), "You play at the click's tempo, was 3 bpm slower."],
+    [otherTempo, tempo(3.2), tempo(-1), 'You play 1 bpm slower than the click, was 3 bpm quicker.'],
+    [otherTempo, tempo(1.4), tempo(0.6), 'You play 0.6 bpm quicker than the click, was 1.4.'],
     [
       finding('missed', 0, [], { name: 'position 3', times: 12, of: 20 }),
       share(12, 20),

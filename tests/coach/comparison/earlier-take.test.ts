@@ -45,6 +45,19 @@ describe('the take that another is compared with', () => {
     });
   });
 
+  it('told another tempo, and its notes at that tempo are its practice', () => {
+    const told = played('told', 'whole', { code: 'other tempo' });
+    const at99 = (id: string) => played(id, 'whole', { bpm: 99, code: 'even' });
+    expect(earlierTake([now, at99('second'), at99('first'), told], 'c')).toMatchObject({
+      id: 'told',
+      between: [{ bpm: 99 }, { bpm: 99 }],
+    });
+    // Nothing was practised there by another tempo.
+    expect(earlierTake([now, at99('second'), before], 'c')).toBeUndefined();
+    expect(earlierTake([now, told], 'c')).toBeUndefined();
+    expect(earlierTake([at99('c'), told], 'c')).toBeUndefined();
+  });
+
   it.each([
     [86.39, 'a'],
     [86.41, undefined],

@@ -49,6 +49,12 @@ const unisons = among(unisonsOf(sixteenths16.notes(BARS + 2)));
 /** A fault, and how it is told of a next take without it. */
 const CASES: readonly (readonly [FindingCode, Piece, Bend, RegExp])[] = [
   [
+    'other tempo',
+    sixteenths16,
+    (intent, { timeUs }) => late(-0.03 * (timeUs / 1000))(intent),
+    /^You play at the click's tempo, was 3 bpm quicker\.$/,
+  ],
+  [
     'limb off',
     sixteenths16,
     where(({ note }) => note.limb === 'L', late(14)),
@@ -89,7 +95,7 @@ const CASES: readonly (readonly [FindingCode, Piece, Bend, RegExp])[] = [
     'unison off',
     sixteenths16,
     where((due) => unisons(due) && due.note.limb === 'K', late(20)),
-    /^In unisons, .+, was \d\d/,
+    /^Unisons with right hand: right foot .+, was \d\d/,
   ],
   [
     'swing',

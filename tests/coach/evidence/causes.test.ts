@@ -44,8 +44,8 @@ describe('what notes have in common', () => {
 
   it('names each limb of a unison, with the other', () => {
     const classes = classesOf(file('R+K L R L', 4)).join('\n');
-    expect(classes).toContain('unison right foot with right hand');
-    expect(classes).toContain('unison right hand with right foot');
+    expect(classes).toContain('unison right foot, with right hand');
+    expect(classes).toContain('unison right hand, with right foot');
   });
 
   it('names moves between voices, and what a layer changed', () => {

@@ -55,6 +55,20 @@ describe('strokes that answer no note', () => {
     );
   });
 
+  it('say where in the cycle or the beat most of them are', () => {
+    const details = (extras: readonly Stroke[]) => found(extras).map(({ detail }) => detail);
+    // Half a partial behind the beat, as near to it as to the second sixteenth: the earlier one.
+    expect(details(strays(64))).toEqual(['Most of them beside strokes on the beat.']);
+    // Of the position before it is 140 ms, of this one 16.
+    expect(details([...followed(at(2), 140), ...strays(4)])).toEqual([
+      'Most of them beside position 3.',
+    ]);
+    const everywhere = Array.from({ length: 64 }, (_, i) =>
+      strokeOn('crash', Math.round(1000 * PARTIAL_MS * (4 * i + (i % 4) + 0.5)), 90),
+    );
+    expect(details(everywhere)).toEqual([undefined]);
+  });
+
   it('on the same pad in another voice, as with another opening of the hi-hat, are no bounces', () => {
     const turned = followed(at(2, 10)).map((one): Stroke => ({ ...one, voice: 'side stick' }));
     expect(texts(turned)).toEqual(['32 extra strokes, most on side stick.']);

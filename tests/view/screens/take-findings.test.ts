@@ -50,6 +50,18 @@ describe('the findings of a take', () => {
     expect(shown().slice(1).map(text)).toEqual(words(1));
   });
 
+  it('say of which layer they are where the take has several', async () => {
+    await openTakePage({
+      passages: [
+        { fromBar: 1, layer: 1 },
+        { fromBar: 3, layer: 5 },
+      ],
+    });
+    await expect
+      .element(page.getByTestId('in-layer'))
+      .toHaveTextContent('In layer 5, Ghosts, played last:');
+  });
+
   it('have their numbers folded up', async () => {
     const { findings } = await openTakePage();
     const numbers = page.getByTestId('finding-detail');

@@ -204,6 +204,24 @@ describe('the view from the throne', () => {
     expect(said.top).toBeGreaterThanOrEqual(back.element().getBoundingClientRect().bottom);
   });
 
+  it('tells why the tempo is what it is, or how far off the click’s return was', async () => {
+    const { session } = await mountShell('#practise', (parts) => {
+      playing(parts);
+      parts.session.choose({ fromThrone: true });
+      const plan = { tempi: [88, 92], cycles: 5, backAfter: 1 };
+      const reason = { kind: 'back', clean: 2, of: 4 } as const;
+      parts.session.plan = { plan, state: { step: 0, cycles: 0, clean: 0, fails: 0, reason } };
+    });
+    const reason = page.getByTestId('plan-reason');
+    await expect.element(reason).toHaveTextContent('Back to 88: two of four cycles passed.');
+    session.plan = undefined;
+    const returned = { fromBar: 5, toBar: 6, beats: 8, errorMs: -24, chanceMs: 28, notes: [] };
+    session.stats = { ...sampleStats(), returns: [returned] };
+    await expect
+      .element(page.getByTestId('return'))
+      .toHaveTextContent('Click back at bar 7: 24 ms early; chance alone reaches 56.');
+  });
+
   it('is of Practise alone', async () => {
     await mountShell('#phrases', ({ session }) => session.choose({ fromThrone: true }));
     await expect.element(page.getByRole('navigation', { name: 'Screens' })).toBeVisible();
