@@ -7,6 +7,7 @@ import {
   tempoChanges,
   type FileRemark,
 } from '../phrase/decompose/file-remark';
+import type { TargetPattern } from '../phrase/decompose/target-pattern';
 import type { Phrase } from '../phrase/model/phrase';
 import { MAX_CYCLE, MAX_NAME, MAX_PATTERN } from '../phrase/model/phrase-file';
 import type { MidiFile } from '../take/midi-file';
@@ -28,7 +29,10 @@ export interface PhraseInFileOptions {
 
 /** A phrase that was written as a MIDI file. */
 export interface MidiPhrase {
+  /** Split into layers. */
   readonly phrase: Phrase;
+  /** The same notes as they stand there. */
+  readonly pattern: TargetPattern;
   /** What was not read or only guessed, in bar order after what is about all of it. */
   readonly remarks: readonly FileRemark[];
 }
@@ -69,11 +73,12 @@ export function phraseInFile(
   };
   const whole = takenApart(MAX_PATTERN);
   const isLong = whole.pattern.cyclePartials > MAX_CYCLE;
-  const { phrase, remarks } = whole.phrase.ok || !isLong ? whole : takenApart(MAX_CYCLE);
+  const { phrase, pattern, remarks } = whole.phrase.ok || !isLong ? whole : takenApart(MAX_CYCLE);
   if (!phrase.ok) return bad(...phrase.errors);
   const bars = (ticks: readonly number[]) => ticks.map(stretch.barOf);
   return good({
     phrase: phrase.value,
+    pattern,
     remarks: inBarOrder([
       ...stretch.remarks,
       ...(elsewhere.length > 0 ? [remarkOnAll(OTHER_CHANNELS)] : []),

@@ -28,6 +28,8 @@ const SCREENS = [
 
 /** By which the page's main thread is known. */
 const MARK = 'traced';
+/** Set when a screen's heading has the focus and has been painted. */
+const SHOWN = 'screen shown';
 
 interface TraceEvent {
   readonly name: string;
@@ -40,7 +42,7 @@ interface TraceEvent {
   readonly tdur?: number;
 }
 
-/** The tasks of the page's main thread while something is done there, and when its frames began. */
+/** The tasks of the page's main thread while something is done there, when its frames began, and when marks were set. */
 async function traced(page: Page, work: () => Promise<void>) {
   const browser = page.context().browser();
   ok(browser, 'the page is in a browser');
@@ -59,6 +61,7 @@ async function traced(page: Page, work: () => Promise<void>) {
   ok(mark, "the page's own mark is in the trace");
   const onMain = traceEvents.filter(({ pid, tid }) => pid === mark.pid && tid === mark.tid);
   return {
+    markAt: (name: string) => onMain.find((event) => event.name === name)?.ts,
     tasks: onMain.filter(({ name, ph }) => ph === 'X' && name.endsWith('RunTask')),
     frames: onMain
       .filter(({ name }) => name === 'FireAnimationFrame')
@@ -82,14 +85,31 @@ async function playedFrames(page: Page): Promise<number[]> {
   return work;
 }
 
-/** All that a screen takes until nothing of it is left to do, ms of the slowed processor. */
-async function screenMs(page: Page, route: string): Promise<number> {
-  const { tasks } = await traced(page, async () => {
+/** What a screen takes until it is shown, and until nothing of it is left to do, ms of the slowed processor. */
+interface ScreenWork {
+  readonly route: string;
+  readonly shownMs: number;
+  readonly wholeMs: number;
+}
+
+async function screenWork(page: Page, route: string): Promise<ScreenWork> {
+  const { tasks, markAt } = await traced(page, async () => {
+    await page.evaluate((mark) => {
+      const painted = () => setTimeout(() => performance.mark(mark));
+      addEventListener('focusin', () => requestAnimationFrame(painted), { once: true });
+    }, SHOWN);
     await page.evaluate((hash) => (location.hash = hash), `#${route}`);
     await page.locator('h1:focus').waitFor();
     await page.waitForTimeout(SCREEN_MS);
   });
-  return tasks.reduce((sum, { tdur = 0 }) => sum + tdur, 0) / 1000;
+  const shownAt = markAt(SHOWN);
+  ok(shownAt !== undefined, `${route} is painted`);
+  const workMs = (some: typeof tasks) => some.reduce((sum, { tdur = 0 }) => sum + tdur, 0) / 1000;
+  return {
+    route,
+    shownMs: workMs(tasks.filter(({ ts }) => ts < shownAt)),
+    wholeMs: workMs(tasks),
+  };
 }
 
 /** The richest phrase of the library under a title of its own, kept: its id. */
@@ -108,11 +128,11 @@ async function keepOwnPhrase(page: Page): Promise<string> {
 export async function oldLaptopRows(page: Page): Promise<BenchRow[]> {
   const work = await playedFrames(page);
   ok(work.length > 100, `${work.length} frames`);
-  const screens: { readonly route: string; readonly ms: number }[] = [];
+  const screens: ScreenWork[] = [];
   const own = await keepOwnPhrase(page);
   for (const route of [...SCREENS, `compose/${own}`, `vary/${own}`])
-    screens.push({ route, ms: await screenMs(page, route) });
-  const slowest = screens.reduce((a, b) => (b.ms > a.ms ? b : a));
+    screens.push(await screenWork(page, route));
+  const slowest = screens.reduce((a, b) => (b.wholeMs > a.wholeMs ? b : a));
   const slow = p99(work);
   return [
     {
@@ -126,12 +146,12 @@ export async function oldLaptopRows(page: Page): Promise<BenchRow[]> {
     },
     {
       name: `screens, processor slowed ${SLOWDOWN} times`,
-      asserted: `${screens.length} screens have the focus on their heading`,
-      p50: duration(p50(screens.map(({ ms }) => ms))),
-      tail: `longest ${duration(slowest.ms)}`,
+      asserted: `${screens.length} screens have the focus on their heading, and are painted`,
+      p50: duration(p50(screens.map(({ wholeMs }) => wholeMs))),
+      tail: `longest ${duration(slowest.wholeMs)}`,
       aim: `each < ${SCREEN_MS} ms`,
-      met: slowest.ms < SCREEN_MS,
-      note: `Processor time of the page's main thread until half a second after the heading. ${screens.map(({ route, ms }) => `${route} ${duration(ms)}`).join(', ')}.`,
+      met: slowest.wholeMs < SCREEN_MS,
+      note: `Processor time of the page's main thread until half a second after the heading has the focus, and in brackets until the frame with the heading is painted. ${screens.map(({ route, wholeMs, shownMs }) => `${route} ${duration(wholeMs)} (${duration(shownMs)})`).join(', ')}.`,
     },
   ];
 }

@@ -109,8 +109,12 @@ describe('phraseInFile, of what midiOfPhrase wrote', () => {
     expect(read(bytes, { layer: 3 })).toMatchObject({ errors: [{ code: 'LAYER' }] });
   });
 
-  it('takes it apart into layers again', () => {
-    const { phrase } = phraseIn(midiOfPhrase(TWO));
+  it('takes it apart into layers again, and has the notes as they stand beside', () => {
+    const { phrase, pattern } = phraseIn(midiOfPhrase(TWO));
+    expect(pattern).toMatchObject({ meter: '4/4', subdivision: 4, tempoBpm: 96.5, pickup: [] });
+    expect(pattern.notes.map(({ limb, level }) => `${limb} ${level}`).slice(0, 5)).toEqual([
+      ...['R accent', 'L tap', 'L tap', 'R accent', 'K tap'],
+    ]);
     expect(phrase.groupingText).toBe('R L L R K');
     expect(phrase.layers.map(({ name }) => name)).toEqual(['Sticking', 'Accents']);
     expect(phrase.tempoBpm).toBe(96.5);

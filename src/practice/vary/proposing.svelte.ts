@@ -1,3 +1,4 @@
+import { trustDraft } from '../../phrase/check/draft-check';
 import type { Limb } from '../../phrase/model/limb';
 import { LIMBS } from '../../phrase/model/limb';
 import type { Phrase } from '../../phrase/model/phrase';
@@ -5,7 +6,6 @@ import type { Constraints } from '../../phrase/vary/propose';
 import type { Voice } from '../../phrase/model/voice';
 import type { VaryThread } from './vary-thread';
 import { draftOf, isSameDraft, type PhraseDraft } from '../../phrase/model/phrase-draft';
-import { phraseOfDraft } from '../../phrase/vary/outcome';
 import type { Loosened, Proposals, ProposalsJob } from '../../phrase/vary/proposals';
 import { twistFacts } from '../../phrase/vary/twist-facts';
 import type { Variant } from './varying.svelte';
@@ -146,7 +146,7 @@ export class Proposing {
         seed: this.#seed,
       });
       if (!answer) return;
-      this.#found = answer.found.map((one) => ({ ...one, phrase: phraseOfDraft(one.draft) }));
+      this.#found = answer.found.map((one) => ({ ...one, phrase: trustDraft(one.draft) }));
       this.#loosened = answer.loosened;
     } catch {
       this.#found = this.#loosened = [];

@@ -1,14 +1,10 @@
+import { trustDraft } from '../../phrase/check/draft-check';
 import type { Phrase } from '../../phrase/model/phrase';
 import { tempoRange } from '../../phrase/model/tempo-range';
 import { playability } from '../../phrase/playability/playability';
 import { draftOf, type PhraseDraft } from '../../phrase/model/phrase-draft';
 import type { VaryThread } from './vary-thread';
-import {
-  phraseOfDraft,
-  type Outcome,
-  type TwistJob,
-  type WeighedVariation,
-} from '../../phrase/vary/outcome';
+import type { Outcome, TwistJob, WeighedVariation } from '../../phrase/vary/outcome';
 import type { Refusal } from '../../phrase/vary/refusal';
 import {
   sentTwist,
@@ -171,7 +167,7 @@ export class Varying {
       });
       if (!answer) return;
       const { variation, refused } = answer;
-      const variant = variation && { ...variation, phrase: phraseOfDraft(variation.draft) };
+      const variant = variation && { ...variation, phrase: trustDraft(variation.draft) };
       this.#outcome = { variant, refused };
     } catch {
       this.#outcome = NOTHING;

@@ -8,19 +8,13 @@ import type { EngraverThread } from '../../../src/practice/sheet/kept-engraver';
 import { sheetThread } from '../../../src/practice/sheet/sheet-thread';
 import { Sheets } from '../../../src/practice/sheet/sheets.svelte';
 import { SETTINGS_PREFIX, SettingsStore } from '../../../src/store/settings-store';
+import { A4_AT_A_DESK } from '../../notation/a4-at-a-desk';
 import { layeredPhrase } from '../../phrase/phrase-of';
 
-const LOOK = {
-  paper: 'A4',
-  size: 'desk',
-  hasStickings: true,
-  hasCounts: true,
-  hasMarks: true,
-} as const;
 const phrase = layeredPhrase({ grouping: 'R L L' }, [
   { where: { limb: 'R' }, set: { level: 'accent' } },
 ]);
-const request = (layers: readonly number[]) => ({ phrase, layers, bars: 1, look: LOOK });
+const request = (layers: readonly number[]) => ({ phrase, layers, bars: 1, look: A4_AT_A_DESK });
 
 type Told = (picture: SheetPicture | { problem: string }) => void;
 

@@ -11,20 +11,13 @@ import Lane from '../../../src/view/lane/Lane.svelte';
 import ScoreLine from '../../../src/view/score/ScoreLine.svelte';
 import { loadLaneFonts, NOTATION_FAMILY } from '../../../src/view/theme/notation-font';
 import '../../../src/view/theme/theme.css';
+import { A4_AT_A_DESK } from '../../notation/a4-at-a-desk';
 import { ferryFeed } from '../demo-feed';
 import { sheetSvg } from '../sheet/sheet-svg';
 import { BRACKETS, FLAMS, HEADS, TUPLETS } from './small-phrases';
 
 // Small pictures of what everything else is drawn with; each was looked at before it was kept. Where a change is meant,
 // they are made anew by `npx vitest run --project components tests/view/reference-pictures --update`.
-
-const LOOK = {
-  paper: 'A4',
-  size: 'desk',
-  hasStickings: true,
-  hasCounts: true,
-  hasMarks: true,
-} as const;
 
 /** A whole line of the sheet is so wide, in dots: one bar fills a part of it. */
 const SHEETS = {
@@ -66,7 +59,11 @@ const isAsKept = (name: string) =>
 /** The first line of the last layer. */
 function drawSheet(name: SheetName): SVGSVGElement {
   const { phrase, bars, lineWidth } = SHEETS[name];
-  const picture = engraveSheet(engraver, layerScore(phrase, phrase.layers.length, bars), LOOK);
+  const picture = engraveSheet(
+    engraver,
+    layerScore(phrase, phrase.layers.length, bars),
+    A4_AT_A_DESK,
+  );
   const { width, height, body } = picture.lines[0]!;
   const line = sheetSvg(`0 0 ${width} ${height}`, body);
   line.setAttribute('width', `${lineWidth}`);

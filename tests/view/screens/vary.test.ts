@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { draftOf } from '../../../src/phrase/model/phrase-draft';
@@ -41,7 +41,28 @@ async function openLimits(): Promise<void> {
   await expect.element(page.getByTestId('limits')).toHaveAttribute('open');
 }
 
+afterEach(() => vi.unstubAllGlobals());
+
 describe('varying by hand', () => {
+  it('keeps the places of what is worked out for the first time', async () => {
+    class NeverAnswers {
+      postMessage() {}
+      terminate() {}
+    }
+    vi.stubGlobal('Worker', NeverAnswers);
+    await mountShell('#vary/three-bollards');
+    const heightOf = (label: string) =>
+      outcome.getByRole('figure', { name: label }).element().getBoundingClientRect().height;
+    await expect.poll(() => letters('The original').length, { timeout: 10_000 }).toBeGreaterThan(0);
+    expect(heightOf('The variation')).toBeCloseTo(heightOf('The original'), 0);
+    for (const figure of ['distance', 'difficulty', 'up-to'])
+      expect(outcome.getByTestId(figure).element().textContent).toBe('–');
+    expect(outcome.getByRole('status').element().textContent.trim()).toBe('Working it out.');
+    expect(page.getByTestId('proposals-told').element().textContent).toBe(
+      'Looking for variations.',
+    );
+  });
+
   it('shows the outcome as a score beside the original, in a sentence and figures', async () => {
     const { library } = await mountShell('#vary/three-bollards');
     const { phrase } = library.find('three-bollards')!;

@@ -6,6 +6,7 @@ import { layerScore } from '../../../src/notation/score/layer-score';
 import { engraveSheet } from '../../../src/notation/sheet/engrave-sheet';
 import type { SheetLook } from '../../../src/notation/sheet/sheet-look';
 import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
+import { A4_AT_A_DESK } from '../../notation/a4-at-a-desk';
 import { sheetFaults } from './sheet-faults';
 import { CROWDED } from './crowded-phrases';
 
@@ -15,13 +16,11 @@ const FILES: Readonly<Record<string, string>> = import.meta.glob('/shared/phrase
   eager: true,
 });
 
-const LETTERS = { hasStickings: true, hasCounts: true, hasMarks: true } as const;
 const LOOKS: Readonly<Record<string, SheetLook>> = {
-  'A4, at a desk': { paper: 'A4', size: 'desk', ...LETTERS },
-  'Letter, at a desk': { paper: 'Letter', size: 'desk', ...LETTERS },
+  'A4, at a desk': A4_AT_A_DESK,
+  'Letter, at a desk': { ...A4_AT_A_DESK, paper: 'Letter' },
   'A4, from the throne, without stickings': {
-    ...LETTERS,
-    paper: 'A4',
+    ...A4_AT_A_DESK,
     size: 'stand',
     hasStickings: false,
   },

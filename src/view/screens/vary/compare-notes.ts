@@ -2,7 +2,7 @@ import { gridAt } from '../../../phrase/model/grid';
 import type { Phrase } from '../../../phrase/model/phrase';
 import { timeline } from '../../../phrase/layers/timeline';
 import { lcm } from '../../../time/whole';
-import { scoreContent } from '../../../notation/score-columns';
+import { scoreContent, type ScoreContent } from '../../../notation/score-columns';
 
 /** Notes of two score lines, by key, that the other phrase does not sound at that time. */
 export interface ChangedNotes {
@@ -11,25 +11,30 @@ export interface ChangedNotes {
 }
 
 /** What is not the same in two phrases, both with all layers on, from bar 1 on and as written: before any swing. */
-export function compareNotes(before: Phrase, after: Phrase): ChangedNotes {
-  const lines = [before, after].map((phrase) => scoreContent(phrase, phrase.layers.length));
-  const perBeat = lcm(lines[0]!.subdivision, lines[1]!.subdivision);
-  const endBeats = Math.max(
-    ...lines.map(({ columns, subdivision }) => (columns.at(-1)!.partial + 1) / subdivision),
+export const compareNotes = (before: Phrase, after: Phrase): ChangedNotes => ({
+  before: notesUnlike(before, after),
+  after: notesUnlike(after, before),
+});
+
+/** Notes of one phrase's score line, by key, that another does not sound at that time. */
+export function notesUnlike(
+  phrase: Phrase,
+  other: Phrase,
+  { columns, subdivision }: ScoreContent = scoreContent(phrase, phrase.layers.length),
+): ReadonlySet<string> {
+  const perBeat = lcm(subdivision, gridAt(other, other.layers.length).subdivision);
+  const endBeats = (columns.at(-1)!.partial + 1) / subdivision;
+  const [mine, theirs] = [phrase, other].map((one) => soundsBy(one, perBeat, endBeats));
+  return new Set(
+    columns.flatMap(({ partial, notes }) =>
+      notes
+        .filter(({ limb }) => {
+          const at = timeKey((partial * perBeat) / subdivision, limb);
+          return mine!.get(at) !== theirs!.get(at);
+        })
+        .map(({ key }) => key),
+    ),
   );
-  const sounds = [before, after].map((phrase) => soundsBy(phrase, perBeat, endBeats));
-  const changed = (mine: number, theirs: number) =>
-    new Set(
-      lines[mine]!.columns.flatMap(({ partial, notes }) =>
-        notes
-          .filter(({ limb }) => {
-            const at = timeKey((partial * perBeat) / lines[mine]!.subdivision, limb);
-            return sounds[mine]!.get(at) !== sounds[theirs]!.get(at);
-          })
-          .map(({ key }) => key),
-      ),
-    );
-  return { before: changed(0, 1), after: changed(1, 0) };
 }
 
 const timeKey = (column: number, limb: string): string => `${column}/${limb}`;

@@ -2,6 +2,7 @@ import type { CycleStats, LiveStats } from '../../../../live/live-stats';
 import type { InputParts } from '../../../app-context';
 import { countText, figureText, sideOf } from '../../../figures/format';
 import { unknownNoteWords } from '../../../figures/stray-words';
+import { FIRST_START } from '../../../shell/route';
 import { plural } from '../../../../words/words';
 
 export interface FeedbackLine {
@@ -11,6 +12,8 @@ export interface FeedbackLine {
   readonly toConnect?: boolean;
   /** Words of a link to the kit screen, where the next step is. */
   readonly toKit?: string;
+  /** The page behind the kit screen that it leads to, if it does. */
+  readonly kitPage?: typeof FIRST_START;
 }
 
 type Players = Pick<InputParts, 'player' | 'kitAway' | 'monitor' | 'file' | 'isUnasked'>;
@@ -30,7 +33,10 @@ export function feedbackWords(
       sentence: kitAway.sentence,
       advice: kitAway.remedy,
       toConnect: true,
-      toKit: 'To the kit',
+      // There is nothing to be done about the kit.
+      ...(kitAway.kind === 'unsupported'
+        ? { toKit: 'Play without the kit', kitPage: FIRST_START }
+        : { toKit: 'To the kit' }),
     };
   const [unknown] = monitor.unknown;
   if (player === 'kit' && unknown)

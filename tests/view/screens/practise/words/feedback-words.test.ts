@@ -60,6 +60,12 @@ describe('the sentence beside the lane', () => {
     });
   });
 
+  it('leads past the kit where the browser has no MIDI', () => {
+    const line = feedbackWords(undefined, false, players('kit', 'unsupported'));
+    expect(line).toMatchObject({ toKit: 'Play without the kit', kitPage: 'first-start' });
+    expect(feedbackWords(undefined, false, players('kit', 'denied')).kitPage).toBeUndefined();
+  });
+
   it('tells where no stroke would arrive before it is tried, whatever was played before', () => {
     const away = players('kit', 'denied');
     for (const stats of [undefined, sampleStats()])
