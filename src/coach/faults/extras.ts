@@ -61,7 +61,8 @@ const PLACES: ReadonlySet<CauseKind> = new Set(['partial', 'position']);
 /** Where most of them are: beside which notes of the cycle or of the beat; undefined where that is anywhere. */
 function besideOf(evidence: Evidence, extras: readonly Stroke[]): string | undefined {
   const { judgement, classes, errorRate } = evidence;
-  const near = new Set(extras.map((extra) => nearestNote(judgement.notes, extra)));
+  const near = extras.map((extra) => nearestNote(judgement.notes, extra));
+  const struck = new Set(near);
   const placesAmong = (causes: readonly Cause[]) => causes.filter(({ kind }) => PLACES.has(kind));
   const places = classes.map(({ causes, opposite, ...notes }) => ({
     ...notes,
@@ -69,8 +70,12 @@ function besideOf(evidence: Evidence, extras: readonly Stroke[]): string | undef
     opposite: placesAmong(opposite),
   }));
   const all = [...judgement.notes.keys()];
-  const [place] = whereOf({ classes: places, errorRate }, all, (at) => near.has(at), 1);
-  return place && place.times > near.size / 2 ? place.cause?.name : undefined;
+  const [place] = whereOf({ classes: places, errorRate }, all, (at) => struck.has(at), 1);
+  // Several may be beside one note.
+  const group = new Set(place?.group);
+  return near.filter((at) => group.has(at)).length > near.length / 2
+    ? place?.cause?.name
+    : undefined;
 }
 
 /** The note whose stroke a bounce may have come from. */

@@ -63,6 +63,11 @@ describe('strokes that answer no note', () => {
     expect(details([...followed(at(2), 140), ...strays(4)])).toEqual([
       'Most of them beside position 3.',
     ]);
+    // Of 46 strokes 30 are beside one note: position 3 has most of the notes, and not most of the strokes.
+    const besideOne = Array.from({ length: 30 }, (_, i) =>
+      strokeOn('crash', strokes[0]!.timeUs + 1000 * (i + 1), 90),
+    );
+    expect(details([...followed(at(2), 140), ...besideOne])).toEqual([undefined]);
     const everywhere = Array.from({ length: 64 }, (_, i) =>
       strokeOn('crash', Math.round(1000 * PARTIAL_MS * (4 * i + (i % 4) + 0.5)), 90),
     );
