@@ -1,7 +1,14 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { beats } from '../../src/time/beats';
-import { steadyTempo, tempoMap } from '../../src/time/tempo';
+import { steadyTempo, tempoMap, type TempoChange } from '../../src/time/tempo';
+
+/** From 100 bpm on through changes in any order. */
+const through = (changes: readonly TempoChange[]) =>
+  tempoMap([
+    { fromBeat: beats(0), bpm: 100 },
+    ...changes.toSorted((a, b) => a.fromBeat.compare(b.fromBeat)),
+  ]);
 
 describe('tempoMap', () => {
   const map = tempoMap([
@@ -38,11 +45,7 @@ describe('tempoMap', () => {
         fc.integer({ min: -8, max: 300 }),
         fc.nat(50),
         (found, at, more) => {
-          const sorted = [...found].sort((a, b) => a.beat - b.beat);
-          const tempos = tempoMap([
-            { fromBeat: beats(0), bpm: 100 },
-            ...sorted.map(({ beat, bpm }) => ({ fromBeat: beats(beat), bpm })),
-          ]);
+          const tempos = through(found.map(({ beat, bpm }) => ({ fromBeat: beats(beat), bpm })));
           expect(tempos.usAt(beats(at, 4))).toBeLessThanOrEqual(tempos.usAt(beats(at + more, 4)));
         },
       ),
@@ -61,14 +64,9 @@ describe('tempoMap', () => {
         fc.integer({ min: -400, max: 40_000 }),
         fc.integer({ min: 1, max: 48 }),
         (found, parts, partsABeat) => {
-          const later = found.map((one) => ({
-            fromBeat: beats(one.parts, one.partsABeat),
-            bpm: one.bpm,
-          }));
-          const tempos = tempoMap([
-            { fromBeat: beats(0), bpm: 100 },
-            ...later.sort((a, b) => a.fromBeat.compare(b.fromBeat)),
-          ]);
+          const tempos = through(
+            found.map((one) => ({ fromBeat: beats(one.parts, one.partsABeat), bpm: one.bpm })),
+          );
           const beat = beats(parts, partsABeat);
           expect(tempos.usAtPart(parts, partsABeat)).toBe(tempos.usAt(beat));
           expect(tempos.bpmAtPart(parts, partsABeat)).toBe(tempos.bpmAt(beat));
