@@ -102,6 +102,8 @@ export default defineConfig(({ mode }) => {
     test: {
       env: { RUNS: process.env['RUNS'] },
       setupFiles: ['tests/law-defaults.ts'],
+      // A page may answer late on a busy machine; Vitest would wait for a second.
+      expect: { poll: { timeout: 15_000 } },
       // Vitest leaves one core alone; of two, that is half of what there is.
       maxWorkers: '100%',
       sequence: { sequencer: LongestFirst },

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
-import { afterAll, expect, inject, it } from 'vitest';
+import { afterEach, beforeEach, expect, inject, it } from 'vitest';
 import { openFile, playTake } from './page/app';
 import {
   chromiumWithFolder,
@@ -14,9 +14,13 @@ import {
 import { simulatedPlayerScript } from './page/simulated-player';
 import { watchPage } from './page/watch-page';
 
-const place = mkdtempSync(join(tmpdir(), 'folder-backup-'));
-afterAll(() => rmSync(place, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
-const folder = join(place, 'Attic');
+let place: string;
+let folder: string;
+beforeEach(() => {
+  place = mkdtempSync(join(tmpdir(), 'folder-backup-'));
+  folder = join(place, 'Attic');
+});
+afterEach(() => rmSync(place, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
 const PHRASE = {
   title: 'Attic stairs',
   meter: '4/4',
@@ -29,15 +33,18 @@ const PHRASE = {
 async function withPage(answer: FolderAnswer, work: (page: Page) => Promise<void>): Promise<void> {
   const { origin } = new URL(inject('address'));
   const context = await chromiumWithFolder(join(place, 'profile'), folder, { origin, answer });
-  const page = await context.newPage();
-  const { faults } = watchPage(page);
-  await page.addInitScript(simulatedPlayerScript());
-  await page.addInitScript(folderScript());
-  await page.goto(inject('address'));
-  await page.getByTestId('start').waitFor();
-  await work(page);
-  expect(faults).toEqual([]);
-  await context.close();
+  try {
+    const page = await context.newPage();
+    const { faults } = watchPage(page);
+    await page.addInitScript(simulatedPlayerScript());
+    await page.addInitScript(folderScript());
+    await page.goto(inject('address'));
+    await page.getByTestId('start').waitFor();
+    await work(page);
+    expect(faults).toEqual([]);
+  } finally {
+    await context.close();
+  }
 }
 
 async function toWhatIsKept(page: Page): Promise<void> {

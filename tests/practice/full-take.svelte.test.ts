@@ -1,4 +1,4 @@
-import { expect, it, vi } from 'vitest';
+import { expect, it } from 'vitest';
 import { TAKE_FULL } from '../../src/practice/takes/take-room';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { phrase, playedSession } from './played-session';
@@ -18,7 +18,7 @@ it('a take in which nothing is struck for hours ends by itself, is kept, and ope
   hand.freezeTo(hand.page.nowMs + 12 * 3600e3);
   hand.send(hand.page.nowMs, 0x99, 38, 70);
   hand.page.tick!();
-  await vi.waitFor(() => expect(takes).toHaveLength(1));
+  await expect.poll(() => takes.length).toBe(1);
   expect([session.status, session.problem]).toEqual(['idle', TAKE_FULL]);
   expect(takes[0]!.messages).toHaveLength(strokes);
   expect(parseTake(writeTake(takes[0]!))).toEqual({ ok: true, value: takes[0] });

@@ -5,6 +5,7 @@ import { EDGE_AND_RIM } from '../../src/kit/built-in-kits';
 import { CaptureStore } from '../../src/store/capture-store';
 import { packCapture } from '../../src/store/packed-capture';
 import { freshDatabase } from './fresh-database';
+import { ON_A_STILL_CLOCK } from '../still-clock';
 
 const database = freshDatabase('plays-under-test');
 
@@ -103,14 +104,14 @@ describe('what was played', () => {
     await store.put({ ...takeOf('a', 20), isCutShort: false }, { cyclePartials: 14 });
     await store.remove('b');
     vi.advanceTimersByTime(5000);
-    await vi.waitFor(() => expect(full).toHaveBeenCalledTimes(4));
+    await expect.poll(() => full.mock.calls.length, ON_A_STILL_CLOCK).toBe(4);
     full.mockRestore();
     expect(storedLater).not.toHaveBeenCalled();
     // What cannot be stored the second time waits as long again.
-    await vi.waitFor(() => expect(vi.getTimerCount()).toBeGreaterThan(0));
+    await expect.poll(() => vi.getTimerCount(), ON_A_STILL_CLOCK).toBeGreaterThan(0);
     vi.advanceTimersByTime(5000);
     vi.useRealTimers();
-    await vi.waitFor(() => expect(storedLater).toHaveBeenCalledOnce());
+    await expect.poll(() => storedLater.mock.calls.length).toBe(1);
     const found = await new CaptureStore(database()).newest(10);
     expect(found).toEqual([
       { take: { ...takeOf('a', 20), isCutShort: false }, corrections: { cyclePartials: 14 } },

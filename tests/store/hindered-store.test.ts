@@ -51,7 +51,7 @@ describe('a store that opens late', () => {
     expect(store.isOnlyInMemory(summary.id)).toBe(true);
 
     letOpen();
-    await vi.waitFor(() => expect(stored).toEqual([summary.id]), { timeout: 3000 });
+    await expect.poll(() => stored).toEqual([summary.id]);
     expect(notices.at(-1)).toBeUndefined();
     expect(store.isOnlyInMemory(summary.id)).toBe(false);
     expect((await store.list()).summaries).toEqual([summary]);

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { PracticeDatabase } from '../../src/store/database';
 import { TakeJournal } from '../../src/store/take-journal';
 import { unfinishedTakes } from '../../src/store/unfinished-takes';
+import { ON_A_STILL_CLOCK } from '../still-clock';
 import { sampleTake } from './sample-take';
 import { withoutLocks } from './without-locks';
 
@@ -101,9 +102,9 @@ describe('the journal of a take being played', () => {
     let found: readonly unknown[] | undefined;
     const finding = unfinishedTakes(database).then((takes) => (found = takes));
     // The store's own deadlines are over once all that are asked about wait.
-    await vi.waitFor(() => expect(vi.getTimerCount()).toBe(10));
+    await expect.poll(() => vi.getTimerCount(), ON_A_STILL_CLOCK).toBe(10);
     vi.advanceTimersByTime(1000);
-    await vi.waitFor(() => expect(found).toHaveLength(10));
+    await expect.poll(() => found?.length, ON_A_STILL_CLOCK).toBe(10);
     vi.useRealTimers();
     await finding;
     restore();

@@ -9,6 +9,7 @@ import {
 } from '../../../src/store/backup/backup-folder';
 import { bad, good } from '../../../src/time/result';
 import { storeProblem } from '../../../src/store/store-problem';
+import { ON_A_STILL_CLOCK } from '../../still-clock';
 
 beforeEach(() => {
   vi.useFakeTimers({
@@ -91,10 +92,10 @@ describe('backups into a folder', () => {
     await vi.advanceTimersByTimeAsync(19_999);
     expect([...files]).toEqual([]);
     await vi.advanceTimersByTimeAsync(1);
-    await vi.waitFor(() => expect([...files]).toEqual([[FILE, 'saved 1']]));
+    await expect.poll(() => [...files], ON_A_STILL_CLOCK).toEqual([[FILE, 'saved 1']]);
     folderBackup.later();
     await vi.advanceTimersByTimeAsync(20_000);
-    await vi.waitFor(() => expect([...files]).toEqual([[FILE, 'saved 2']]));
+    await expect.poll(() => [...files], ON_A_STILL_CLOCK).toEqual([[FILE, 'saved 2']]);
     vi.setSystemTime(new Date('2026-11-30T08:00:00.000Z'));
     await folderBackup.write();
     expect([...files.keys()]).toEqual([FILE, 'what-is-kept-2026-11-30.gz']);
@@ -202,11 +203,11 @@ describe('backups into a folder', () => {
     state.fails = 'QuotaExceededError';
     folderBackup.later();
     await vi.advanceTimersByTimeAsync(20_000);
-    await vi.waitFor(() => expect(folderBackup.problem).toMatch(/could not be written/));
+    await expect.poll(() => folderBackup.problem, ON_A_STILL_CLOCK).toMatch(/could not be written/);
     await vi.advanceTimersByTimeAsync(2000);
     state.failsAt = undefined;
     await vi.advanceTimersByTimeAsync(18_000);
-    await vi.waitFor(() => expect([...files.keys()]).toEqual([FILE]));
+    await expect.poll(() => [...files.keys()], ON_A_STILL_CLOCK).toEqual([FILE]);
     expect([folderBackup.problem, vi.getTimerCount()]).toEqual([undefined, 0]);
   });
 
