@@ -56,6 +56,11 @@ describe('on a phone, above the bar at the foot', () => {
     [390, 844],
     [360, 740],
     [320, 640],
+    // Where the page is laid out otherwise from: each side.
+    [390, 768],
+    [390, 767],
+    [412, 720],
+    [412, 719],
   ])('stands all that is said and pressed while playing, at %i × %i', async (width, height) => {
     await page.viewport(width, height);
     const { session } = await mountShell('#practise', ({ library, session }) => {
