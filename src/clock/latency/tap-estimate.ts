@@ -50,7 +50,7 @@ const MOST_WILD_SHARE = 0.25;
 /** Chosen, not measured: above it 28 strokes leave more than ±9 ms. */
 export const WIDEST_SPREAD_MS = 25;
 /** No wired rig is so late; near half a beat nobody can tell which click a stroke belongs to. Chosen, not measured. */
-export const FARTHEST_MS = 250;
+const FARTHEST_MS = 250;
 const BIN_MS = 5;
 
 /**

@@ -1,7 +1,7 @@
 import { decimalText, signedText } from '../../words/words';
 
 /** Shown where a figure is undefined: never a 0. */
-export const UNDEFINED = '–';
+const UNDEFINED = '–';
 const NO_BREAK = '\u00a0';
 
 /**

@@ -21,7 +21,7 @@ export interface MethodEntry {
   readonly source: string;
 }
 
-export const CHOSEN = 'Chosen, not measured.';
+const CHOSEN = 'Chosen, not measured.';
 
 /**
  * A constant by its own name, so that neither name nor value is written a second time.
