@@ -113,6 +113,7 @@ export {
 } from './kit/kit';
 export { parseKit, writeKit, type KitError } from './kit/parse-kit';
 export { struckNotes, type RawMessage } from './kit/raw-message';
+export { strokesSetAside, type StrokesSetAside } from './kit/pad-fault';
 export { readStrokes, type KitStrokes } from './kit/read-strokes';
 export type { Stroke } from './kit/stroke';
 
@@ -166,6 +167,9 @@ export type { RequiredLevels, LevelVerdict } from './score/level-verdict';
 export type { OwnCount, OwnLack } from './score/own-notes';
 export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-levels';
 export { scoreTake, type TakeScore } from './score/score-take';
+export { playedSwing, type PlayedSwing } from './score/swing-played';
+export type { SwingPlayed } from './score/swing-ratio';
+export type { Interval } from './score/wilson';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
@@ -189,6 +193,8 @@ export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export { setAsideWords, unmappedWords, wrongVoiceWords } from './coach/stray-words';
+export { swingWords } from './coach/swing-words';
 export {
   sumOfRows,
   takeRow,
