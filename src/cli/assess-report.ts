@@ -29,14 +29,14 @@ import {
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
-import { countOf } from '../words/words';
+import { countOf, shortText } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile, since?: readonly Comparison[]): string {
   const { plan, kit, layer, judgement, followed, strokes, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
-  const bpm = fixed(plan.tempo.changes[0]!.bpm, 1).replace('.0', '');
+  const bpm = shortText(plan.tempo.changes[0]!.bpm, 1);
   return [
     `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${bpm} bpm`,
     `${verdictLine(score)}. Kit: ${kit.title}.`,

@@ -1,6 +1,7 @@
 import type { PlayedSwing } from '../score/swing-played';
+import { shortText } from '../words/words';
 
-const ratio = (value: number): string => `${Number(value.toFixed(2))} : 1`;
+const ratio = (value: number): string => `${shortText(value, 2)} : 1`;
 
 /**
  * The swing that was played in a sentence, none where it cannot be told.
