@@ -6,6 +6,7 @@ export type { Result } from './time/result';
 export type { BarStretch, SilentBars } from './time/silent-bars';
 export { steadyTempo, tempoMap, type TempoMap, type TempoChange } from './time/tempo';
 
+export { tempoText } from './phrase/model/beat-word';
 export type { Level } from './phrase/model/level';
 export { limbName, type Limb } from './phrase/model/limb';
 export type { Note, NoteSound } from './phrase/model/note';

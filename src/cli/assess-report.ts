@@ -24,21 +24,22 @@ import {
   swingWords,
   type TakeScore,
   tempoLooks,
+  tempoText,
   unmappedWords,
   wrongVoiceWords,
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
-import { countOf, shortText } from '../words/words';
+import { countOf } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile, since?: readonly Comparison[]): string {
   const { plan, kit, layer, judgement, followed, strokes, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
-  const bpm = shortText(plan.tempo.changes[0]!.bpm, 1);
+  const tempo = tempoText(plan.tempo.changes[0]!.bpm, phrase.meter);
   return [
-    `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${bpm} bpm`,
+    `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${tempo}`,
     `${verdictLine(score)}. Kit: ${kit.title}.`,
     ...setAsideWords(strokesSetAside(strokes.setAside)),
     ...unmappedWords(strokes.unmapped).map((words) => `${words} Give a kit file with --kit.`),

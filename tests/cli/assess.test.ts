@@ -305,6 +305,21 @@ describe('assess', () => {
     expect(assessReport(few.assessed)).not.toContain('more finding');
   });
 
+  it('says what its tempo counts where that is not quarters', () => {
+    const { assessed } = assessWords([
+      take('quarters.mid', {}),
+      ...['--phrase', phrasePath, '--count-in', '1'],
+    ]);
+    const { plan } = assessed;
+    const headOf = (meter: string) => {
+      const counted = checkPhrase({ ...FILE, meter, cycle: 14, subdivision: 2 });
+      if (!counted.ok) throw new Error(counted.errors[0]!.message);
+      return assessReport({ ...assessed, plan: { ...plan, phrase: counted.value } }).split('\n')[0];
+    };
+    expect(headOf('4/4')).toBe('Slack Rope · layer 3, Ghosts · 100 bpm');
+    expect(headOf('7/8')).toBe('Slack Rope · layer 3, Ghosts · 100 bpm in eighths');
+  });
+
   it('tells swing, faults of the kit and notes without a pad in the words of the app', () => {
     const struck = (timeUs: number, data1: number, data2: number) => [
       { timeUs, status: 0x99, data1, data2 },

@@ -5,7 +5,7 @@ import type { Phrase } from '../../../src/phrase/model/phrase';
 import { changeWords } from '../../../src/phrase/model/change-words';
 import { covers } from '../../../src/view/phrase/covers';
 import { phraseLine } from '../../../src/view/phrase/phrase-line';
-import { subdivisionWord } from '../../../src/view/phrase/subdivision-word';
+import { subdivisionWord } from '../../../src/phrase/model/subdivision-word';
 
 function phrase(file: object): Phrase {
   const parsed = parsePhrase(

@@ -1,6 +1,5 @@
 import type { FindingPlace, WrittenPassage } from '../../../coach/finding-place';
-import { bpmText } from '../../figures/format';
-import { tempoText } from '../../phrase/beat-word';
+import { tempoText } from '../../../phrase/model/beat-word';
 
 /**
  * Where a finding shows.
@@ -15,4 +14,4 @@ export const passageSoundWords = (
   place: Pick<FindingPlace, 'first'>,
   { phrase, layer, bpm }: Pick<WrittenPassage, 'phrase' | 'layer' | 'bpm'>,
 ): string =>
-  `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(Number(bpmText(bpm)), phrase.meter)}, with the click. Esc stops it.`;
+  `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(bpm, phrase.meter)}, with the click. Esc stops it.`;
