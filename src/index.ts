@@ -170,7 +170,7 @@ export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-l
 export { scoreTake, type TakeScore } from './score/score-take';
 export { playedSwing, type PlayedSwing } from './score/swing-played';
 export type { SwingPlayed } from './score/swing-ratio';
-export type { Interval } from './score/wilson';
+export type { Interval } from './score/statistics/wilson';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export { byTempoWords, type TempoLook } from './coach/by-tempo-words';

@@ -1,6 +1,6 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
-import type { Interval } from '../score/wilson';
+import type { Interval } from '../score/statistics/wilson';
 import { capital, countOf, shortText, timesText } from '../words/words';
 import type { Certainty } from './evidence/certainty';
 import { drillWords, type Drill } from './drill';

@@ -3,7 +3,7 @@ import { GATE_THRESHOLD, STRICTEST_THRESHOLD, WRONG_PASS, type GateOptions } fro
 import { faultShare, nextEvidence, type FaultShare } from './fault-share';
 import { clamp } from '../time/whole';
 import type { OwnLack, OwnNotes } from './own-notes';
-import { wilson } from './wilson';
+import { wilson } from './statistics/wilson';
 
 /**
  * The gate: when a layer is passed.

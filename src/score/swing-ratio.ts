@@ -1,7 +1,7 @@
 import { mean } from 'simple-statistics';
-import { spread } from './spread';
-import { tQuantile } from './student-t';
-import type { Interval } from './wilson';
+import { spread } from './statistics/spread';
+import { tQuantile } from './statistics/student-t';
+import type { Interval } from './statistics/wilson';
 
 /**
  * The swing that was played: long part over short part of a beat, from where the off-beat strokes

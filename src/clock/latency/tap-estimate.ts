@@ -1,8 +1,8 @@
 import { median } from 'simple-statistics';
 import { circular } from './circular';
 import { hodgesLehmann } from './hodges-lehmann';
-import { robustSpread, spread } from '../../score/spread';
-import { theilSen } from '../../score/theil-sen';
+import { robustSpread, spread } from '../../score/statistics/spread';
+import { theilSen } from '../../score/statistics/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';
 import { twoClusters } from './two-clusters';
 import { countOf, decimalText } from '../../words/words';

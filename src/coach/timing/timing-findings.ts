@@ -1,8 +1,8 @@
 import type { TimedNote } from '../../match/timed-note';
 import { layerShape } from '../../phrase/layers/layer-shape';
-import { equivalent } from '../../score/equivalence';
+import { equivalent } from '../../score/statistics/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
-import { tTwoSided } from '../../score/student-t';
+import { tTwoSided } from '../../score/statistics/student-t';
 import { certaintyOf, type Certainty } from '../evidence/certainty';
 import { classContrasts } from '../evidence/class-contrasts';
 import { unitMeans } from '../evidence/contrast';

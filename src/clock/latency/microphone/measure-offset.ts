@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import { firstFrom } from '../../../time/first-from';
 import { FEWEST_VALUES, hodgesLehmann } from '../hodges-lehmann';
-import { robustSpread } from '../../../score/spread';
+import { robustSpread } from '../../../score/statistics/spread';
 import { countOf } from '../../../words/words';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
 import { findStrikes } from './find-strikes';
