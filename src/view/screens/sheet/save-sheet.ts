@@ -1,3 +1,4 @@
+import { phraseAsMusic, type MusicFormat, type MusicPart } from '../../../exchange/phrase-as-music';
 import type { SheetPicture } from '../../../notation/sheet/engrave-sheet';
 import { facesOf } from '../../../notation/sheet/sheet-faces';
 import { sheetFile } from '../../../notation/sheet/sheet-file';
@@ -70,3 +71,10 @@ async function fileOf({ phrase, pictures, look }: DrawnSheet): Promise<string | 
 
 const nameOf = ({ title }: Phrase, ending: string): string =>
   fileName({ title, otherwise: 'sheet' }, ending);
+
+/** Saves a phrase for other music software; says what of it the file does not hold. */
+export function saveMusic(phrase: Phrase, format: MusicFormat, part: MusicPart): string {
+  const { content, sentences } = phraseAsMusic(phrase, format, part);
+  saveFile(fileName({ title: phrase.title, otherwise: 'sheet' }, format), content);
+  return sentences.join(' ');
+}
