@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../../time/result';
-import { readable, shown } from '../check/shape-error';
+import { readable, inputText } from '../check/shape-error';
 import { draftFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
 import { draftOf } from '../model/phrase-draft';
@@ -83,7 +83,9 @@ function bracketsBeyond(text: string): { found: string; expected: number } | und
 
 function checkList(files: unknown): Result<readonly Phrase[], PhraseError> {
   if (!Array.isArray(files))
-    return bad(phraseError('WRONG_TYPE', 'phrases', { found: shown(files), expected: 'a list' }));
+    return bad(
+      phraseError('WRONG_TYPE', 'phrases', { found: inputText(files), expected: 'a list' }),
+    );
   if (files.length === 0) return bad(phraseError('NO_ENTRY', 'phrases'));
   if (files.length > MOST_PHRASES) {
     const facts = { found: files.length, things: 'phrases', expected: MOST_PHRASES };
