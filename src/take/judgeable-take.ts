@@ -70,9 +70,11 @@ export function takeErrors(take: TakeExtent, phrase: Phrase | undefined): TakeEr
   return [{ code: 'TOO_LARGE', place: 'messages', message }];
 }
 
-/** As many characters as a file of a take must have, so that it is judged up to its last message. */
-export const charactersDue = (take: TakeExtent, phrase: Phrase): number =>
-  charactersFor(lengthOf(take, phrase));
+/** As many characters as a file of a take must have, so that it is judged up to its last message; 0 where nothing is. */
+export function charactersDue(take: JudgeableTake): number {
+  const phrase = take.messages.length > 0 ? judgeablePhrase(take) : undefined;
+  return phrase ? charactersFor(lengthOf(take, phrase)) : 0;
+}
 
 /**
  * What is wrong with a take in a file of so many characters whose last message lies far beyond what was played: a few

@@ -4,13 +4,7 @@ import { checkKit } from '../kit/parse-kit';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
-import {
-  charactersDue,
-  judgeablePhrase,
-  silenceErrors,
-  takeErrors,
-  type TakeError,
-} from './judgeable-take';
+import { charactersDue, silenceErrors, takeErrors, type TakeError } from './judgeable-take';
 import type { Take, TakeTrials } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
 
@@ -55,10 +49,8 @@ export function writeTake(take: Take): string {
     ...(take.commands && { commands: [...take.commands] }),
     ...(take.spotsUs && { spotsUs: [...take.spotsUs] }),
   };
-  const phrase = judgeablePhrase(take);
   // Hours of silence are judged in long files only: blanks make it one.
-  const characters = phrase ? charactersDue(take, phrase) : 0;
-  return `${JSON.stringify(file).padEnd(characters - 1)}\n`;
+  return `${JSON.stringify(file).padEnd(charactersDue(take) - 1)}\n`;
 }
 
 const trialsFile = ({ requestsUs, leftOutBars, takenBack, ...shares }: TakeTrials) => ({
