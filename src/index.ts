@@ -168,8 +168,8 @@ export type { RequiredLevels, LevelVerdict } from './score/level-verdict';
 export type { OwnCount, OwnLack } from './score/own-notes';
 export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-levels';
 export { scoreTake, type TakeScore } from './score/score-take';
-export { playedSwing, type PlayedSwing } from './score/swing-played';
-export type { SwingPlayed } from './score/swing-ratio';
+export { playedSwing, type PlayedSwing } from './score/played-swing';
+export type { SwingEstimate } from './score/swing-ratio';
 export type { Interval } from './score/statistics/wilson';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 

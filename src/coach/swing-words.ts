@@ -1,4 +1,4 @@
-import type { PlayedSwing } from '../score/swing-played';
+import type { PlayedSwing } from '../score/played-swing';
 import { shortText } from '../words/words';
 
 const ratio = (value: number): string => `${shortText(value, 2)} : 1`;

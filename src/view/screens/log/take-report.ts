@@ -8,8 +8,7 @@ import type { OpenedTake } from '../../../live/open-take';
 import { figuresOf, type Figures } from '../../../score/figures';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
 import { gateOfTake, trialsOf } from '../../../score/trials';
-import type { Passage } from '../../../phrase/model/passage';
-import { playedSwing } from '../../../score/swing-played';
+import { playedSwing } from '../../../score/played-swing';
 import { readStrokes } from '../../../kit/read-strokes';
 import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
@@ -99,19 +98,3 @@ const group = <Key>(
   name,
   rows: [...figures].map(([key, of]) => ({ name: nameOf(key), figures: of })),
 });
-
-/**
- * What a take was played to, where that changed, up to its last bar: which layers, where the target waited, and where the
- * player was brought back; nothing where it was one layer all along.
- *
- * @example passageWords([{ fromBar: 1, layer: 5 }, { fromBar: 11, layer: 3 }], 16) // => ['layer 5', 'layer 3 from bar 11']
- */
-export function passageWords(passages: readonly Passage[], lastBar: number): string[] {
-  const played = passages.filter(({ fromBar }, i) => i === 0 || fromBar <= lastBar);
-  if (played.length < 2) return [];
-  return played.map(({ fromBar, layer, latePartials, countInBars = 0 }, i) => {
-    if (i === 0) return `layer ${layer}`;
-    if (latePartials !== undefined) return `the phrase waited in bar ${fromBar}`;
-    return `layer ${layer}${countInBars > 0 ? ' counted in again' : ''} from bar ${fromBar}`;
-  });
-}

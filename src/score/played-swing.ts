@@ -3,10 +3,10 @@ import { layerShape } from '../phrase/layers/layer-shape';
 import { isTimed } from './figures';
 import type { Judgement } from './judge';
 import type { JudgedNote } from './judged-note';
-import { swingRatio, type SwingPlayed } from './swing-ratio';
+import { swingRatio, type SwingEstimate } from './swing-ratio';
 
 /** How the off-beat eighths of a take lay, beside how they were written. */
-export interface PlayedSwing extends SwingPlayed {
+export interface PlayedSwing extends SwingEstimate {
   /** Long to short as written: 1 is straight. */
   readonly written: number;
   /** Off-beats the ratio rests on. */
