@@ -1,6 +1,7 @@
 import { aimOf, hardToTell, shareOf, tally, type Aim, type Tally } from './coach-claims';
 import { seenAtBest } from './at-best';
 import { CLEAN, FAULTS, type Fault } from './faults';
+import { EXTRAS_CLAIMS } from './extras-claims';
 import { humanDrifts } from './human-drift';
 import { OTHER_CLAIMS, type OtherClaim } from './other-claims';
 import type { Scatter } from './player';
@@ -22,7 +23,9 @@ export function coachTable(share: number, firstSeed: number, tell: Tell): void {
   );
   const outcomes = [
     ...[...FAULTS, ...CLEAN].flatMap((fault) => faultRows(fault, takes, nextSeed, tell)),
-    ...OTHER_CLAIMS.flatMap((claim) => claimRows(claim, takes, nextSeed, tell)),
+    ...[...OTHER_CLAIMS, ...EXTRAS_CLAIMS].flatMap((claim) =>
+      claimRows(claim, takes, nextSeed, tell),
+    ),
   ];
   tell();
   tell(`${outcomes.filter(Boolean).length} of ${outcomes.length} rows with an aim hold`);
