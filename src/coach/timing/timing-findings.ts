@@ -50,7 +50,8 @@ function isEven(evidence: Evidence): boolean {
   );
 }
 
-function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Placing): Finding {
+function placingFinding(evidence: Evidence, placing: Placing): Finding {
+  const { cause, isOfLimb, apart, ownMs, restMs } = placing;
   const { judgement, toleranceMs, noticeableMs } = evidence;
   const notes = cause.notes.map((at) => judgement.notes[at]!.due);
   const isOwn = isOnTheClick(restMs, noticeableMs);
@@ -68,6 +69,8 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
       return finding('layer off', weight, notes, { ...facts, layer: cause.layer! });
     case 'unison':
       return finding('unison off', weight, notes, { ...facts, limbs: cause.limbs! });
+    case 'partial':
+      return finding('partial off', weight, notes, { ...facts, isOfLimb });
     default:
       return finding(`${cause.kind} off`, weight, notes, facts);
   }
