@@ -90,7 +90,7 @@ const scatterName = ({ noise, sdMs }: Scatter) =>
   `${String(sdMs).padStart(2)} ms ${noise.padEnd(17)}`;
 
 function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
-  const { takes, named, namedFirst, otherwise, others } = counted;
+  const { takes, named, namedFirst, otherwise, asFact, others } = counted;
   const isClean = fault.variants.every(({ truths }) => truths.length === 0);
   const aim = aimOf(fault, scatter);
   const most = [...others].sort((a, b) => b[1] - a[1]).slice(0, 3);
@@ -103,6 +103,7 @@ function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
           `first ${inPercent(namedFirst, takes)}`,
           `others ${inPercent(otherwise, takes)}`,
         ]),
+    ...(fault.mayBeNeutral ? [`as a fact that may be meant ${inPercent(asFact, takes)}`] : []),
     verdictOn(aim, counted),
     most.map(([code, times]) => `${code} ${times}`).join(', '),
   ]
