@@ -3,7 +3,7 @@ import { holm } from '../../score/holm';
 import { tTwoSided } from '../../score/student-t';
 import type { Cause, CauseClass, CauseKind } from '../evidence/causes';
 import { classContrasts } from '../evidence/class-contrasts';
-import type { Contrast } from '../evidence/contrast';
+import { AGREEMENT, type Contrast } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 
 /** Notes that are played apart in time from the rest, with one cause. */
@@ -26,8 +26,6 @@ export interface Explanation {
   readonly residuals: Float64Array;
 }
 
-/** Share of the units in which an offset has the same sign at least. Chosen, not measured. */
-const AGREEMENT = 0.75;
 /** More causes at once are none. Chosen, not measured. */
 const MOST_CAUSES = 6;
 /** Of the error rate, what placings may use up: the rest is for spread, course and levels. Chosen, not measured. */

@@ -63,3 +63,19 @@ describe('notes apart from the rest', () => {
     expect(told(26, ofLimb('R'), hats)).toEqual(['Right hand 26 ms late, steadily.']);
   });
 });
+
+describe('all strokes apart from the click', () => {
+  const everyBar = (msIn: (bar: number) => number) => {
+    const { dues, strokes, evidenceIn } = perfectTake(64);
+    const played = strokes.map((stroke, i) => later(stroke, msIn(dues[i]!.note.bar)));
+    return timingFindings(evidenceIn(judged(dues, played))).map(({ code }) => code);
+  };
+
+  it('are told where they are on the same side in three of four bars', () => {
+    // Beyond 17.5 ms, half of the tolerance, on average: 0.75 · 30 − 0.25 · 10 = 20 and 0.73 · 32 − 0.27 · 10 = 20.9.
+    expect(everyBar((bar) => (bar % 4 === 0 ? -10 : 30))).toContain('all strokes off');
+    expect(everyBar((bar) => (bar % 4 === 0 || bar === 1 ? -10 : 32))).not.toContain(
+      'all strokes off',
+    );
+  });
+});
