@@ -123,7 +123,8 @@ function isWorthTelling(
   { noticeableMs, judgement }: Evidence,
 ): boolean {
   if (Math.abs(apartMs) < noticeableMs) return false;
-  if (isOfLimb && Math.abs(apartMs) + error < LIMBS_APART_MS) return false;
+  const isBetweenLimbs = isOfLimb || cause.kind === 'unison';
+  if (isBetweenLimbs && Math.abs(apartMs) + error < LIMBS_APART_MS) return false;
   if (isOnTheClick(restMs, noticeableMs) && Math.abs(ownMs) < noticeableMs) return false;
   const leads = cause.notes.every((at) => LEADING.test(judgement.notes[at]!.due.note.voice));
   return !(leads && apartMs < 0 && apartMs >= -HI_HAT_LEAD_MS);

@@ -55,6 +55,12 @@ describe('notes apart from the rest', () => {
     expect(told(10, ofLimb('K'), foot)).toEqual(['Last sixteenths 10 ms late, steadily.']);
   });
 
+  it('so, too, where two limbs strike at once', () => {
+    const isUnison = ({ note }: TimedNote) => note.limb === 'K' && note.position !== 7;
+    expect(told(9.999, isUnison)).toEqual([]);
+    expect(told(10, isUnison)).toEqual(['Unisons with right hand: right foot 10 ms late.']);
+  });
+
   // The same: hi-hat ahead of the pulse by up to 26 ms.
   it('are told of the hi-hat ahead of the rest from more than 26 ms on', () => {
     const hats = file('R+K R R+L R', 2, { voice: 'hi-hat closed' });
