@@ -122,8 +122,8 @@ const WORDING = {
     ),
   }),
 
-  'partial off': (facts: PlacingFacts) => ({
-    ...placed(facts),
+  'partial off': (facts: PlacingFacts & { isOfLimb: boolean }) => ({
+    ...placed(facts, facts.isOfLimb ? ', steadily' : ''),
     ...slower((words) => `Unless it is meant, ${words}, counting every partial aloud.`),
   }),
   'limb off': (facts: PlacingFacts) => ({

@@ -142,7 +142,9 @@ describe('Brown-Forsythe', () => {
     expect(() => brownForsythe([[1, 2]])).toThrow(
       new RangeError('2 values in 1 groups have no spreads to compare'),
     );
-    expect(() => brownForsythe([[1, 2], []])).toThrow(RangeError);
+    expect(() => brownForsythe([[1, 2, 3], []])).toThrow(
+      new RangeError('3 values in 2 groups have no spreads to compare'),
+    );
     expect(() => brownForsythe([[1], [2]])).toThrow(RangeError);
   });
 });
