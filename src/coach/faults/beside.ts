@@ -1,7 +1,7 @@
 import type { Stroke } from '../../kit/stroke';
 import type { TimedNote } from '../../match/timed-note';
 import { layerShape } from '../../phrase/layers/layer-shape';
-import { incompleteBeta } from '../../score/incomplete-beta';
+import { incompleteBeta } from '../../score/statistics/incomplete-beta';
 import { nearestNote } from '../../score/nearest-note';
 import { groupBy } from '../../time/group-by';
 import { isMain } from '../evidence/causes';

@@ -1,5 +1,5 @@
 import { linearRegression, mean, rSquared, sum } from 'simple-statistics';
-import { tTwoSided } from '../../score/student-t';
+import { tTwoSided } from '../../score/statistics/student-t';
 import { FEWEST_UNITS } from '../evidence/units';
 import type { CoursePoint } from './course';
 

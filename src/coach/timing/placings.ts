@@ -1,6 +1,6 @@
 import type { MeanOfUnits } from '../../score/cycle-means';
-import { holm } from '../../score/holm';
-import { tTwoSided } from '../../score/student-t';
+import { holm } from '../../score/statistics/holm';
+import { tTwoSided } from '../../score/statistics/student-t';
 import type { Cause, CauseClass, CauseKind } from '../evidence/causes';
 import { classContrasts } from '../evidence/class-contrasts';
 import { AGREEMENT, type Contrast } from '../evidence/contrast';

@@ -1,14 +1,13 @@
 import type { TimedNote } from '../../match/timed-note';
 import { layerShape } from '../../phrase/layers/layer-shape';
-import { equivalent } from '../../score/equivalence';
+import { equivalent } from '../../score/statistics/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
-import { tTwoSided } from '../../score/student-t';
+import { tTwoSided } from '../../score/statistics/student-t';
 import { certaintyOf, type Certainty } from '../evidence/certainty';
 import { classContrasts } from '../evidence/class-contrasts';
 import { AGREEMENT, agreementOf, unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
-import { LEAST_NOTES, notesToTell } from '../evidence/notes-to-tell';
-import { FEWEST_UNITS } from '../evidence/units';
+import { FEWEST_UNITS, LEAST_NOTES, notesToTell } from '../evidence/units';
 import { finding, type Finding } from '../finding';
 import { isOnTheClick, placingsOf, type Explanation, type Placing } from './placings';
 import { spreadsOf } from './spreads';

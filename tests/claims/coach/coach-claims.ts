@@ -1,6 +1,6 @@
 import { findings } from '../../../src/coach/findings';
 import type { TimedNote } from '../../../src/match/timed-note';
-import { wilson, type Interval } from '../../../src/score/wilson';
+import { wilson, type Interval } from '../../../src/score/statistics/wilson';
 import { causesOf, nearlyAlike } from './causes';
 import type { Fault, Variant } from './faults';
 import { isNeutral, kindOf, names, type ReadFinding } from './naming';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseMeter } from '../../../src/time/meter';
-import { beatWord, tempoText } from '../../../src/view/phrase/beat-word';
+import { beatWord, tempoText } from '../../../src/phrase/model/beat-word';
 
 // What a metronome mark counts: the beat the meter is felt in (common practice, no source). M
 describe('what the tempo counts', () => {

@@ -1,8 +1,8 @@
-import { changedNotes, noteKey } from '../../../phrase/edit/cycle-strokes';
-import { addChange } from '../../../phrase/edit/edit-changes';
-import { addLayer } from '../../../phrase/edit/edit-layers';
-import type { Change, Phrase } from '../../../phrase/model/phrase';
-import type { Composition } from '../../../practice/compose/composition.svelte';
+import { changedNotes, noteKey } from '../../../../phrase/edit/cycle-strokes';
+import { addChange } from '../../../../phrase/edit/edit-changes';
+import { addLayer } from '../../../../phrase/edit/edit-layers';
+import type { Change, Phrase } from '../../../../phrase/model/phrase';
+import type { Composition } from '../../../../practice/compose/composition.svelte';
 
 /** A pickup that is being made, on the score line ahead of what is there, or why it does not suit that. */
 export interface PickupPreview {

@@ -1,7 +1,7 @@
-import { expand } from '../../phrase/layers/expand';
-import { layerShape } from '../../phrase/layers/layer-shape';
-import { LIMBS } from '../../phrase/model/limb';
-import type { Phrase } from '../../phrase/model/phrase';
+import { expand } from './expand';
+import { layerShape } from './layer-shape';
+import { LIMBS } from '../model/limb';
+import type { Phrase } from '../model/phrase';
 
 /** What a phrase as a whole gives to practise, in trade words. */
 export function covers(phrase: Phrase): readonly string[] {

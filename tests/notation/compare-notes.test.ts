@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase, parsePhrase } from '../../../src/phrase/file/parse-phrase';
-import { vary, type Twist } from '../../../src/phrase/vary/vary';
-import { compareNotes } from '../../../src/view/screens/vary/compare-notes';
+import { checkPhrase, parsePhrase } from '../../src/phrase/file/parse-phrase';
+import { vary, type Twist } from '../../src/phrase/vary/vary';
+import { compareNotes } from '../../src/notation/compare-notes';
 
 const FILES = Object.values(
-  import.meta.glob<string>('../../../shared/phrases/*.json', {
+  import.meta.glob<string>('../../shared/phrases/*.json', {
     eager: true,
     query: '?raw',
     import: 'default',

@@ -1,8 +1,8 @@
-import { gridAt } from '../../../phrase/model/grid';
-import type { Phrase } from '../../../phrase/model/phrase';
-import { timeline } from '../../../phrase/layers/timeline';
-import { lcm } from '../../../time/whole';
-import { scoreContent, type ScoreContent } from '../../../notation/score-columns';
+import { gridAt } from '../phrase/model/grid';
+import type { Phrase } from '../phrase/model/phrase';
+import { timeline } from '../phrase/layers/timeline';
+import { lcm } from '../time/whole';
+import { scoreContent, type ScoreContent } from './score-columns';
 
 /** Notes of two score lines, by key, that the other phrase does not sound at that time. */
 export interface ChangedNotes {

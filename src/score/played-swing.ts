@@ -3,10 +3,10 @@ import { layerShape } from '../phrase/layers/layer-shape';
 import { isTimed } from './figures';
 import type { Judgement } from './judge';
 import type { JudgedNote } from './judged-note';
-import { swingRatio, type SwingPlayed } from './swing-ratio';
+import { swingRatio, type SwingEstimate } from './swing-ratio';
 
 /** How the off-beat eighths of a take lay, beside how they were written. */
-export interface PlayedSwing extends SwingPlayed {
+export interface PlayedSwing extends SwingEstimate {
   /** Long to short as written: 1 is straight. */
   readonly written: number;
   /** Off-beats the ratio rests on. */
@@ -16,6 +16,8 @@ export interface PlayedSwing extends SwingPlayed {
 /**
  * The swing of a take's last layer at its last tempo, from strokes on the beats and on the off-beat
  * eighths. Undefined where the meter does not count quarters, and where either kind of stroke is rare.
+ *
+ * @example playedSwing({ phrase: checkPhrase({ title: 'Slip', meter: '4/4', tempoBpm: 90, subdivision: 4, grouping: 'R L', layers: [{ name: 'Sticking' }] }).value, passages: [{ fromBar: 1, layer: 1 }], tempo: steadyTempo(90), windows: {} }, { notes: [], extras: [] }) // => undefined
  */
 export function playedSwing(plan: Plan, { notes }: Judgement): PlayedSwing | undefined {
   const last = notes.at(-1)?.due;

@@ -1,7 +1,7 @@
-import type { Phrase } from '../../../phrase/model/phrase';
-import { COUNTED_IN } from '../../../capture/place-in-bars';
-import { tempoText } from '../../phrase/beat-word';
-import { subdivisionWord } from '../../phrase/subdivision-word';
+import type { Phrase } from '../phrase/model/phrase';
+import { COUNTED_IN } from './place-in-bars';
+import { tempoText } from '../phrase/model/beat-word';
+import { subdivisionWord } from '../phrase/model/subdivision-word';
 
 export interface Counting {
   /** Partials to the beat. */
@@ -12,7 +12,7 @@ export interface Counting {
 }
 
 /** Tempi that somebody may count, the phrase's own aside. Chosen, not measured. */
-const COUNTED_BPM = { least: 40, most: 240 };
+const LIKELY_BPM = { least: 40, most: 240 };
 
 /** Every way to count the partials of a phrase: the more to a beat, the slower the beats. */
 export function countings({ meter, subdivision, tempoBpm }: Phrase): readonly Counting[] {
@@ -22,7 +22,7 @@ export function countings({ meter, subdivision, tempoBpm }: Phrase): readonly Co
   }))
     .filter(
       ({ parts, bpm }) =>
-        parts === subdivision || (bpm >= COUNTED_BPM.least && bpm <= COUNTED_BPM.most),
+        parts === subdivision || (bpm >= LIKELY_BPM.least && bpm <= LIKELY_BPM.most),
     )
     .map(({ parts, bpm }) => ({
       value: parts,

@@ -1,4 +1,5 @@
 import type { Meter } from '../../time/meter';
+import { shortText } from '../../words/words';
 
 /**
  * What the tempo counts where it is not quarters, or undefined. Common practice, no source.
@@ -14,5 +15,6 @@ export function beatWord({ unit, compound }: Pick<Meter, 'unit' | 'compound'>): 
 /** A tempo with what it counts. @example tempoText(152, { unit: 8, compound: false }) // => '152 bpm in eighths' */
 export function tempoText(bpm: number, meter: Pick<Meter, 'unit' | 'compound'>): string {
   const word = beatWord(meter);
-  return word ? `${bpm} bpm in ${word}` : `${bpm} bpm`;
+  const tempo = `${shortText(bpm, 2)} bpm`;
+  return word ? `${tempo} in ${word}` : tempo;
 }

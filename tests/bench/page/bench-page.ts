@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
-import { launchChromium } from '../browser/page/launch';
-import { serveApp } from '../browser/page/serve-app';
-import { fakeMidiScript } from '../midi/fake-midi-access';
+import { launchChromium } from '../../browser/page/launch';
+import { serveApp } from '../../browser/page/serve-app';
+import { fakeMidiScript } from '../../midi/fake-midi-access';
 import { watchFrames } from './page-frames';
 
 /** The built app in a page of Chromium, with a virtual MIDI port and its frames watched; `script` runs before it. */

@@ -1,4 +1,4 @@
-import type { AddedStroke } from '../../../phrase/model/phrase';
+import type { AddedStroke } from '../../../../phrase/model/phrase';
 
 /** An added stroke, placed by position. */
 export type StrokeEntry = Omit<AddedStroke, 'position'> & { readonly at: number };

@@ -5,7 +5,7 @@ import {
   unmappedWords,
   wrongVoicesWords,
   wrongVoiceWords,
-} from '../../../src/view/figures/stray-words';
+} from '../../src/coach/stray-words';
 
 describe('strokes gone astray', () => {
   it('names the pair of a wrong voice', () => {

@@ -1,4 +1,4 @@
-import type { Change, Selector } from '../../../phrase/model/phrase';
+import type { Change, Selector } from '../../../../phrase/model/phrase';
 
 /** The kinds of change to choose from, with what each starts as. */
 export const CHANGE_OPTIONS = [

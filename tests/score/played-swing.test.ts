@@ -4,7 +4,7 @@ import type { Plan } from '../../src/match/plan';
 import { timedNotes } from '../../src/match/timed-notes';
 import { checkPhrase } from '../../src/phrase/file/parse-phrase';
 import { assess } from '../../src/score/assess';
-import { playedSwing } from '../../src/score/swing-played';
+import { playedSwing } from '../../src/score/played-swing';
 import { beats } from '../../src/time/beats';
 import { steadyTempo, tempoMap } from '../../src/time/tempo';
 
