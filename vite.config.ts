@@ -69,7 +69,12 @@ export default defineConfig(({ mode }) => {
     // Megabytes of one module with its program in it: nothing to be bundled ahead.
     optimizeDeps: { exclude: ['verovio'] },
     plugins: [svelte({ configFile: false }), looserPolicyInDev, headersWhereServed, inApp],
-    worker: { format: 'es', plugins: () => [inWorkers] },
+    worker: {
+      format: 'es',
+      plugins: () => [inWorkers],
+      // The engraver asks for it under Node only.
+      rolldownOptions: { external: ['node:module'] },
+    },
     // Its bundle holds classes that nobody asks for; of its sources only what is asked for is taken.
     resolve: {
       alias: {

@@ -35,12 +35,12 @@ const vitestOn = (
   ...more,
 ];
 
-/** In Chromium a page may answer late on a busy machine. What fails is tried once more, and named even if it passes then. */
+/** In Chromium a page may answer late on a busy machine. What fails is tried twice more, and named even if it passes then. */
 const inChromium = (
   /** @type {string} */ project,
   name = project,
   /** @type {string[]} */ more = [],
-) => vitestOn(project, name, ['--retry=1', '--slowTestThreshold=0', ...more]);
+) => vitestOn(project, name, ['--retry=2', '--slowTestThreshold=0', ...more]);
 
 const browserFiles = (/** @type {string[]} */ ...names) =>
   names.map((name) => `tests/browser/${name}.test.ts`);
@@ -161,8 +161,8 @@ function run([name = '', ...args], priority) {
         const figure = /^figure: (.+)$/m.exec(stdout)?.[1];
         const told = figure === undefined ? '' : `  ${figure}`;
         console.log(`${name} ... ${error ? 'FAILED' : 'ok'}  ${seconds} s${told}`);
-        for (const [, again] of stdout.matchAll(/^ *✓ (.+) \(retry x\d+\)/gm))
-          console.log(`  passed the second time only: ${again}`);
+        for (const [, test, retries] of stdout.matchAll(/^ *✓ (.+) \(retry x(\d+)\)/gm))
+          console.log(`  passed at attempt ${Number(retries) + 1}: ${test}`);
         if (error) console.log(`${stdout}${stderr}`);
         if (error?.killed) console.log(`${name}: ended after ${STEP_LIMIT_MS / 60_000} minutes`);
       }

@@ -6,6 +6,7 @@ export type { Result } from './time/result';
 export type { BarStretch, SilentBars } from './time/silent-bars';
 export { steadyTempo, tempoMap, type TempoMap, type TempoChange } from './time/tempo';
 
+export { tempoText } from './phrase/model/beat-word';
 export type { Level } from './phrase/model/level';
 export { limbName, type Limb } from './phrase/model/limb';
 export type { Note, NoteSound } from './phrase/model/note';
@@ -113,6 +114,7 @@ export {
 } from './kit/kit';
 export { parseKit, writeKit, type KitError } from './kit/parse-kit';
 export { struckNotes, type RawMessage } from './kit/raw-message';
+export { strokesSetAside, type StrokesSetAside } from './kit/pad-fault';
 export { readStrokes, type KitStrokes } from './kit/read-strokes';
 export type { Stroke } from './kit/stroke';
 
@@ -166,6 +168,9 @@ export type { RequiredLevels, LevelVerdict } from './score/level-verdict';
 export type { OwnCount, OwnLack } from './score/own-notes';
 export { padsWithoutLevels, type PadWithoutLevels } from './score/pads-without-levels';
 export { scoreTake, type TakeScore } from './score/score-take';
+export { playedSwing, type PlayedSwing } from './score/played-swing';
+export type { SwingEstimate } from './score/swing-ratio';
+export type { Interval } from './score/statistics/wilson';
 export { gateOfTake, type GateReport, type TrialOptions } from './score/trials';
 
 export { byTempoWords, type TempoLook } from './coach/by-tempo-words';
@@ -189,6 +194,8 @@ export { followSlips } from './coach/place/follow-slips';
 export { followedWords } from './coach/place/followed-words';
 export { slipsInTake } from './coach/place/slips';
 export { padsWithoutLevelsWords } from './coach/pads-without-levels-words';
+export { setAsideWords, unmappedWords, wrongVoiceWords } from './coach/stray-words';
+export { swingWords } from './coach/swing-words';
 export {
   sumOfRows,
   takeRow,

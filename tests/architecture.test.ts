@@ -92,3 +92,17 @@ describe('the arrow rules', () => {
     for (const name of present) expect(known).toContain(`arrow-from-${name.replace(/\.ts$/, '')}`);
   });
 });
+
+it('no folder holds more than thirty files without folders inside it', () => {
+  const folders = ['src', 'tests'].flatMap((top) => [
+    top,
+    ...readdirSync(top, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map(({ parentPath, name }) => join(parentPath, name)),
+  ]);
+  const crowded = folders.filter((folder) => {
+    const entries = readdirSync(folder, { withFileTypes: true });
+    return entries.length > 30 && !entries.some((entry) => entry.isDirectory());
+  });
+  expect(crowded).toEqual([]);
+});

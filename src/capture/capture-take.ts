@@ -1,5 +1,5 @@
 import type { Kit } from '../kit/kit';
-import { CROSSTALK, DOUBLE_TRIGGER } from '../kit/pad-fault';
+import { strokesSetAside, type StrokesSetAside } from '../kit/pad-fault';
 import type { RawMessage } from '../kit/raw-message';
 import { readStrokes } from '../kit/read-strokes';
 import type { Stroke } from '../kit/stroke';
@@ -24,11 +24,9 @@ export interface CaptureTake {
 }
 
 /** A take with its messages decoded. */
-export interface DecodedTake extends CaptureTake {
+export interface DecodedTake extends CaptureTake, StrokesSetAside {
   /** Without the kit's faults, in time order. */
   readonly strokes: readonly Stroke[];
-  readonly doubleTriggers: number;
-  readonly crosstalk: number;
   /** Where bar 1 begins when there was a click: after a count-in that was heard, or where a file begins. */
   readonly bar1At: 'count-in end' | 'file start';
   /** How often each note number came that the kit has no pad for. */
@@ -38,12 +36,10 @@ export interface DecodedTake extends CaptureTake {
 /** Decodes a take as takes are judged: by the kit's note map, its faults set aside. */
 export function decodeTake(take: CaptureTake): DecodedTake {
   const { strokes, setAside, unmapped } = readStrokes(take.messages, take.kit);
-  const count = (why: number) => setAside.filter((one) => one === why).length;
   return {
     ...take,
     strokes: strokes.filter((_, i) => setAside[i] === 0),
-    doubleTriggers: count(DOUBLE_TRIGGER),
-    crosstalk: count(CROSSTALK),
+    ...strokesSetAside(setAside),
     bar1At: take.fileName === undefined ? 'count-in end' : 'file start',
     unmapped,
   };

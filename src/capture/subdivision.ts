@@ -54,7 +54,7 @@ const MOST_GRACES = 2 / 3;
 const ROUNDS = 6;
 
 /** Every way to divide the beat that capture knows; swing only where the meter's beat is a quarter. */
-export const beatGrids = (maySwing: boolean): BeatGrid[] => [
+const beatGrids = (maySwing: boolean): BeatGrid[] => [
   ...SUBDIVISIONS.map((subdivision) => ({
     subdivision,
     swing: undefined,

@@ -11,6 +11,8 @@ import {
   gateOfTake,
   mixedNumber,
   padsWithoutLevels,
+  type PlayedSwing,
+  playedSwing,
   scoreTake,
 } from '../index';
 import type { AssessedFile } from './assess-input';
@@ -63,6 +65,7 @@ export function assessJson(assessed: AssessedFile, since: readonly Comparison[] 
       velocity,
       notes,
     })),
+    swing: swingJson(playedSwing(plan, judgement)),
     silentBars: clickReturns(plan, judgement.notes).map(returnJson),
     gate: gateJson(gateOfTake(plan, judgement, trials)),
     slips: slips.map(({ fromUs, toUs, partials }) => ({
@@ -85,6 +88,12 @@ const returnJson = ({ fromBar, toBar, beats, errorMs, chanceMs }: ClickReturn) =
   errorMs: orNull(errorMs),
   chanceMs: orNull(chanceMs),
 });
+
+const swingJson = (played: PlayedSwing | undefined) => {
+  if (!played) return null;
+  const { ratio, interval, written, offbeats } = played;
+  return { ratio, ...interval, written, offbeats };
+};
 
 const gateJson = ({
   passed,

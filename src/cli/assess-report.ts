@@ -16,25 +16,33 @@ import {
   nameOfPad,
   padsWithoutLevels,
   padsWithoutLevelsWords,
+  playedSwing,
   returnWords,
   scoreTake,
+  setAsideWords,
+  strokesSetAside,
+  swingWords,
   type TakeScore,
   tempoLooks,
+  tempoText,
+  unmappedWords,
+  wrongVoiceWords,
 } from '../index';
 import type { AssessedFile } from './assess-input';
 import { fixed, percent, signed, table } from './table';
-import { countOf, timesText } from '../words/words';
+import { countOf } from '../words/words';
 
 /** What `assess` prints for a person. Offsets are stroke minus note in ms, early negative. */
 export function assessReport(assessed: AssessedFile, since?: readonly Comparison[]): string {
   const { plan, kit, layer, judgement, followed, strokes, warnings } = assessed;
   const { phrase } = plan;
   const score = scoreTake(judgement);
-  const bpm = fixed(plan.tempo.changes[0]!.bpm, 1).replace('.0', '');
+  const tempo = tempoText(plan.tempo.changes[0]!.bpm, phrase.meter);
   return [
-    `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${bpm} bpm`,
-    `${verdictLine(score)}. Kit: ${kit.title}.${setAsideLine(assessed)}`,
-    ...unmappedLines(strokes.unmapped),
+    `${phrase.title} · layer ${layer}, ${phrase.layers[layer - 1]!.name} · ${tempo}`,
+    `${verdictLine(score)}. Kit: ${kit.title}.`,
+    ...setAsideWords(strokesSetAside(strokes.setAside)),
+    ...unmappedWords(strokes.unmapped).map((words) => `${words} Give a kit file with --kit.`),
     ...warnings,
     '',
     ...sinceLines(since),
@@ -48,9 +56,10 @@ export function assessReport(assessed: AssessedFile, since?: readonly Comparison
     '',
     groupTable('limb', score.byLimb, limbName),
     '',
-    ...wrongVoiceLines(score),
+    ...score.wrongVoices.map(wrongVoiceWords),
     `Contrast ${fixed(score.dynamics.overall.contrastDb, 1)} dB, separation ${fixed(score.dynamics.overall.separation, 2)}.`,
     ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) => nameOfPad(kit, pad)),
+    ...swingWords(playedSwing(plan, judgement)),
     ...returnLines(assessed),
     gateLine(assessed),
   ].join('\n');
@@ -92,20 +101,6 @@ function verdictLine({ overall, extras }: TakeScore): string {
   return `${count} notes: ${inTime} in time, ${early} early, ${late} late, ${wrongVoice} wrong voice, ${missed} missed; ${extras} extra`;
 }
 
-function setAsideLine({ strokes }: AssessedFile): string {
-  const count = (why: number) => strokes.setAside.filter((w) => w === why).length;
-  const doubles = count(1);
-  const crosstalk = count(2);
-  if (doubles + crosstalk === 0) return '';
-  return ` Set aside as the kit's doing: ${doubles} double triggers, ${crosstalk} crosstalk.`;
-}
-
-function unmappedLines(unmapped: ReadonlyMap<number, number>): string[] {
-  if (unmapped.size === 0) return [];
-  const notes = [...unmapped].map(([note, count]) => `${note} (${count} times)`).join(', ');
-  return [`Not on the kit's map, so not judged: note ${notes}. Give a kit file with --kit.`];
-}
-
 function groupTable<Key>(
   name: string,
   groups: ReadonlyMap<Key, Figures>,
@@ -125,11 +120,6 @@ function groupTable<Key>(
     ]),
   );
 }
-
-const wrongVoiceLines = ({ wrongVoices }: TakeScore): string[] =>
-  wrongVoices.map(
-    ({ written, struck, count }) => `Written ${written}, struck ${struck}: ${timesText(count)}.`,
-  );
 
 const gateLine = ({ plan, judgement, trials, slips }: AssessedFile): string =>
   gateWords(gateOfTake(plan, judgement, trials), true, endsLost(slips));

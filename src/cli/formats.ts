@@ -34,7 +34,7 @@ export interface PhraseFormat {
 }
 
 /** Every form that `convert` knows: another one is another line. */
-export const FORMATS: readonly PhraseFormat[] = [
+const FORMATS: readonly PhraseFormat[] = [
   {
     ending: '.json',
     namesLayers: false,

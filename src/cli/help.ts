@@ -39,10 +39,12 @@ first per pad.
 
 The JSON has: phrase, layer, layerName, tempoBpm, toleranceMs, reachMs, kit (title of the note map),
 warnings, unmapped (note numbers the map does not know, which are not judged), notes, extras (why: extra,
-double trigger, crosstalk), layers, dynamics, levelsNotJudged, gate, silentBars (fromBar, toBar, beats, and
-at the return of the click errorMs and how much of it is chance, chanceMs), slips (where the place in the phrase was
-lost: fromMs, toMs or null, partials late, early negative), followed (notes, asWritten and offsets against
-what was played there; null without slips), findings (all of them, most first; the report prints three), since (what has changed since EARLIER, in sentences). A note has bar, beat (exact mixed number),
+double trigger, crosstalk), layers, dynamics, levelsNotJudged, gate, swing (of the off-beat eighths: ratio, long
+to short, lower and upper with 95 % certainty, written, and offbeats, on how many it rests; null where it cannot
+be told), silentBars (fromBar, toBar, beats, and at the return of the click errorMs and how much of it is chance,
+chanceMs), slips (where the place in the phrase was lost: fromMs, toMs or null, partials late, early negative),
+followed (notes, asWritten and offsets against what was played there; null without slips), findings (all of them,
+most first; the report prints three), since (what has changed since EARLIER, in sentences). A note has bar, beat (exact mixed number),
 cycle, position, voice, limb, level, grace, expectedMs, verdict, offsetMs, velocity, struck, levelVerdict;
 what was not played is null. Of a pad that sends one velocity whatever is struck no level is judged:
 levelVerdict is null, and levelsNotJudged has pad (note number), velocity and notes. A pickup has bar 0, cycle 0 and a position counted back from the downbeat.

@@ -1,5 +1,5 @@
 import { clamp } from '../time/whole';
-import { MAD_TO_SPREAD } from '../score/spread';
+import { MAD_TO_SPREAD } from '../score/statistics/spread';
 
 /** A straight line through noisy points, with what it knows about its own error. */
 export interface RobustLine {

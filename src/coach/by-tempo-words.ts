@@ -1,4 +1,5 @@
 import { groupBy } from '../time/group-by';
+import { shortText } from '../words/words';
 
 /** What stood out first of a layer at one tempo. */
 export interface TempoLook {
@@ -21,7 +22,7 @@ const FINE: ReadonlySet<string> = new Set(['even', 'nothing stands out']);
  */
 export function byTempoWords(looks: readonly TempoLook[]): string | undefined {
   const decided = looks.filter(({ code }) => code !== undefined && code !== 'undecided');
-  const tempi = [...groupBy(decided, ({ bpm }) => bpmText(bpm)).values()]
+  const tempi = [...groupBy(decided, ({ bpm }) => shortText(bpm, 1)).values()]
     .map(([last]) => last!)
     .sort((a, b) => a.bpm - b.bpm);
   const isFine = ({ code }: TempoLook) => FINE.has(code!);
@@ -31,9 +32,10 @@ export function byTempoWords(looks: readonly TempoLook[]): string | undefined {
   const isEven = fine.every(({ code }) => code === 'even');
   const [first, last] = [fine[0]!, fine.at(-1)!];
   const [next] = apart;
-  if (!next) return isEven ? `Even from ${bpmText(first.bpm)} to ${bpmText(last.bpm)}.` : undefined;
-  const upTo = `${isEven ? 'Even' : 'Nothing stands out'} to ${bpmText(last.bpm)}`;
-  return `${upTo}; at ${bpmText(next.bpm)}, ${next.finding.charAt(0).toLowerCase()}${next.finding.slice(1)}`;
+  if (!next)
+    return isEven
+      ? `Even from ${shortText(first.bpm, 1)} to ${shortText(last.bpm, 1)}.`
+      : undefined;
+  const upTo = `${isEven ? 'Even' : 'Nothing stands out'} to ${shortText(last.bpm, 1)}`;
+  return `${upTo}; at ${shortText(next.bpm, 1)}, ${next.finding.charAt(0).toLowerCase()}${next.finding.slice(1)}`;
 }
-
-const bpmText = (bpm: number): string => String(Number(bpm.toFixed(1)));

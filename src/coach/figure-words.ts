@@ -1,4 +1,4 @@
-import { wilson, type Interval } from '../score/wilson';
+import { wilson, type Interval } from '../score/statistics/wilson';
 import { countOf, decimalText } from '../words/words';
 import type { Certainty } from './evidence/certainty';
 

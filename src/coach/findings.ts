@@ -10,7 +10,13 @@ import { ownNotesFirst } from './faults/own-notes';
 import { struckElsewhere } from './faults/struck-elsewhere';
 import { finding, type Finding } from './finding';
 import { isLostAt, type Slip } from './place/slip';
-import { bpmOf, takeEvidence, type FindingsOptions, type TakeEvidence } from './take-evidence';
+import {
+  bpmOf,
+  takeEvidence,
+  tellsTempo,
+  type FindingsOptions,
+  type TakeEvidence,
+} from './take-evidence';
 import type { Departure } from './timing/departure';
 import { returnsOff } from './timing/returns-off';
 import { noFault, timingFindings } from './timing/timing-findings';
@@ -55,8 +61,9 @@ export function findingsIn(take: TakeEvidence): Finding[] {
     ...extraStrokes(evidence),
     ...returnsOff(plan, played.notes, evidence.errorRate),
   ]);
+  // What a few bars show of the tempo is removed, as all else would be told of it, and said where they are enough.
   const told = [
-    ...(departure ? [departureFinding(plan, inPlace, departure)] : []),
+    ...(departure && tellsTempo(take) ? [departureFinding(plan, inPlace, departure)] : []),
     ...(lost.length > 0 ? [slipFinding(plan, lost, played)] : []),
     ...found,
   ].sort((a, b) => b.weight - a.weight);

@@ -5,7 +5,7 @@ import type { TimedNote } from '../match/timed-note';
 import type { Judgement } from '../score/judge';
 import { nearestNote } from '../score/nearest-note';
 import { evidenceOf, type Evidence } from './evidence/evidence';
-import { unitsOf } from './evidence/units';
+import { FEWEST_UNITS, unitsOf } from './evidence/units';
 import { justNoticeableMs } from './just-noticeable';
 import { isInPlaceAt, isLostAt, type Slip } from './place/slip';
 import { slipsIn } from './place/slips';
@@ -67,6 +67,10 @@ export function takeEvidence(
   const evidence = evidenceOf(plan, layer, kept, boundaries, errorRate);
   return { played, lost, inPlace, course, departure, kept, evidence };
 }
+
+/** Whether a take is long enough for its tempo to be told: by the bars of its course, or as all else about time is. */
+export const tellsTempo = ({ course, evidence }: TakeEvidence): boolean =>
+  Math.max(course.length, evidence.units.count) >= FEWEST_UNITS;
 
 /** Of the error rate, what the course may use up. Chosen, not measured. */
 const COURSE_SHARE = 0.3;

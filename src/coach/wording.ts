@@ -1,7 +1,7 @@
 import type { Level } from '../phrase/model/level';
 import type { Voice } from '../phrase/model/voice';
-import type { Interval } from '../score/wilson';
-import { capital, countOf, timesText } from '../words/words';
+import type { Interval } from '../score/statistics/wilson';
+import { capital, countOf, shortText, timesText } from '../words/words';
 import type { Certainty } from './evidence/certainty';
 import { drillWords, type Drill } from './drill';
 import { partialCount } from './evidence/partial-of-beat';
@@ -114,7 +114,7 @@ const WORDING = {
   }),
 
   swing: ({ played, written, sure }: { played: number; written: number; sure: Certainty }) => ({
-    text: `Swing ${ratio(played)} to 1, written ${ratio(written)} to 1.`,
+    text: `Swing ${shortText(played, 1)} to 1, written ${shortText(written, 1)} to 1.`,
     detail: certaintyWords(sure, 'to 1'),
     ...advised(
       { kind: 'turns', cycles: TURN_CYCLES },
@@ -122,8 +122,8 @@ const WORDING = {
     ),
   }),
 
-  'partial off': (facts: PlacingFacts) => ({
-    ...placed(facts),
+  'partial off': (facts: PlacingFacts & { isOfLimb: boolean }) => ({
+    ...placed(facts, facts.isOfLimb ? ', steadily' : ''),
     ...slower((words) => `Unless it is meant, ${words}, counting every partial aloud.`),
   }),
   'limb off': (facts: PlacingFacts) => ({
@@ -344,9 +344,8 @@ const halfBy = (db: number): string => `Half of them by ${amountText(db, 'dB')} 
 /** Whole beats a minute, or tenths where these would be the same. */
 function bpmApart(played: number, click: number): [string, string] {
   const digits = Math.round(played) === Math.round(click) ? 1 : 0;
-  return [played.toFixed(digits), String(Number(click.toFixed(1)))];
+  return [played.toFixed(digits), shortText(click, 1)];
 }
 
-const ratio = (value: number): string => String(Number(value.toFixed(1)));
 const opensHiHat = (a: Voice, b: Voice) =>
   [a, b].every((voice) => voice === 'hi-hat open' || voice === 'hi-hat closed');

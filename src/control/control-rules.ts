@@ -29,7 +29,7 @@ export interface ControlRules {
 }
 
 /** A message of a foot switch as a number. @param channel 1 to 16 */
-export const switchIndex = (sends: SwitchMessage, channel: number, number: number): number =>
+const switchIndex = (sends: SwitchMessage, channel: number, number: number): number =>
   (SWITCH_MESSAGES.indexOf(sends) * 16 + channel - 1) * 128 + number;
 
 /**

@@ -8,6 +8,22 @@ export const CROSSTALK = 2;
 /** It gave a command to the app, and is no stroke of what was played. */
 export const COMMAND = 3;
 
+/** How many strokes were put down to the kit. */
+export interface StrokesSetAside {
+  readonly doubleTriggers: number;
+  readonly crosstalk: number;
+}
+
+/**
+ * Of strokes by what was set aside and why.
+ *
+ * @example strokesSetAside(Uint8Array.of(0, 1, 0, 1, 2)) // => { doubleTriggers: 2, crosstalk: 1 }
+ */
+export function strokesSetAside(setAside: Uint8Array): StrokesSetAside {
+  const count = (why: number) => setAside.filter((one) => one === why).length;
+  return { doubleTriggers: count(DOUBLE_TRIGGER), crosstalk: count(CROSSTALK) };
+}
+
 /**
  * A second stroke of a group this soon after the first can be a double trigger. Chosen, not measured: well
  * under the 30 ms or so between the strokes of a quick drag (common practice, no source).

@@ -4,7 +4,7 @@ import { contrastOfCounts, velocityCounts } from '../score/contrast';
 import { tellsLevel } from '../score/dynamics';
 import { isAsWritten, isTimed, type Figures } from '../score/figures';
 import type { JudgedNote } from '../score/judged-note';
-import { spread } from '../score/spread';
+import { spread } from '../score/statistics/spread';
 
 /** What is told of one layer beside the lane. */
 export interface LayerRow {

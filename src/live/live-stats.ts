@@ -5,6 +5,7 @@ import { ERROR_RATE } from '../coach/take-evidence';
 import { endsLost, isInPlaceAt } from '../coach/place/slip';
 import { LIVE_NOTES, liveErrorRate } from '../coach/live-error-rate';
 import { boundariesOf } from '../kit/boundaries-of';
+import type { StrokesSetAside } from '../kit/pad-fault';
 import { dynamicsOf, type Dynamics } from '../score/dynamics';
 import { figuresOf, type Figures } from '../score/figures';
 import { wrongVoices, type WrongVoicePair } from '../score/groups';
@@ -44,7 +45,7 @@ export interface LiveStats {
   /** What came of bars without a click, so far. */
   readonly returns: readonly ClickReturn[];
   readonly extras: number;
-  readonly setAside: { readonly doubleTriggers: number; readonly crosstalk: number };
+  readonly setAside: StrokesSetAside;
   readonly gate: GateReport;
   /** The gate of the notes that the rows count, so that its sentence agrees with them; a pass is told at once. */
   readonly gateOfRows: GateReport;

@@ -1,13 +1,11 @@
 import { followSlips } from '../coach/place/follow-slips';
 import type { Slip } from '../coach/place/slip';
 import type { Plan } from '../match/plan';
-import { parsePhrase } from '../phrase/file/parse-phrase';
 import { assessMessages } from '../score/assess';
 import type { Judgement } from '../score/judge';
 import { alignedMessages } from '../kit/aligned-messages';
 import { accompanyingPhrase } from '../take/take-exercise';
-import { takeErrors, type JudgeableTake } from '../take/judgeable-take';
-import { hasTakeShape } from '../take/take-shape';
+import { judgeablePhrase, type JudgeableTake } from '../take/judgeable-take';
 import { tempoMap } from '../time/tempo';
 import { LiveTake } from './live-take';
 import { LiveTimeline } from './live-timeline';
@@ -28,12 +26,10 @@ export interface OpenedTake {
 
 /** Judges a kept take from its raw messages; undefined when its phrase cannot be read, or the take is damaged. */
 export function openTake(take: JudgeableTake): OpenedTake | undefined {
-  const timesUs = take.messages.map(({ timeUs }) => timeUs);
-  if (!hasTakeShape(take, timesUs)) return undefined;
-  const parsed = parsePhrase(take.phraseText);
-  if (!parsed.ok || takeErrors(take, parsed.value).length > 0) return undefined;
+  const phrase = judgeablePhrase(take);
+  if (!phrase) return undefined;
   const plan: Plan = {
-    phrase: parsed.value,
+    phrase,
     passages: take.passages,
     tempo: tempoMap(take.tempos),
     windows: { toleranceMs: take.toleranceMs, reachMs: take.reachMs },

@@ -1,11 +1,9 @@
-import { CROSSTALK, DOUBLE_TRIGGER, GENUINE } from '../kit/pad-fault';
+import { CROSSTALK, DOUBLE_TRIGGER, GENUINE, type StrokesSetAside } from '../kit/pad-fault';
 import type { LaneFeed } from './lane-feed';
 
 /** How many strokes answer nothing, and how many are the kit's fault. */
-export interface StrokeCounts {
+export interface StrokeCounts extends StrokesSetAside {
   readonly extras: number;
-  readonly doubleTriggers: number;
-  readonly crosstalk: number;
 }
 
 export function strokeCounts(

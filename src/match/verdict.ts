@@ -2,7 +2,7 @@ import type { Voice } from '../phrase/model/voice';
 import type { TimedNote } from './timed-note';
 
 /** What one note got. Wrong voice goes before early and late: the offset is told beside it. */
-export const VERDICTS = ['in time', 'early', 'late', 'missed', 'wrong voice'] as const;
+const VERDICTS = ['in time', 'early', 'late', 'missed', 'wrong voice'] as const;
 export type Verdict = (typeof VERDICTS)[number];
 
 /** Verdicts as numbers for typed arrays: the index into this list. */

@@ -13,7 +13,7 @@ export interface SimulatedSource extends StrokeSource {
 }
 
 /** Notes are read this long before they are due, µs: early enough for a stroke ahead of its time, and less than the notice changes give. */
-export const READ_AHEAD_US = 1_000_000;
+const READ_AHEAD_US = 1_000_000;
 /** And this often, ms. Chosen, not measured. */
 const READ_EVERY_MS = 100;
 

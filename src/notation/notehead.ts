@@ -16,8 +16,7 @@ export const GLYPH = {
 } as const;
 
 /** A shape that the notation font, MusicXML and the engraver of the sheet all have: a triangle is in no font of the last. */
-export const HEAD_SHAPES = ['head', 'x', 'circleX', 'diamond', 'plus', 'square'] as const;
-export type HeadShape = (typeof HEAD_SHAPES)[number];
+export type HeadShape = 'head' | 'x' | 'circleX' | 'diamond' | 'plus' | 'square';
 
 export interface Notehead {
   readonly shape: HeadShape;

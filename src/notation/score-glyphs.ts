@@ -5,7 +5,6 @@ export const SCORE_GLYPH = {
   clef: '\uE069',
   dot: '\uE1E7',
   accentBelow: '\uE4A1',
-  restWhole: '\uE4E3',
   restHalf: '\uE4E4',
   restQuarter: '\uE4E5',
   rest8: '\uE4E6',

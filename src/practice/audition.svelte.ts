@@ -46,7 +46,7 @@ interface Programme {
 
 const AHEAD_US = 8_000_000;
 /** What is heard once is over so long after its last stroke: cymbals ring. Chosen, not measured. */
-export const RINGS_US = 1_500_000;
+const RINGS_US = 1_500_000;
 const NO_CLICK: ClickChoice = { follows: 'meter', beats: 'none' };
 const BEATS: ClickChoice = { follows: 'meter', beats: 'all' };
 

@@ -1,13 +1,12 @@
 import { parsePhrase, trustPhrase } from '../phrase/file/parse-phrase';
 import type { Phrase } from '../phrase/model/phrase';
-import type { PhraseError } from '../phrase/model/phrase-error';
 import { readDraft } from '../phrase/file/read-draft';
 import { writeDraft, writePhrase } from '../phrase/file/write-phrase';
 import { DraftCheck } from '../phrase/check/draft-check';
 import { draftOf, type PhraseDraft } from '../phrase/model/phrase-draft';
 import type { OwnTextStore } from '../store/own-text-store';
 import type { StoreProblem } from '../store/store-problem';
-import { bad, good, type Result } from '../time/result';
+import type { Result } from '../time/result';
 import { randomId } from '../store/random-id';
 
 /** A phrase that can be practised. */
@@ -104,14 +103,6 @@ export class Library {
     this.#own = [];
     this.#unfinished = [];
     for (const text of texts) if (!this.#read(text.id, text.text)) this.#store.setAside(text);
-  }
-
-  /** Takes a phrase file in. Errors: what is wrong with it, or that it is only in memory. */
-  async importText(text: string): Promise<Result<void, PhraseError | StoreProblem>> {
-    const parsed = parsePhrase(text);
-    if (!parsed.ok) return parsed;
-    const { problem } = await this.add(parsed.value);
-    return problem ? bad(problem) : good(undefined);
   }
 
   /** One more own phrase. */

@@ -1,7 +1,7 @@
 import { max, mean, median, min } from 'simple-statistics';
 import type { JudgedNote } from './judged-note';
-import { robustSpread, spread } from './spread';
-import { theilSen, type Point } from './theil-sen';
+import { robustSpread, spread } from './statistics/spread';
+import { theilSen, type Point } from './statistics/theil-sen';
 
 /**
  * The figures of a group of notes. Offsets are stroke minus note in ms, early negative, and only

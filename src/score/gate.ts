@@ -1,8 +1,9 @@
 import type { Note } from '../phrase/model/note';
 import { GATE_THRESHOLD, STRICTEST_THRESHOLD, WRONG_PASS, type GateOptions } from './gate-options';
 import { faultShare, nextEvidence, type FaultShare } from './fault-share';
+import { clamp } from '../time/whole';
 import type { OwnLack, OwnNotes } from './own-notes';
-import { wilson } from './wilson';
+import { wilson } from './statistics/wilson';
 
 /**
  * The gate: when a layer is passed.
@@ -141,7 +142,7 @@ export class Trial {
       passed,
       asWritten: counted > 0 ? right / counted : undefined,
       lowerBound: wilson(right, counted)?.lower,
-      certainty: Math.min(1, Math.max(0, evidence / this.#asked)),
+      certainty: clamp(evidence / this.#asked, 0, 1),
       notes,
       right,
       extras,

@@ -1,7 +1,7 @@
 import { mean } from 'simple-statistics';
-import { spread } from './spread';
-import { tQuantile } from './student-t';
-import type { Interval } from './wilson';
+import { spread } from './statistics/spread';
+import { tQuantile } from './statistics/student-t';
+import type { Interval } from './statistics/wilson';
 
 /**
  * The swing that was played: long part over short part of a beat, from where the off-beat strokes
@@ -13,7 +13,7 @@ import type { Interval } from './wilson';
  * Sundström 2002, Music Perception 19:333-349; Honing & de Haas 2008, ibid. 25:471-476; Butterfield
  * 2011, Music Theory Spectrum 33:3-26): a measured ratio is told, not corrected.
  */
-export interface SwingPlayed {
+export interface SwingEstimate {
   /** Long part to short part: 1 is straight. */
   readonly ratio: number;
   /** 95 %, of the mean ratio: Welch's interval of the two means, carried through share / (1 − share). */
@@ -38,7 +38,7 @@ export const FEWEST_FOR_SWING = 4;
  *
  * @example swingRatio({ beatMs: 500, writtenShare: 1 / 2, onbeatMs: [0, 0, 0, 0], offbeatMs: [50, 50, 50, 50] })?.ratio.toFixed(6) // => '1.500000'
  */
-export function swingRatio(played: OffbeatOffsets): SwingPlayed | undefined {
+export function swingRatio(played: OffbeatOffsets): SwingEstimate | undefined {
   const { beatMs, writtenShare, onbeatMs, offbeatMs } = played;
   if (Math.min(onbeatMs.length, offbeatMs.length) < FEWEST_FOR_SWING) return undefined;
   const share = writtenShare + (mean([...offbeatMs]) - mean([...onbeatMs])) / beatMs;

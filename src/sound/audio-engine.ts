@@ -11,7 +11,7 @@ import type { SoundOutput } from './sound-output';
  * Chosen low, -14 dB: a page cannot measure how loud headphones are (WHO-ITU H.870 advises 80 dBA for
  * at most 40 hours a week), so it starts soft and leaves the rest to the player.
  */
-export const DEFAULT_VOLUME = 0.2;
+const DEFAULT_VOLUME = 0.2;
 
 export interface AudioEngine extends SoundOutput {
   readonly state: AudioState;

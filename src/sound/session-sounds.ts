@@ -8,7 +8,7 @@ export const REFERENCE_MODES = ['off', 'along', 'alone'] as const;
 export type ReferenceMode = (typeof REFERENCE_MODES)[number];
 
 /** Chosen, not measured: by the level law 14.1 dB from ghost to tap and 7.7 dB from tap to accent. */
-export const REFERENCE_VELOCITIES: Readonly<Record<Level, number>> = {
+const REFERENCE_VELOCITIES: Readonly<Record<Level, number>> = {
   ghost: 32,
   tap: 72,
   accent: 112,

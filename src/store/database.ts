@@ -13,7 +13,7 @@ import {
   type Tables,
 } from './tables';
 
-export const DATABASE_NAME = 'layered-phrases';
+const DATABASE_NAME = 'layered-phrases';
 
 /** One transaction over some of the tables. */
 export type Transaction<

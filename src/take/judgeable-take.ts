@@ -1,8 +1,10 @@
+import { parsePhrase } from '../phrase/file/parse-phrase';
 import { passageStart } from '../phrase/layers/passage-start';
 import type { Phrase } from '../phrase/model/phrase';
 import { tempoMap } from '../time/tempo';
 import type { Take } from './take';
-import { fitsFile, MOST_PARTIALS, takeLength, type TakeLength } from './take-length';
+import { charactersFor, fitsFile, MOST_PARTIALS, takeLength, type TakeLength } from './take-length';
+import { hasTakeShape } from './take-shape';
 
 /** What a take must hold to be judged again. */
 export type JudgeableTake = Omit<Take, 'startedAt' | 'endUs'>;
@@ -16,6 +18,14 @@ export interface TakeError {
 
 /** What of a take says what is due, and up to when. */
 export type TakeExtent = Pick<Take, 'passages' | 'tempos' | 'commands' | 'messages'>;
+
+/** The phrase of a take that can be judged again; undefined where it cannot be read, or the take is damaged. */
+export function judgeablePhrase(take: JudgeableTake): Phrase | undefined {
+  const timesUs = take.messages.map(({ timeUs }) => timeUs);
+  if (!hasTakeShape(take, timesUs)) return undefined;
+  const phrase = parsePhrase(take.phraseText);
+  return phrase.ok && takeErrors(take, phrase.value).length === 0 ? phrase.value : undefined;
+}
 
 /**
  * What is wrong with a take of the right shape, as far as one sees without a phrase that cannot be read.
@@ -60,9 +70,15 @@ export function takeErrors(take: TakeExtent, phrase: Phrase | undefined): TakeEr
   return [{ code: 'TOO_LARGE', place: 'messages', message }];
 }
 
+/** As many characters as a file of a take must have, so that it is judged up to its last message; 0 where nothing is. */
+export function charactersDue(take: JudgeableTake): number {
+  const phrase = take.messages.length > 0 ? judgeablePhrase(take) : undefined;
+  return phrase ? charactersFor(lengthOf(take, phrase)) : 0;
+}
+
 /**
  * What is wrong with a take in a file of so many characters whose last message lies far beyond what was played: a few
- * bytes would have tens of thousands of notes judged. A take that is played here ends before it comes to that.
+ * bytes would have tens of thousands of notes judged.
  */
 export function silenceErrors(take: TakeExtent, phrase: Phrase, characters: number): TakeError[] {
   const length = lengthOf(take, phrase);

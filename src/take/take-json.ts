@@ -4,7 +4,7 @@ import { checkKit } from '../kit/parse-kit';
 import { parsePhrase } from '../phrase/file/parse-phrase';
 import { parseBeats } from '../time/beats';
 import { bad, good, type Result } from '../time/result';
-import { silenceErrors, takeErrors, type TakeError } from './judgeable-take';
+import { charactersDue, silenceErrors, takeErrors, type TakeError } from './judgeable-take';
 import type { Take, TakeTrials } from './take';
 import { TAKE_VERSION, TakeFile } from './take-file';
 
@@ -49,7 +49,8 @@ export function writeTake(take: Take): string {
     ...(take.commands && { commands: [...take.commands] }),
     ...(take.spotsUs && { spotsUs: [...take.spotsUs] }),
   };
-  return `${JSON.stringify(file)}\n`;
+  // Hours of silence are judged in long files only: blanks make it one.
+  return `${JSON.stringify(file).padEnd(charactersDue(take) - 1)}\n`;
 }
 
 const trialsFile = ({ requestsUs, leftOutBars, takenBack, ...shares }: TakeTrials) => ({

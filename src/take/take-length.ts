@@ -51,11 +51,15 @@ export function takeLength(
   return length;
 }
 
-/** Whether so much is judged of a file of so many characters. */
-export const fitsFile = ({ partials, notes }: TakeLength, characters: number): boolean =>
-  notes + NOTES_A_PARTIAL * partials <= NOTES_A_CHARACTER * Math.max(SHORTEST_FILE, characters);
+/** As many characters as a file must have for so much of it to be judged. */
+export const charactersFor = ({ partials, notes }: TakeLength): number =>
+  Math.ceil((notes + NOTES_A_PARTIAL * partials) / NOTES_A_CHARACTER);
 
-/** Whether a take that goes on to a time could be opened as a file of so many characters. */
+/** Whether so much is judged of a file of so many characters. */
+export const fitsFile = (length: TakeLength, characters: number): boolean =>
+  charactersFor(length) <= Math.max(SHORTEST_FILE, characters);
+
+/** Whether a take goes on to a time whose file has so many characters so far. */
 export function hasRoom(plan: DuePlan, phrase: Phrase, endUs: number, characters: number): boolean {
   const length = takeLength(plan, phrase, endUs);
   return endUs <= DAY_US && length.partials <= MOST_PARTIALS && fitsFile(length, characters);

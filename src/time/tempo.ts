@@ -21,9 +21,8 @@ export interface TempoMap {
   bpmAtPart(parts: number, partsABeat: number): number;
 }
 
-/** Where a tempo begins, as a fraction and as its two whole numbers. */
+/** Where a tempo begins, in parts of a beat. */
 interface TempoStart {
-  readonly beat: Beats;
   readonly parts: number;
   readonly partsABeat: number;
   readonly us: number;
@@ -41,50 +40,42 @@ export function tempoMap(changes: readonly TempoChange[]): TempoMap {
   const first = changes[0];
   if (!first) throw new RangeError('a tempo map needs at least one tempo');
   const starts: TempoStart[] = [];
-  for (const change of changes) {
-    if (!(change.bpm > 0)) throw new RangeError(`tempo must be positive, got ${change.bpm}`);
+  for (const { fromBeat, bpm } of changes) {
+    if (!(bpm > 0)) throw new RangeError(`tempo must be positive, got ${bpm}`);
     const before = starts.at(-1);
-    const usPerBeat = 60e6 / change.bpm;
+    const usPerBeat = 60e6 / bpm;
     if (!before) {
-      starts.push({ beat: beats(0), parts: 0, partsABeat: 1, us: 0, usPerBeat, bpm: change.bpm });
+      starts.push({ parts: 0, partsABeat: 1, us: 0, usPerBeat, bpm });
       continue;
     }
-    const length = change.fromBeat.sub(before.beat).valueOf();
+    const parts = partsOf(fromBeat);
+    const partsABeat = Number(fromBeat.d);
+    const length = beatsSince(before, parts, partsABeat);
     if (length < 0) throw new RangeError('tempo changes must be in beat order');
-    starts.push({
-      beat: change.fromBeat,
-      parts: Number(change.fromBeat.s * change.fromBeat.n),
-      partsABeat: Number(change.fromBeat.d),
-      us: before.us + length * before.usPerBeat,
-      usPerBeat,
-      bpm: change.bpm,
-    });
+    starts.push({ parts, partsABeat, us: before.us + length * before.usPerBeat, usPerBeat, bpm });
   }
-  const segmentAt = (beat: Beats) => {
-    const next = firstFrom(starts, (start) => (start.beat.compare(beat) > 0 ? 1 : 0), 1);
-    return starts[Math.max(0, next - 1)]!;
+  const usAtPart = (parts: number, partsABeat: number) => {
+    const start = startBefore(starts, parts, partsABeat);
+    return Math.round(start.us + beatsSince(start, parts, partsABeat) * start.usPerBeat);
   };
+  const bpmAtPart = (parts: number, partsABeat: number) =>
+    startBefore(starts, parts, partsABeat).bpm;
   return {
     changes,
-    usAt(beat) {
-      const segment = segmentAt(beat);
-      const since = segment === starts[0] ? beat : beat.sub(segment.beat);
-      return Math.round(segment.us + since.valueOf() * segment.usPerBeat);
-    },
-    usAtPart(parts, partsABeat) {
-      const start = startBefore(starts, parts, partsABeat);
-      const length = partsSince(start, parts, partsABeat) / (partsABeat * start.partsABeat);
-      return Math.round(start.us + length * start.usPerBeat);
-    },
+    usAt: (beat) => usAtPart(partsOf(beat), Number(beat.d)),
+    usAtPart,
     beatAt(timeUs) {
       const next = firstFrom(starts, ({ us }) => Math.round(us), timeUs + 1);
-      const { beat, us, usPerBeat } = starts[Math.max(0, next - 1)]!;
-      return beat.valueOf() + (timeUs - us) / usPerBeat;
+      const { parts, partsABeat, us, usPerBeat } = starts[Math.max(0, next - 1)]!;
+      return parts / partsABeat + (timeUs - us) / usPerBeat;
     },
-    bpmAt: (beat) => segmentAt(beat).bpm,
-    bpmAtPart: (parts, partsABeat) => startBefore(starts, parts, partsABeat).bpm,
+    bpmAt: (beat) => bpmAtPart(partsOf(beat), Number(beat.d)),
+    bpmAtPart,
   };
 }
+
+/** A place as so many parts of which its denominator makes a beat. */
+const partsOf = (beat: Beats): number => Number(beat.s * beat.n);
 
 /** The last start at or before a place, the first one where there is none. */
 function startBefore(starts: readonly TempoStart[], parts: number, partsABeat: number): TempoStart {
@@ -101,6 +92,9 @@ function startBefore(starts: readonly TempoStart[], parts: number, partsABeat: n
 /** From a start to a place, in parts of which `partsABeat` times the start's own make a beat. */
 const partsSince = (start: TempoStart, parts: number, partsABeat: number): number =>
   parts * start.partsABeat - start.parts * partsABeat;
+
+const beatsSince = (start: TempoStart, parts: number, partsABeat: number): number =>
+  partsSince(start, parts, partsABeat) / (partsABeat * start.partsABeat);
 
 /**
  * One tempo throughout.

@@ -38,6 +38,10 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 export const list = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)!}`;
 
+/** A number above zero with so many decimals at most. @example shortText(96.50, 1) // => '96.5' */
+export const shortText = (value: number, decimals: number): string =>
+  String(Number(value.toFixed(decimals)));
+
 /** A number with so many decimals, a true minus sign, and no negative zero. @example decimalText(-0.04, 1) // => '0.0' */
 export function decimalText(value: number, decimals: number): string {
   const text = Math.abs(value).toFixed(decimals);

@@ -4,7 +4,7 @@ import type { PhraseFile } from '../../src/phrase/model/phrase-file';
 import { connectKit, practisePhrase, tableRows } from '../browser/page/app';
 import { STORM_TIDE } from './bench-phrases';
 import { duration, p50, p95, p99, type BenchRow } from './bench-row';
-import { verdictFrames } from './verdict-frames';
+import { verdictFrames } from './page/verdict-frames';
 
 // How this is measured. The built app runs in real, headless Chromium. Its frames are timed from a
 // wrapper round requestAnimationFrame, put into the page before the app's own scripts. The lane has no

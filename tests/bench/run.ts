@@ -1,7 +1,7 @@
 import { cpus, loadavg } from 'node:os';
 import { simulatedPlayerScript } from '../browser/page/simulated-player';
 import { laneRows, verdictRow } from './app-bench';
-import { withApp } from './bench-page';
+import { withApp } from './page/bench-page';
 import type { BenchRow } from './bench-row';
 import { benchTable } from './bench-table';
 import { captureRows } from './capture-bench';

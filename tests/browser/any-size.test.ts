@@ -1,5 +1,5 @@
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest';
 import { ROUTES } from '../routes';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
@@ -79,11 +79,11 @@ describe.each(['light', 'dark'] as const)(
   'colours that the reader has chosen, %s',
   (colorScheme) => {
     let page: Page;
-    beforeAll(async () => {
+    beforeEach(async () => {
       page = await openAt(1440, 900);
       await page.emulateMedia({ forcedColors: 'active', colorScheme });
     });
-    afterAll(() => page.close());
+    afterEach(() => page.close());
 
     const colourOf = (name: string) =>
       page

@@ -1,5 +1,5 @@
 import { afterAll, expect, inject, it } from 'vitest';
-import { goTo, playTake, showEveryScreen } from './page/app';
+import { goTo, inDatabase, playTake, showEveryScreen } from './page/app';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
 import { watchPage } from './page/watch-page';
@@ -36,7 +36,7 @@ it('keeps a take over plain http, and a phrase, over a reload', async () => {
   await page.goto(`${address}#compose`);
   await page.getByLabel('Title', { exact: true }).fill('Slip');
   await page.getByTestId('kept-state').getByText('Kept on this machine.').waitFor();
-  await page.waitForTimeout(600);
+  await inDatabase(page);
   for (let visit = 0; visit < 2; visit++) {
     await goTo(page, 'Log');
     await page.getByTestId('take-row').waitFor();

@@ -1,14 +1,16 @@
 import type { BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, inject, it } from 'vitest';
+import { afterAll, afterEach, beforeEach, expect, inject, it } from 'vitest';
+import { inDatabase } from './page/app';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
 import { watchPage } from './page/watch-page';
 
 const browser = await launchChromium();
 let context: BrowserContext;
-beforeAll(async () => {
+beforeEach(async () => {
   context = await browser.newContext({ viewport: { width: 1024, height: 640 } });
 });
+afterEach(() => context.close());
 afterAll(() => browser.close());
 
 async function openAt(hash: string) {
@@ -28,14 +30,13 @@ it('keeps what two tabs write on one phrase, and tells the second', async () => 
   await titleOf(first.page).fill('Slip');
   await isKept(first.page);
   await expect.poll(() => first.page.url()).toMatch(/#compose\/own-/);
-  // Kept, not only noted down.
-  await first.page.waitForTimeout(600);
+  await inDatabase(first.page);
   const address = new URL(first.page.url()).hash;
   const second = await openAt(address);
   await titleOf(second.page).waitFor();
 
   await titleOf(first.page).fill('Slip of the first');
-  await first.page.waitForTimeout(600);
+  await inDatabase(first.page);
   await titleOf(second.page).fill('Slip of the second');
   await second.page
     .getByTestId('notice')
@@ -51,7 +52,7 @@ it('keeps what two tabs write on one phrase, and tells the second', async () => 
     [first, 'Slip of the first'],
     [second, 'Slip of the second'],
   ] as const) {
-    await page.waitForTimeout(600);
+    await inDatabase(page);
     await page.reload();
     await expect.poll(() => titleOf(page).inputValue()).toBe(title);
     expect(await page.getByTestId('notice').count()).toBe(0);

@@ -1,4 +1,4 @@
-import { wilson } from '../../src/score/wilson';
+import { wilson } from '../../src/score/statistics/wilson';
 import {
   isClaimed,
   isClaimedOfHits,

@@ -305,6 +305,56 @@ describe('assess', () => {
     expect(assessReport(few.assessed)).not.toContain('more finding');
   });
 
+  it('says what its tempo counts where that is not quarters', () => {
+    const { assessed } = assessWords([
+      take('quarters.mid', {}),
+      ...['--phrase', phrasePath, '--count-in', '1'],
+    ]);
+    const { plan } = assessed;
+    const headOf = (meter: string) => {
+      const counted = checkPhrase({ ...FILE, meter, cycle: 14, subdivision: 2 });
+      if (!counted.ok) throw new Error(counted.errors[0]!.message);
+      return assessReport({ ...assessed, plan: { ...plan, phrase: counted.value } }).split('\n')[0];
+    };
+    expect(headOf('4/4')).toBe('Slack Rope · layer 3, Ghosts · 100 bpm');
+    expect(headOf('7/8')).toBe('Slack Rope · layer 3, Ghosts · 100 bpm in eighths');
+  });
+
+  it('tells swing, faults of the kit and notes without a pad in the words of the app', () => {
+    const struck = (timeUs: number, data1: number, data2: number) => [
+      { timeUs, status: 0x99, data1, data2 },
+    ];
+    const path = take('swung.mid', {}, (messages) =>
+      [
+        // Off-beats a twelfth of a beat late: 7/12 of it against 5/12.
+        ...messages.map((one) =>
+          one.timeUs % 600_000 === 300_000 ? { ...one, timeUs: one.timeUs + 50_000 } : one,
+        ),
+        ...struck(10_000, 38, 30),
+        ...struck(4_400_000, 10, 60),
+      ].toSorted((a, b) => a.timeUs - b.timeUs),
+    );
+    const { assessed } = assessWords([path, '--phrase', phrasePath, '--count-in', '1']);
+    expect(assessReport(assessed).split('\n')).toEqual(
+      expect.arrayContaining([
+        "Set aside as the kit's fault and not yours: one double trigger.",
+        "Not on the kit's note map, and so not judged: note 10 (one time). Give a kit file with --kit.",
+        'Off-beat eighths at 1.4 : 1, between 1.4 : 1 and 1.4 : 1 with 95 % certainty; written straight.',
+      ]),
+    );
+    const { swing } = assessJson(assessed);
+    expect(swing).toMatchObject({ written: 1, offbeats: 7 });
+    expect(swing!.ratio).toBeCloseTo(1.4, 2);
+    const few = assessWords([
+      take('few-beats.mid', {}, (all) => all.slice(0, 4)),
+      '--phrase',
+      phrasePath,
+      '--count-in',
+      '1',
+    ]);
+    expect(assessJson(few.assessed).swing).toBeNull();
+  });
+
   it.each([
     ['a file that is not there', ['nowhere.mid', '--phrase', phrasePath], 'nowhere.mid: '],
     ['a file that is no MIDI file', [phrasePath, '--phrase', phrasePath], `${phrasePath}: `],

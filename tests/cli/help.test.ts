@@ -29,3 +29,21 @@ describe('--help', () => {
     expect(keys.filter((key) => !new RegExp(`\\b${key}\\b`).test(ASSESS_HELP))).toEqual([]);
   });
 });
+
+describe('a command that measures', () => {
+  it.each([
+    ['answers', '--help'],
+    ['answers', '0'],
+    ['claims', '--help'],
+    ['fuzz', '--help'],
+    ['fuzz', '0.01', '7', '60', 'midis'],
+  ] as const)(
+    '%s says what it expects in place of %s, and measures nothing',
+    async (name, ...words) => {
+      const { status, stdout, stderr } = await answerOf(name, ...words);
+      expect([status, stdout]).toEqual([2, '']);
+      expect(stderr).toMatch(/^[^:]+: expected \[.+, as ".+"\n$/);
+      expect(stderr.startsWith(`${words.join(' ')}: `)).toBe(true);
+    },
+  );
+});

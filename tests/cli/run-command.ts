@@ -5,8 +5,11 @@ import { main as capture } from '../../src/cli/capture';
 import { main as convert } from '../../src/cli/convert';
 import { main as expand } from '../../src/cli/expand';
 import { main as sheet } from '../../src/cli/sheet';
+import { main as claims } from '../claims/run';
+import { main as fuzz } from '../fuzz/fuzz-run';
+import { main as answers } from './same-answers-run';
 
-const PROGRAMS = { assess, capture, convert, expand, sheet };
+const PROGRAMS = { answers, assess, capture, claims, convert, expand, fuzz, sheet };
 
 /** What a command of the project prints, and its exit code, without a process of its own. */
 export async function answerOf(name: keyof typeof PROGRAMS, ...args: readonly string[]) {

@@ -8,7 +8,15 @@ const USUAL = 2000;
 const tell = (line: string) => process.stdout.write(`${line}\n`);
 
 /** Compares as many captures as are asked, half with a click, and prints those on which app and command line differ. */
-export function main([count = String(USUAL), seed = '1']: readonly string[]): void {
+export function main(args: readonly string[]): void {
+  const [count = String(USUAL), seed = '1'] = args;
+  if (!(Number(count) > 0 && Number.isInteger(Number(seed)))) {
+    process.stderr.write(
+      `${args.join(' ')}: expected [captures, above 0] [whole seed], as "200 7"\n`,
+    );
+    process.exitCode = 2;
+    return;
+  }
   const folder = mkdtempSync(join(tmpdir(), 'answers-'));
   let compared = 0;
   let differ = 0;

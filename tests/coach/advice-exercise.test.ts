@@ -28,7 +28,7 @@ function toldOf(
   const told: { readonly [Code in FindingCode]?: FactsOf<Code> } = {
     'other tempo': { playedBpm: bpm - 4, clickBpm: bpm },
     swing: { played: 1.5, written: 2, sure: SURE },
-    'partial off': placing,
+    'partial off': { ...placing, isOfLimb: false },
     'limb off': { ...placing, name: limbName(limb) },
     'voice off': { ...placing, name: voice },
     'level off': { ...placing, name: 'accents' },

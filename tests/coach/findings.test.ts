@@ -176,6 +176,17 @@ describe('what is not told', () => {
     ]);
   });
 
+  it('another tempo in fewer than six bars, nor what it drags along: missed, extra and wrong strokes', () => {
+    // 5 % slower: 3000 ms a minute.
+    const codes = (bars: number) => {
+      const of = harbourNotes(bars);
+      return told(play(of, { ...HUMAN, driftMsPerMinute: 3000 }, 1), of).map(({ code }) => code);
+    };
+    expect(codes(4)).toEqual(['undecided']);
+    expect(codes(5)).toEqual(['undecided']);
+    expect(codes(6)).toEqual(['other tempo']);
+  });
+
   // Half of the tolerance of 35 ms.
   it('a steady offset of everything that costs no notes', () => {
     expect(told(play(notes, { biasMs: 17.4 }, 1)).some((one) => kindOf(one))).toBe(false);

@@ -12,7 +12,7 @@ export const SAMPLES: { [Code in FindingCode]: FactsOf<Code> } = {
   'lost place': { partials: -12, subdivision: 4, fromBar: 107, toBar: 110, times: 2, repeats: 32 },
   'all strokes off': { ms: -15, sure: SURE },
   swing: { played: 1.52, written: 2, sure: SURE },
-  'partial off': PLACING,
+  'partial off': { ...PLACING, isOfLimb: true },
   'limb off': { ...PLACING, name: 'right hand' },
   'voice off': { ...PLACING, name: 'hi-hat foot splash' },
   'level off': { ...PLACING, name: 'accents' },

@@ -16,6 +16,7 @@ const LIVE_RUNS = 8000;
 const MOST_MS_PER_KB = 50;
 /** A drum part is taken apart into layers as well, whatever comes of it: 60 ms for eight layers of 1 kB. */
 const MOST_TAKING_APART = 200;
+const EXPECTED = `expected [share above 0] [whole seed] [seconds above 0] [${Object.keys(FUZZED).join('|')}], as "0.01 7 60 midi"\n`;
 const tell = (line: string) => process.stdout.write(`${line}\n`);
 
 /**
@@ -23,12 +24,14 @@ const tell = (line: string) => process.stdout.write(`${line}\n`);
  * share of 0.01 reads a hundredth of the usual numbers, each kind takes so many seconds at most, and one kind may be
  * named to read that alone.
  */
-export async function main([
-  share = '1',
-  seed = '1',
-  seconds = 'Infinity',
-  only,
-]: readonly string[]) {
+export async function main(args: readonly string[]) {
+  const [share = '1', seed = '1', seconds = 'Infinity', only] = args;
+  const isRun = Number(share) > 0 && Number.isInteger(Number(seed)) && Number(seconds) > 0;
+  if (!isRun || (only !== undefined && !Object.hasOwn(FUZZED, only))) {
+    process.stderr.write(`${args.join(' ')}: ${EXPECTED}`);
+    process.exitCode = 2;
+    return;
+  }
   for (const kind of Object.keys(FUZZED) as FuzzedKind[]) {
     if (only !== undefined && kind !== only) continue;
     const wanted = Math.ceil(INPUTS[kind] * Number(share));

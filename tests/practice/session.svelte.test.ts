@@ -28,7 +28,7 @@ const entry = { id: 'tow-line', text: JSON.stringify(FILE), phrase: checked.valu
 
 function rig(more: Partial<SessionDependencies> = {}) {
   const hand = handPage();
-  const settings = new SettingsStore(undefined);
+  const settings = new SettingsStore(null);
   const stored: Take[] = [];
   const session = new PracticeSession({
     ...hand.dependencies,
@@ -326,7 +326,7 @@ describe('the still page', () => {
   it('leaves choices from before there was one as they are', () => {
     const older: Partial<typeof FIRST_CHOICES> = { ...FIRST_CHOICES, tempoBpm: 72 };
     delete older.stillPage;
-    const settings = new SettingsStore(undefined);
+    const settings = new SettingsStore(null);
     settings.write('practice', older);
     const read = settings.read('practice', ChoicesShape, FIRST_CHOICES);
     expect([read.tempoBpm, read.stillPage]).toEqual([72, false]);
@@ -338,7 +338,7 @@ it.each([
   [undefined, WRONG_PASS],
   [0.005, 0.005],
 ])('a certainty of %s among choices from before loses none of the others', (kept, now) => {
-  const settings = new SettingsStore(undefined);
+  const settings = new SettingsStore(null);
   settings.write('practice', { ...FIRST_CHOICES, tempoBpm: 72, wrongPass: kept });
   const read = settings.read('practice', ChoicesShape, FIRST_CHOICES);
   expect([read.tempoBpm, read.wrongPass]).toEqual([72, now]);

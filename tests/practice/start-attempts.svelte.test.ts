@@ -22,7 +22,7 @@ function hindered() {
 const capturingWith = (dependencies: ReturnType<typeof hindered>['dependencies']) =>
   new Capturing({
     ...dependencies,
-    settings: new SettingsStore(undefined),
+    settings: new SettingsStore(null),
     plays: {
       put: async () => bad(),
       newest: async () => [],

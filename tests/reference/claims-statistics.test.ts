@@ -1,11 +1,11 @@
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { classContrasts } from '../../src/coach/evidence/class-contrasts';
-import { brownForsythe } from '../../src/score/brown-forsythe';
+import { brownForsythe } from '../../src/score/statistics/brown-forsythe';
 import { meanOfUnits } from '../../src/score/cycle-means';
-import { equivalent } from '../../src/score/equivalence';
-import { holm } from '../../src/score/holm';
-import { tQuantile, tTwoSided } from '../../src/score/student-t';
+import { equivalent } from '../../src/score/statistics/equivalence';
+import { holm } from '../../src/score/statistics/holm';
+import { tQuantile, tTwoSided } from '../../src/score/statistics/student-t';
 
 // Marks: F found in a stored copy of the source, M from memory, C computed elsewhere (SciPy 1.17.1 or
 // plain arithmetic) from data marked beside it.

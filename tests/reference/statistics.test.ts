@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { circular } from '../../src/clock/latency/circular';
 import { contrastDb, levelDb } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
-import { robustSpread, spread } from '../../src/score/spread';
-import { theilSen } from '../../src/score/theil-sen';
-import { wilson } from '../../src/score/wilson';
+import { robustSpread, spread } from '../../src/score/statistics/spread';
+import { theilSen } from '../../src/score/statistics/theil-sen';
+import { wilson } from '../../src/score/statistics/wilson';
 
 // Marks: F found in a stored copy of the source, M from memory, C computed elsewhere (SciPy or plain
 // arithmetic) from data marked beside it.

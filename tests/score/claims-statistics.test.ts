@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { brownForsythe } from '../../src/score/brown-forsythe';
+import { brownForsythe } from '../../src/score/statistics/brown-forsythe';
 import { meanOfUnits } from '../../src/score/cycle-means';
-import { equivalent } from '../../src/score/equivalence';
-import { holm } from '../../src/score/holm';
-import { incompleteBeta } from '../../src/score/incomplete-beta';
-import { tQuantile, tTwoSided } from '../../src/score/student-t';
+import { equivalent } from '../../src/score/statistics/equivalence';
+import { holm } from '../../src/score/statistics/holm';
+import { incompleteBeta } from '../../src/score/statistics/incomplete-beta';
+import { tQuantile, tTwoSided } from '../../src/score/statistics/student-t';
 
 const pValues = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 20 });
 const numbers = fc.array(fc.integer({ min: -1000, max: 1000 }), { minLength: 2, maxLength: 12 });
@@ -142,7 +142,9 @@ describe('Brown-Forsythe', () => {
     expect(() => brownForsythe([[1, 2]])).toThrow(
       new RangeError('2 values in 1 groups have no spreads to compare'),
     );
-    expect(() => brownForsythe([[1, 2], []])).toThrow(RangeError);
+    expect(() => brownForsythe([[1, 2, 3], []])).toThrow(
+      new RangeError('3 values in 2 groups have no spreads to compare'),
+    );
     expect(() => brownForsythe([[1], [2]])).toThrow(RangeError);
   });
 });

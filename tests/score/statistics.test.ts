@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contrastDb, contrastOfCounts, velocityCounts } from '../../src/score/contrast';
 import { separation } from '../../src/score/separation';
-import { robustSpread, spread } from '../../src/score/spread';
-import { FULL_PAIRS, theilSen } from '../../src/score/theil-sen';
-import { wilson } from '../../src/score/wilson';
+import { robustSpread, spread } from '../../src/score/statistics/spread';
+import { FULL_PAIRS, theilSen } from '../../src/score/statistics/theil-sen';
+import { wilson } from '../../src/score/statistics/wilson';
 import { runCount } from '../run-count';
 
 const velocities = fc.array(fc.integer({ min: 1, max: 127 }), { minLength: 1, maxLength: 30 });

@@ -6,12 +6,14 @@ import { EDGE_AND_RIM, GENERAL_MIDI } from '../../src/kit/built-in-kits';
 import type { Kit } from '../../src/kit/kit';
 import { writePhrase } from '../../src/phrase/file/write-phrase';
 import { GUESSES } from '../../src/take/guess';
+import { judgeablePhrase } from '../../src/take/judgeable-take';
 import type { Take } from '../../src/take/take';
 import { takeCsv } from '../../src/take/take-csv';
 import { TAKE_VERSION, TakeFile } from '../../src/take/take-file';
 import { parseTake, writeTake } from '../../src/take/take-json';
 import { beats } from '../../src/time/beats';
 import { layeredPhrase } from '../phrase/phrase-of';
+import { runCount } from '../run-count';
 
 const SCHEMA = new URL('../../shared/schemas/take.schema.json', import.meta.url).pathname;
 
@@ -255,6 +257,52 @@ describe('take files', () => {
     ['the quickest sixteenths', { tempos: [{ fromBeat: '0', bpm: 1200 }] }],
   ])('takes %s', (_, change) => {
     expect(errorOf(change)).toBeUndefined();
+  });
+
+  it('lawOpensLikeTheLog: a take that can be judged is written as a file that opens, whatever silence is in it', () => {
+    let silent = 0;
+    const late = fc.record({
+      phraseText: fc.constantFrom(PHRASE, SPARSE.phrase),
+      layer: fc.constantFrom(1, 2),
+      bpm: fc.integer({ min: 1, max: 300 }),
+      timeUs: fc.integer({ min: 0, max: 80_000e6 }),
+    });
+    fc.assert(
+      fc.property(late, ({ phraseText, layer, bpm, timeUs }) => {
+        const take: Take = {
+          ...sample!,
+          phraseText,
+          passages: layersPlayed(layer),
+          tempos: [{ fromBeat: beats(0), bpm }],
+          messages: [{ timeUs, status: 0x99, data1: 38, data2: 64 }],
+          commands: undefined,
+        };
+        const text = writeTake(take);
+        const isJudged = judgeablePhrase(take) !== undefined;
+        expect(parseTake(text).ok).toBe(isJudged);
+        if (isJudged && !parseTake(JSON.stringify(JSON.parse(text))).ok) silent++;
+      }),
+      { numRuns: runCount(100) },
+    );
+    expect(silent).toBeGreaterThan(0);
+  });
+
+  it('is no longer than what is due in it asks', () => {
+    const take: Take = {
+      ...sample!,
+      phraseText: PHRASE,
+      passages: layersPlayed(1),
+      tempos: [{ fromBeat: beats(0), bpm: 120 }],
+      commands: undefined,
+    };
+    const last = (timeUs: number) => ({ timeUs, status: 0x99, data1: 38, data2: 64 });
+    const short = writeTake({ ...take, messages: [last(300e6)] });
+    expect(short).toBe(`${short.trimEnd()}\n`);
+    // Nine a second in 10,000 s, three a character.
+    const long = writeTake({ ...take, messages: [last(10_000e6)] });
+    expect(long).toHaveLength(30_000);
+    expect(parseTake(long).ok).toBe(true);
+    expect(parseTake(long.replace(' \n', '\n')).ok).toBe(false);
   });
 
   it('does not write an end ahead of the start, where a clock was set back', () => {

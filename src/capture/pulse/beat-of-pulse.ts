@@ -12,7 +12,7 @@ export interface Beat {
   readonly likelihood: number;
 }
 
-export const FREE_TEMPO_BPM = { least: 60, most: 200 };
+const FREE_TEMPO_BPM = { least: 60, most: 200 };
 /** Pulses to a beat, with how unusual they are, in nats. Common practice, no source. */
 export const FREE_TEMPO_RARENESS = new Map([
   [1 / 3, 3],

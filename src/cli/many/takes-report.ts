@@ -1,5 +1,5 @@
 import { csvText, type RowFigures, sumOfRows, type TakeRow } from '../../index';
-import { countOf } from '../../words/words';
+import { countOf, shortText } from '../../words/words';
 import { fixed, percent, signed, table } from '../table';
 import type { TakeAnswer } from './judge-take';
 
@@ -21,7 +21,6 @@ export function takesReport(paths: readonly string[], answers: readonly TakeAnsw
 }
 
 const shareOf = ({ asWritten, notes }: RowFigures) => (notes > 0 ? asWritten / notes : undefined);
-const bpmText = (bpm: number) => fixed(bpm, 1).replace('.0', '');
 const passes = ({ rows }: TakesReport) => rows.filter(({ row }) => row.passed).length;
 const ALL = 'all';
 
@@ -37,7 +36,7 @@ export function takesText(report: TakesReport): string {
     ['take', 'layer', 'bpm', 'notes', 'as written', 'missed', 'extra', 'mean', 'spread', 'passed'],
     [
       ...rows.map(({ take, row }) => [
-        ...[take, `${row.layer} ${row.layerName}`, bpmText(row.tempoBpm)],
+        ...[take, `${row.layer} ${row.layerName}`, shortText(row.tempoBpm, 1)],
         ...[...figures(row), row.passed ? 'yes' : 'no'],
       ]),
       [ALL, '', '', ...figures(all), `${passes(report)} of ${rows.length}`],

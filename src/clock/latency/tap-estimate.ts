@@ -1,8 +1,8 @@
 import { median } from 'simple-statistics';
 import { circular } from './circular';
 import { hodgesLehmann } from './hodges-lehmann';
-import { robustSpread, spread } from '../../score/spread';
-import { theilSen } from '../../score/theil-sen';
+import { robustSpread, spread } from '../../score/statistics/spread';
+import { theilSen } from '../../score/statistics/theil-sen';
 import { offsetHistogram, type HistogramBin } from './offset-histogram';
 import { twoClusters } from './two-clusters';
 import { countOf, decimalText } from '../../words/words';
@@ -50,7 +50,7 @@ const MOST_WILD_SHARE = 0.25;
 /** Chosen, not measured: above it 28 strokes leave more than ±9 ms. */
 export const WIDEST_SPREAD_MS = 25;
 /** No wired rig is so late; near half a beat nobody can tell which click a stroke belongs to. Chosen, not measured. */
-export const FARTHEST_MS = 250;
+const FARTHEST_MS = 250;
 const BIN_MS = 5;
 
 /**

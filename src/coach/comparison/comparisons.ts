@@ -7,6 +7,7 @@ import type { Finding } from '../finding';
 import { findingPlace } from '../finding-place';
 import { findingsIn, MOST_FINDINGS } from '../findings';
 import type { Slip } from '../place/slip';
+import { shortText } from '../../words/words';
 import { takeEvidence } from '../take-evidence';
 import { openWords, otherWords, sameWords } from './comparison-words';
 import { differenceOf, type Difference } from './difference';
@@ -85,9 +86,7 @@ function tempoOf(take: JudgedTake): string {
   const layer = lastLayer(take);
   const dues = take.judgement.notes.filter(({ due }) => due.layer === layer);
   const tempi = new Set(dues.map(({ due }) => take.plan.tempo.bpmAt(due.note.onset)));
-  const ends = [Math.min(...tempi), Math.max(...tempi)].map((bpm) =>
-    String(Number(bpm.toFixed(1))),
-  );
+  const ends = [Math.min(...tempi), Math.max(...tempi)].map((bpm) => shortText(bpm, 1));
   return ends[0] === ends[1] ? ends[0]! : ends.join(' to ');
 }
 

@@ -1,6 +1,6 @@
 import type { MeanOfUnits } from '../../score/cycle-means';
-import { equivalent } from '../../score/equivalence';
-import { tTwoSided } from '../../score/student-t';
+import { equivalent } from '../../score/statistics/equivalence';
+import { tTwoSided } from '../../score/statistics/student-t';
 
 /** One figure of a take, and how far to trust it. */
 export interface Measure extends MeanOfUnits {

@@ -8,8 +8,8 @@ import { unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS } from '../evidence/units';
 import type { Finding } from '../finding';
-import { bpmOf, type TakeEvidence } from '../take-evidence';
-import { FEWEST_POINTS, lineOfCourse } from '../timing/departure';
+import { bpmOf, tellsTempo, type TakeEvidence } from '../take-evidence';
+import { lineOfCourse } from '../timing/departure';
 import { meanAt, placingsOf } from '../timing/placings';
 import { spreadOf } from '../timing/spreads';
 import { playedRatio } from '../timing/timing-findings';
@@ -122,8 +122,9 @@ function placingReading(
   };
 }
 
-function tempoReading({ course, evidence, inPlace }: TakeEvidence): Reading | undefined {
-  if (course.length < FEWEST_POINTS) return undefined;
+function tempoReading(take: TakeEvidence): Reading | undefined {
+  if (!tellsTempo(take)) return undefined;
+  const { course, evidence, inPlace } = take;
   const { m: slope, error, df } = lineOfCourse(course);
   const clickBpm = bpmOf(
     evidence.plan,

@@ -58,7 +58,9 @@ export function causesOf(phrase: Phrase, layer: number, notes: readonly Note[]):
   return classes;
 }
 
-const isMain = ({ graceStep, cycle }: Note): boolean => graceStep === 0 && cycle > 0;
+/** Whether a note lies in the cycle itself: no grace note, and none of the pickup. */
+export const isMain = ({ graceStep, cycle }: Pick<Note, 'graceStep' | 'cycle'>): boolean =>
+  graceStep === 0 && cycle > 0;
 
 function allCauses(
   phrase: Phrase,

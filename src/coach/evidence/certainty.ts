@@ -1,7 +1,7 @@
 import type { TimedNote } from '../../match/timed-note';
 import type { MeanOfUnits } from '../../score/cycle-means';
-import { tQuantile } from '../../score/student-t';
-import type { Interval } from '../../score/wilson';
+import { tQuantile } from '../../score/statistics/student-t';
+import type { Interval } from '../../score/statistics/wilson';
 
 /** What a mean rests on, and how far it is sure. */
 export interface Certainty {

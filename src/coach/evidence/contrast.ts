@@ -10,6 +10,13 @@ export interface Contrast extends MeanOfUnits {
   readonly others: number;
 }
 
+/** Share of the units in which an offset has the same sign at least. Chosen, not measured. */
+export const AGREEMENT = 0.75;
+
+/** Share of some values, one a unit, on the side that their mean is on. */
+export const agreementOf = (values: readonly number[], mean: number): number =>
+  values.filter((one) => one * mean > 0).length / values.length;
+
 /**
  * A group against the rest, unit by unit, so that what a whole unit has in common cancels. Undefined for fewer than two
  * units that have both.
@@ -33,11 +40,10 @@ export function contrastOf(
   if (differences.length < 2) return undefined;
   const found = meanOfUnits(differences);
   const togetherness = withNext(differences, found.mean);
-  const alike = differences.filter((one) => one * found.mean > 0).length;
   return {
     ...found,
     error: found.error * Math.sqrt((1 + togetherness) / (1 - togetherness)),
-    agreement: alike / differences.length,
+    agreement: agreementOf(differences, found.mean),
     notes: own.notes,
     others: other.notes,
   };

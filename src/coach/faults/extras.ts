@@ -1,9 +1,8 @@
 import type { Stroke } from '../../kit/stroke';
-import { nearestNote } from '../../score/nearest-note';
 import { firstFrom } from '../../time/first-from';
-import type { Cause, CauseKind } from '../evidence/causes';
 import type { Evidence } from '../evidence/evidence';
 import { finding, type Finding } from '../finding';
+import { besideOf } from './beside';
 import { surelyAbove, whereOf } from './where';
 
 /** Share of the strokes from which extra ones are told. Chosen, not measured. */
@@ -53,29 +52,6 @@ export function extraStrokes(evidence: Evidence): Finding[] {
   );
   const facts = { times, mostOn: most, beside: besideOf(evidence, rest) };
   return [...told, finding('extras', times / (times + notes.length), [], facts)];
-}
-
-/** Of a stroke that answers nothing the time alone tells where it is. */
-const PLACES: ReadonlySet<CauseKind> = new Set(['partial', 'position']);
-
-/** Where most of them are: beside which notes of the cycle or of the beat; undefined where that is anywhere. */
-function besideOf(evidence: Evidence, extras: readonly Stroke[]): string | undefined {
-  const { judgement, classes, errorRate } = evidence;
-  const near = extras.map((extra) => nearestNote(judgement.notes, extra));
-  const struck = new Set(near);
-  const placesAmong = (causes: readonly Cause[]) => causes.filter(({ kind }) => PLACES.has(kind));
-  const places = classes.map(({ causes, opposite, ...notes }) => ({
-    ...notes,
-    causes: placesAmong(causes),
-    opposite: placesAmong(opposite),
-  }));
-  const all = [...judgement.notes.keys()];
-  const [place] = whereOf({ classes: places, errorRate }, all, (at) => struck.has(at), 1);
-  // Several may be beside one note.
-  const group = new Set(place?.group);
-  return near.filter((at) => group.has(at)).length > near.length / 2
-    ? place?.cause?.name
-    : undefined;
 }
 
 /** The note whose stroke a bounce may have come from. */

@@ -6,7 +6,7 @@ import { tellsLevel } from '../../score/dynamics';
 import type { JudgedNote } from '../../score/judged-note';
 import type { LevelVerdict } from '../../score/level-verdict';
 import { separation } from '../../score/separation';
-import { tQuantile } from '../../score/student-t';
+import { tQuantile } from '../../score/statistics/student-t';
 import { certaintyOf } from '../evidence/certainty';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS } from '../evidence/units';

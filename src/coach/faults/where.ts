@@ -1,5 +1,5 @@
 import { probit } from 'simple-statistics';
-import { wilson } from '../../score/wilson';
+import { wilson } from '../../score/statistics/wilson';
 import type { Cause, CauseKind } from '../evidence/causes';
 import type { Evidence } from '../evidence/evidence';
 

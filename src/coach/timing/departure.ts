@@ -1,5 +1,5 @@
 import { linearRegression, mean, rSquared, sum } from 'simple-statistics';
-import { tTwoSided } from '../../score/student-t';
+import { tTwoSided } from '../../score/statistics/student-t';
 import { FEWEST_UNITS } from '../evidence/units';
 import type { CoursePoint } from './course';
 
@@ -19,8 +19,8 @@ export interface Departure {
 /** Another tempo differs by 1 % and one beat a minute, give or take what a take of eight bars can tell; less is rushing or dragging. Chosen, not measured. */
 const OTHER_TEMPO = 0.009;
 const OTHER_BPM = 0.9;
-/** Another tempo leaves so fast that few points tell it; a drift needs as many as all else about time. Chosen, not measured. */
-export const FEWEST_POINTS = 4;
+/** Another tempo leaves so fast that few points show it; a drift needs as many as all else about time. Chosen, not measured. */
+const FEWEST_POINTS = 4;
 /** Share of the course that a straight line has to explain for one to be told at all. Chosen, not measured: a wander comes back. */
 const STRAIGHT = 0.6;
 const STEADY = 0.97;

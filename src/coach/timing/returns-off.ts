@@ -1,6 +1,6 @@
 import type { Plan } from '../../match/plan';
 import type { JudgedNote } from '../../score/judged-note';
-import { tQuantile } from '../../score/student-t';
+import { tQuantile } from '../../score/statistics/student-t';
 import { clickReturns, meanReturn } from '../click-returns';
 import { finding, type Finding } from '../finding';
 import { justNoticeableMs } from '../just-noticeable';

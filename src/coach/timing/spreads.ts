@@ -1,9 +1,9 @@
 import { mean } from 'simple-statistics';
-import { brownForsythe } from '../../score/brown-forsythe';
+import { brownForsythe } from '../../score/statistics/brown-forsythe';
 import { meanOfUnits } from '../../score/cycle-means';
-import { robustSpread, spread } from '../../score/spread';
-import { tTwoSided } from '../../score/student-t';
-import { Z_95 } from '../../score/wilson';
+import { robustSpread, spread } from '../../score/statistics/spread';
+import { tTwoSided } from '../../score/statistics/student-t';
+import { Z_95 } from '../../score/statistics/wilson';
 import type { Cause } from '../evidence/causes';
 import type { Evidence } from '../evidence/evidence';
 import { FEWEST_UNITS, UNIT_NOTES, type Units } from '../evidence/units';

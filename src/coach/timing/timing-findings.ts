@@ -1,14 +1,13 @@
 import type { TimedNote } from '../../match/timed-note';
 import { layerShape } from '../../phrase/layers/layer-shape';
-import { equivalent } from '../../score/equivalence';
+import { equivalent } from '../../score/statistics/equivalence';
 import { meanOfUnits } from '../../score/cycle-means';
-import { tTwoSided } from '../../score/student-t';
+import { tTwoSided } from '../../score/statistics/student-t';
 import { certaintyOf, type Certainty } from '../evidence/certainty';
 import { classContrasts } from '../evidence/class-contrasts';
-import { unitMeans } from '../evidence/contrast';
+import { AGREEMENT, agreementOf, unitMeans } from '../evidence/contrast';
 import type { Evidence } from '../evidence/evidence';
-import { LEAST_NOTES, notesToTell } from '../evidence/notes-to-tell';
-import { FEWEST_UNITS } from '../evidence/units';
+import { FEWEST_UNITS, LEAST_NOTES, notesToTell } from '../evidence/units';
 import { finding, type Finding } from '../finding';
 import { isOnTheClick, placingsOf, type Explanation, type Placing } from './placings';
 import { spreadsOf } from './spreads';
@@ -50,7 +49,8 @@ function isEven(evidence: Evidence): boolean {
   );
 }
 
-function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Placing): Finding {
+function placingFinding(evidence: Evidence, placing: Placing): Finding {
+  const { cause, isOfLimb, apart, ownMs, restMs } = placing;
   const { judgement, toleranceMs, noticeableMs } = evidence;
   const notes = cause.notes.map((at) => judgement.notes[at]!.due);
   const isOwn = isOnTheClick(restMs, noticeableMs);
@@ -68,6 +68,8 @@ function placingFinding(evidence: Evidence, { cause, apart, ownMs, restMs }: Pla
       return finding('layer off', weight, notes, { ...facts, layer: cause.layer! });
     case 'unison':
       return finding('unison off', weight, notes, { ...facts, limbs: cause.limbs! });
+    case 'partial':
+      return finding('partial off', weight, notes, { ...facts, isOfLimb });
     default:
       return finding(`${cause.kind} off`, weight, notes, facts);
   }
@@ -110,6 +112,7 @@ function allOff(evidence: Evidence, { residuals, placings }: Explanation): Findi
   const own = meanOfUnits(means);
   const { mean: ms, error, df } = own;
   if (Math.abs(ms) < Math.max(noticeableMs, COSTLY * toleranceMs)) return [];
+  if (agreementOf(means, ms) < AGREEMENT) return [];
   if (error > 0 && !(tTwoSided(ms / error, df) < SHARE_OF_ERROR * errorRate)) return [];
   const notes = judgement.notes.map(({ due }) => due);
   const sure = certaintyOf(timedOf(evidence, [...notes.keys()]), own);

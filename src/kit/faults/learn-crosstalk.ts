@@ -1,3 +1,4 @@
+import { median } from 'simple-statistics';
 import type { CrosstalkMask, Kit } from '../kit';
 import { padGroups } from '../pad-groups';
 import type { Stroke } from '../stroke';
@@ -110,14 +111,12 @@ function answerOf(
   { struck, answers, delaysUs, percents }: Found,
   strikes: number,
 ): CrosstalkAnswer {
-  const sorted = [...delaysUs].sort((a, b) => a - b);
-  const middle = (sorted[(sorted.length - 1) >> 1]! + sorted[sorted.length >> 1]!) / 2;
   return {
     struck,
     answers,
     strikes,
     answered: delaysUs.length,
-    delayMs: middle / 1000,
+    delayMs: median(delaysUs) / 1000,
     loudestPercent: Math.max(...percents),
   };
 }

@@ -87,7 +87,7 @@ const ELSEWHERE: readonly (readonly [place: number, shape: HeadShape, voice: Voi
 ];
 
 /** The voice that a note without an instrument looks like; undefined where it looks like none. */
-export function voiceOfLook({ place, head, sign }: NoteLook): Voice | undefined {
+function voiceOfLook({ place, head, sign }: NoteLook): Voice | undefined {
   const isOpen = sign === 'open';
   const named = LOOKS.filter((look) => look.place === place && HEAD_NAMES[look.shape] === head);
   const found = named.find((look) => look.isOpen === isOpen) ?? named[0];

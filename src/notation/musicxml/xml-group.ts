@@ -22,7 +22,7 @@ export interface XmlVoice {
 }
 
 /** Numbers of the voices; rests stand where they are in nobody's way, half spaces above the middle line. */
-export const VOICE_NUMBERS = { hands: 1, feet: 2 } as const;
+const VOICE_NUMBERS = { hands: 1, feet: 2 } as const;
 const REST_PLACES = { hands: 3, feet: -5, alone: 0 } as const;
 /** In percent of a forte, which is velocity 90 (MusicXML 4.0, `dynamics` of a note). */
 const dynamicsPercent = (level: Level): number =>

@@ -19,7 +19,7 @@ export function shapeError(issue: v.BaseIssue<unknown>, start = ''): PhraseError
   const last = issue.path?.at(-1)?.key;
   const key = typeof last === 'string' ? readable(last) : '';
   const { type, input } = issue;
-  const found = shown(input);
+  const found = inputText(input);
   if (type === 'strict_object' && issue.expected === 'never') {
     const nearest = nearestWord(key, issue.message.split(' '));
     return phraseError('UNKNOWN_KEY', place, { key, expected: `"${nearest}"` });
@@ -125,7 +125,7 @@ function typeName(expected: string | null): string {
 }
 
 /** The input itself when it is short, else its kind. */
-export function shown(input: unknown): string {
+export function inputText(input: unknown): string {
   if (Array.isArray(input)) return A_LIST;
   if (typeof input === 'object' && input !== null) return 'an object';
   if (input === undefined) return 'nothing';

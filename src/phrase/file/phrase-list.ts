@@ -1,12 +1,11 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../../time/result';
-import { readable, shown } from '../check/shape-error';
+import { readable, inputText } from '../check/shape-error';
 import { draftFile } from '../model/draft-file';
 import type { Phrase } from '../model/phrase';
 import { draftOf } from '../model/phrase-draft';
 import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { phraseFileSchema } from '../model/phrase-file';
-import { bracketsBeyond } from './brackets-beyond';
 import { jsonOfText } from './json-of-text';
 import { checkPhrase, parsePhrase } from './parse-phrase';
 import { writePhrase } from './write-phrase';
@@ -26,6 +25,14 @@ export const phraseListSchema = v.strictObject({
 
 /** Longest text that is read as several phrases, characters; of one it is less. Chosen, not measured. */
 const MOST_CHARACTERS = 1_000_000;
+
+/**
+ * Opening brackets at most, in all and within each other. Chosen, not measured: far more than any file needs, and few
+ * enough that they cost nothing. A browser takes 100 ms for a million characters of them, which a link of a thousand
+ * characters can hold.
+ */
+const MOST_BRACKETS = 100_000;
+const MOST_NESTED = 1000;
 
 /**
  * The phrases of a file that holds one, or several as `{ "phrases": [ … ] }`. All of them are right, or what is wrong is
@@ -54,9 +61,31 @@ export function parsePhrases(text: string): Result<readonly Phrase[], PhraseErro
   return checkList((file.value as { phrases: unknown }).phrases);
 }
 
+/** Which brackets of a JSON text are too many to be read in no time; undefined where none are. */
+function bracketsBeyond(text: string): { found: string; expected: number } | undefined {
+  let all = 0;
+  let depth = 0;
+  let isQuoted = false;
+  for (let i = 0; i < text.length; i++) {
+    const letter = text[i];
+    if (letter === '"') isQuoted = !isQuoted;
+    else if (isQuoted) i += letter === '\\' ? 1 : 0;
+    else if (letter === ']' || letter === '}') depth--;
+    else if (letter === '[' || letter === '{') {
+      if (++depth > MOST_NESTED)
+        return { found: `over ${MOST_NESTED} brackets within each other`, expected: MOST_NESTED };
+      if (++all > MOST_BRACKETS)
+        return { found: `over ${MOST_BRACKETS} brackets`, expected: MOST_BRACKETS };
+    }
+  }
+  return undefined;
+}
+
 function checkList(files: unknown): Result<readonly Phrase[], PhraseError> {
   if (!Array.isArray(files))
-    return bad(phraseError('WRONG_TYPE', 'phrases', { found: shown(files), expected: 'a list' }));
+    return bad(
+      phraseError('WRONG_TYPE', 'phrases', { found: inputText(files), expected: 'a list' }),
+    );
   if (files.length === 0) return bad(phraseError('NO_ENTRY', 'phrases'));
   if (files.length > MOST_PHRASES) {
     const facts = { found: files.length, things: 'phrases', expected: MOST_PHRASES };

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { bad, good, type Result } from '../../time/result';
-import { AN_OBJECT, shapeError, shown } from '../check/shape-error';
+import { AN_OBJECT, shapeError, inputText } from '../check/shape-error';
 import { MOST_ERRORS, phraseError, type PhraseError } from '../model/phrase-error';
 import { phraseFileSchema, type PhraseFile } from '../model/phrase-file';
 
@@ -10,7 +10,7 @@ const MAX_DEPTH = 40;
 /** A phrase file of the right shape; what depends on more than one key is another matter. */
 export function readShape(file: unknown): Result<PhraseFile, PhraseError> {
   if (typeof file !== 'object' || file === null || Array.isArray(file))
-    return bad(phraseError('WRONG_TYPE', '', { found: shown(file), expected: AN_OBJECT }));
+    return bad(phraseError('WRONG_TYPE', '', { found: inputText(file), expected: AN_OBJECT }));
   const depth = depthOf(file);
   if (depth > MAX_DEPTH)
     return bad(

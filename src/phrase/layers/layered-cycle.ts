@@ -85,7 +85,7 @@ export function layChange(
 }
 
 /** Whether a change can bring it about that a limb is wanted twice, or grace notes by a foot. */
-export const movesLimbs = (change: Change): boolean =>
+const movesLimbs = (change: Change): boolean =>
   change.kind === 'pickup' || change.kind === 'add' || givesLimbs(change);
 
 /** The same where nothing was wrong before: a stroke that is added anew clashes in every cycle or in none. */

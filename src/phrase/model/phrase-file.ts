@@ -13,7 +13,7 @@ export const MAX_LAYERS = 32;
 /** Most partials in a beat. */
 export const MAX_SUBDIVISION = 12;
 /** Letters of a grouping. */
-export const MAX_GROUPING = 4096;
+const MAX_GROUPING = 4096;
 /** Letters of a title or name. */
 export const MAX_NAME = 120;
 /** The tempi that a phrase can have in felt beats a minute; what that is in beats of its meter, see tempoRange. */

@@ -66,7 +66,7 @@ export const doubleStrokes = (phrase: Phrase): LayeredVariation | undefined =>
   variationOf(doublePhrase(phrase), 'Every stroke of a hand is played twice in its time.');
 
 /** The same as a draft. */
-export function doublePhrase(phrase: Phrase): PhraseDraft {
+function doublePhrase(phrase: Phrase): PhraseDraft {
   const pinned = pinNumbers(phrase);
   const steps = cycleSteps(phrase.grouping, phrase.cycle).flatMap((step): RootStep[] => [
     step,

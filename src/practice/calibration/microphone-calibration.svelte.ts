@@ -13,7 +13,7 @@ import { StartAttempts } from '../start-attempts';
 export type MicrophonePhase = 'idle' | 'asking' | 'recording' | 'analysing' | 'done';
 
 /** Clicks, and the time from one to the next, s: strokes fall in between. Chosen: half a minute. */
-export const MICROPHONE_CLICKS = 40;
+const MICROPHONE_CLICKS = 40;
 const BETWEEN_SECONDS = 0.75;
 /** Recorded after the last click, s: longer than any output is late. */
 const AFTER_SECONDS = 1;

@@ -6,7 +6,7 @@ import type { MessageTrace } from './message-trace';
 import { percentiles, type Percentiles } from './percentiles';
 
 /** Velocities are counted in steps of so many. */
-export const VELOCITY_STEP = 8;
+const VELOCITY_STEP = 8;
 /** How many of the smallest gaps are told. */
 const SMALLEST_GAPS = 3;
 

@@ -9,7 +9,7 @@ import { isoNow } from '../iso-now';
 import type { Backups } from './backups';
 
 /** The file of a day: what is saved later on that day takes its place, and no other file is touched. */
-export const dayFileName = (at: string): string => `what-is-kept-${at.slice(0, 10)}.gz`;
+const dayFileName = (at: string): string => `what-is-kept-${at.slice(0, 10)}.gz`;
 
 /** How long after a take the backup is written, ms. Chosen: the player looks at the take, or plays the next one. */
 const AFTER_MS = 20_000;

@@ -16,7 +16,7 @@ export interface SheetThread {
 export class SheetFailure extends Error {}
 
 /** A layer of 64 full bars takes 4 s on a slow machine, measured; what takes longer than this hangs, ms. Chosen. */
-export const LONGEST_MS = 30_000;
+const LONGEST_MS = 30_000;
 
 export function sheetThread(start = startEngraver, longestMs = LONGEST_MS): SheetThread {
   let worker: EngraverThread | undefined;

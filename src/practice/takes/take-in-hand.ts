@@ -68,9 +68,7 @@ export function takeInHand(
     },
     onMessage: (stampUs) => interruptions.delivered(stampUs / 1000, run.nowUs() / 1000),
     onReadAgain: () => ears.onReadAgain(inHand),
-    room: new tools.TakeRoom(
-      (now) => tools.writeTake({ ...finishedTake(now, head(), 0), messages: [] }).length,
-    ),
+    room: new tools.TakeRoom(tools.writeTake(finishedTake(take, head(), 0)).length),
     onFull: () => {
       problems.ended = tools.TAKE_FULL;
       ears.onFull();

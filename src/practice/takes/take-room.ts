@@ -1,4 +1,3 @@
-import type { Kit } from '../../kit/kit';
 import type { LiveTake } from '../../live/live-take';
 import { MOST_IN_LIST, MOST_MESSAGES, MOST_PASSAGES, MOST_TEMPOS } from '../../take/take-file';
 import { hasRoom } from '../../take/take-length';
@@ -10,28 +9,24 @@ const SHARE = 0.9;
 
 /** Said where a take was ended since it would not have been. */
 export const TAKE_FULL =
-  'The take has ended by itself: it is as long as a take can be that opens again as a file. Where little is struck, that is sooner. What was struck is kept; start again to go on.';
+  'The take has ended by itself: nothing was struck for long, or it is as long as a take can be. What was struck is kept; start again to go on.';
 
 /**
- * How far a take may go on, so that the file that it is saved as can be opened again. One that is played needs no more
- * than hours allow; one in which nothing is struck any more comes to an end.
+ * How far a take may go on. One that is played needs no more than hours allow; one in which nothing is struck any more
+ * comes to an end.
  */
 export class TakeRoom {
-  readonly #charactersOf: (take: LiveTake) => number;
-  #kit: Kit | undefined;
-  #characters = 0;
+  readonly #characters: number;
 
-  /** @param charactersOf the file of a take without messages; asked again where the kit is another one */
-  constructor(charactersOf: (take: LiveTake) => number = () => 0) {
-    this.#charactersOf = charactersOf;
+  /** @param characters of its file as long as nothing is struck: the longer, the longer a take waits for a stroke */
+  constructor(characters = 0) {
+    this.#characters = characters;
   }
 
   /** Whether a message at a time, integer microseconds from bar 1 beat 1, still belongs to it. */
   reachesTo(take: LiveTake, atUs: number): boolean {
-    const { log, commands, timeline, kit } = take;
+    const { log, commands, timeline } = take;
     const { passages, tempo, phrase } = timeline.plan;
-    if (kit !== this.#kit) this.#characters = this.#charactersOf(take);
-    this.#kit = kit;
     const characters = this.#characters + CHARACTERS_A_MESSAGE * log.count;
     return (
       log.count < SHARE * MOST_MESSAGES &&

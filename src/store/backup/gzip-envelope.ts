@@ -52,13 +52,3 @@ export function sealOf(head: Uint8Array): number | undefined {
   if (head.length < ENVELOPE_BYTES || HEAD.some((byte, i) => head[i] !== byte)) return undefined;
   return new DataView(head.buffer, head.byteOffset).getUint32(CHECKSUM_AT, true);
 }
-
-/** Whether a file begins as ours do; one that cannot be read does not. */
-export async function isSealed(file: Blob): Promise<boolean> {
-  try {
-    const head = await file.slice(0, ENVELOPE_BYTES).arrayBuffer();
-    return sealOf(new Uint8Array(head)) !== undefined;
-  } catch {
-    return false;
-  }
-}

@@ -2,7 +2,7 @@ import type { Fit, LeftOver } from '../../phrase/form/fit-form';
 import type { Phrase } from '../../phrase/model/phrase';
 import { freeTitle } from '../../phrase/model/free-title';
 import { countOf } from '../../words/words';
-import { tempoText } from '../phrase/beat-word';
+import { tempoText } from '../../phrase/model/beat-word';
 
 /** What a way is called. */
 export const FIT_NAMES: Readonly<Record<Fit['kind'], string>> = {

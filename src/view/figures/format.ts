@@ -1,7 +1,7 @@
-import { decimalText, signedText } from '../../words/words';
+import { decimalText, shortText, signedText } from '../../words/words';
 
 /** Shown where a figure is undefined: never a 0. */
-export const UNDEFINED = '–';
+const UNDEFINED = '–';
 const NO_BREAK = '\u00a0';
 
 /**
@@ -58,4 +58,4 @@ export function durationText(seconds: number): string {
 }
 
 /** A tempo without needless decimals. @example bpmText(96.50) // => '96.5' */
-export const bpmText = (bpm: number): string => String(Math.round(bpm * 100) / 100);
+export const bpmText = (bpm: number): string => shortText(bpm, 2);

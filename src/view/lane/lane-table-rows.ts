@@ -10,7 +10,7 @@ import { LIMBS, limbName } from '../../phrase/model/limb';
 import { VOICES } from '../../phrase/model/voice';
 import { isSilentAt } from '../../practice/sounds-between';
 import { placeInWords } from './scroll-steps';
-import { figureText } from '../figures/format';
+import { figureText, offsetText } from '../figures/format';
 
 /** One note in words. */
 export interface NoteRow {
@@ -40,17 +40,6 @@ export interface ExtraRow {
   readonly velocity: number;
   /** "extra", "double trigger" or "crosstalk". */
   readonly why: string;
-}
-
-/**
- * Milliseconds with their sign and a real minus, to a tenth.
- *
- * @example signedMs(-12300) // => '−12.3'
- */
-export function signedMs(offsetUs: number): string {
-  const tenths = Math.round(offsetUs / 100);
-  if (tenths === 0) return '0.0';
-  return `${tenths < 0 ? '−' : '+'}${(Math.abs(tenths) / 10).toFixed(1)}`;
 }
 
 /**
@@ -91,7 +80,9 @@ function noteRow(feed: LaneFeed, note: number): NoteRow {
     verdict:
       feed.noteVerdict[note] === 0 ? 'not played yet' : LANE_VERDICTS[feed.noteVerdict[note]!]!,
     struck: struck === voice ? '' : struck,
-    offsetMs: played ? signedMs(feed.strokeTimeUs[stroke]! - feed.noteTimeUs[note]!) : '',
+    offsetMs: played
+      ? offsetText((feed.strokeTimeUs[stroke]! - feed.noteTimeUs[note]!) / 1000, 1)
+      : '',
     loudness: played ? LANE_LEVEL_VERDICTS[feed.noteLevelVerdict[note]!]! : '',
   };
 }

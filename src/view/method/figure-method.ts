@@ -1,7 +1,7 @@
 import { FEWEST_FOR_DRIFT, SHORTEST_FOR_DRIFT_US } from '../../score/figures';
-import { MAD_TO_SPREAD } from '../../score/spread';
+import { MAD_TO_SPREAD } from '../../score/statistics/spread';
 import { FEWEST_FOR_SWING } from '../../score/swing-ratio';
-import { FULL_PAIRS } from '../../score/theil-sen';
+import { FULL_PAIRS } from '../../score/statistics/theil-sen';
 import { FEWEST_NOTES } from '../../live/gathered-cycles';
 import { methodNumber, plain, type MethodEntry } from './method-entry';
 

@@ -1,3 +1,5 @@
+import { shortText } from '../../words/words';
+
 /** A number of the code that a figure or a verdict depends on. */
 export interface MethodNumber {
   /** What it is called in the code. */
@@ -21,7 +23,7 @@ export interface MethodEntry {
   readonly source: string;
 }
 
-export const CHOSEN = 'Chosen, not measured.';
+const CHOSEN = 'Chosen, not measured.';
 
 /**
  * A constant by its own name, so that neither name nor value is written a second time.
@@ -40,5 +42,5 @@ export function methodNumber(
 
 export const ms = (value: number): string => `${value} ms`;
 export const usInMs = (value: number): string => ms(value / 1000);
-export const percent = (share: number): string => `${Number((100 * share).toFixed(2))} %`;
+export const percent = (share: number): string => `${shortText(100 * share, 2)} %`;
 export const plain = (value: number): string => String(value);

@@ -1,9 +1,9 @@
-import { CALLED_EVEN_WRONGLY } from '../../score/equivalence';
+import { CALLED_EVEN_WRONGLY } from '../../score/statistics/equivalence';
 import { DISPERSION, LEEWAY } from '../../score/fault-share';
 import { INDIFFERENCE, Trial } from '../../score/gate';
 import { GATE_THRESHOLD, STRICTEST_THRESHOLD, WRONG_PASS } from '../../score/gate-options';
 import { FEWEST_OF_A_NOTE, LAST_OWN_NOTES, OwnNotes, WRONG_IN_A_ROW } from '../../score/own-notes';
-import { Z_95 } from '../../score/wilson';
+import { Z_95 } from '../../score/statistics/wilson';
 import { methodNumber, percent, plain, type MethodEntry } from './method-entry';
 
 /** With the usual threshold and certainty, of a layer that has no notes of its own. */

@@ -2,7 +2,7 @@ import { layerShape } from '../../phrase/layers/layer-shape';
 import type { Phrase } from '../../phrase/model/phrase';
 import { realignment } from '../../phrase/layers/realignment';
 import { swingText } from '../../phrase/model/swing';
-import { subdivisionWord } from './subdivision-word';
+import { subdivisionWord } from '../../phrase/model/subdivision-word';
 
 /** A phrase at a layer in one line: subdivision, cycle over meter, where they meet. */
 export function phraseLine(phrase: Phrase, layer: number): string {

@@ -67,6 +67,12 @@ const BEHIND = [
   ['help', 'Help'],
 ] as const;
 
+/** What was written is in the database: until then, a tab notes it beside its settings. */
+export const inDatabase = (page: Page) =>
+  page.waitForFunction(
+    () => !Object.keys(localStorage).some((key) => key.includes('unsaved edits')),
+  );
+
 /** Lets the player who is chosen play a take of some seconds, count-in included. */
 export async function playTake(page: Page) {
   await page.getByTestId('start').click();

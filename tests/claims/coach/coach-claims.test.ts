@@ -24,4 +24,15 @@ describe(`what the coach says of ${TAKES} takes with one fault`, () => {
       0.1,
     );
   });
+
+  it('is at most a fact that may be meant of limbs 8 ms apart', () => {
+    const apart = CLEAN.find(({ name }) => name.startsWith('limbs 8 ms apart'))!;
+    const { asFact, otherwise } = tally(apart, WHITE, 2 * TAKES, nextSeed);
+    expect(asFact).toBeGreaterThan(0);
+    expect(asFact / (2 * TAKES)).toBeLessThan(0.5);
+    expect(otherwise / (2 * TAKES)).toBeLessThan(0.1);
+    // The right hand has the beat to itself.
+    const variants = apart.variants.filter(({ piece }) => piece.name === 'Three Wet Ropes');
+    expect(tally({ ...apart, variants }, WHITE, 2 * TAKES, nextSeed).otherwise).toBe(0);
+  });
 });

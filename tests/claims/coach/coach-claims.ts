@@ -1,6 +1,6 @@
 import { findings } from '../../../src/coach/findings';
 import type { TimedNote } from '../../../src/match/timed-note';
-import { wilson, type Interval } from '../../../src/score/wilson';
+import { wilson, type Interval } from '../../../src/score/statistics/wilson';
 import { causesOf, nearlyAlike } from './causes';
 import type { Fault, Variant } from './faults';
 import { isNeutral, kindOf, names, type ReadFinding } from './naming';
@@ -14,7 +14,9 @@ export interface Tally {
   readonly namedFirst: number;
   /** Takes of which something else is claimed. */
   readonly otherwise: number;
-  /** What that was, and how often. */
+  /** Of which something is told as a fact that may be meant, where such facts are no claims. */
+  readonly asFact: number;
+  /** What was claimed otherwise, and how often. */
   readonly others: ReadonlyMap<string, number>;
   /** Takes of each phrase and place, and how many of them were told first and nothing else, or rightly not at all. */
   readonly byVariant: readonly VariantTally[];
@@ -37,12 +39,13 @@ export function tally(
   let named = 0;
   let namedFirst = 0;
   let otherwise = 0;
+  let asFact = 0;
   const right = variants.map(() => 0);
   for (let take = 0; take < count; take++) {
     const which = take % variants.length;
-    const said = claimsOf(variants[which]!, scatter, nextSeed()).filter(
-      ({ isFact }) => !(mayBeNeutral && isFact),
-    );
+    const all = claimsOf(variants[which]!, scatter, nextSeed());
+    const said = all.filter(({ isFact }) => !(mayBeNeutral && isFact));
+    if (said.length < all.length) asFact++;
     if (said.some(({ isSo }) => isSo)) named++;
     if (said[0]?.isSo === true) namedFirst++;
     const wrong = new Set(said.filter(({ isSo }) => !isSo).map(({ code }) => code));
@@ -56,7 +59,7 @@ export function tally(
     takes: Math.ceil((count - i) / variants.length),
     right: right[i]!,
   }));
-  return { takes: count, named, namedFirst, otherwise, others, byVariant };
+  return { takes: count, named, namedFirst, otherwise, asFact, others, byVariant };
 }
 
 interface ReadClaim {
@@ -100,13 +103,18 @@ export interface Aim {
   readonly others: number;
 }
 
-/** What a row has to reach, as shares of the takes; undefined where its figures are only shown. */
+/**
+ * What a row has to reach, as shares of the takes; undefined where its figures are only shown. Where limbs are apart, but by too
+ * little to be at fault, other claims may be as many as beside a fault: they are of some of the notes that are off.
+ */
 export function aimOf(fault: Fault, { noise, sdMs }: Scatter): Aim | undefined {
-  if (fault.variants.every(({ truths }) => truths.length === 0))
+  const { variants } = fault;
+  const isNamed = variants.some(({ truths }) => truths.length > 0);
+  if (!isNamed && variants.every(({ shiftMs }) => shiftMs === undefined))
     return { others: noise === 'white' ? 0.02 : 0.03 };
   if (fault.isScatter === true && noise !== 'white') return undefined;
   const usual = sdMs <= 8 ? { first: 0.97, others: 0.05 } : { first: 0.92, others: 0.08 };
-  return { ...usual, first: fault.leastFirst ?? usual.first };
+  return isNamed ? { ...usual, first: fault.leastFirst ?? usual.first } : { others: usual.others };
 }
 
 export const shareOf = (times: number, takes: number): { share: number; interval: Interval } => ({

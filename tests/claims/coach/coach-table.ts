@@ -1,6 +1,7 @@
 import { aimOf, hardToTell, shareOf, tally, type Aim, type Tally } from './coach-claims';
 import { seenAtBest } from './at-best';
 import { CLEAN, FAULTS, type Fault } from './faults';
+import { EXTRAS_CLAIMS } from './extras-claims';
 import { humanDrifts } from './human-drift';
 import { OTHER_CLAIMS, type OtherClaim } from './other-claims';
 import type { Scatter } from './player';
@@ -22,7 +23,9 @@ export function coachTable(share: number, firstSeed: number, tell: Tell): void {
   );
   const outcomes = [
     ...[...FAULTS, ...CLEAN].flatMap((fault) => faultRows(fault, takes, nextSeed, tell)),
-    ...OTHER_CLAIMS.flatMap((claim) => claimRows(claim, takes, nextSeed, tell)),
+    ...[...OTHER_CLAIMS, ...EXTRAS_CLAIMS].flatMap((claim) =>
+      claimRows(claim, takes, nextSeed, tell),
+    ),
   ];
   tell();
   tell(`${outcomes.filter(Boolean).length} of ${outcomes.length} rows with an aim hold`);
@@ -87,7 +90,7 @@ const scatterName = ({ noise, sdMs }: Scatter) =>
   `${String(sdMs).padStart(2)} ms ${noise.padEnd(17)}`;
 
 function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
-  const { takes, named, namedFirst, otherwise, others } = counted;
+  const { takes, named, namedFirst, otherwise, asFact, others } = counted;
   const isClean = fault.variants.every(({ truths }) => truths.length === 0);
   const aim = aimOf(fault, scatter);
   const most = [...others].sort((a, b) => b[1] - a[1]).slice(0, 3);
@@ -100,6 +103,7 @@ function rowOf(fault: Fault, scatter: Scatter, counted: Tally): string {
           `first ${inPercent(namedFirst, takes)}`,
           `others ${inPercent(otherwise, takes)}`,
         ]),
+    ...(fault.mayBeNeutral ? [`as a fact that may be meant ${inPercent(asFact, takes)}`] : []),
     verdictOn(aim, counted),
     most.map(([code, times]) => `${code} ${times}`).join(', '),
   ]

@@ -12,7 +12,7 @@ import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Limb } from '../../../src/phrase/model/limb';
 import type { Voice } from '../../../src/phrase/model/voice';
 import { judge, type Judgement } from '../../../src/score/judge';
-import { tTwoSided } from '../../../src/score/student-t';
+import { tTwoSided } from '../../../src/score/statistics/student-t';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { beats } from '../../../src/time/beats';
 import { parseMeter } from '../../../src/time/meter';

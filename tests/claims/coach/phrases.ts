@@ -194,3 +194,11 @@ export const PIECES = {
 
 /** The groove at the tempi of Fujii et al. 2011, Music Perception 28:491-503. */
 export const GROOVES_OF_FUJII = [60, 120, 200].map((bpm) => straightGroove(`Coal at ${bpm}`, bpm));
+
+/** Most of its notes are on the beat, and most of its time is beside them. */
+export const SPARSE = piece({
+  title: 'Slack Water, Few Boats',
+  tempoBpm: 94,
+  grouping: 'R - - - L - - - R - - - L - R K',
+  layers: [STICKING],
+});

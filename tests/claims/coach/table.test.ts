@@ -30,7 +30,11 @@ describe('the aims', () => {
     expect(aimOf(fault('bounces'), white(8))).toEqual({ first: 0.95, others: 0.05 });
     expect(aimOf(fault('spread'), white(8))).toEqual({ first: 0.95, others: 0.05 });
     expect(aimOf(fault('spread'), shared)).toBeUndefined();
-    for (const clean of CLEAN) {
+    const isApart = ({ name }: { name: string }) => name.startsWith('limbs 8 ms apart');
+    const [apart] = CLEAN.filter(isApart);
+    expect(aimOf(apart!, shared)).toEqual({ others: 0.05 });
+    expect(aimOf(apart!, white(12))).toEqual({ others: 0.08 });
+    for (const clean of CLEAN.filter((one) => !isApart(one))) {
       expect(aimOf(clean, white(12))).toEqual({ others: 0.02 });
       expect(aimOf(clean, shared)).toEqual({ others: 0.03 });
     }

@@ -59,6 +59,21 @@ describe('what has changed since an earlier take', () => {
     ]);
   });
 
+  it('is open of a tempo where the second take has fewer than six bars', () => {
+    const quicker = (bars: number, seed: number): JudgedTake => {
+      const dues = harbourNotes(bars);
+      const judgement = judged(dues, play(dues, { ...HUMAN, driftMsPerMinute: -1800 }, seed));
+      return { plan, judgement, boundaries: () => BOUNDARIES, slips: [] };
+    };
+    const differences = (bars: number) =>
+      comparisons(quicker(16, 1), quicker(bars, 2)).map(({ code, difference }) => [
+        code,
+        difference,
+      ]);
+    expect(differences(5)).toEqual([['other tempo', 'open']]);
+    expect(differences(6)).toEqual([['other tempo', 'same']]);
+  });
+
   it('is told of levels where all is struck on one voice', () => {
     const snareOnly = {
       title: 'One drum',

@@ -74,6 +74,26 @@ describe('strokes that answer no note', () => {
     expect(details(everywhere)).toEqual([undefined]);
   });
 
+  it('come anywhere where unisons and rests make some places look oftener struck', () => {
+    const beside = (grouping: string, subdivision: number, times: readonly number[]) => {
+      const file = { title: 'Ebb', meter: '4/4', tempoBpm: 60, subdivision, grouping };
+      const layers = [{ name: 'Sticking' }];
+      const take = perfectTake(16, 1, { ...file, layers });
+      const extras = times.map((at) => strokeOn('crash', Math.round((at * 1e6) / subdivision), 90));
+      const all = [...take.strokes, ...extras].sort((a, b) => a.timeUs - b.timeUs);
+      const [told] = extraStrokes(take.evidenceIn(judged(take.dues, all)));
+      return told!.detail;
+    };
+    // Every eighth of every other bar has one, and two off-beats one more: a unison is one place to be beside.
+    const eighths = Array.from({ length: 128 }, (_, i) => i + 0.1);
+    const halfOf = eighths.filter((_, i) => i % 16 < 8 || i === 9 || i === 11);
+    expect(halfOf).toHaveLength(66);
+    expect(beside('R+K R R+L R', 2, halfOf)).toBeUndefined();
+    // Four in five of the time are nearer to the beat than to what else is played.
+    const anyTime = Array.from({ length: 40 }, (_, i) => 6.3 * i + 0.5);
+    expect(beside('R - - - L - - - R - - - L - R K', 4, anyTime)).toBeUndefined();
+  });
+
   it('on the same pad in another voice, as with another opening of the hi-hat, are no bounces', () => {
     const turned = followed(at(2, 10)).map((one): Stroke => ({ ...one, voice: 'side stick' }));
     expect(texts(turned)).toEqual(['32 extra strokes, most on side stick.']);

@@ -3,9 +3,9 @@ import { parseMeter } from '../../../src/time/meter';
 import { parsePhrase } from '../../../src/phrase/file/parse-phrase';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { changeWords } from '../../../src/phrase/model/change-words';
-import { covers } from '../../../src/view/phrase/covers';
+import { covers } from '../../../src/phrase/layers/covers';
 import { phraseLine } from '../../../src/view/phrase/phrase-line';
-import { subdivisionWord } from '../../../src/view/phrase/subdivision-word';
+import { subdivisionWord } from '../../../src/phrase/model/subdivision-word';
 
 function phrase(file: object): Phrase {
   const parsed = parsePhrase(

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DraftCheck } from '../../../src/phrase/check/draft-check';
 import { changeWords } from '../../../src/phrase/model/change-words';
-import { BEGINNINGS, whatIsUnused } from '../../../src/view/screens/compose/next-change';
+import { BEGINNINGS, whatIsUnused } from '../../../src/view/screens/compose/change/next-change';
 import { page, userEvent } from 'vitest/browser';
 import { phraseOf } from '../../phrase/phrase-of';
 import { mountShell } from '../mount-shell';

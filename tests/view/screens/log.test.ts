@@ -6,7 +6,7 @@ import type { Player } from '../../../src/take/player';
 import { readMidiFile } from '../../../src/take/read-midi-file';
 import { fileName } from '../../../src/view/page/file-name';
 import { DOWNLOADS } from '../../../src/view/screens/log/downloads';
-import { passageWords } from '../../../src/view/screens/log/take-report';
+import { passageWords } from '../../../src/view/screens/log/passage-words';
 import { mountShell } from '../mount-shell';
 import { fillLog, simulatedTake } from '../sample-takes';
 

@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
 import { parsePhrases } from '../../../src/phrase/file/phrase-list';
 import { changeWords } from '../../../src/phrase/model/change-words';
-import { covers } from '../../../src/view/phrase/covers';
+import { covers } from '../../../src/phrase/layers/covers';
 import { meetsBarLineText } from '../../../src/view/phrase/phrase-line';
 import { targetKey } from '../../../src/phrase/layers/target-key';
 import { summaryOf } from '../../../src/practice/takes/take-scoring';

@@ -4,7 +4,7 @@ import {
   SURE_FROM,
   type CaptureFinding,
 } from '../../../src/capture/capture-finding';
-import { countings } from '../../../src/view/screens/capture/countings';
+import { countings } from '../../../src/capture/countings';
 import {
   listeningWords,
   playedWhen,

@@ -8,6 +8,7 @@ import { TWIST_KINDS, type SentTwist } from '../../../src/phrase/vary/twist-sett
 import { loosenWords } from '../../../src/view/screens/vary/limit-words';
 import { TWIST_WORDS } from '../../../src/view/screens/vary/twist-words';
 import { hashOf } from '../../../src/view/shell/route';
+import { phraseOf } from '../../phrase/phrase-of';
 import { mountShell } from '../mount-shell';
 import type { StubParts } from '../stub-parts';
 
@@ -374,7 +375,7 @@ describe('where there is nothing to vary', () => {
         grouping: 'R L',
         layers: [{ name: 'Rests', changes: [{ where: {}, set: { silent: true } }] }],
       };
-      expect((await library.importText(JSON.stringify(silent))).ok).toBe(true);
+      await library.add(phraseOf(silent));
     });
     await page.getByRole('link', { name: 'Dead Calm' }).click();
     await expect

@@ -17,10 +17,17 @@ it('a sheet is saved as PNG, or it is said that it cannot be', async () => {
   ) {
     names.push(this.download);
   });
-  expect(await savePng(SHEET)).toBeUndefined();
+  expect(await savePng(SHEET)).toEqual({ ok: true, value: undefined });
   expect(names).toEqual([expect.stringMatching(/\.png$/)]);
   const decode = vi.spyOn(HTMLImageElement.prototype, 'decode');
   decode.mockRejectedValue(new DOMException('The image cannot be decoded.', 'EncodingError'));
-  expect(await savePng(SHEET)).toMatch(/^This browser could not make the picture/);
+  expect(await savePng(SHEET)).toMatchObject({
+    errors: [
+      {
+        code: 'NO_PICTURE',
+        message: expect.stringMatching(/^This browser could not make the picture/) as string,
+      },
+    ],
+  });
   expect(names).toHaveLength(1);
 });

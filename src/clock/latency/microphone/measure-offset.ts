@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import { firstFrom } from '../../../time/first-from';
 import { FEWEST_VALUES, hodgesLehmann } from '../hodges-lehmann';
-import { robustSpread } from '../../../score/spread';
+import { robustSpread } from '../../../score/statistics/spread';
 import { countOf } from '../../../words/words';
 import { findClicks, LATEST_MS, LEAST_PEAK_DB, type ClickOnset } from './find-clicks';
 import { findStrikes } from './find-strikes';
@@ -50,7 +50,7 @@ const FEWEST_PAIRS = 12;
 /** A radio link of 15 ms has 4.3 ms (15/√12), a cable with USB at most 1 ms. Chosen, not measured. */
 const MOST_JITTER_MS = 3;
 /** The rise of a strike has no one beginning: so much to each side is added. Chosen, not measured. */
-export const BEGINNING_MS = 0.5;
+const BEGINNING_MS = 0.5;
 /** A click and its first echo cover strikes for this long after its own length, ms. Chosen, not measured. */
 const ECHO_MS = 60;
 const BEFORE_CLICK_MS = 5;

@@ -2,9 +2,9 @@ import { placesWords, roundsWords } from '../../../capture/transcribe';
 import type { CaptureFinding } from '../../../capture/capture-finding';
 import type { Phrase } from '../../../phrase/model/phrase';
 import type { CaptureReport } from '../../../capture/capture';
-import { tempoText } from '../../phrase/beat-word';
+import { tempoText } from '../../../phrase/model/beat-word';
 import { positionColumns } from '../../../notation/position-columns';
-import { subdivisionWord } from '../../phrase/subdivision-word';
+import { subdivisionWord } from '../../../phrase/model/subdivision-word';
 import { swingText } from '../../../phrase/model/swing';
 import { list } from '../../../words/words';
 

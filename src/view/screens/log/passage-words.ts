@@ -1,6 +1,6 @@
+import type { Passage } from '../../../phrase/model/passage';
 import type { FindingPlace, WrittenPassage } from '../../../coach/finding-place';
-import { bpmText } from '../../figures/format';
-import { tempoText } from '../../phrase/beat-word';
+import { tempoText } from '../../../phrase/model/beat-word';
 
 /**
  * Where a finding shows.
@@ -15,4 +15,20 @@ export const passageSoundWords = (
   place: Pick<FindingPlace, 'first'>,
   { phrase, layer, bpm }: Pick<WrittenPassage, 'phrase' | 'layer' | 'bpm'>,
 ): string =>
-  `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(Number(bpmText(bpm)), phrase.meter)}, with the click. Esc stops it.`;
+  `Sounds: layer ${layer} as written, ${findingPlaceWords(place)}, at ${tempoText(bpm, phrase.meter)}, with the click. Esc stops it.`;
+
+/**
+ * What a take was played to, where that changed, up to its last bar: which layers, where the target waited, and where the
+ * player was brought back; nothing where it was one layer all along.
+ *
+ * @example passageWords([{ fromBar: 1, layer: 5 }, { fromBar: 11, layer: 3 }], 16) // => ['layer 5', 'layer 3 from bar 11']
+ */
+export function passageWords(passages: readonly Passage[], lastBar: number): string[] {
+  const played = passages.filter(({ fromBar }, i) => i === 0 || fromBar <= lastBar);
+  if (played.length < 2) return [];
+  return played.map(({ fromBar, layer, latePartials, countInBars = 0 }, i) => {
+    if (i === 0) return `layer ${layer}`;
+    if (latePartials !== undefined) return `the phrase waited in bar ${fromBar}`;
+    return `layer ${layer}${countInBars > 0 ? ' counted in again' : ''} from bar ${fromBar}`;
+  });
+}

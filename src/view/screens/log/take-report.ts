@@ -2,14 +2,13 @@ import { clickReturns, type ClickReturn } from '../../../coach/click-returns';
 import type { Finding } from '../../../coach/finding';
 import { findings } from '../../../coach/findings';
 import { boundariesOf } from '../../../kit/boundaries-of';
-import { CROSSTALK, DOUBLE_TRIGGER } from '../../../kit/pad-fault';
+import { strokesSetAside } from '../../../kit/pad-fault';
 import { limbName } from '../../../phrase/model/limb';
 import type { OpenedTake } from '../../../live/open-take';
 import { figuresOf, type Figures } from '../../../score/figures';
 import { scoreTake, type TakeScore } from '../../../score/score-take';
 import { gateOfTake, trialsOf } from '../../../score/trials';
-import type { Passage } from '../../../phrase/model/passage';
-import { playedSwing, type PlayedSwing } from '../../../score/swing-played';
+import { playedSwing } from '../../../score/played-swing';
 import { readStrokes } from '../../../kit/read-strokes';
 import { alignedMessages } from '../../../kit/aligned-messages';
 import { isByHand } from '../../../take/player';
@@ -21,7 +20,8 @@ import { guessWords } from '../../../coach/guess-words';
 import { padsWithoutLevelsWords } from '../../../coach/pads-without-levels-words';
 import { nameOfPad } from '../../../kit/kit';
 import { padsWithoutLevels } from '../../../score/pads-without-levels';
-import { setAsideWords, unmappedWords } from '../../figures/stray-words';
+import { setAsideWords, unmappedWords } from '../../../coach/stray-words';
+import { swingWords } from '../../../coach/swing-words';
 import { figureText, percentText } from '../../figures/format';
 
 export interface FigureRow {
@@ -73,10 +73,7 @@ export function takeReport(take: Take, opened: OpenedTake): TakeReport {
       ...padsWithoutLevelsWords(padsWithoutLevels(judgement.notes), (pad) =>
         nameOfPad(take.kit, pad),
       ),
-      ...setAsideWords({
-        doubleTriggers: setAside.filter((why) => why === DOUBLE_TRIGGER).length,
-        crosstalk: setAside.filter((why) => why === CROSSTALK).length,
-      }),
+      ...setAsideWords(strokesSetAside(setAside)),
       ...unmappedWords(unmapped),
       ...swingWords(playedSwing(plan, judgement)),
     ],
@@ -101,35 +98,3 @@ const group = <Key>(
   name,
   rows: [...figures].map(([key, of]) => ({ name: nameOf(key), figures: of })),
 });
-
-/**
- * What a take was played to, where that changed, up to its last bar: which layers, where the target waited, and where the
- * player was brought back; nothing where it was one layer all along.
- *
- * @example passageWords([{ fromBar: 1, layer: 5 }, { fromBar: 11, layer: 3 }], 16) // => ['layer 5', 'layer 3 from bar 11']
- */
-export function passageWords(passages: readonly Passage[], lastBar: number): string[] {
-  const played = passages.filter(({ fromBar }, i) => i === 0 || fromBar <= lastBar);
-  if (played.length < 2) return [];
-  return played.map(({ fromBar, layer, latePartials, countInBars = 0 }, i) => {
-    if (i === 0) return `layer ${layer}`;
-    if (latePartials !== undefined) return `the phrase waited in bar ${fromBar}`;
-    return `layer ${layer}${countInBars > 0 ? ' counted in again' : ''} from bar ${fromBar}`;
-  });
-}
-
-const ratio = (value: number): string => `${Number(value.toFixed(2))} : 1`;
-
-/**
- * The swing that was played in a sentence, none where it cannot be told.
- *
- * @example swingWords({ ratio: 1.5, interval: { lower: 1.4, upper: 1.6 }, written: 2, offbeats: 16 })[0] // => 'Off-beat eighths at 1.5 : 1, between 1.4 : 1 and 1.6 : 1 with 95 % certainty; written 2 : 1.'
- */
-export function swingWords(played: PlayedSwing | undefined): string[] {
-  if (!played) return [];
-  const { lower, upper } = played.interval;
-  const written = played.written === 1 ? 'straight' : ratio(played.written);
-  return [
-    `Off-beat eighths at ${ratio(played.ratio)}, between ${ratio(lower)} and ${ratio(upper)} with 95 % certainty; written ${written}.`,
-  ];
-}

@@ -1,8 +1,10 @@
+import { phraseAsMusic, type MusicFormat, type MusicPart } from '../../../exchange/phrase-as-music';
 import type { SheetPicture } from '../../../notation/sheet/engrave-sheet';
 import { facesOf } from '../../../notation/sheet/sheet-faces';
 import { sheetFile } from '../../../notation/sheet/sheet-file';
 import type { SheetLook } from '../../../notation/sheet/sheet-look';
 import type { Phrase } from '../../../phrase/model/phrase';
+import { bad, good, type Result } from '../../../time/result';
 import { fileName } from '../../page/file-name';
 import { saveFile } from '../../page/save-file';
 import { WHITE_PAPER } from '../../theme/palette';
@@ -22,30 +24,40 @@ const SCREEN_DPI = 96;
 /** The most that browsers draw on, dots each way (Firefox, 11,180 by 11,180; Chromium more; from memory). */
 const MOST_DOTS = 11_000;
 
-const NO_PICTURE =
-  'This browser could not make the picture, which may be too large for it. Save it as SVG, or ask for fewer bars.';
+const SHEET_FILE_MESSAGES = {
+  NO_PICTURE:
+    'This browser could not make the picture, which may be too large for it. Save it as SVG, or ask for fewer bars.',
+  NO_LETTERS:
+    'The letters that go into the file could not be fetched: the connection is gone. Save it again when it is back.',
+} as const;
 
-const NO_LETTERS =
-  'The letters that go into the file could not be fetched: the connection is gone. Save it again when it is back.';
-
-/** Says why there is none, if so. */
-export async function saveSvg(sheet: DrawnSheet): Promise<string | undefined> {
-  const svg = await fileOf(sheet);
-  if (svg === undefined) return NO_LETTERS;
-  saveFile(nameOf(sheet.phrase, 'svg'), svg);
-  return undefined;
+/** Why there is no file of a sheet. */
+export interface SheetFileProblem {
+  readonly code: keyof typeof SHEET_FILE_MESSAGES;
+  readonly message: string;
 }
 
-/** Says why there is none, if so. */
-export async function savePng(sheet: DrawnSheet): Promise<string | undefined> {
+const noFile = (code: SheetFileProblem['code']) =>
+  bad<SheetFileProblem>({ code, message: SHEET_FILE_MESSAGES[code] });
+
+/** Errors: the letters could not be fetched. */
+export async function saveSvg(sheet: DrawnSheet): Promise<Result<void, SheetFileProblem>> {
   const svg = await fileOf(sheet);
-  if (svg === undefined) return NO_LETTERS;
+  if (svg === undefined) return noFile('NO_LETTERS');
+  saveFile(nameOf(sheet.phrase, 'svg'), svg);
+  return good(undefined);
+}
+
+/** Errors: the letters could not be fetched, or the browser makes no picture as large. */
+export async function savePng(sheet: DrawnSheet): Promise<Result<void, SheetFileProblem>> {
+  const svg = await fileOf(sheet);
+  if (svg === undefined) return noFile('NO_LETTERS');
   const picture = new Image();
   picture.src = `data:image/svg+xml;base64,${base64(new TextEncoder().encode(svg))}`;
   try {
     await picture.decode();
   } catch {
-    return NO_PICTURE;
+    return noFile('NO_PICTURE');
   }
   const { naturalWidth: wide, naturalHeight: high } = picture;
   const scale = Math.min(DPI / SCREEN_DPI, MOST_DOTS / Math.max(wide, high));
@@ -58,9 +70,9 @@ export async function savePng(sheet: DrawnSheet): Promise<string | undefined> {
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const png = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/png'));
-  if (!png) return NO_PICTURE;
+  if (!png) return noFile('NO_PICTURE');
   saveFile(nameOf(sheet.phrase, 'png'), png);
-  return undefined;
+  return good(undefined);
 }
 
 async function fileOf({ phrase, pictures, look }: DrawnSheet): Promise<string | undefined> {
@@ -70,3 +82,10 @@ async function fileOf({ phrase, pictures, look }: DrawnSheet): Promise<string | 
 
 const nameOf = ({ title }: Phrase, ending: string): string =>
   fileName({ title, otherwise: 'sheet' }, ending);
+
+/** Saves a phrase for other music software; says what of it the file does not hold. */
+export function saveMusic(phrase: Phrase, format: MusicFormat, part: MusicPart): string {
+  const { content, sentences } = phraseAsMusic(phrase, format, part);
+  saveFile(fileName({ title: phrase.title, otherwise: 'sheet' }, format), content);
+  return sentences.join(' ');
+}

@@ -1,4 +1,5 @@
 import type { TwistKind } from '../../../phrase/vary/twist-settings';
+import { shortText } from '../../../words/words';
 
 /** A twist by its name, and what it does. */
 export const TWIST_WORDS: Readonly<Record<TwistKind, { name: string; does: string }>> = {
@@ -48,4 +49,4 @@ export const stepName = (steps: number, original: string): string =>
  * @example distanceText(17.416) // => '17.4'
  */
 export const distanceText = (distance: number): string =>
-  String(Number(distance.toFixed(distance < 10 ? 2 : distance < 100 ? 1 : 0)));
+  shortText(distance, distance < 10 ? 2 : distance < 100 ? 1 : 0);

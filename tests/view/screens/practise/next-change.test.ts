@@ -1,6 +1,9 @@
 import { expect, it } from 'vitest';
 import type { Change } from '../../../../src/phrase/model/phrase';
-import { whatIsMissing, whatIsUnused } from '../../../../src/view/screens/compose/next-change';
+import {
+  whatIsMissing,
+  whatIsUnused,
+} from '../../../../src/view/screens/compose/change/next-change';
 
 const nothingSet: Change = { kind: 'set', where: {}, set: {} };
 const accents: Change = { kind: 'set', where: {}, set: { level: 'accent' } };

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { MIDI_STATES } from '../../../../src/midi/midi-problems';
 import { gateWords } from '../../../../src/coach/gate-words';
-import { setAsideWords, wrongVoicesWords } from '../../../../src/view/figures/stray-words';
-import { beatWord } from '../../../../src/view/phrase/beat-word';
+import { setAsideWords, wrongVoicesWords } from '../../../../src/coach/stray-words';
+import { beatWord } from '../../../../src/phrase/model/beat-word';
 import { cycleWords } from '../../../../src/view/screens/practise/words/feedback-words';
 import {
   upcomingWords,

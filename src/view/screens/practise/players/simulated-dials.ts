@@ -46,7 +46,7 @@ export const DIALS: readonly Dial[] = [
   { key: 'velocitySpread', label: 'velocity spread', min: 0, max: 40, step: 1, share: false },
 ];
 
-/** The faults with one dial withDial; at 0 the fault is absent. */
+/** The faults with one dial moved; at 0 the fault is absent. */
 export const withDial = (faults: Faults, key: Dial['key'], value: number): Faults =>
   value === 0 ? without(faults, key) : { ...faults, [key]: value };
 

@@ -1,7 +1,7 @@
 import type { CycleStats, LiveStats } from '../../../../live/live-stats';
 import type { InputParts } from '../../../app-context';
 import { countText, figureText, sideOf } from '../../../figures/format';
-import { unknownNoteWords } from '../../../figures/stray-words';
+import { unknownNoteWords } from '../../../../coach/stray-words';
 import { FIRST_START } from '../../../shell/route';
 import { plural } from '../../../../words/words';
 
