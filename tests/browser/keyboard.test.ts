@@ -46,7 +46,7 @@ interface Stop {
   /** Its number, or undefined on what has none. */
   readonly stop: string | undefined;
   readonly name: string;
-  /** What of it cannot be seen: its ring, or all of it, since something lies over it. */
+  /** What of it cannot be seen: its ring, whole or in part, or all of it, since something lies over it. */
   readonly hidden: string;
 }
 
@@ -57,7 +57,7 @@ function focused(): Stop | undefined {
     return undefined;
   // A note of a score line has its ring drawn, all others the outline.
   const zone = element.querySelector('.zone');
-  const { outlineStyle, outlineWidth } = getComputedStyle(element);
+  const { outlineStyle, outlineWidth, outlineOffset } = getComputedStyle(element);
   const { stroke, strokeWidth } = getComputedStyle(zone ?? element);
   const hasRing =
     (outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 2) ||
@@ -68,10 +68,27 @@ function focused(): Stop | undefined {
     const over = document.elementFromPoint(left + width * share, top + height / 2);
     return over !== null && (element.contains(over) || over.contains(element));
   });
+  // How far the ring reaches over all that its frame, or the page, can be scrolled to, CSS pixels.
+  let frame = element.parentElement!;
+  const isOpen = ({ overflowX, overflowY }: CSSStyleDeclaration) =>
+    overflowX === 'visible' && overflowY === 'visible';
+  while (frame.parentElement && isOpen(getComputedStyle(frame))) frame = frame.parentElement;
+  const isPage = frame === document.documentElement;
+  const box = frame.getBoundingClientRect();
+  const fromLeft = left - box.left - frame.clientLeft + (isPage ? 0 : frame.scrollLeft);
+  const fromTop = top - box.top - frame.clientTop + (isPage ? 0 : frame.scrollTop);
+  const ring = Number.parseFloat(outlineWidth) + Number.parseFloat(outlineOffset);
+  const over = Math.max(
+    -fromLeft,
+    -fromTop,
+    fromLeft + width - frame.scrollWidth,
+    fromTop + height - frame.scrollHeight,
+  );
+  const isCut = zone === null && over + ring > 0.6;
   return {
     stop: element.dataset['stop'],
     name: `${element.tagName} ${element.ariaLabel ?? element.textContent}`.slice(0, 60),
-    hidden: seen ? (hasRing ? '' : 'no ring') : 'covered',
+    hidden: !seen ? 'covered' : !hasRing ? 'no ring' : isCut ? 'ring cut' : '',
   };
 }
 

@@ -7,8 +7,8 @@ import { sampleStats } from '../sample-stats';
 /** The rooms in which a note gets its verdict, its level and its pass. */
 const SOURCES = import.meta.glob<string>(
   [
-    '../../../src/match/*.ts',
-    '../../../src/score/*.ts',
+    '../../../src/match/**/*.ts',
+    '../../../src/score/**/*.ts',
     '../../../src/kit/pad-fault.ts',
     '../../../src/kit/velocity-runs.ts',
   ],

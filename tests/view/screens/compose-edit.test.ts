@@ -176,3 +176,17 @@ it('the head of a phrase being written stays on one line of 1440 pixels', async 
   await expect.element(page.getByLabelText('Swing', { exact: true })).toBeVisible();
   await expect.poll(() => top('Swing')).toBe(top('Title'));
 });
+
+it('the fields of a phrase stay where they are on a phone with the first change', async () => {
+  await page.viewport(390, 844);
+  await mountShell('#compose');
+  const grouping = page.getByLabelText('Grouping', { exact: true });
+  await expect.element(grouping).toBeVisible();
+  await expect.poll(() => document.querySelectorAll('.staff svg').length).toBeGreaterThan(0);
+  const top = () => grouping.element().getBoundingClientRect().top;
+  const before = top();
+  await grouping.fill('R L L');
+  await expect.element(page.getByTestId('kept-state')).toHaveTextContent('Kept on this machine.');
+  expect(top()).toBe(before);
+  await page.viewport(1440, 900);
+});

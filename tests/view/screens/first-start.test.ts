@@ -91,6 +91,21 @@ describe('setting up a kit', () => {
     await expect.element(ask()).toHaveTextContent(/ghosts/);
   });
 
+  it('asks again for the pads that nobody struck, and only for those', async () => {
+    const parts = await atPads();
+    const base = performance.now() + 1000;
+    // The stub sends to who listens last, which the button to go on is for a while.
+    const send = parts.inputs.listener!;
+    for (const [i, note] of [36, 38, 48, 48].entries()) send(base + 1000 * (i + 1), 0x99, note, 90);
+    await expect.element(under()).toHaveTextContent(/^Not on your kit: floor tom\./);
+    await page.getByRole('button', { name: 'Ask again' }).click();
+    await expect.element(ask()).toHaveTextContent('Strike the floor tom.');
+    expect(padStates()).toEqual(['now']);
+    send(performance.now() + 6000, 0x99, 43, 90);
+    await expect.element(ask()).toHaveTextContent(/ghosts/);
+    expect(parts.firstStart.lacking(['floor tom'])).toEqual([]);
+  });
+
   it('goes on at once where nothing is missing and nothing has to be known', async () => {
     const parts = await atPads();
     const base = performance.now() + 1000;

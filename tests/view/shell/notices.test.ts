@@ -111,6 +111,24 @@ describe('what is told', () => {
     expect(told.bottom).toBeLessThanOrEqual(innerHeight + 1);
   });
 
+  it('leaves lane, pads and the bar free on a phone that is played by hand', async () => {
+    await page.viewport(390, 844);
+    const { session } = await mountShell('#practise', ({ inputs }) => {
+      inputs.choosePlayer('keyboard and pads');
+    });
+    await expect.element(page.getByTestId('pad').first()).toBeVisible();
+    session.status = 'playing';
+    await expect.element(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+    session.notices = [SENTENCE];
+    await expect.element(notice).toBeVisible();
+    const told = notice.element().getBoundingClientRect();
+    const bottomOf = (one: Element) => one.getBoundingClientRect().bottom;
+    for (const pad of [...page.getByTestId('pad').elements(), document.querySelector('canvas')!])
+      expect(bottomOf(pad)).toBeLessThanOrEqual(told.top);
+    const bar = page.getByTestId('bar').element().getBoundingClientRect();
+    expect(told.bottom).toBeLessThanOrEqual(bar.top + 1);
+  });
+
   it('can be closed, and does not come back in that take', async () => {
     const { session } = await mountShell('#practise', ({ session }) => {
       session.status = 'playing';

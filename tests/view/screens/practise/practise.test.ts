@@ -10,6 +10,7 @@ import {
   upcomingWords,
   whereWords,
 } from '../../../../src/view/screens/practise/words/upcoming-words';
+import { voiceNumber } from '../../../../src/phrase/model/voice';
 import { mountShell } from '../../mount-shell';
 import { cycleStats, figures, layerRow, sampleStats } from '../../sample-stats';
 
@@ -262,6 +263,23 @@ describe('the practise screen', () => {
       .poll(() => text('next-layer').element().getBoundingClientRect().bottom)
       .toBeLessThanOrEqual(bar.getBoundingClientRect().top);
     await page.viewport(1440, 900);
+  });
+
+  it('says that a pad is not on the kit until a take has strokes of it', async () => {
+    const parts = await mountShell('#practise', ({ firstStart, session }) => {
+      firstStart.rememberPads({ has: ['high tom', 'floor tom'], lacks: ['snare', 'bass drum'] });
+      session.lane = {
+        ...session.lane!,
+        strokeCount: 1,
+        strokeVoice: Uint8Array.of(voiceNumber('bass drum'), voiceNumber('snare')),
+      };
+      session.playedBy = 'simulated player';
+    });
+    await expect
+      .element(text('pads-lacking'))
+      .toHaveTextContent('Not on your kit: snare, bass drum.');
+    parts.session.playedBy = 'kit';
+    await expect.element(text('pads-lacking')).toHaveTextContent('Not on your kit: snare.');
   });
 
   it('says over which bars the rows count, and whose notes', async () => {
