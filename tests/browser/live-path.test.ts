@@ -204,6 +204,8 @@ describe('the live path holds', () => {
     await play(page, on91(from));
     await goTo(page, 'Kit');
     await page.getByRole('link', { name: 'What the kit sends' }).click();
+    // The screen before has such a choice, too.
+    await page.getByRole('heading', { level: 1, name: 'What the kit sends' }).waitFor();
     await page.getByLabel('Note 91 is').selectOption('snare');
     await page.getByRole('button', { name: 'Put it on the note map' }).click();
     await page

@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { STORE_MESSAGES } from '../../src/store/store-problem';
-import { goTo, playTake, showEveryScreen } from './page/app';
+import { goTo, playTake, pressWay, showEveryScreen } from './page/app';
 import { deadlinesScript, letDeadlinesGo, showsWithin } from './page/deadlines';
 import { launchChromium } from './page/launch';
 import { simulatedPlayerScript } from './page/simulated-player';
@@ -36,7 +36,7 @@ const MOST_MS = 3000;
 async function showsScreens(page: Page, sentence?: string): Promise<void> {
   await showsWithin(MOST_MS, page, page.getByTestId('start'));
   for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
-    await goTo(page, screen);
+    await pressWay(page, screen);
     await showsWithin(MOST_MS, page, heading(page, screen));
   }
   if (sentence !== undefined)

@@ -35,9 +35,20 @@ export async function openApp(
   return { page, faults, close: () => context.close() };
 }
 
-/** Goes to a screen by its word in the navigation. */
-export async function goTo(page: Page, screen: 'Practise' | 'Phrases' | 'Kit' | 'Log') {
-  await page.getByRole('navigation').getByRole('link', { name: screen, exact: true }).click();
+type WayOn = 'Practise' | 'Phrases' | 'Kit' | 'Log';
+
+/** Presses the word of a screen in the navigation. */
+export const pressWay = (page: Page, screen: WayOn) =>
+  page.getByRole('navigation').getByRole('link', { name: screen, exact: true }).click();
+
+/** Goes to a screen, and waits for it: until it has come, the one before is shown. */
+export async function goTo(page: Page, screen: WayOn) {
+  await pressWay(page, screen);
+  const sign =
+    screen === 'Practise'
+      ? page.getByTestId('bar')
+      : page.getByRole('heading', { level: 1, name: screen, exact: true });
+  await sign.waitFor({ state: 'attached' });
 }
 
 /** Looks at every screen, those behind the navigation too, at the address of the page. */
@@ -45,7 +56,6 @@ export async function showEveryScreen(page: Page) {
   const heading = page.getByRole('heading', { level: 1 });
   for (const screen of ['Phrases', 'Kit', 'Log'] as const) {
     await goTo(page, screen);
-    await page.getByRole('heading', { level: 1, name: screen, exact: true }).waitFor();
   }
   const { origin, pathname } = new URL(page.url());
   for (const [hash, name] of BEHIND) {
@@ -83,8 +93,6 @@ export async function playTake(page: Page) {
 /** Allows MIDI and plays on the virtual port. */
 export async function connectKit(page: Page) {
   await goTo(page, 'Kit');
-  // Practise has such buttons, too.
-  await page.getByRole('heading', { level: 1, name: 'Kit', exact: true }).waitFor();
   await page.getByTestId('midi-connect').click();
   await page
     .getByTestId('midi-state')
