@@ -48,7 +48,7 @@ async function playedBy(page: Page, ms: number): Promise<void> {
   await page.getByTestId('layer-step').last().click();
   await page.getByTestId('start').click();
   await page.waitForTimeout(ms);
-  await hide(page.getByTestId('start').locator('..'));
+  await hide(page.getByTestId('bar'));
 }
 
 /** Out of a picture goes what lies over it or between its parts in a narrow window. */
@@ -107,7 +107,7 @@ const SCENES: Readonly<Record<ChapterId, { readonly before?: string; readonly sc
       void play(page, strokes).catch(() => undefined);
       const passed = page.getByTestId('passed');
       await passed.waitFor();
-      await hide(page.getByTestId('start').locator('..'));
+      await hide(page.getByTestId('bar'));
       return passed;
     },
   },
