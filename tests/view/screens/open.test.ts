@@ -299,7 +299,8 @@ describe('a link that is copied', () => {
     vi.spyOn(navigator.clipboard, 'writeText').mockResolvedValue();
     const parts = await mountShell('#practise');
     await page.getByTestId('copy-link').click();
-    await expect.element(dialog).toBeVisible();
+    // The link is made after the dialog is there.
+    await expect.element(field).toBeVisible();
     (field.element() as HTMLElement).focus();
     await userEvent.keyboard(' ');
     expect(parts.session.status).toBe('idle');
