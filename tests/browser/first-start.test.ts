@@ -116,9 +116,9 @@ async function playFirstLayer(page: Page): Promise<void> {
     })),
   ).catch(() => undefined);
   await page.getByTestId('gate').waitFor();
-  const rows = await tableRows(page);
-  const inTime = rows.filter(({ verdict }) => verdict === 'in time');
-  expect(inTime.length).toBeGreaterThan(10);
+  const inTime = async () =>
+    (await tableRows(page)).filter(({ verdict }) => verdict === 'in time').length;
+  await expect.poll(inTime).toBeGreaterThan(10);
 }
 
 describe.concurrent('the first start', () => {
