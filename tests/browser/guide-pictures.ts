@@ -153,12 +153,15 @@ const SCENES: Readonly<Record<ChapterId, { readonly before?: string; readonly sc
 
 /** What stands on the page from the top of something on, as a file. */
 async function pictureFrom(page: Page, top: Locator, name: string): Promise<void> {
-  const y = await top.evaluate((element) => element.getBoundingClientRect().top + scrollY);
+  // What is as high as the window would be stretched by a picture of more than it.
+  const y = await top.evaluate((element, headroom) => {
+    scrollBy(0, element.getBoundingClientRect().top - headroom);
+    return element.getBoundingClientRect().top + scrollY;
+  }, HEADROOM);
   const cdp = await page.context().newCDPSession(page);
   const { data } = await cdp.send('Page.captureScreenshot', {
     format: 'webp',
     quality: QUALITY,
-    captureBeyondViewport: true,
     clip: { x: MARGIN, y: Math.max(0, y - HEADROOM), ...PICTURE_SIZE, scale: SHARPNESS },
   });
   writeFileSync(`${GUIDE_FOLDER}${name}.webp`, Buffer.from(data, 'base64'));
