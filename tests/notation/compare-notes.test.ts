@@ -1,41 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { checkPhrase, parsePhrase } from '../../src/phrase/file/parse-phrase';
 import { vary, type Twist } from '../../src/phrase/vary/vary';
 import { compareNotes } from '../../src/notation/compare-notes';
+import { libraryPhrases } from '../practice/vary/library-phrases';
+import { slipRope } from '../phrase/vary/slip-rope';
 
-const FILES = Object.values(
-  import.meta.glob<string>('../../shared/phrases/*.json', {
-    eager: true,
-    query: '?raw',
-    import: 'default',
-  }),
-).map((text) => {
-  const parsed = parsePhrase(text);
-  if (!parsed.ok) throw new Error(parsed.errors[0]!.message);
-  return parsed.value;
-});
-
-function written(file: object) {
-  const checked = checkPhrase({
-    title: 'Slip Rope',
-    meter: '4/4',
-    tempoBpm: 90,
-    subdivision: 4,
-    layers: [{ name: 'Sticking' }],
-    ...file,
-  });
-  if (!checked.ok) throw new Error(checked.errors[0]!.message);
-  return checked.value;
-}
 const after = (file: object, twist: Twist) => {
-  const phrase = written(file);
+  const phrase = slipRope(file);
   const { before, after: changed } = compareNotes(phrase, vary(phrase, twist)!.phrase);
   return [[...before], [...changed]];
 };
 
 describe('what another phrase does not sound at that time', () => {
   it('is nothing in the same phrase', () => {
-    const phrase = written({ grouping: 'lR L K+F' });
+    const phrase = slipRope({ grouping: 'lR L K+F' });
     expect(compareNotes(phrase, phrase)).toEqual({ before: new Set(), after: new Set() });
   });
 
@@ -65,7 +42,7 @@ describe('what another phrase does not sound at that time', () => {
   });
 
   it('is a grace note more', () => {
-    const flam = compareNotes(written({ grouping: 'R L K' }), written({ grouping: 'lR L K' }));
+    const flam = compareNotes(slipRope({ grouping: 'R L K' }), slipRope({ grouping: 'lR L K' }));
     expect([...flam.after]).toEqual(['1/R']);
   });
 
@@ -79,7 +56,7 @@ describe('what another phrase does not sound at that time', () => {
       { kind: 'mirror' },
       { kind: 'double strokes' },
     ];
-    for (const phrase of FILES)
+    for (const phrase of libraryPhrases())
       for (const twist of twists) {
         const varied = vary(phrase, twist)?.phrase;
         if (!varied) continue;

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkPhrase } from '../../../src/phrase/file/parse-phrase';
 import { playability } from '../../../src/phrase/playability/playability';
 import type { Phrase } from '../../../src/phrase/model/phrase';
 import { distance } from '../../../src/phrase/vary/distance';
@@ -15,24 +14,13 @@ import {
   type SentTwist,
 } from '../../../src/phrase/vary/twist-settings';
 import { libraryPhrases } from '../../practice/vary/library-phrases';
+import { slipRope } from './slip-rope';
 
-const written = (file: object): Phrase => {
-  const checked = checkPhrase({
-    title: 'Slip Rope',
-    meter: '4/4',
-    tempoBpm: 90,
-    subdivision: 4,
-    layers: [{ name: 'Sticking' }],
-    ...file,
-  });
-  if (!checked.ok) throw new Error(checked.errors[0]!.message);
-  return checked.value;
-};
 const weigh = (phrase: Phrase, twist: SentTwist, bpm = phrase.tempoBpm) => {
   const draft = draftOf(phrase);
   return outcomeOf({ ask: 'twist', original: draft, base: draft, twist, bpm });
 };
-const slip = written({ grouping: 'R L K' });
+const slip = slipRope({ grouping: 'R L K' });
 
 describe('a twist weighed', () => {
   const cases: readonly [SentTwist, string][] = [
@@ -61,7 +49,7 @@ describe('a twist weighed', () => {
   it('orchestrate and merge too', () => {
     const one = weigh(slip, { kind: 'orchestrate', limb: 'L', voice: 'floor tom' });
     expect([one.refused, one.variation!.distance]).toEqual([undefined, 1]);
-    const feet = written({ title: 'Mooring', grouping: 'F - - -' });
+    const feet = slipRope({ title: 'Mooring', grouping: 'F - - -' });
     const merged = weigh(slip, { kind: 'merge', with: draftOf(feet) });
     expect(merged.refused).toBeUndefined();
     expect(phraseOfDraft(merged.variation!.draft).cycle).toBe(12);
@@ -94,7 +82,7 @@ describe('what a twist cannot do is told', () => {
   it('merging what does not fit', () => {
     const merge = (file: object): SentTwist => ({
       kind: 'merge',
-      with: draftOf(written({ title: 'Mooring', grouping: 'F -', ...file })),
+      with: draftOf(slipRope({ title: 'Mooring', grouping: 'F -', ...file })),
     });
     expect(reasons(slip, merge({ meter: '3/4' }))).toBe(
       '"Mooring" is in 3/4 and this phrase in 4/4; choose a phrase of the same meter.',
@@ -103,7 +91,7 @@ describe('what a twist cannot do is told', () => {
       '"Mooring" has 3 partials to the beat and this phrase 4; change the subdivision first, or choose another phrase.',
     );
     expect(reasons(slip, merge({ grouping: 'R L K' }))).toContain('finds its limb free');
-    const long = written({ grouping: 'R L K', cycle: 101 });
+    const long = slipRope({ grouping: 'R L K', cycle: 101 });
     expect(reasons(long, merge({ cycle: 103 }))).toContain('meet again after 10403 partials');
   });
 
@@ -111,7 +99,7 @@ describe('what a twist cannot do is told', () => {
     expect(reasons(slip, { kind: 'thin out', keep: 1, limb: 'K' })).toBe(
       'There is only one stroke in the cycle, so none can be left out; thin out another limb, or take another change.',
     );
-    expect(reasons(written({ grouping: 'R L', subdivision: 8 }), { kind: 'double strokes' })).toBe(
+    expect(reasons(slipRope({ grouping: 'R L', subdivision: 8 }), { kind: 'double strokes' })).toBe(
       'Twice 8 partials to the beat are more than the 12 there can be; choose a coarser subdivision first.',
     );
   });
@@ -126,20 +114,20 @@ describe('what a twist cannot do is told', () => {
 
   it('one more layer than a phrase can have', () => {
     const layers = Array.from({ length: 32 }, (_, i) => ({ name: `Layer ${i + 1}` }));
-    expect(reasons(written({ grouping: 'R L', layers }), { kind: 'displace', by: 1 })).toContain(
+    expect(reasons(slipRope({ grouping: 'R L', layers }), { kind: 'displace', by: 1 })).toContain(
       'take a layer away first',
     );
   });
 
   it('what sounds the same: a rotation of equal strokes on one voice', () => {
-    expect(reasons(written({ grouping: 'K K' }), { kind: 'rotate', by: 1 })).toBe(
+    expect(reasons(slipRope({ grouping: 'K K' }), { kind: 'rotate', by: 1 })).toBe(
       'Nothing would sound different; choose another setting.',
     );
   });
 
   it('what is too fast, with a tempo that is not', () => {
     const { refused } = weigh(
-      written({ grouping: 'R L K', tempoBpm: 200 }),
+      slipRope({ grouping: 'R L K', tempoBpm: 200 }),
       { kind: 'double strokes' },
       200,
     );
@@ -163,7 +151,7 @@ const TWISTS: readonly SentTwist[] = [
   { kind: 'thin out', keep: 3 },
   { kind: 'double strokes' },
   { kind: 'orchestrate', limb: 'R', voice: 'ride', level: 'accent' },
-  { kind: 'merge', with: draftOf(written({ title: 'Mooring', grouping: 'F - - -' })) },
+  { kind: 'merge', with: draftOf(slipRope({ title: 'Mooring', grouping: 'F - - -' })) },
 ];
 
 describe('for every phrase of the library, twist and tempo', () => {
